@@ -1,0 +1,214 @@
+"""Settings, read once from the environment; nonsense is refused at start-up.
+
+``CLINIC_MODE`` is ``production`` (the default), ``demo`` (one machine, invented people,
+plain HTTP) or ``test``. Production has no working defaults for secrets or hosts.
+"""
+
+from datetime import timedelta
+from pathlib import Path
+from typing import Any
+
+import dj_database_url
+from csp.constants import NONE, SELF
+from django.core.exceptions import ImproperlyConfigured
+from environs import Env
+
+env = Env()
+BASE_DIR = Path(__file__).resolve().parent.parent
+
+MODE = env.str("CLINIC_MODE", "production")
+if MODE not in {"production", "demo", "test"}:
+    raise ImproperlyConfigured("CLINIC_MODE must be production, demo or test.")
+PRODUCTION = MODE == "production"
+
+
+def _required(name: str) -> str:
+    value = env.str(name, "")
+    if not value:
+        raise ImproperlyConfigured(f"Set the environment variable {name}.")
+    return value
+
+
+SECRET_KEY = env.str("SECRET_KEY", "") if MODE == "demo" else ""
+if MODE == "test":
+    SECRET_KEY = "only-for-tests-" + "x" * 40
+SECRET_KEY = SECRET_KEY or _required("SECRET_KEY")
+DEBUG = False
+ALLOWED_HOSTS = (
+    _required("ALLOWED_HOSTS").split(",")
+    if PRODUCTION
+    else ["127.0.0.1", "localhost", "[::1]", "testserver"]
+)
+CSRF_TRUSTED_ORIGINS = env.list("CSRF_TRUSTED_ORIGINS", [])
+
+# What a printed sheet and the page head call this clinic, and whom a patient phones.
+CLINIC_NAME = env.str("CLINIC_NAME", "" if PRODUCTION else "Fern Lane Stoma Clinic (invented)")
+CLINIC_PHONE = env.str("CLINIC_PHONE", "" if PRODUCTION else "555-0100")
+CLINIC_HOURS = env.str("CLINIC_HOURS", "" if PRODUCTION else "Monday to Friday, 9 am to 4 pm")
+EMERGENCY_NUMBER = env.str("EMERGENCY_NUMBER", "")
+
+INSTALLED_APPS = [
+    "clinic",
+    "clinic.audit",
+    "clinic.accounts",
+    "clinic.patients",
+    "clinic.visits",
+    "clinic.plans",
+    "clinic.documents",
+    "django.contrib.auth",
+    "django.contrib.contenttypes",
+    "django.contrib.sessions",
+    "django.contrib.messages",
+    "django.contrib.postgres",
+    "whitenoise.runserver_nostatic",
+    "django.contrib.staticfiles",
+    "allauth",
+    "allauth.account",
+    "allauth.mfa",
+    "crispy_forms",
+    "csp",
+    "django_htmx",
+    "pgtrigger",
+    "pghistory",
+]
+
+MIDDLEWARE = [
+    "django.middleware.security.SecurityMiddleware",
+    "whitenoise.middleware.WhiteNoiseMiddleware",
+    "csp.middleware.CSPMiddleware",
+    "django.contrib.sessions.middleware.SessionMiddleware",
+    "django.middleware.common.CommonMiddleware",
+    "django.middleware.csrf.CsrfViewMiddleware",
+    "django.contrib.auth.middleware.AuthenticationMiddleware",
+    # Signed-in by default; public pages say so with login_not_required.
+    "django.contrib.auth.middleware.LoginRequiredMiddleware",
+    "django.contrib.messages.middleware.MessageMiddleware",
+    "django.middleware.clickjacking.XFrameOptionsMiddleware",
+    "allauth.account.middleware.AccountMiddleware",
+    "django_htmx.middleware.HtmxMiddleware",
+    # Stamps every history row with who changed it.
+    "pghistory.middleware.HistoryMiddleware",
+    "clinic.accounts.middleware.NoStoreMiddleware",
+]
+
+ROOT_URLCONF = "clinic.urls"
+WSGI_APPLICATION = "clinic.wsgi.application"
+TEST_RUNNER = "clinic.testing.PytestRunner"
+
+TEMPLATES: list[dict[str, Any]] = [
+    {
+        "BACKEND": "django.template.backends.django.DjangoTemplates",
+        "DIRS": [BASE_DIR / "templates"],
+        "APP_DIRS": True,
+        "OPTIONS": {
+            "context_processors": [
+                "django.template.context_processors.request",
+                "django.contrib.auth.context_processors.auth",
+                "django.contrib.messages.context_processors.messages",
+                "clinic.accounts.context.clinic",
+            ],
+        },
+    },
+]
+
+CRISPY_ALLOWED_TEMPLATE_PACKS = "clinic"
+CRISPY_TEMPLATE_PACK = "clinic"
+
+DATABASES = {"default": dj_database_url.parse(_required("DATABASE_URL"), conn_max_age=60)}
+DATABASES["default"]["ATOMIC_REQUESTS"] = False
+DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
+
+# --- Sign-in -------------------------------------------------------------------------------
+AUTH_USER_MODEL = "accounts.User"
+AUTHENTICATION_BACKENDS = ["allauth.account.auth_backends.AuthenticationBackend"]
+PASSWORD_HASHERS = ["django.contrib.auth.hashers.Argon2PasswordHasher"]
+AUTH_PASSWORD_VALIDATORS = [
+    # NIST SP 800-63B-4: at least 15 characters when the password is the only factor.
+    {
+        "NAME": "django.contrib.auth.password_validation.MinimumLengthValidator",
+        "OPTIONS": {"min_length": 15},
+    },
+    {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
+    {"NAME": "django.contrib.auth.password_validation.UserAttributeSimilarityValidator"},
+]
+LOGIN_URL = "account_login"
+LOGIN_REDIRECT_URL = "/"
+ACCOUNT_ADAPTER = "clinic.accounts.adapter.StaffAccountAdapter"
+ACCOUNT_LOGIN_METHODS = {"username"}
+ACCOUNT_SIGNUP_FIELDS = ["username*", "password1*", "password2*"]
+ACCOUNT_EMAIL_VERIFICATION = "none"
+ACCOUNT_LOGOUT_ON_GET = False
+ACCOUNT_SESSION_REMEMBER = False
+ACCOUNT_RATE_LIMITS = {"login_failed": "10/m/ip,5/5m/key"}
+MFA_SUPPORTED_TYPES = ["totp", "webauthn", "recovery_codes"]
+MFA_PASSKEY_LOGIN_ENABLED = True
+MFA_TOTP_ISSUER = CLINIC_NAME or "Stoma clinic"
+# Browsers grant passkeys on plain HTTP to localhost alone.
+MFA_WEBAUTHN_ALLOW_INSECURE_ORIGIN = not PRODUCTION
+
+# HIPAA Security Rule 45 CFR 164.312(a)(2)(iii): automatic log-off. NIST SP 800-63B-4 draft,
+# AAL2: idle at most one hour. Each request renews it.
+SESSION_COOKIE_AGE = int(timedelta(hours=1).total_seconds())
+SESSION_SAVE_EVERY_REQUEST = True
+SESSION_EXPIRE_AT_BROWSER_CLOSE = True
+SESSION_COOKIE_NAME = "__Host-session" if PRODUCTION else "session"
+CSRF_COOKIE_NAME = "__Host-csrf" if PRODUCTION else "csrftoken"
+SESSION_COOKIE_HTTPONLY = CSRF_COOKIE_HTTPONLY = True
+SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = PRODUCTION
+SESSION_COOKIE_SAMESITE = CSRF_COOKIE_SAMESITE = "Lax"
+
+# --- Transport and content policy ----------------------------------------------------------
+SECURE_SSL_REDIRECT = PRODUCTION
+SECURE_HSTS_SECONDS = int(timedelta(days=365).total_seconds()) if PRODUCTION else 0
+SECURE_HSTS_INCLUDE_SUBDOMAINS = SECURE_HSTS_PRELOAD = PRODUCTION
+if env.bool("BEHIND_TLS_PROXY", False):
+    SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
+SECURE_REFERRER_POLICY = "same-origin"
+X_FRAME_OPTIONS = "DENY"
+CONTENT_SECURITY_POLICY = {
+    "DIRECTIVES": {
+        "default-src": [NONE],
+        "script-src": [SELF],
+        "style-src": [SELF],
+        "img-src": [SELF, "data:"],
+        "font-src": [SELF],
+        "connect-src": [SELF],
+        "form-action": [SELF],
+        "base-uri": [NONE],
+        "frame-ancestors": [NONE],
+        "manifest-src": [SELF],
+    }
+}
+
+# --- Files, language, time -----------------------------------------------------------------
+STATIC_URL = "/static/"
+STATICFILES_DIRS = [BASE_DIR / "static"]
+STATIC_ROOT = Path(env.str("STATIC_ROOT", str(BASE_DIR / ".static")))
+STORAGES = {
+    "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
+    "staticfiles": {
+        "BACKEND": (
+            "whitenoise.storage.CompressedManifestStaticFilesStorage"
+            if PRODUCTION
+            else "django.contrib.staticfiles.storage.StaticFilesStorage"
+        )
+    },
+}
+WHITENOISE_USE_FINDERS = not PRODUCTION
+WHITENOISE_AUTOREFRESH = False
+MEDIA_ROOT = Path(env.str("MEDIA_ROOT", str(BASE_DIR / ".media")))
+LANGUAGE_CODE = "en-us"
+TIME_ZONE = env.str("TIME_ZONE", "UTC")
+USE_I18N = True
+USE_TZ = True
+FORM_RENDERER = "django.forms.renderers.TemplatesSetting"
+
+# --- Logs: paths without query strings, never request bodies or record contents ------------
+LOGGING = {
+    "version": 1,
+    "disable_existing_loggers": False,
+    "formatters": {"plain": {"format": "%(asctime)s %(levelname)s %(name)s %(message)s"}},
+    "handlers": {"stderr": {"class": "logging.StreamHandler", "formatter": "plain"}},
+    "root": {"handlers": ["stderr"], "level": "WARNING"},
+}
+
