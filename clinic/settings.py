@@ -60,6 +60,8 @@ INSTALLED_APPS = [
     "django.contrib.sessions",
     "django.contrib.messages",
     "django.contrib.postgres",
+    "django.contrib.humanize",
+    "django.forms",
     "whitenoise.runserver_nostatic",
     "django.contrib.staticfiles",
     "allauth",

@@ -1,0 +1,36 @@
+"""Error pages: plain words, no record contents, refusals on record."""
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.template import loader
+from django.views.decorators.csrf import requires_csrf_token
+
+from clinic.audit.record import record
+
+
+@requires_csrf_token
+def bad_request(request: HttpRequest, exception: Exception) -> HttpResponse:
+    return render(request, "400.html", status=400)
+
+
+@requires_csrf_token
+def permission_denied(request: HttpRequest, exception: Exception) -> HttpResponse:
+    """Record who was refused which page, then say so."""
+    match = request.resolver_match
+    record(
+        request_or_actor=request,
+        action="refused",
+        subject=match.view_name if match else "page",
+    )
+    return render(request, "403.html", status=403)
+
+
+@requires_csrf_token
+def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:
+    return render(request, "404.html", status=404)
+
+
+@requires_csrf_token
+def server_error(request: HttpRequest) -> HttpResponse:
+    """Rendered without context: whatever failed may fail again there."""
+    return HttpResponse(loader.get_template("500.html").render(), status=500)

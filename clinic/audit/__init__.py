@@ -1,0 +1,1 @@
+"""Append-only events: who saw what, who changed what."""

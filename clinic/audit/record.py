@@ -1,0 +1,73 @@
+"""The one way to write the access log."""
+
+from typing import Any
+from uuid import UUID
+
+from django.conf import settings
+from django.contrib.auth.base_user import AbstractBaseUser
+from django.contrib.auth.models import AnonymousUser
+from django.db.models import Model
+from django.http import HttpRequest
+
+from clinic.audit.models import AccessLog
+
+NOBODY = "nobody signed in"
+
+
+def record(
+    *,
+    request_or_actor: HttpRequest | AbstractBaseUser | None,
+    action: str,
+    subject: Model | str,
+    patient: Model | None = None,
+    detail: str = "",
+) -> None:
+    """Write one row: who (with the address, given a request) did ``action`` to ``subject``.
+
+    ``action`` is a verb in the past ("viewed", "signed", "printed"); ``subject`` a row, or a
+    word where there is none. The patient is found from the subject unless given. ``detail``
+    is a few words, never record contents.
+    """
+    actor = _actor(request_or_actor)
+    kind = subject if isinstance(subject, str) else str(subject._meta.verbose_name)
+    AccessLog.objects.create(
+        actor_id=actor.pk if actor else None,
+        actor_words=_words(actor)[:240],
+        action=action[:60],
+        subject_kind=kind[:60],
+        subject_uuid=_uuid(subject),
+        patient_uuid=_uuid(patient if patient is not None else _patient_of(subject)),
+        remote_address=_address(request_or_actor),
+        detail=detail[:240],
+    )
+
+
+def _actor(given: HttpRequest | AbstractBaseUser | None) -> AbstractBaseUser | None:
+    user: Any = getattr(given, "user", None) if isinstance(given, HttpRequest) else given
+    return None if user is None or isinstance(user, AnonymousUser) else user
+
+
+def _words(actor: AbstractBaseUser | None) -> str:
+    return NOBODY if actor is None else str(getattr(actor, "display_name", actor))
+
+
+def _address(given: HttpRequest | AbstractBaseUser | None) -> str | None:
+    if not isinstance(given, HttpRequest):
+        return None
+    if settings.SECURE_PROXY_SSL_HEADER:
+        # The last entry is the one our own proxy wrote; earlier ones anybody may invent.
+        forwarded = given.META.get("HTTP_X_FORWARDED_FOR", "").split(",")[-1].strip()
+        return forwarded or None
+    return given.META.get("REMOTE_ADDR") or None
+
+
+def _uuid(subject: Model | str | None) -> UUID | None:
+    return getattr(subject, "uuid", None)
+
+
+def _patient_of(subject: Model | str) -> Model | None:
+    if isinstance(subject, str):
+        return None
+    if subject._meta.label == "patients.Patient":
+        return subject
+    return getattr(subject, "patient", None)

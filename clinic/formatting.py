@@ -1,0 +1,142 @@
+"""How dates, ages and measurements are written, everywhere, on screen and on paper."""
+
+from datetime import date, datetime
+from decimal import Decimal
+
+from django.utils import timezone
+
+MINUS = "\N{MINUS SIGN}"
+NOT_RECORDED = "not recorded"
+
+
+def day(when: date | datetime | None) -> str:
+    """A day with the month in letters, so that nobody swaps day and month.
+
+    >>> day(date(1961, 4, 5))
+    '5 Apr 1961'
+    >>> day(None)
+    'not recorded'
+    """
+    if when is None:
+        return NOT_RECORDED
+    if isinstance(when, datetime):
+        when = timezone.localtime(when).date() if timezone.is_aware(when) else when.date()
+    return f"{when.day} {when:%b} {when.year}"
+
+
+def moment(when: datetime | None) -> str:
+    """Day and 24-hour time, in the clinic's time zone.
+
+    >>> moment(datetime(2024, 2, 29, 14, 5))
+    '29 Feb 2024, 14:05'
+    """
+    if when is None:
+        return NOT_RECORDED
+    local = timezone.localtime(when) if timezone.is_aware(when) else when
+    return f"{day(local.date())}, {local:%H:%M}"
+
+
+def partial_day(text: str) -> str:
+    """A day, month or year, as far as it is known.
+
+    >>> [partial_day(text) for text in ("2021", "2021-03", "2021-03-14", "")]
+    ['2021', 'Mar 2021', '14 Mar 2021', 'not recorded']
+    """
+    if not text:
+        return NOT_RECORDED
+    if len(text) == 4:
+        return text
+    if len(text) == 7:
+        return f"{date.fromisoformat(text + '-01'):%b %Y}"
+    return day(date.fromisoformat(text))
+
+
+def years(born: date, on: date) -> int:
+    """Whole years lived on a day; 29 February counts as reached on 1 March.
+
+    >>> years(date(1960, 2, 29), date(2025, 2, 28)), years(date(1960, 2, 29), date(2025, 3, 1))
+    (64, 65)
+    """
+    return on.year - born.year - ((on.month, on.day) < (born.month, born.day))
+
+
+def age(born: date, on: date) -> str:
+    """Age in years, in months below two years.
+
+    >>> age(date(1961, 4, 5), date(2025, 4, 4)), age(date(1961, 4, 5), date(2025, 4, 5))
+    ('63 y', '64 y')
+    >>> age(date(2024, 1, 31), date(2025, 3, 30))
+    '13 months'
+    """
+    if (whole := years(born, on)) >= 2:
+        return f"{whole} y"
+    months = (on.year - born.year) * 12 + on.month - born.month - (on.day < born.day)
+    return "1 month" if months == 1 else f"{months} months"
+
+
+def number(value: float | Decimal | None) -> str:
+    """A figure as typed, without trailing zeros and with a true minus sign.
+
+    >>> number(Decimal("12.50")), number(-3), number(0), number(None)
+    ('12.5', '\N{MINUS SIGN}3', '0', 'not recorded')
+    """
+    if value is None:
+        return NOT_RECORDED
+    plain = format(Decimal(str(value)), "f")
+    if "." in plain:
+        plain = plain.rstrip("0").rstrip(".")
+    return plain.replace("-", MINUS)
+
+
+def mm(value: float | Decimal | None) -> str:
+    """Millimetres; below the skin is negative.
+
+    >>> mm(25), mm(Decimal("-2.0")), mm(None)
+    ('25 mm', '\N{MINUS SIGN}2 mm', 'not recorded')
+    """
+    return NOT_RECORDED if value is None else f"{number(value)} mm"
+
+
+def hours(clock: list[int] | tuple[int, ...] | frozenset[int] | set[int]) -> str:
+    """Hours of the clock face, neighbours joined, also across twelve; 12 is towards the head.
+
+    >>> hours([4, 5, 6]), hours({11, 12, 1}), hours([3]), hours([2, 6, 7])
+    ("4 to 6 o'clock", "11 to 1 o'clock", "3 o'clock", "2, 6 and 7 o'clock")
+    >>> hours(range(1, 13)), hours([])
+    ('all round', 'none')
+    """
+    present = set(clock)
+    if not present:
+        return "none"
+    if len(present) == 12:
+        return "all round"
+    starts = sorted(hour for hour in present if (hour - 2) % 12 + 1 not in present)
+    arcs = []
+    for start in starts:
+        end = start
+        while end % 12 + 1 in present:
+            end = end % 12 + 1
+        arcs.append((start, end))
+    return f"{_listed([part for arc in arcs for part in _arc_words(arc)])} o'clock"
+
+
+def _arc_words(arc: tuple[int, int]) -> list[str]:
+    start, end = arc
+    if start == end:
+        return [str(start)]
+    if start % 12 + 1 == end:
+        return [str(start), str(end)]
+    return [f"{start} to {end}"]
+
+
+def _listed(words: list[str]) -> str:
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def yes_no_unknown(value: bool | None) -> str:
+    """The three answers a standing condition may have.
+
+    >>> [yes_no_unknown(value) for value in (True, False, None)]
+    ['yes', 'no', 'not known']
+    """
+    return {True: "yes", False: "no", None: "not known"}[value]

@@ -1,0 +1,1 @@
+"""Patient, stoma, sensitivities: find, record, correct."""

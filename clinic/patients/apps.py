@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class PatientsConfig(AppConfig):
+    name = "clinic.patients"
+    verbose_name = "Patients"

@@ -1,0 +1,28 @@
+"""Patient, sensitivity, stoma."""
+
+from clinic.patients.models.patient import (
+    Dexterity,
+    Eyesight,
+    Patient,
+    PouchChanger,
+    Sex,
+    SheetLanguage,
+)
+from clinic.patients.models.sensitivity import Material, Sensitivity
+from clinic.patients.models.stoma import Construction, Permanence, Site, Stoma, StomaKind
+
+__all__ = [
+    "Construction",
+    "Dexterity",
+    "Eyesight",
+    "Material",
+    "Patient",
+    "Permanence",
+    "PouchChanger",
+    "Sensitivity",
+    "Sex",
+    "SheetLanguage",
+    "Site",
+    "Stoma",
+    "StomaKind",
+]

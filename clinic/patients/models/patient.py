@@ -1,0 +1,184 @@
+"""The person: identity, how they manage, and the standing conditions the planner asks about."""
+
+from datetime import date
+from uuid import uuid4
+
+import pghistory
+import pgtrigger
+from django.contrib.postgres.indexes import GinIndex
+from django.core.validators import RegexValidator
+from django.db import models
+from django.db.models.functions import Concat
+
+from clinic.patients.models.fold import Fold, known
+
+EARLIEST_BIRTH = date(1880, 1, 1)
+record_number_words = RegexValidator(
+    r"^[A-Z0-9][A-Z0-9/-]*$",
+    "A record number holds letters, digits, hyphens and slashes only, with no spaces.",
+)
+
+
+class Sex(models.TextChoices):
+    FEMALE = "female", "Female"
+    MALE = "male", "Male"
+    OTHER = "other", "Other"
+    UNKNOWN = "unknown", "Unknown"
+
+
+class SheetLanguage(models.TextChoices):
+    ENGLISH = "en", "English"
+
+
+class Dexterity(models.TextChoices):
+    GOOD = "good", "Good in both hands"
+    LIMITED = "limited", "Limited grip or fine movement"
+    ONE_HAND = "one hand", "One hand only"
+    NONE = "none", "Cannot use hands for this"
+
+
+class Eyesight(models.TextChoices):
+    GOOD = "good", "Good, with glasses if worn"
+    LIMITED = "limited", "Limited, even with glasses"
+    NONE = "none", "Cannot see the stoma"
+
+
+class PouchChanger(models.TextChoices):
+    SELF = "self", "The patient alone"
+    WITH_HELP = "with help", "The patient, with help"
+    CARER = "carer", "A carer at home"
+    NURSE = "nurse", "A nurse"
+
+
+BIRTH_FITS_SURGERY = pgtrigger.Trigger(
+    name="birth_fits_surgery",
+    when=pgtrigger.Before,
+    operation=pgtrigger.Insert | pgtrigger.Update,
+    # One day of grace: the database's day may still be yesterday where the clinic is.
+    func="""
+        IF NEW.date_of_birth > CURRENT_DATE + 1 THEN
+            RAISE EXCEPTION 'date of birth is in the future' USING ERRCODE = 'check_violation';
+        END IF;
+        IF EXISTS (
+            SELECT 1 FROM patients_stoma
+            WHERE patient_id = NEW.id AND surgery_date < NEW.date_of_birth
+        ) THEN
+            RAISE EXCEPTION 'date of birth is after a date of surgery'
+                USING ERRCODE = 'check_violation';
+        END IF;
+        RETURN NEW;
+    """,
+)
+
+
+@pghistory.track(
+    pghistory.InsertEvent(),
+    pghistory.UpdateEvent(),
+    pghistory.DeleteEvent(),
+    exclude=["search_name"],
+    append_only=True,
+)
+class Patient(models.Model):
+    """One person. ``uuid`` is the only id that appears in an address.
+
+    Each standing condition is yes, no or null: null is "not known", which no rule reads as no.
+    """
+
+    uuid = models.UUIDField(default=uuid4, unique=True, editable=False)
+    record_number = models.CharField(
+        max_length=20,
+        unique=True,
+        validators=[record_number_words],
+        error_messages={"unique": "Another patient already has this record number."},
+    )
+    family_name = models.CharField(max_length=100)
+    given_name = models.CharField(max_length=100)
+    date_of_birth = models.DateField()
+    sex = models.CharField(max_length=10, choices=Sex, null=True, blank=True)
+    sheet_language = models.CharField(
+        max_length=5, choices=SheetLanguage, default=SheetLanguage.ENGLISH
+    )
+    large_print = models.BooleanField("large print for sheets", default=False)
+    hand_dexterity = models.CharField(max_length=10, choices=Dexterity, blank=True)
+    eyesight = models.CharField(max_length=10, choices=Eyesight, blank=True)
+    pouch_changed_by = models.CharField(max_length=10, choices=PouchChanger, blank=True)
+    notes = models.TextField(blank=True, max_length=2000)
+
+    liver_disease = models.BooleanField(null=True, blank=True)
+    inflammatory_bowel_disease = models.BooleanField(null=True, blank=True)
+    diabetes = models.BooleanField(null=True, blank=True)
+    immunosuppressed = models.BooleanField("immune system suppressed", null=True, blank=True)
+    anticoagulant = models.BooleanField("takes an anticoagulant", null=True, blank=True)
+    radiotherapy_abdomen = models.BooleanField("radiotherapy to the abdomen", null=True, blank=True)
+    psoriasis_or_eczema = models.BooleanField(null=True, blank=True)
+
+    search_name = models.GeneratedField(
+        expression=Fold(
+            Concat("given_name", models.Value(" "), "family_name"),
+        ),
+        output_field=models.TextField(),
+        db_persist=True,
+    )
+    created_at = models.DateTimeField(auto_now_add=True)
+
+    STANDING_CONDITIONS = (
+        "liver_disease",
+        "inflammatory_bowel_disease",
+        "diabetes",
+        "immunosuppressed",
+        "anticoagulant",
+        "radiotherapy_abdomen",
+        "psoriasis_or_eczema",
+    )
+
+    class Meta:
+        ordering = ["family_name", "given_name", "date_of_birth"]
+        indexes = [
+            GinIndex(
+                name="patient_name_trigrams", fields=["search_name"], opclasses=["gin_trgm_ops"]
+            ),
+            models.Index(fields=["date_of_birth"], name="patient_by_birth"),
+        ]
+        constraints = [
+            models.CheckConstraint(
+                condition=models.Q(family_name__regex=r"\S", given_name__regex=r"\S"),
+                name="patient_has_a_name",
+            ),
+            models.CheckConstraint(
+                condition=models.Q(record_number__regex=r"^[A-Z0-9][A-Z0-9/-]*$"),
+                name="patient_record_number_is_plain",
+            ),
+            models.CheckConstraint(
+                condition=models.Q(date_of_birth__gte=EARLIEST_BIRTH),
+                name="patient_birth_is_plausible",
+            ),
+            models.CheckConstraint(
+                condition=models.Q(sex__isnull=True) | known("sex", Sex, blank=False),
+                name="patient_sex_is_known_word",
+            ),
+            models.CheckConstraint(
+                condition=known("sheet_language", SheetLanguage, blank=False),
+                name="patient_sheet_language_is_offered",
+            ),
+            models.CheckConstraint(
+                condition=known("hand_dexterity", Dexterity, blank=True)
+                & known("eyesight", Eyesight, blank=True)
+                & known("pouch_changed_by", PouchChanger, blank=True),
+                name="patient_abilities_are_known_words",
+            ),
+        ]
+        triggers = [BIRTH_FITS_SURGERY]
+
+    @property
+    def full_name(self) -> str:
+        """Given name, then family name."""
+        return f"{self.given_name} {self.family_name}"
+
+    @property
+    def list_name(self) -> str:
+        """Family name first, as lists are sorted."""
+        return f"{self.family_name}, {self.given_name}"
+
+    def __str__(self) -> str:
+        # Only the number: this text may reach a log.
+        return f"Patient {self.record_number}"

@@ -1,0 +1,76 @@
+"""What this person's skin has reacted to."""
+
+from uuid import uuid4
+
+import pghistory
+from django.core.validators import RegexValidator
+from django.db import models
+
+from clinic.patients.models.fold import known
+from clinic.patients.models.patient import Patient
+
+PARTIAL_DATE = r"^(19|20)\d\d(-(0[1-9]|1[0-2])(-(0[1-9]|[12]\d|3[01]))?)?$"
+partial_date_words = RegexValidator(
+    PARTIAL_DATE, "Give a year (2021), a month (2021-03) or a day (2021-03-14)."
+)
+
+
+class Material(models.TextChoices):
+    """Generic materials only; never a product."""
+
+    ADHESIVE_BARRIER = "adhesive barrier", "Adhesive barrier"
+    PROTECTANT_FILM = "protectant film", "Protectant film"
+    PASTE = "paste", "Paste"
+    POWDER = "powder", "Powder"
+    LATEX = "latex", "Latex"
+    ALCOHOL = "alcohol", "Alcohol"
+    ADHESIVE_REMOVER = "adhesive remover", "Adhesive remover"
+    TAPE = "tape", "Tape"
+    RING = "ring", "Seal or ring"
+    OTHER = "other", "Other"
+
+
+@pghistory.track(
+    pghistory.InsertEvent(), pghistory.UpdateEvent(), pghistory.DeleteEvent(), append_only=True
+)
+class Sensitivity(models.Model):
+    """One material, the reaction in words, since when, and whether a patch test confirmed it."""
+
+    uuid = models.UUIDField(default=uuid4, unique=True, editable=False)
+    patient = models.ForeignKey(Patient, models.PROTECT, related_name="sensitivities")
+    material = models.CharField(max_length=20, choices=Material)
+    other_material = models.CharField(max_length=60, blank=True)
+    reaction = models.CharField(max_length=200)
+    since = models.CharField(max_length=10, blank=True, validators=[partial_date_words])
+    confirmed_by_patch_test = models.BooleanField(null=True, blank=True)
+    created_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        verbose_name_plural = "sensitivities"
+        ordering = ["material", "id"]
+        constraints = [
+            models.CheckConstraint(
+                condition=known("material", Material, blank=False),
+                name="sensitivity_material_is_known_word",
+            ),
+            models.CheckConstraint(
+                condition=models.Q(material=Material.OTHER, other_material__regex=r"\S")
+                | (~models.Q(material=Material.OTHER) & models.Q(other_material="")),
+                name="sensitivity_other_is_named",
+            ),
+            models.CheckConstraint(
+                condition=models.Q(reaction__regex=r"\S"), name="sensitivity_has_a_reaction"
+            ),
+            models.CheckConstraint(
+                condition=models.Q(since="") | models.Q(since__regex=PARTIAL_DATE),
+                name="sensitivity_since_is_a_date",
+            ),
+        ]
+
+    @property
+    def material_words(self) -> str:
+        """The material as shown; the typed words for "other"."""
+        return self.other_material or Material(self.material).label
+
+    def __str__(self) -> str:
+        return f"Sensitivity to {self.material_words.lower()}"

@@ -1,0 +1,19 @@
+"""``clinic.formatting`` for templates: ``{% load clinic_format %}``."""
+
+from datetime import date
+
+from django import template
+from django.utils import timezone
+
+from clinic import formatting
+
+register = template.Library()
+
+for name in ("day", "moment", "partial_day", "number", "mm", "hours", "yes_no_unknown"):
+    register.filter(name, getattr(formatting, name))
+
+
+@register.filter
+def age(born: date) -> str:
+    """Age today, in the clinic's time zone."""
+    return formatting.age(born, timezone.localdate())

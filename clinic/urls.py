@@ -1,0 +1,20 @@
+"""Where each app lives. Everything needs a sign-in unless its view says otherwise."""
+
+from django.urls import include, path
+
+from clinic.accounts import errors
+
+urlpatterns = [
+    path("", include("clinic.plans.urls")),
+    path("patients/", include("clinic.patients.urls")),
+    path("visits/", include("clinic.visits.urls")),
+    path("documents/", include("clinic.documents.urls")),
+    path("accounts/", include("clinic.accounts.urls")),
+    path("audit/", include("clinic.audit.urls")),
+    path("sign-in/", include("clinic.accounts.sign_in_urls")),
+]
+
+handler400 = errors.bad_request
+handler403 = errors.permission_denied
+handler404 = errors.not_found
+handler500 = errors.server_error
