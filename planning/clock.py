@@ -44,9 +44,7 @@ class ClockHours:
     hours: frozenset[int] = frozenset()
 
     def __post_init__(self) -> None:
-        wrong = sorted(
-            (h for h in self.hours if type(h) is not int or not 1 <= h <= 12), key=repr
-        )
+        wrong = sorted((h for h in self.hours if type(h) is not int or not 1 <= h <= 12), key=repr)
         if wrong:
             raise ValueError(f"Clock hours run from 1 to 12, not {wrong[0]!r}.")
 
@@ -65,9 +63,7 @@ class ClockHours:
     def arc(cls, first: int, last: int) -> ClockHours:
         """Clockwise from ``first`` to ``last``, both included: ``arc(10, 2)`` is 10-11-12-1-2."""
         cls.of(first, last)
-        return cls(
-            frozenset(hour_after(first, i) for i in range((last - first) % 12 + 1))
-        )
+        return cls(frozenset(hour_after(first, i) for i in range((last - first) % 12 + 1)))
 
     @classmethod
     def union(cls, sets: Iterable[ClockHours]) -> ClockHours:
