@@ -17,7 +17,7 @@ class FieldError:
     message: str
 
 
-class InvalidFindings(ValueError):
+class InvalidFindings(ValueError):  # noqa: N818 - named as the nurse reads it
     """The findings cannot be planned from; ``errors`` lists every reason."""
 
     def __init__(self, errors: tuple[FieldError, ...]) -> None:

@@ -141,7 +141,7 @@ class Bleeding(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Separation:
-    """Mucocutaneous junction apart. ``depth_mm`` below skin; ``effluent_under_skin`` undermining."""
+    """Mucocutaneous junction apart. ``depth_mm`` below the skin, effluent beneath it."""
 
     hours: ClockHours
     depth_mm: float | None = None

@@ -23,32 +23,32 @@ Json = dict[str, Any]
 
 def findings_to_dict(findings: Findings) -> Json:
     """Plain data of ``findings``."""
-    return cast(Json, _dump(findings))
+    return cast("Json", _dump(findings))
 
 
 def findings_from_dict(data: Mapping[str, Any]) -> Findings:
     """The findings in ``data``; raises ``InvalidFindings`` listing every misfit by path."""
-    return cast(Findings, _read(Findings, data))
+    return cast("Findings", _read(Findings, data))
 
 
 def history_to_dict(history: History) -> Json:
     """Plain data of ``history``."""
-    return cast(Json, _dump(history))
+    return cast("Json", _dump(history))
 
 
 def history_from_dict(data: Mapping[str, Any]) -> History:
     """The history in ``data``; raises ``InvalidFindings`` listing every misfit by path."""
-    return cast(History, _read(History, data))
+    return cast("History", _read(History, data))
 
 
 def plan_to_dict(plan: Plan) -> Json:
     """Plain data of ``plan``."""
-    return cast(Json, _dump(plan))
+    return cast("Json", _dump(plan))
 
 
 def plan_from_dict(data: Mapping[str, Any]) -> Plan:
     """The plan in ``data``; raises ``InvalidFindings`` listing every misfit by path."""
-    return cast(Plan, _read(Plan, data))
+    return cast("Plan", _read(Plan, data))
 
 
 # --- writing --------------------------------------------------------------------------------
@@ -98,7 +98,7 @@ def _load(kind: Any, data: object, path: str, misfits: _Misfits) -> object:
     if kind is ClockHours:
         return _load_hours(data, path, misfits)
     if is_dataclass(kind):
-        return _load_record(cast(type, kind), data, path, misfits)
+        return _load_record(cast("type", kind), data, path, misfits)
     if issubclass(kind, Enum):
         return _load_word(kind, data, path, misfits)
     return _load_plain(kind, data, path, misfits)
@@ -132,7 +132,10 @@ def _load_many(kind: Any, data: object, path: str, misfits: _Misfits) -> object:
         misfits.add(path, f"Expected {len(args)} values, not {len(data)}.")
         return None
     inner = args if fixed else (args[0],) * len(data)
-    values = [_load(k, v, f"{path}[{i}]", misfits) for i, (k, v) in enumerate(zip(inner, data))]
+    values = [
+        _load(k, v, f"{path}[{i}]", misfits)
+        for i, (k, v) in enumerate(zip(inner, data, strict=True))
+    ]
     make: Callable[[list[object]], object] = frozenset if get_origin(kind) is frozenset else tuple
     return make(values)
 
@@ -159,7 +162,7 @@ def _load_word(kind: type[Enum], data: object, path: str, misfits: _Misfits) -> 
 
 def _load_plain(kind: type, data: object, path: str, misfits: _Misfits) -> object:
     if kind is float and type(data) in (int, float):
-        return float(cast(float, data))
+        return float(cast("float", data))
     if type(data) is kind:
         return data
     words = {float: "a number", int: "a whole number", bool: "true or false", str: "text"}
