@@ -1,0 +1,16 @@
+"""Plans: the snapshot, the decisions, the referrals and the follow-up."""
+
+from django.apps import AppConfig
+
+
+class PlansConfig(AppConfig):
+    name = "clinic.plans"
+    label = "plans"
+    verbose_name = "plans"
+
+    def ready(self) -> None:
+        from clinic.patients import sections
+        from clinic.plans.sections import due_section, last_plan_section
+
+        sections.register(5, due_section)
+        sections.register(10, last_plan_section)

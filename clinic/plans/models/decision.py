@@ -1,0 +1,46 @@
+"""What the clinician did with one recommendation."""
+
+import pghistory
+from django.db import models
+from django.db.models import Q
+
+from clinic.visits.models import Assessment
+from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed
+
+
+class Choice(models.TextChoices):
+    ACCEPTED = "accepted", "Accept"
+    CHANGED = "changed", "Change"
+    DROPPED = "dropped", "Drop"
+
+
+@pghistory.track(pghistory.InsertEvent(), pghistory.UpdateEvent(), pghistory.DeleteEvent())
+class Decision(models.Model):
+    """``key`` is the recommendation's own; ``text`` what it said when decided, so that a plan
+    that has moved on since asks again."""
+
+    assessment = models.ForeignKey(Assessment, on_delete=models.CASCADE, related_name="decisions")
+    key = models.CharField(max_length=120)
+    text = models.TextField()
+    choice = models.CharField(max_length=10, choices=Choice.choices)
+    changed_to = models.CharField("what instead", max_length=500, blank=True)
+    reason = models.CharField("why", max_length=500, blank=True)
+
+    class Meta:
+        ordering = ["id"]
+        constraints = [
+            models.UniqueConstraint(fields=["assessment", "key"], name="one_decision_a_key"),
+            models.CheckConstraint(
+                condition=Q(choice__in=Choice.values), name="decision_choice_known"
+            ),
+            models.CheckConstraint(
+                condition=Q(choice="accepted") | ~Q(reason=""), name="decision_has_reason"
+            ),
+            models.CheckConstraint(
+                condition=~Q(choice="changed") | ~Q(changed_to=""), name="decision_says_what"
+            ),
+        ]
+        triggers = [final_once_signed("decision_final_once_signed", OF_ASSESSMENT)]
+
+    def __str__(self) -> str:
+        return f"Decision {self.pk}"

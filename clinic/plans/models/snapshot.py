@@ -1,0 +1,30 @@
+"""The plan as it was signed: reproducible years later."""
+
+import uuid
+
+import pghistory
+import pgtrigger
+from django.db import models
+
+from clinic.visits.models import Assessment
+
+
+@pghistory.track(pghistory.InsertEvent())
+class PlanSnapshot(models.Model):
+    """Findings and history in, plan out, and the version of the rules between them."""
+
+    uuid = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
+    assessment = models.OneToOneField(Assessment, on_delete=models.PROTECT, related_name="plan")
+    rule_set = models.CharField("rule set", max_length=40)
+    findings = models.JSONField()
+    history = models.JSONField()
+    plan = models.JSONField()
+    made_at = models.DateTimeField()
+
+    class Meta:
+        triggers = [
+            pgtrigger.Protect(name="plan_final", operation=pgtrigger.Update | pgtrigger.Delete)
+        ]
+
+    def __str__(self) -> str:
+        return f"Plan {self.uuid}"

@@ -1,0 +1,37 @@
+"""What plans add to a patient's record: when they are due, and the last plan."""
+
+from django.http import HttpRequest
+from django.utils import timezone
+
+from clinic.accounts.permissions import Right, may
+from clinic.patients.models import Patient
+from clinic.patients.sections import Section
+from clinic.plans.models import FollowUp, PlanSnapshot
+
+
+def due_section(request: HttpRequest, patient: Patient) -> Section | None:
+    """The next visit: a date, with no clinical detail, so the desk sees it too."""
+    due = FollowUp.objects.open().filter(stoma__patient=patient).order_by("due").first()
+    if due is None:
+        return None
+    return Section(
+        title="Next visit",
+        template="plans/_due.html",
+        context={"due": due, "today": timezone.localdate()},
+    )
+
+
+def last_plan_section(request: HttpRequest, patient: Patient) -> Section | None:
+    """The latest signed plan of each stoma that is still open."""
+    if not may(request.user, Right.SEE_CLINICAL):
+        return None
+    plans = (
+        PlanSnapshot.objects.filter(assessment__visit__patient=patient)
+        .select_related("assessment__stoma", "assessment__visit")
+        .prefetch_related("assessment__decisions", "assessment__referrals")
+        .order_by("assessment__stoma_id", "-assessment__visit__happened_at")
+        .distinct("assessment__stoma_id")
+    )
+    if not plans:
+        return None
+    return Section(title="Last plan", template="plans/_last_plan.html", context={"plans": plans})

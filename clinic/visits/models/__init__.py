@@ -1,0 +1,29 @@
+"""Rows of a visit. Import models from here."""
+
+from clinic.visits.models.abdomen import AbdomenAssessment, Crease
+from clinic.visits.models.assessment import Assessment
+from clinic.visits.models.draft import ConflictCopy, PendingEntry
+from clinic.visits.models.measurement import StomaMeasurement
+from clinic.visits.models.output import OutputAssessment
+from clinic.visits.models.photo import Photo
+from clinic.visits.models.skin import SkinAssessment, SkinFinding
+from clinic.visits.models.system import PouchingSystem
+from clinic.visits.models.visit import Addendum, Visit
+from clinic.visits.models.wear import WearEpisode
+
+__all__ = [
+    "AbdomenAssessment",
+    "Addendum",
+    "Assessment",
+    "ConflictCopy",
+    "Crease",
+    "OutputAssessment",
+    "PendingEntry",
+    "Photo",
+    "PouchingSystem",
+    "SkinAssessment",
+    "SkinFinding",
+    "StomaMeasurement",
+    "Visit",
+    "WearEpisode",
+]

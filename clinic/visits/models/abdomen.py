@@ -1,0 +1,83 @@
+"""The abdomen felt lying, sitting and standing."""
+
+import uuid
+
+import pghistory
+from django.db import models
+from django.db.models import Q
+
+from clinic.visits import choices
+from clinic.visits.models.assessment import Assessment
+from clinic.visits.models.fields import (
+    hours,
+    hours_valid,
+    millimetres,
+    one_of,
+    within,
+    word,
+    words,
+    words_valid,
+    yes_no,
+)
+from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed
+
+
+@pghistory.track(pghistory.InsertEvent(), pghistory.UpdateEvent(), pghistory.DeleteEvent())
+class AbdomenAssessment(models.Model):
+    """Contour, firmness, and the bulge beside the stoma if there is one."""
+
+    assessment = models.OneToOneField(Assessment, on_delete=models.CASCADE, related_name="abdomen")
+    contour = word("Contour", choices.Contour)
+    firmness = word("Firmness", choices.Firmness)
+    creases = word("Creases, scars or dips at the stoma", choices.Presence)
+    bulge = word("Bulge beside the stoma", choices.Presence)
+    bulge_hours = hours("Bulge at")
+    bulge_height_mm = millimetres("Bulge height", help_text="Above the skin, standing.")
+    bulge_width_mm = millimetres("Bulge width")
+    bulge_reducible = yes_no("Bulge goes back")
+    bulge_painful = yes_no("Bulge painful")
+
+    class Meta:
+        constraints = [
+            one_of("contour", choices.Contour, "abdomen_contour_known"),
+            one_of("firmness", choices.Firmness, "abdomen_firmness_known"),
+            one_of("creases", choices.Presence, "abdomen_creases_known"),
+            one_of("bulge", choices.Presence, "abdomen_bulge_known"),
+            hours_valid("bulge_hours", "bulge_hours_valid"),
+            within("bulge_height_mm", 0, 300, "bulge_height_range"),
+            within("bulge_width_mm", 0, 300, "bulge_width_range"),
+            models.CheckConstraint(
+                condition=Q(bulge="present", bulge_hours__len__gt=0)
+                | (~Q(bulge="present") & Q(bulge_hours__isnull=True)),
+                name="bulge_has_hours",
+            ),
+        ]
+        triggers = [final_once_signed("abdomen_final_once_signed", OF_ASSESSMENT)]
+
+    def __str__(self) -> str:
+        return f"Abdomen {self.pk}"
+
+
+@pghistory.track(pghistory.InsertEvent(), pghistory.UpdateEvent(), pghistory.DeleteEvent())
+class Crease(models.Model):
+    """A crease, scar or dip that reaches the stoma."""
+
+    id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
+    assessment = models.ForeignKey(Assessment, on_delete=models.CASCADE, related_name="crease_rows")
+    position = models.PositiveSmallIntegerField(default=0)
+    hours = hours("Hours")
+    depth_mm = millimetres("Depth", high=100)
+    postures = words("Shows when", choices.Posture)
+
+    class Meta:
+        ordering = ["position", "id"]
+        constraints = [
+            hours_valid("hours", "crease_hours_valid"),
+            models.CheckConstraint(condition=Q(hours__len__gt=0), name="crease_has_hours"),
+            within("depth_mm", 0, 100, "crease_depth_range"),
+            words_valid("postures", choices.Posture, "crease_postures_known"),
+        ]
+        triggers = [final_once_signed("crease_final_once_signed", OF_ASSESSMENT)]
+
+    def __str__(self) -> str:
+        return f"Crease {self.pk}"

@@ -1,0 +1,44 @@
+"""One stoma at one visit."""
+
+import uuid
+
+import pghistory
+from django.db import models
+
+from clinic.patients.models import Stoma
+from clinic.visits.choices import SectionKey
+from clinic.visits.models.fields import words, words_valid, yes_no
+from clinic.visits.models.finality import OF_VISIT, final_once_signed
+from clinic.visits.models.visit import Visit
+
+
+@pghistory.track(pghistory.InsertEvent(), pghistory.UpdateEvent(), pghistory.DeleteEvent())
+class Assessment(models.Model):
+    """What holds the parts together. ``not_looked_at``: sections closed on purpose today."""
+
+    uuid = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
+    visit = models.ForeignKey(Visit, on_delete=models.PROTECT, related_name="assessments")
+    stoma = models.ForeignKey(Stoma, on_delete=models.PROTECT, related_name="assessments")
+    not_looked_at = words("not looked at today", SectionKey)
+    recent_antibiotics = yes_no("Antibiotics in the last weeks")
+    rod_in_place = yes_no("Rod or bridge under a loop in place")
+    convexity_assessed = yes_no(
+        "Specialist assessment for convexity",
+        help_text="Needed before convexity up to day 30 after surgery or with a fresh separation.",
+    )
+    convexity_reason = models.CharField(
+        "Reason for convexity despite a caution", max_length=300, blank=True
+    )
+    antifungal_agreed = yes_no("A prescriber agreed to antifungal powder")
+    last_plan_helped = yes_no("Did the last plan help?")
+
+    class Meta:
+        ordering = ["stoma_id"]
+        constraints = [
+            models.UniqueConstraint(fields=["visit", "stoma"], name="one_assessment_a_stoma_visit"),
+            words_valid("not_looked_at", SectionKey, "assessment_sections_known"),
+        ]
+        triggers = [final_once_signed("assessment_final_once_signed", OF_VISIT)]
+
+    def __str__(self) -> str:
+        return f"Assessment {self.uuid}"

@@ -1,0 +1,100 @@
+"""The stoma measured at its base, and looked at."""
+
+import pghistory
+from django.contrib.postgres.fields import ArrayField
+from django.db import models
+from django.db.models import Q
+
+from clinic.visits import choices
+from clinic.visits.models.assessment import Assessment
+from clinic.visits.models.fields import (
+    hours,
+    hours_valid,
+    millimetres,
+    one_of,
+    within,
+    word,
+    yes_no,
+)
+from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed
+
+
+@pghistory.track(pghistory.InsertEvent(), pghistory.UpdateEvent(), pghistory.DeleteEvent())
+class StomaMeasurement(models.Model):
+    """mm throughout; protrusion is signed: negative is below the skin."""
+
+    assessment = models.OneToOneField(
+        Assessment, on_delete=models.CASCADE, related_name="measurement"
+    )
+    shape = word("Shape", choices.Shape)
+    length_mm = millimetres("Length", help_text="At the base, longest way across.")
+    width_mm = millimetres("Width", help_text="At the base, at right angles to the length.")
+    axis_hour = models.PositiveSmallIntegerField(
+        "Length points to",
+        null=True,
+        blank=True,
+        help_text="Hour the length points to; leave empty if it runs 12 to 6.",
+    )
+    protrusion_mm = millimetres(
+        "Protrusion",
+        low=-100,
+        help_text="Lying and sitting; write the lower. Below the skin: a minus sign.",
+    )
+    widest_mm = millimetres("Widest part", help_text="If the tip is wider than the base.")
+    radii_mm = ArrayField(
+        models.DecimalField(max_digits=5, decimal_places=1),
+        size=12,
+        null=True,
+        blank=True,
+        verbose_name="Twelve radii",
+        help_text="Centre to edge at 1 to 12 o'clock, for an irregular stoma.",
+    )
+    lumen = word("Lumen", choices.LumenPosition)
+    lumen_hour = models.PositiveSmallIntegerField("Lumen points to", null=True, blank=True)
+    colour = word("Colour", choices.Colour)
+    turgor = word("Feel", choices.Turgor)
+    oedema = word("Swelling", choices.Oedema)
+    junction = word("Skin join", choices.Junction)
+    separation_hours = hours("Separated at")
+    separation_depth_mm = millimetres("Separation depth")
+    separation_base_visible = yes_no("Base of the gap visible")
+    separation_undermined = yes_no("Stool or urine under the skin")
+    prolapse = word("Prolapse", choices.Presence)
+    prolapse_extra_mm = millimetres("Longer than usual by")
+    prolapse_reducible = yes_no("Slips back")
+    prolapse_painful = yes_no("Painful")
+    bleeding = word("Bleeding", choices.Bleeding)
+    deep_cut = yes_no("Deep cut in the stoma")
+
+    class Meta:
+        constraints = [
+            within("length_mm", 0, 300, "stoma_length_range"),
+            within("width_mm", 0, 300, "stoma_width_range"),
+            within("protrusion_mm", -100, 300, "stoma_protrusion_range"),
+            within("widest_mm", 0, 300, "stoma_widest_range"),
+            within("axis_hour", 1, 12, "stoma_axis_hour_range"),
+            within("lumen_hour", 1, 12, "stoma_lumen_hour_range"),
+            within("separation_depth_mm", 0, 100, "separation_depth_range"),
+            within("prolapse_extra_mm", 0, 300, "prolapse_length_range"),
+            hours_valid("separation_hours", "separation_hours_valid"),
+            one_of("shape", choices.Shape, "stoma_shape_known"),
+            one_of("lumen", choices.LumenPosition, "stoma_lumen_known"),
+            one_of("colour", choices.Colour, "stoma_colour_known"),
+            one_of("turgor", choices.Turgor, "stoma_turgor_known"),
+            one_of("oedema", choices.Oedema, "stoma_oedema_known"),
+            one_of("junction", choices.Junction, "stoma_junction_known"),
+            one_of("prolapse", choices.Presence, "stoma_prolapse_known"),
+            one_of("bleeding", choices.Bleeding, "stoma_bleeding_known"),
+            models.CheckConstraint(
+                condition=Q(radii_mm__isnull=True) | Q(radii_mm__len=12), name="stoma_twelve_radii"
+            ),
+            models.CheckConstraint(
+                condition=Q(junction="separated", separation_hours__len__gt=0)
+                | (~Q(junction="separated") & Q(separation_hours__isnull=True)),
+                name="separation_has_hours",
+            ),
+        ]
+        triggers = [final_once_signed("measurement_final_once_signed", OF_ASSESSMENT)]
+
+    def __str__(self) -> str:
+        return f"Measurement {self.pk}"

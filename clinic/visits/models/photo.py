@@ -1,0 +1,33 @@
+"""A picture of the stoma: re-encoded, without metadata, never public."""
+
+import uuid
+
+import pghistory
+from django.conf import settings
+from django.db import models
+
+from clinic.visits.models.assessment import Assessment
+from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed
+
+
+@pghistory.track(pghistory.InsertEvent(), pghistory.DeleteEvent(), exclude=["image"])
+class Photo(models.Model):
+    """The picture lives in the record's own database, under the same rules and backups."""
+
+    id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
+    assessment = models.ForeignKey(Assessment, on_delete=models.CASCADE, related_name="photos")
+    image = models.BinaryField()
+    width = models.PositiveIntegerField()
+    height = models.PositiveIntegerField()
+    caption = models.CharField("Caption", max_length=200, blank=True)
+    taken_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+"
+    )
+    at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["at"]
+        triggers = [final_once_signed("photo_final_once_signed", OF_ASSESSMENT)]
+
+    def __str__(self) -> str:
+        return f"Photo {self.pk}"

@@ -1,0 +1,84 @@
+"""The skin round the stoma: what is seen, at which hours, how far out."""
+
+import uuid
+
+import pghistory
+from django.db import models
+from django.db.models import F, Q
+
+from clinic.visits import choices
+from clinic.visits.models.assessment import Assessment
+from clinic.visits.models.fields import (
+    hours,
+    hours_valid,
+    millimetres,
+    one_of,
+    within,
+    word,
+    yes_no,
+)
+from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed
+
+#: Beyond this the finding is off the face (typing limit, design value).
+FACE_MM = 150
+
+
+@pghistory.track(pghistory.InsertEvent(), pghistory.UpdateEvent(), pghistory.DeleteEvent())
+class SkinAssessment(models.Model):
+    """Whether the skin was looked at, and found intact or not; "" is not recorded."""
+
+    assessment = models.OneToOneField(
+        Assessment, on_delete=models.CASCADE, related_name="skin_assessment"
+    )
+    state = word("Skin round the stoma", choices.SkinState)
+
+    class Meta:
+        constraints = [one_of("state", choices.SkinState, "skin_state_known")]
+        triggers = [final_once_signed("skin_final_once_signed", OF_ASSESSMENT)]
+
+    def __str__(self) -> str:
+        return f"Skin {self.pk}"
+
+
+@pghistory.track(pghistory.InsertEvent(), pghistory.UpdateEvent(), pghistory.DeleteEvent())
+class SkinFinding(models.Model):
+    """One kind at some hours. ``id`` is made where the row is typed, so a resent save is the same
+    row and not a second one."""
+
+    id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
+    assessment = models.ForeignKey(
+        Assessment, on_delete=models.CASCADE, related_name="skin_findings"
+    )
+    position = models.PositiveSmallIntegerField(default=0)
+    kind = models.CharField("Kind", max_length=30, choices=choices.SkinKind.choices)
+    hours = hours("Hours")
+    inner_mm = millimetres("From", high=FACE_MM, help_text="mm beyond the stoma's edge")
+    outer_mm = millimetres("To", high=FACE_MM, help_text="mm beyond the stoma's edge")
+    itch = yes_no("Itch")
+    pain = yes_no("Pain")
+    burning = yes_no("Burning")
+    moist = yes_no("Weeping")
+    product_outline = yes_no("Edge copies a product")
+    enlarging = yes_no("Growing quickly")
+
+    class Meta:
+        ordering = ["position", "id"]
+        constraints = [
+            models.CheckConstraint(
+                condition=Q(kind__in=choices.SkinKind.values), name="skin_kind_known"
+            ),
+            hours_valid("hours", "skin_hours_valid"),
+            models.CheckConstraint(condition=Q(hours__len__gt=0), name="skin_has_hours"),
+            within("inner_mm", 0, FACE_MM, "skin_inner_range"),
+            within("outer_mm", 0, FACE_MM, "skin_outer_range"),
+            models.CheckConstraint(
+                condition=Q(inner_mm__isnull=True)
+                | Q(outer_mm__isnull=True)
+                | Q(outer_mm__gt=F("inner_mm")),
+                name="skin_outer_beyond_inner",
+            ),
+        ]
+        triggers = [final_once_signed("skin_finding_final_once_signed", OF_ASSESSMENT)]
+
+    def __str__(self) -> str:
+        return f"Skin finding {self.pk}"

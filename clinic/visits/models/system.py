@@ -1,0 +1,57 @@
+"""The pouching system they arrived in, and the back of the used barrier."""
+
+import pghistory
+from django.db import models
+
+from clinic.visits import choices
+from clinic.visits.models.assessment import Assessment
+from clinic.visits.models.fields import (
+    hours,
+    hours_valid,
+    millimetres,
+    one_of,
+    within,
+    word,
+    words,
+    words_valid,
+)
+from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed
+
+
+@pghistory.track(pghistory.InsertEvent(), pghistory.UpdateEvent(), pghistory.DeleteEvent())
+class PouchingSystem(models.Model):
+    """Generic description only. ``erosion``/``leak``: hours read off the back of the barrier."""
+
+    assessment = models.OneToOneField(Assessment, on_delete=models.CASCADE, related_name="system")
+    erosion_hours = hours("Barrier melted at")
+    leak_hours = hours("Leaked under it at")
+    pieces = word("Pieces", choices.Pieces)
+    profile = word("Barrier profile", choices.Profile)
+    convex_depth_mm = millimetres("Convex depth", high=30)
+    compressibility = word("Gives under pressure", choices.Degree)
+    flexibility = word("Bends", choices.Degree)
+    opening_kind = word("Opening", choices.OpeningKind)
+    opening_length_mm = millimetres("Opening length")
+    opening_width_mm = millimetres("Opening width", help_text="Empty if round.")
+    pouch = word("Pouch", choices.PouchKind)
+    accessories = words("Also used", choices.Accessory)
+
+    class Meta:
+        constraints = [
+            hours_valid("erosion_hours", "erosion_hours_valid"),
+            hours_valid("leak_hours", "leak_hours_valid"),
+            one_of("pieces", choices.Pieces, "system_pieces_known"),
+            one_of("profile", choices.Profile, "system_profile_known"),
+            one_of("compressibility", choices.Degree, "system_compressibility_known"),
+            one_of("flexibility", choices.Degree, "system_flexibility_known"),
+            one_of("opening_kind", choices.OpeningKind, "system_opening_kind_known"),
+            one_of("pouch", choices.PouchKind, "system_pouch_known"),
+            words_valid("accessories", choices.Accessory, "system_accessories_known"),
+            within("convex_depth_mm", 0, 30, "convex_depth_range"),
+            within("opening_length_mm", 0, 300, "opening_length_range"),
+            within("opening_width_mm", 0, 300, "opening_width_range"),
+        ]
+        triggers = [final_once_signed("system_final_once_signed", OF_ASSESSMENT)]
+
+    def __str__(self) -> str:
+        return f"Pouching system {self.pk}"

@@ -1,0 +1,121 @@
+"""One encounter of a patient and a clinician, and what was added after it was signed."""
+
+import uuid
+
+import pghistory
+import pgtrigger
+from django.conf import settings
+from django.db import models
+from django.db.models import Q
+
+from clinic.patients.models import Patient
+from clinic.visits.choices import VisitReason, VisitState
+
+
+class VisitQuerySet(models.QuerySet["Visit"]):
+    def signed(self) -> "VisitQuerySet":
+        return self.filter(state=VisitState.SIGNED)
+
+    def drafts(self) -> "VisitQuerySet":
+        return self.filter(state=VisitState.DRAFT)
+
+
+@pghistory.track(pghistory.InsertEvent(), pghistory.UpdateEvent(), pghistory.DeleteEvent())
+class Visit(models.Model):
+    """Draft until signed; then final. ``version`` counts saves, to notice two people editing."""
+
+    uuid = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
+    patient = models.ForeignKey(Patient, on_delete=models.PROTECT, related_name="visits")
+    clinician = models.ForeignKey(
+        settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="visits"
+    )
+    happened_at = models.DateTimeField("date and time of the visit")
+    reason = models.CharField(
+        max_length=30, choices=VisitReason.choices, blank=True, default="", verbose_name="reason"
+    )
+    reason_words = models.CharField("in their words", max_length=500, blank=True)
+    note = models.TextField("note", blank=True)
+    state = models.CharField(
+        max_length=10, choices=VisitState.choices, default=VisitState.DRAFT, editable=False
+    )
+    version = models.PositiveIntegerField(default=1, editable=False)
+    saved_at = models.DateTimeField(auto_now=True)
+    saved_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+", null=True
+    )
+    signed_at = models.DateTimeField(null=True, editable=False)
+    signed_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+", null=True
+    )
+
+    objects = VisitQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["-happened_at", "-id"]
+        indexes = [models.Index(fields=["patient", "-happened_at"], name="visit_by_patient")]
+        constraints = [
+            models.CheckConstraint(
+                condition=Q(state__in=VisitState.values), name="visit_state_known"
+            ),
+            models.CheckConstraint(
+                condition=Q(reason__in=["", *VisitReason.values]), name="visit_reason_known"
+            ),
+            models.CheckConstraint(
+                condition=Q(state="signed", signed_at__isnull=False, signed_by__isnull=False)
+                | (~Q(state="signed") & Q(signed_at__isnull=True, signed_by__isnull=True)),
+                name="visit_signed_by_and_when",
+            ),
+        ]
+        triggers = [
+            pgtrigger.Protect(
+                name="visit_final_once_signed",
+                operation=pgtrigger.Update | pgtrigger.Delete,
+                condition=pgtrigger.Q(old__state__in=["signed", "discarded"]),
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"Visit {self.uuid}"
+
+    @property
+    def is_draft(self) -> bool:
+        return self.state == VisitState.DRAFT
+
+    @property
+    def is_signed(self) -> bool:
+        return self.state == VisitState.SIGNED
+
+
+@pghistory.track(pghistory.InsertEvent())
+class Addendum(models.Model):
+    """A signed note after the fact; never changed, never removed."""
+
+    visit = models.ForeignKey(Visit, on_delete=models.PROTECT, related_name="addenda")
+    text = models.TextField("addendum")
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
+    at = models.DateTimeField()
+
+    class Meta:
+        ordering = ["at", "id"]
+        constraints = [models.CheckConstraint(condition=~Q(text=""), name="addendum_not_empty")]
+        triggers = [
+            pgtrigger.Protect(name="addendum_final", operation=pgtrigger.Update | pgtrigger.Delete),
+            pgtrigger.Trigger(
+                name="addendum_to_signed",
+                when=pgtrigger.Before,
+                operation=pgtrigger.Insert,
+                func="""
+                    IF NOT EXISTS (
+                        SELECT 1 FROM visits_visit v
+                        WHERE v.id = NEW.visit_id AND v.state = 'signed'
+                    ) THEN
+                        RAISE EXCEPTION 'Only a signed visit takes an addendum.'
+                            USING ERRCODE = 'check_violation';
+                    END IF;
+                    RETURN NEW;
+                """,
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"Addendum {self.pk}"
