@@ -1,9 +1,9 @@
 """What the clinician did with one recommendation."""
 
-import pghistory
 from django.db import models
 from django.db.models import Q
 
+from clinic.audit.history import tracked
 from clinic.visits.models import Assessment
 from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed
 
@@ -14,7 +14,7 @@ class Choice(models.TextChoices):
     DROPPED = "dropped", "Drop"
 
 
-@pghistory.track(pghistory.InsertEvent(), pghistory.UpdateEvent(), pghistory.DeleteEvent())
+@tracked()
 class Decision(models.Model):
     """``key`` is the recommendation's own; ``text`` what it said when decided, so that a plan
     that has moved on since asks again."""

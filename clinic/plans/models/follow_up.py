@@ -1,9 +1,9 @@
 """When to see this stoma again, and why."""
 
-import pghistory
 from django.db import models
 from django.db.models import Q
 
+from clinic.audit.history import tracked
 from clinic.patients.models import Stoma
 from clinic.visits.models import Assessment, Visit
 
@@ -13,7 +13,7 @@ class FollowUpQuerySet(models.QuerySet["FollowUp"]):
         return self.filter(done_by__isnull=True)
 
 
-@pghistory.track(pghistory.InsertEvent(), pghistory.UpdateEvent(), pghistory.DeleteEvent())
+@tracked()
 class FollowUp(models.Model):
     """Set when a visit is signed; the next signed visit of the same stoma closes it."""
 

@@ -2,11 +2,11 @@
 
 import uuid
 
-import pghistory
 from django.conf import settings
 from django.db import models
 from django.db.models import Q
 
+from clinic.audit.history import tracked
 from clinic.visits.models import Assessment
 
 
@@ -28,7 +28,7 @@ class ReferralQuerySet(models.QuerySet["Referral"]):
         return self.filter(answered_at__isnull=True)
 
 
-@pghistory.track(pghistory.InsertEvent(), pghistory.UpdateEvent(), pghistory.DeleteEvent())
+@tracked()
 class Referral(models.Model):
     """Made when a visit with a red flag is signed; ``flag_key`` is the planner's."""
 

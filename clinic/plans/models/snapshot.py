@@ -2,14 +2,14 @@
 
 import uuid
 
-import pghistory
 import pgtrigger
 from django.db import models
 
+from clinic.audit.history import tracked
 from clinic.visits.models import Assessment
 
 
-@pghistory.track(pghistory.InsertEvent())
+@tracked()
 class PlanSnapshot(models.Model):
     """Findings and history in, plan out, and the version of the rules between them."""
 

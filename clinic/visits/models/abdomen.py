@@ -2,10 +2,10 @@
 
 import uuid
 
-import pghistory
 from django.db import models
 from django.db.models import Q
 
+from clinic.audit.history import tracked
 from clinic.visits import choices
 from clinic.visits.models.assessment import Assessment
 from clinic.visits.models.fields import (
@@ -22,7 +22,7 @@ from clinic.visits.models.fields import (
 from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed
 
 
-@pghistory.track(pghistory.InsertEvent(), pghistory.UpdateEvent(), pghistory.DeleteEvent())
+@tracked()
 class AbdomenAssessment(models.Model):
     """Contour, firmness, and the bulge beside the stoma if there is one."""
 
@@ -58,7 +58,7 @@ class AbdomenAssessment(models.Model):
         return f"Abdomen {self.pk}"
 
 
-@pghistory.track(pghistory.InsertEvent(), pghistory.UpdateEvent(), pghistory.DeleteEvent())
+@tracked()
 class Crease(models.Model):
     """A crease, scar or dip that reaches the stoma."""
 

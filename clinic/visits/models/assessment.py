@@ -2,9 +2,9 @@
 
 import uuid
 
-import pghistory
 from django.db import models
 
+from clinic.audit.history import tracked
 from clinic.patients.models import Stoma
 from clinic.visits.choices import SectionKey
 from clinic.visits.models.fields import words, words_valid, yes_no
@@ -12,7 +12,7 @@ from clinic.visits.models.finality import OF_VISIT, final_once_signed
 from clinic.visits.models.visit import Visit
 
 
-@pghistory.track(pghistory.InsertEvent(), pghistory.UpdateEvent(), pghistory.DeleteEvent())
+@tracked()
 class Assessment(models.Model):
     """What holds the parts together. ``not_looked_at``: sections closed on purpose today."""
 

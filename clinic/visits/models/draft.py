@@ -3,7 +3,7 @@
 from django.conf import settings
 from django.db import models
 
-from clinic.visits.models.visit import Visit
+from clinic.visits.models.assessment import Assessment
 
 
 class PendingEntry(models.Model):
@@ -12,13 +12,13 @@ class PendingEntry(models.Model):
     ``prefix`` names the form on the page, ``data`` maps field names to lists of strings.
     """
 
-    visit = models.ForeignKey(Visit, on_delete=models.CASCADE, related_name="pending")
+    assessment = models.ForeignKey(Assessment, on_delete=models.CASCADE, related_name="pending")
     prefix = models.CharField(max_length=120)
     data = models.JSONField()
 
     class Meta:
         constraints = [
-            models.UniqueConstraint(fields=["visit", "prefix"], name="one_pending_a_form")
+            models.UniqueConstraint(fields=["assessment", "prefix"], name="one_pending_a_form")
         ]
 
     def __str__(self) -> str:
@@ -28,7 +28,9 @@ class PendingEntry(models.Model):
 class ConflictCopy(models.Model):
     """A save that came second: kept whole until its author has chosen, field by field."""
 
-    visit = models.ForeignKey(Visit, on_delete=models.CASCADE, related_name="conflict_copies")
+    assessment = models.ForeignKey(
+        Assessment, on_delete=models.CASCADE, related_name="conflict_copies"
+    )
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     at = models.DateTimeField(auto_now_add=True)
     base_version = models.PositiveIntegerField()

@@ -1,10 +1,10 @@
 """The stoma measured at its base, and looked at."""
 
-import pghistory
 from django.contrib.postgres.fields import ArrayField
 from django.db import models
 from django.db.models import Q
 
+from clinic.audit.history import tracked
 from clinic.visits import choices
 from clinic.visits.models.assessment import Assessment
 from clinic.visits.models.fields import (
@@ -19,7 +19,7 @@ from clinic.visits.models.fields import (
 from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed
 
 
-@pghistory.track(pghistory.InsertEvent(), pghistory.UpdateEvent(), pghistory.DeleteEvent())
+@tracked()
 class StomaMeasurement(models.Model):
     """mm throughout; protrusion is signed: negative is below the skin."""
 

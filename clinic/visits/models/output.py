@@ -1,9 +1,9 @@
 """What comes out, and how the person is."""
 
-import pghistory
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 
+from clinic.audit.history import tracked
 from clinic.visits import choices
 from clinic.visits.models.assessment import Assessment
 from clinic.visits.models.fields import one_of, within, word, words, words_valid, yes_no
@@ -22,7 +22,7 @@ def _hours_of_time(label: str, help_text: str = "") -> models.DecimalField:  # t
     )
 
 
-@pghistory.track(pghistory.InsertEvent(), pghistory.UpdateEvent(), pghistory.DeleteEvent())
+@tracked()
 class OutputAssessment(models.Model):
     """Volume in mL/24 h. ``symptoms`` are those present; the rest were asked about and absent
     only where ``others_absent`` says so."""

@@ -2,15 +2,15 @@
 
 import uuid
 
-import pghistory
 from django.conf import settings
 from django.db import models
 
+from clinic.audit.history import tracked
 from clinic.visits.models.assessment import Assessment
 from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed
 
 
-@pghistory.track(pghistory.InsertEvent(), pghistory.DeleteEvent(), exclude=["image"])
+@tracked(exclude=["image"])
 class Photo(models.Model):
     """The picture lives in the record's own database, under the same rules and backups."""
 

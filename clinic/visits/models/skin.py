@@ -2,10 +2,10 @@
 
 import uuid
 
-import pghistory
 from django.db import models
 from django.db.models import F, Q
 
+from clinic.audit.history import tracked
 from clinic.visits import choices
 from clinic.visits.models.assessment import Assessment
 from clinic.visits.models.fields import (
@@ -23,7 +23,7 @@ from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed
 FACE_MM = 150
 
 
-@pghistory.track(pghistory.InsertEvent(), pghistory.UpdateEvent(), pghistory.DeleteEvent())
+@tracked()
 class SkinAssessment(models.Model):
     """Whether the skin was looked at, and found intact or not; "" is not recorded."""
 
@@ -40,7 +40,7 @@ class SkinAssessment(models.Model):
         return f"Skin {self.pk}"
 
 
-@pghistory.track(pghistory.InsertEvent(), pghistory.UpdateEvent(), pghistory.DeleteEvent())
+@tracked()
 class SkinFinding(models.Model):
     """One kind at some hours. ``id`` is made where the row is typed, so a resent save is the same
     row and not a second one."""

@@ -1,8 +1,8 @@
 """The pouching system they arrived in, and the back of the used barrier."""
 
-import pghistory
 from django.db import models
 
+from clinic.audit.history import tracked
 from clinic.visits import choices
 from clinic.visits.models.assessment import Assessment
 from clinic.visits.models.fields import (
@@ -18,7 +18,7 @@ from clinic.visits.models.fields import (
 from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed
 
 
-@pghistory.track(pghistory.InsertEvent(), pghistory.UpdateEvent(), pghistory.DeleteEvent())
+@tracked()
 class PouchingSystem(models.Model):
     """Generic description only. ``erosion``/``leak``: hours read off the back of the barrier."""
 

@@ -2,12 +2,12 @@
 
 import uuid
 
-import pghistory
 import pgtrigger
 from django.conf import settings
 from django.db import models
 from django.db.models import Q
 
+from clinic.audit.history import tracked
 from clinic.patients.models import Patient
 from clinic.visits.choices import VisitReason, VisitState
 
@@ -20,7 +20,7 @@ class VisitQuerySet(models.QuerySet["Visit"]):
         return self.filter(state=VisitState.DRAFT)
 
 
-@pghistory.track(pghistory.InsertEvent(), pghistory.UpdateEvent(), pghistory.DeleteEvent())
+@tracked()
 class Visit(models.Model):
     """Draft until signed; then final. ``version`` counts saves, to notice two people editing."""
 
@@ -86,7 +86,7 @@ class Visit(models.Model):
         return self.state == VisitState.SIGNED
 
 
-@pghistory.track(pghistory.InsertEvent())
+@tracked()
 class Addendum(models.Model):
     """A signed note after the fact; never changed, never removed."""
 

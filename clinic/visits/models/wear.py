@@ -2,12 +2,12 @@
 
 import uuid
 
-import pghistory
 from django.contrib.postgres.constraints import ExclusionConstraint
 from django.contrib.postgres.fields import DateRangeField, RangeOperators
 from django.db import models
 from django.db.models import F, Func, Q, Value
 
+from clinic.audit.history import tracked
 from clinic.visits import choices
 from clinic.visits.models.assessment import Assessment
 from clinic.visits.models.fields import one_of, word
@@ -21,7 +21,7 @@ class _DateRange(Func):
     output_field = DateRangeField()
 
 
-@pghistory.track(pghistory.InsertEvent(), pghistory.UpdateEvent(), pghistory.DeleteEvent())
+@tracked()
 class WearEpisode(models.Model):
     """One barrier. ``off`` empty: still on. Whole days; 0 is less than a day."""
 
