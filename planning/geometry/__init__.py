@@ -1,0 +1,1 @@
+"""Real shapes: outline, opening, convex dome, ring, step beside a bulge. Lengths in mm."""

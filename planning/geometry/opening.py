@@ -1,0 +1,58 @@
+"""The hole in the barrier: the stoma's edge moved outwards by the gap."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+from shapely import Point as ShapelyPoint
+from shapely import Polygon
+
+from planning.geometry.outline import Outline, Point
+
+#: Coordinates are kept to 0.01 mm: far below what scissors can do, and free of rounding noise.
+_DECIMALS = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """``length_mm`` and ``width_mm`` as the stoma's, each with the gap on both sides."""
+
+    gap_mm: float
+    length_mm: float
+    width_mm: float
+    points: tuple[Point, ...]
+
+    @property
+    def across_mm(self) -> float:
+        """Diameter of the smallest circle about the middle that holds the opening: the least
+        flat plateau a convex barrier needs (common practice: never cut into the slope)."""
+        return max(self.length_mm, self.width_mm)
+
+
+def opening_for(outline: Outline, gap_mm: float, widest_mm: float | None = None) -> Opening:
+    """Opening ``gap_mm`` beyond the edge on every side, wide enough for ``widest_mm`` to pass.
+
+    The outline is the true offset; for an oval it is a trace wider than no ellipse, and its two
+    axes are exactly ``axis + 2 * gap``.
+    """
+    passing = 0.0 if widest_mm is None else widest_mm
+    return Opening(
+        gap_mm=gap_mm,
+        length_mm=max(outline.length_mm, passing) + 2 * gap_mm,
+        width_mm=max(outline.width_mm, passing) + 2 * gap_mm,
+        points=_offset(outline.points, gap_mm, passing),
+    )
+
+
+@lru_cache(maxsize=256)
+def _offset(points: tuple[Point, ...], gap_mm: float, passing_mm: float) -> tuple[Point, ...]:
+    shape = Polygon(points).buffer(gap_mm, quad_segs=4)
+    if passing_mm > 0:
+        shape = shape.union(ShapelyPoint(0, 0).buffer(passing_mm / 2 + gap_mm, quad_segs=30))
+    return rounded(tuple(shape.exterior.coords[:-1]))
+
+
+def rounded(points: tuple[Point, ...]) -> tuple[Point, ...]:
+    """``points`` to 0.01 mm, without negative zeros."""
+    return tuple((round(x, _DECIMALS) + 0.0, round(y, _DECIMALS) + 0.0) for x, y in points)
