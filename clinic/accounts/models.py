@@ -40,10 +40,10 @@ class User(AbstractUser):
             ),
         ]
 
+    def __str__(self) -> str:
+        return self.display_name
+
     @property
     def display_name(self) -> str:
         """Full name and role in words, as records and prints show it."""
         return f"{self.get_full_name() or self.username}, {Role(self.role).label.lower()}"
-
-    def __str__(self) -> str:
-        return self.display_name

@@ -1,15 +1,90 @@
-"""Own security, and the pages the sign-in package expects but this clinic keeps closed."""
+"""Own security; users, for the clinic lead; pages the sign-in package expects but we close."""
 
+from typing import Any
+from uuid import UUID
+
+from allauth.mfa.models import Authenticator
+from django.contrib import messages
 from django.contrib.auth.decorators import login_not_required
+from django.core.exceptions import ValidationError
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import render
-from django.views.decorators.http import require_safe
+from django.shortcuts import get_object_or_404, redirect, render
+from django.views.decorators.http import require_http_methods, require_safe
+
+from clinic.accounts import actions
+from clinic.accounts.forms import NewUserForm, PasswordForm, UserForm
+from clinic.accounts.models import User
+from clinic.accounts.permissions import ROLE_RIGHTS, Right, needs
+
+form_page = require_http_methods(["GET", "HEAD", "POST"])
+
+
+@require_safe
+def security(request: HttpRequest) -> HttpResponse:
+    """How the person signed in protects their account."""
+    kinds = set(Authenticator.objects.filter(user=request.user).values_list("type", flat=True))
+    page = {
+        "has_code": Authenticator.Type.TOTP in kinds,
+        "has_key": Authenticator.Type.WEBAUTHN in kinds,
+    }
+    return render(request, "accounts/security.html", page)
+
+
+@require_safe
+@needs(Right.MANAGE_USERS)
+def users(request: HttpRequest) -> HttpResponse:
+    """Everybody who may or once might sign in, and what each role may do."""
+    page = {
+        "users": User.objects.order_by("-is_active", "last_name", "first_name"),
+        "roles": [(role.label, sorted(rights)) for role, rights in ROLE_RIGHTS.items()],
+    }
+    return render(request, "accounts/users.html", page)
+
+
+@form_page
+@needs(Right.MANAGE_USERS)
+def user_add(request: HttpRequest) -> HttpResponse:
+    form = NewUserForm(request.POST or None)
+    if request.method == "POST" and form.is_valid():
+        user = actions.add_user(by=request, **form.cleaned_data)
+        messages.success(request, f"{user.display_name} may now sign in as {user.username}.")
+        return redirect("accounts:users")
+    return _form(request, form, "Add a person", "Add")
+
+
+@form_page
+@needs(Right.MANAGE_USERS)
+def user_change(request: HttpRequest, user: UUID) -> HttpResponse:
+    person = get_object_or_404(User, uuid=user)
+    name = person.display_name
+    form = UserForm(request.POST or None, instance=person)
+    if request.method == "POST" and form.is_valid():
+        try:
+            actions.change_user(user=person, by=request, **form.cleaned_data)
+        except ValidationError as refused:
+            form.add_error(None, refused)
+        else:
+            messages.success(request, "Saved.")
+            return redirect("accounts:users")
+    return _form(request, form, name, "Save", person=person)
+
+
+@form_page
+@needs(Right.MANAGE_USERS)
+def user_password(request: HttpRequest, user: UUID) -> HttpResponse:
+    person = get_object_or_404(User, uuid=user)
+    form = PasswordForm(request.POST or None, user=person)
+    if request.method == "POST" and form.is_valid():
+        actions.set_password(user=person, by=request, **form.cleaned_data)
+        messages.success(request, "Password set. Hand it over in person; they change it at once.")
+        return redirect("accounts:users")
+    return _form(request, form, f"New password for {person.display_name}", "Set the password")
 
 
 @login_not_required
 @require_safe
 def closed(request: HttpRequest) -> HttpResponse:
-    """There is no sign-up: the clinic lead adds people."""
+    """There is no sign-up and no e-mail: the clinic lead adds people."""
     return render(request, "account/signup_closed.html", status=404)
 
 
@@ -18,3 +93,10 @@ def closed(request: HttpRequest) -> HttpResponse:
 def forgotten(request: HttpRequest) -> HttpResponse:
     """Nothing goes out by e-mail: the clinic lead sets a new password."""
     return render(request, "account/forgotten.html")
+
+
+def _form(
+    request: HttpRequest, form: Any, title: str, button: str, person: User | None = None
+) -> HttpResponse:
+    page = {"form": form, "title": title, "button": button, "person": person}
+    return render(request, "accounts/form.html", page)

@@ -1,2 +1,6 @@
+from django.urls import path
+
+from clinic.audit import views
+
 app_name = "audit"
-urlpatterns: list = []
+urlpatterns = [path("", views.log, name="log")]

@@ -5,6 +5,8 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from django.http import HttpRequest
+from django.template.loader import render_to_string
+from django.utils.safestring import SafeString
 
 from clinic.patients.models import Patient
 
@@ -34,7 +36,17 @@ def register(order: int, builder: Builder) -> None:
         _builders.sort(key=lambda entry: entry[0])
 
 
-def sections_for(request: HttpRequest, patient: Patient) -> list[Section]:
-    """Every registered section that has something to show to this person."""
+def sections_for(request: HttpRequest, patient: Patient) -> list[tuple[str, SafeString]]:
+    """Title and rendered body of every registered section with something to show here.
+
+    A template sees the section's own context, ``patient``, and what every page knows.
+    """
     built = (builder(request, patient) for _, builder in _builders)
-    return [section for section in built if section is not None]
+    return [
+        (
+            section.title,
+            render_to_string(section.template, {**section.context, "patient": patient}, request),
+        )
+        for section in built
+        if section is not None
+    ]

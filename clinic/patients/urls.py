@@ -1,2 +1,23 @@
+from django.urls import path
+
+from clinic.patients.views import clinical, finding, people
+
 app_name = "patients"
-urlpatterns: list = []
+urlpatterns = [
+    path("", finding.find_page, name="find"),
+    path("results/", finding.results, name="results"),
+    path("register/", people.register, name="register"),
+    path("<uuid:patient>/", people.show, name="record"),
+    path("<uuid:patient>/correct/", people.correct, name="correct"),
+    path("<uuid:patient>/sensitivities/add/", clinical.sensitivity_add, name="sensitivity_add"),
+    path(
+        "<uuid:patient>/sensitivities/<uuid:sensitivity>/remove/",
+        clinical.sensitivity_remove,
+        name="sensitivity_remove",
+    ),
+    path("<uuid:patient>/stomas/add/", clinical.stoma_add, name="stoma_add"),
+    path(
+        "<uuid:patient>/stomas/<uuid:stoma>/correct/", clinical.stoma_correct, name="stoma_correct"
+    ),
+    path("<uuid:patient>/stomas/<uuid:stoma>/close/", clinical.stoma_close, name="stoma_close"),
+]

@@ -8,7 +8,7 @@ from clinic.patients.models.patient import (
     Sex,
     SheetLanguage,
 )
-from clinic.patients.models.sensitivity import Material, Sensitivity
+from clinic.patients.models.sensitivity import Material, Removal, Sensitivity
 from clinic.patients.models.stoma import Construction, Permanence, Site, Stoma, StomaKind
 
 __all__ = [
@@ -19,6 +19,7 @@ __all__ = [
     "Patient",
     "Permanence",
     "PouchChanger",
+    "Removal",
     "Sensitivity",
     "Sex",
     "SheetLanguage",

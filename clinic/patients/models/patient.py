@@ -6,12 +6,16 @@ from uuid import uuid4
 import pghistory
 import pgtrigger
 from django.contrib.postgres.indexes import GinIndex
+from django.core.exceptions import ValidationError
 from django.core.validators import RegexValidator
 from django.db import models
 from django.db.models.functions import Concat
+from django.utils import timezone
 
+from clinic import formatting
 from clinic.patients.models.fold import Fold, known
 
+OLDEST = 120  # years; nobody is known to have lived much longer
 EARLIEST_BIRTH = date(1880, 1, 1)
 record_number_words = RegexValidator(
     r"^[A-Z0-9][A-Z0-9/-]*$",
@@ -169,6 +173,28 @@ class Patient(models.Model):
         ]
         triggers = [BIRTH_FITS_SURGERY]
 
+    def __str__(self) -> str:
+        # Only the number: this text may reach a log.
+        return f"Patient {self.record_number}"
+
+    def clean(self) -> None:
+        """Rules about the day of birth, in words, beside its field."""
+        if self.date_of_birth is not None and (problem := self._birth_problem()):
+            raise ValidationError({"date_of_birth": problem})
+
+    def _birth_problem(self) -> str:
+        today = timezone.localdate()
+        if self.date_of_birth > today:
+            return "This date is in the future."
+        if formatting.years(self.date_of_birth, today) > OLDEST:
+            return f"This is more than {OLDEST} years ago."
+        first = (
+            self.stomas.aggregate(first=models.Min("surgery_date"))["first"] if self.pk else None
+        )
+        if first and first < self.date_of_birth:
+            return f"A stoma was made on {formatting.day(first)}, before this date."
+        return ""
+
     @property
     def full_name(self) -> str:
         """Given name, then family name."""
@@ -178,7 +204,3 @@ class Patient(models.Model):
     def list_name(self) -> str:
         """Family name first, as lists are sorted."""
         return f"{self.family_name}, {self.given_name}"
-
-    def __str__(self) -> str:
-        # Only the number: this text may reach a log.
-        return f"Patient {self.record_number}"

@@ -1,10 +1,14 @@
 """What this person's skin has reacted to."""
 
+import re
+from datetime import date
 from uuid import uuid4
 
 import pghistory
+from django.core.exceptions import ValidationError
 from django.core.validators import RegexValidator
 from django.db import models
+from django.utils import timezone
 
 from clinic.patients.models.fold import known
 from clinic.patients.models.patient import Patient
@@ -28,6 +32,14 @@ class Material(models.TextChoices):
     TAPE = "tape", "Tape"
     RING = "ring", "Seal or ring"
     OTHER = "other", "Other"
+
+
+class Removal(models.TextChoices):
+    """Why a sensitivity is taken off the record."""
+
+    MISTAKE = "mistake", "Recorded by mistake"
+    RULED_OUT = "ruled out", "Tested and ruled out"
+    REPLACED = "replaced", "Recorded again in better words"
 
 
 @pghistory.track(
@@ -67,10 +79,33 @@ class Sensitivity(models.Model):
             ),
         ]
 
+    def __str__(self) -> str:
+        return f"Sensitivity to {self.material_words.lower()}"
+
+    def clean(self) -> None:
+        """Rules across fields, in words, beside the field to mend."""
+        if self.material == Material.OTHER and not self.other_material.strip():
+            raise ValidationError({"other_material": "Say what the material was."})
+        if self.material and self.material != Material.OTHER and self.other_material:
+            raise ValidationError({"other_material": "Leave this empty unless you chose Other."})
+        if self.since and (problem := self._since_problem()):
+            raise ValidationError({"since": problem})
+
+    def _since_problem(self) -> str:
+        if not re.match(PARTIAL_DATE, self.since):
+            return ""  # the field's own validator has said so
+        try:
+            year, *rest = (int(part) for part in self.since.split("-"))
+            first = date(year, *[*rest, 1, 1][:2])
+        except ValueError:
+            return "There is no such day."
+        if first > timezone.localdate():
+            return "This is in the future."
+        if self.since < self.patient.date_of_birth.isoformat()[: len(self.since)]:
+            return "This is before the patient was born."
+        return ""
+
     @property
     def material_words(self) -> str:
         """The material as shown; the typed words for "other"."""
         return self.other_material or Material(self.material).label
-
-    def __str__(self) -> str:
-        return f"Sensitivity to {self.material_words.lower()}"

@@ -4,8 +4,11 @@ from uuid import uuid4
 
 import pghistory
 import pgtrigger
+from django.core.exceptions import ValidationError
 from django.db import models
+from django.utils import timezone
 
+from clinic import formatting
 from clinic.patients.models.fold import known
 from clinic.patients.models.patient import Patient
 
@@ -101,6 +104,40 @@ class Stoma(models.Model):
         ]
         triggers = [SURGERY_AFTER_BIRTH]
 
+    def __str__(self) -> str:
+        return self.short_name
+
+    def clean(self) -> None:
+        """Rules about the dates, in words, beside their fields."""
+        problems = {"surgery_date": self._surgery_problem(), "closed_on": self._closed_problem()}
+        if found := {name: words for name, words in problems.items() if words}:
+            raise ValidationError(found)
+
+    def _surgery_problem(self) -> str:
+        if self.surgery_date is None:
+            return (
+                "" if self.surgery_date_unknown else "Give the date, or tick that it is not known."
+            )
+        if self.surgery_date_unknown:
+            return "Clear the date, or untick that it is not known."
+        if self.surgery_date > timezone.localdate():
+            return "This date is in the future."
+        born = self.patient.date_of_birth
+        if self.surgery_date < born:
+            return f"The patient was born on {formatting.day(born)}, after this date."
+        return ""
+
+    def _closed_problem(self) -> str:
+        if self.closed_on is None:
+            return ""
+        if self.closed_on > timezone.localdate():
+            return "This date is in the future."
+        if self.surgery_date and self.closed_on < self.surgery_date:
+            return f"The stoma was made on {formatting.day(self.surgery_date)}, after this date."
+        if self.closed_on < self.patient.date_of_birth:
+            return "The patient was not born yet."
+        return ""
+
     @property
     def short_name(self) -> str:
         """Such as "End ileostomy, right lower"."""
@@ -112,6 +149,3 @@ class Stoma(models.Model):
     def is_open(self) -> bool:
         """Still there."""
         return self.closed_on is None
-
-    def __str__(self) -> str:
-        return self.short_name

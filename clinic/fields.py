@@ -1,0 +1,75 @@
+"""Form fields every app shares: a typed day, and a question with "not known" as an answer."""
+
+from datetime import date
+from typing import Any
+
+from django import forms
+from django.core.exceptions import ValidationError
+
+from clinic import formatting
+from clinic.dates import readings
+
+
+class DayInput(forms.TextInput):
+    """A plain text box that shows a day as "5 Apr 1961"; what was typed comes back as typed."""
+
+    def __init__(self, attrs: dict[str, Any] | None = None) -> None:
+        super().__init__({"class": "day", "autocomplete": "off", **(attrs or {})})
+
+    def format_value(self, value: Any) -> str | None:
+        return formatting.day(value) if isinstance(value, date) else super().format_value(value)
+
+
+class DayField(forms.Field):
+    """A day typed in any clear form; one that could be read two ways is asked about."""
+
+    widget = DayInput
+    default_error_messages = {
+        "required": "Give the date.",
+        "invalid": "This is not a date. Write it like 5 Apr 1961.",
+    }
+
+    def __init__(self, **options: Any) -> None:
+        options.setdefault("help_text", "For example 5 Apr 1961")
+        super().__init__(**options)
+
+    def to_python(self, value: Any) -> date | None:
+        if value in self.empty_values:
+            return None
+        if isinstance(value, date):
+            return value
+        found = readings(str(value))
+        if not found:
+            raise ValidationError(self.error_messages["invalid"], code="invalid")
+        if len(found) > 1:
+            either = " or ".join(formatting.day(one) for one in found)
+            raise ValidationError(
+                f"Is that {either}? Write the month in letters.", code="ambiguous"
+            )
+        return found[0]
+
+    def has_changed(self, initial: Any, data: Any) -> bool:
+        try:
+            return self.to_python(initial) != self.to_python(data)
+        except ValidationError:
+            return True
+
+
+class ThreeWayField(forms.TypedChoiceField):
+    """Yes, no or not known (None): never a yes or no that nobody chose."""
+
+    def __init__(self, **options: Any) -> None:
+        options.setdefault("widget", forms.RadioSelect)
+        super().__init__(
+            choices=[("yes", "Yes"), ("no", "No"), ("unknown", "Not known")],
+            coerce={"yes": True, "no": False, "unknown": None}.__getitem__,
+            empty_value=None,
+            required=options.pop("required", False),
+            **options,
+        )
+
+    def prepare_value(self, value: Any) -> Any:
+        return {True: "yes", False: "no", None: "unknown"}.get(value, value)
+
+    def has_changed(self, initial: Any, data: Any) -> bool:
+        return bool(self.prepare_value(initial) != (data or "unknown"))

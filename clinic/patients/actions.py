@@ -1,0 +1,77 @@
+"""Every write to a patient's identity, sensitivities and stomas: atomic, named, audited."""
+
+from collections.abc import Mapping
+from datetime import date
+from typing import Any, TypeVar
+
+from django.db import transaction
+from django.db.models import Model
+from django.http import HttpRequest
+
+from clinic.accounts.models import User
+from clinic.audit.record import record
+from clinic.patients.models import Patient, Removal, Sensitivity, Stoma
+
+Row = TypeVar("Row", bound=Model)
+Actor = HttpRequest | User
+
+
+@transaction.atomic
+def register_patient(*, by: Actor, values: Mapping[str, Any]) -> Patient:
+    """A new patient from validated ``values``."""
+    return _create(Patient(), values, by, "registered")
+
+
+@transaction.atomic
+def correct_patient(*, patient: Patient, by: Actor, values: Mapping[str, Any]) -> Patient:
+    """Change what was recorded about a patient; the old values stay in the history."""
+    return _change(patient, values, by, "corrected")
+
+
+@transaction.atomic
+def add_sensitivity(*, patient: Patient, by: Actor, values: Mapping[str, Any]) -> Sensitivity:
+    return _create(Sensitivity(patient=patient), values, by, "added")
+
+
+@transaction.atomic
+def remove_sensitivity(*, sensitivity: Sensitivity, by: Actor, why: Removal) -> None:
+    """Take a sensitivity off the record; the history and the audit trail keep it."""
+    record(request_or_actor=by, action="removed", subject=sensitivity, detail=why.label)
+    sensitivity.delete()
+
+
+@transaction.atomic
+def add_stoma(*, patient: Patient, by: Actor, values: Mapping[str, Any]) -> Stoma:
+    return _create(Stoma(patient=patient), values, by, "added")
+
+
+@transaction.atomic
+def correct_stoma(*, stoma: Stoma, by: Actor, values: Mapping[str, Any]) -> Stoma:
+    return _change(stoma, values, by, "corrected")
+
+
+@transaction.atomic
+def close_stoma(*, stoma: Stoma, by: Actor, on: date) -> Stoma:
+    """The stoma was reversed or removed ``on`` that day."""
+    return _change(stoma, {"closed_on": on}, by, "closed")
+
+
+def _create(row: Row, values: Mapping[str, Any], by: Actor, action: str) -> Row:
+    for name, value in values.items():
+        setattr(row, name, value)
+    row.full_clean()
+    row.save()
+    record(request_or_actor=by, action=action, subject=row)
+    return row
+
+
+def _change(row: Row, values: Mapping[str, Any], by: Actor, action: str) -> Row:
+    kept: Row = type(row)._default_manager.select_for_update().get(pk=row.pk)
+    changed = sorted(name for name, value in values.items() if getattr(kept, name) != value)
+    for name, value in values.items():
+        setattr(kept, name, value)
+    kept.full_clean()
+    kept.save()
+    # The names of the fields, never their contents.
+    record(request_or_actor=by, action=action, subject=kept, detail=", ".join(changed))
+    return kept

@@ -1,0 +1,110 @@
+"""Find a patient from whatever was typed: part of a name, a record number, a day of birth."""
+
+import re
+from dataclasses import dataclass
+from datetime import date
+from functools import reduce
+from operator import add
+
+from django.contrib.postgres.search import TrigramSimilarity, TrigramWordSimilarity
+from django.db import connection, transaction
+from django.db.models import F, FloatField, Q, QuerySet, Value
+from django.db.models.expressions import Combinable
+
+from clinic.dates import readings
+from clinic.patients.models import Patient
+from clinic.patients.models.fold import Fold
+
+# Low enough for two swapped letters in a short name; ranking puts the likelier first.
+CLOSE_ENOUGH = 0.3
+AT_MOST = 20
+SAME_NAME = 0.5
+_YEAR = re.compile(r"(18|19|20)\d\d")
+_WORD = re.compile(r"[^\s,;]+")
+
+
+@dataclass(frozen=True)
+class Typed:
+    """What was typed, taken apart."""
+
+    born: tuple[date, ...]
+    words: tuple[str, ...]
+
+    @property
+    def is_empty(self) -> bool:
+        return not self.born and not self.words
+
+
+def read(text: str) -> Typed:
+    """Take a day out of ``text`` wherever it stands; the rest is names and record numbers.
+
+    >>> read("okafor 5 Apr 1961")
+    Typed(born=(datetime.date(1961, 4, 5),), words=('okafor',))
+    >>> len(read("04/05/1961").born), read("Ada, Quill").words
+    (2, ('Ada', 'Quill'))
+    """
+    words = _WORD.findall(text)[:8]
+    for size in (3, 2, 1):
+        for start in range(len(words) - size + 1):
+            if born := readings(" ".join(words[start : start + size])):
+                return Typed(tuple(born), tuple(words[:start] + words[start + size :]))
+    return Typed((), tuple(words))
+
+
+def find(text: str) -> list[Patient]:
+    """The likeliest patients, best first, at most ``AT_MOST``; none where nothing was typed."""
+    typed = read(text)
+    if typed.is_empty:
+        return []
+    with transaction.atomic(), connection.cursor() as cursor:
+        # The index serves the operator, and the operator takes its threshold from here.
+        cursor.execute(
+            "SELECT set_config('pg_trgm.word_similarity_threshold', %s, true)",
+            [str(CLOSE_ENOUGH)],
+        )
+        return list(matching(typed)[:AT_MOST])
+
+
+def matching(typed: Typed) -> QuerySet[Patient]:
+    """Patients whom every word and the day fit, the closest name first."""
+    found = Patient.objects.all()
+    if typed.born:
+        found = found.filter(date_of_birth__in=typed.born)
+    for word in typed.words:
+        found = found.filter(_fits(word))
+    closeness: list[Combinable] = [
+        TrigramWordSimilarity(Fold(Value(word)), "search_name") for word in typed.words
+    ]
+    total = reduce(add, closeness, Value(0.0, FloatField()))
+    return found.annotate(closeness=total).order_by(
+        F("closeness").desc(), "family_name", "given_name", "date_of_birth"
+    )
+
+
+def _fits(word: str) -> Q:
+    """A record number begins with ``word``, or a name resembles it."""
+    number = Q(record_number__startswith=word.upper())
+    if _YEAR.fullmatch(word):
+        return number | Q(date_of_birth__year=int(word))
+    if any(character.isdigit() for character in word):
+        return number
+    return number | Q(search_name__trigram_word_similar=Fold(Value(word)))
+
+
+def like_this_one(*, given_name: str, family_name: str, born: date) -> list[Patient]:
+    """Patients who may be the person about to be registered.
+
+    Their names resemble each other and their days of birth are the same, or the same with day
+    and month swapped.
+    """
+    name = Fold(Value(f"{given_name} {family_name}"))
+    near = Patient.objects.filter(date_of_birth__in=_swappable(born)).annotate(
+        closeness=TrigramSimilarity("search_name", name)
+    )
+    return list(near.filter(closeness__gte=SAME_NAME).order_by("-closeness")[:5])
+
+
+def _swappable(born: date) -> set[date]:
+    if born.day > 12:
+        return {born}
+    return {born, born.replace(month=born.day, day=born.month)}

@@ -1,0 +1,1 @@
+"""Pages about a patient: find, register, record, sensitivities, stomas."""

@@ -1,0 +1,48 @@
+"""Find a patient. What is typed travels in the body of a POST, never in an address."""
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.views.decorators.http import require_POST, require_safe
+
+from clinic.accounts.permissions import Right, needs
+from clinic.audit.models import AccessLog
+from clinic.audit.record import record
+from clinic.patients.models import Patient
+from clinic.patients.search import AT_MOST, find
+
+RECENT = 8
+
+
+@require_safe
+@needs(Right.SEE_IDENTITY)
+def find_page(request: HttpRequest) -> HttpResponse:
+    """The box, and the records this person opened last."""
+    return render(request, "patients/find.html", {"recent": _recent(request)})
+
+
+@require_POST
+@needs(Right.SEE_IDENTITY)
+def results(request: HttpRequest) -> HttpResponse:
+    """The likeliest patients: a fragment for htmx, else the whole page."""
+    words = request.POST.get("words", "")[:80].strip()
+    found = find(words)
+    if words:
+        record(
+            request_or_actor=request,
+            action="searched",
+            subject="patients",
+            detail=f"{len(found)} shown",
+        )
+    page = {"words": words, "found": found, "at_most": AT_MOST, "recent": _recent(request)}
+    fragment = getattr(request, "htmx", False) and request.htmx.target == "results"
+    return render(request, "patients/_results.html" if fragment else "patients/find.html", page)
+
+
+def _recent(request: HttpRequest) -> list[Patient]:
+    """Patients this person looked at last, newest first."""
+    seen = AccessLog.objects.filter(
+        actor_id=request.user.pk, action="viewed", patient_uuid__isnull=False
+    ).values_list("patient_uuid", flat=True)[: RECENT * 10]
+    order = list(dict.fromkeys(seen))[:RECENT]
+    by_uuid = {patient.uuid: patient for patient in Patient.objects.filter(uuid__in=order)}
+    return [by_uuid[uuid] for uuid in order if uuid in by_uuid]

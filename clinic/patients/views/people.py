@@ -1,0 +1,69 @@
+"""Register, show and correct a patient."""
+
+from uuid import UUID
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.views.decorators.http import require_http_methods, require_safe
+
+from clinic.accounts.permissions import Right, may, needs
+from clinic.audit.record import record
+from clinic.patients.actions import correct_patient, register_patient
+from clinic.patients.forms import IdentityForm, PatientForm, conditions_of
+from clinic.patients.models import Patient
+from clinic.patients.search import like_this_one
+from clinic.patients.sections import sections_for
+
+
+@require_safe
+@needs(Right.SEE_IDENTITY)
+def show(request: HttpRequest, patient: UUID) -> HttpResponse:
+    """The record; who may not see clinical matters gets identity and what is due."""
+    person = get_object_or_404(Patient, uuid=patient)
+    record(request_or_actor=request, action="viewed", subject=person)
+    page = {"patient": person, "sections": sections_for(request, person)}
+    if may(request.user, Right.SEE_CLINICAL):
+        page |= {"conditions": conditions_of(person), "stomas": person.stomas.all()}
+    return render(request, "patients/record.html", page)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@needs(Right.EDIT_IDENTITY)
+def register(request: HttpRequest) -> HttpResponse:
+    """A new patient; somebody very alike is shown first and must be ruled out by hand."""
+    form = _form_for(request)(request.POST or None)
+    alike: list[Patient] = []
+    if request.method == "POST" and form.is_valid():
+        values = form.values()
+        alike = like_this_one(
+            given_name=values["given_name"],
+            family_name=values["family_name"],
+            born=values["date_of_birth"],
+        )
+        if not alike or request.POST.get("another_person") == "yes":
+            person = register_patient(by=request, values=values)
+            messages.success(request, "Patient registered.")
+            return redirect("patients:record", person.uuid)
+    return render(request, "patients/register.html", {"form": form, "alike": alike})
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@needs(Right.EDIT_IDENTITY)
+def correct(request: HttpRequest, patient: UUID) -> HttpResponse:
+    """Change what was recorded; the earlier words stay in the history."""
+    person = get_object_or_404(Patient, uuid=patient)
+    form = _form_for(request)(request.POST or None, instance=person)
+    if request.method == "POST" and form.is_valid():
+        correct_patient(patient=person, by=request, values=form.values())
+        messages.success(request, "Record corrected.")
+        return redirect("patients:record", person.uuid)
+    if request.method != "POST":
+        record(request_or_actor=request, action="opened to correct", subject=person)
+    # The form has changed its own copy; the banner shows what is on record.
+    kept = Patient.objects.get(pk=person.pk)
+    return render(request, "patients/correct.html", {"form": form, "patient": kept})
+
+
+def _form_for(request: HttpRequest) -> type[IdentityForm]:
+    return PatientForm if may(request.user, Right.SEE_CLINICAL) else IdentityForm

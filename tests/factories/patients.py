@@ -1,0 +1,49 @@
+"""Invented patients, their stomas and sensitivities."""
+
+from datetime import date
+
+import factory
+
+from clinic.patients.models import (
+    Construction,
+    Material,
+    Patient,
+    Permanence,
+    Sensitivity,
+    Site,
+    Stoma,
+    StomaKind,
+)
+
+
+class PatientFactory(factory.django.DjangoModelFactory[Patient]):
+    """Identity only; everything clinical is unknown until a test says otherwise."""
+
+    class Meta:
+        model = Patient
+
+    record_number = factory.Sequence(lambda n: f"T{n:06d}")
+    family_name = factory.Iterator(["Thistledown", "Brackwater", "Owlsworth", "Hazelgrove"])
+    given_name = factory.Iterator(["Imogen", "Rufus", "Tamsin", "Jonty", "Odile"])
+    date_of_birth = date(1961, 4, 5)
+
+
+class SensitivityFactory(factory.django.DjangoModelFactory[Sensitivity]):
+    class Meta:
+        model = Sensitivity
+
+    patient = factory.SubFactory(PatientFactory)
+    material = Material.PASTE
+    reaction = "Itching and redness within a day"
+
+
+class StomaFactory(factory.django.DjangoModelFactory[Stoma]):
+    class Meta:
+        model = Stoma
+
+    patient = factory.SubFactory(PatientFactory)
+    kind = StomaKind.ILEOSTOMY
+    construction = Construction.END
+    site = Site.RIGHT_LOWER
+    surgery_date = date(2024, 3, 14)
+    permanence = Permanence.PERMANENT
