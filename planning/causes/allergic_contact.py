@@ -1,0 +1,68 @@
+"""Allergic contact dermatitis. Rare: never concluded while there is evidence of a leak."""
+
+from planning.causes.products import contact_findings, reacted_before
+from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
+from planning.clock import ClockHours
+from planning.derive import Facts
+from planning.distribution import Shape
+from planning.findings import SkinKind
+from planning.plan import CauseOf
+from planning.sources import MEMORY, PRACTICE
+
+
+def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
+    seen = contact_findings(facts)
+    if not seen:
+        return None
+    path = seen[0].path
+    outlined = any(s.finding.product_outline for s in seen)
+    evidence.speaks_for(
+        outlined, STRONG, "The sharp edge copies the outline of a product.", "hightech", at=path
+    )
+    evidence.speaks_for(
+        any(s.spread.shape in (Shape.ALL_ROUND, Shape.BARRIER_SHAPED) for s in seen),
+        HINT,
+        "It lies all round, wherever the product touches.",
+        "hightech",
+        at=path,
+    )
+    evidence.speaks_for(any(s.finding.itch for s in seen), CLEAR, "It itches.", MEMORY, at=path)
+    evidence.speaks_for(
+        facts.find(SkinKind.BLISTERS), HINT, "There are blisters or vesicles.", MEMORY, at=path
+    )
+    evidence.speaks_for(
+        reacted_before(facts),
+        STRONG,
+        "A product in use is one this person has reacted to before.",
+        PRACTICE,
+        at="person.sensitivities",
+    )
+    evidence.speaks_against(
+        True,
+        HINT,
+        "True allergy is rare: 0.7 % of people with a stoma, 4.7 % of those patch-tested.",
+        "lyon2000spectrum",
+        "patchtest2012",
+    )
+    evidence.speaks_against(
+        facts.leaking,
+        STRONG,
+        "Effluent gets under the barrier: allergy cannot be concluded until the leak is mended.",
+        "lyon2000spectrum",
+        "patchtest2012",
+        at="system.leak",
+    )
+    evidence.speaks_against(
+        all(s.finding.itch is False for s in seen), CLEAR, "It does not itch.", MEMORY, at=path
+    )
+    return ClockHours.union(s.finding.hours for s in seen)
+
+
+RULE = CauseRule(
+    key="allergic_contact",
+    of=CauseOf.SKIN,
+    title="Allergic contact reaction to a product",
+    weigh=_weigh,
+    tell="Leave off the suspected product; if it settles, ask dermatology for a patch test "
+    "with the person's own products.",
+)

@@ -1,0 +1,63 @@
+"""Pressure injury from convexity, a belt or a rigid plate."""
+
+from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
+from planning.clock import ClockHours
+from planning.derive import Facts
+from planning.findings import Accessory, SkinKind
+from planning.plan import CauseOf
+from planning.sources import MEMORY
+
+#: Where a belt pulls.
+_BELT_HOURS = ClockHours.of(2, 3, 4, 8, 9, 10)
+
+
+def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
+    marks = facts.find(SkinKind.PRESSURE_MARK)
+    ulcers = facts.find(SkinKind.ULCER)
+    pressing = facts.wears_convex or facts.wears(Accessory.BELT)
+    if not marks and not (ulcers and pressing is not False):
+        return None
+    seen = marks + ulcers
+    hours = ClockHours.union(s.finding.hours for s in seen)
+    path = seen[0].path
+    evidence.speaks_for(
+        marks, STRONG, "A lasting mark or bruise in the shape of a device.", MEMORY, at=path
+    )
+    evidence.speaks_for(ulcers, HINT, "There is an ulcer under the system.", MEMORY, at=path)
+    evidence.speaks_for(
+        facts.wears_convex, CLEAR, "Convexity is in use.", "pressure2007", at="system.profile"
+    )
+    evidence.speaks_for(
+        facts.wears(Accessory.BELT) and hours & _BELT_HOURS,
+        CLEAR,
+        "A belt is in use and pulls at 3 and 9 o'clock.",
+        "pressure2007",
+        at="system.accessories",
+    )
+    evidence.speaks_for(
+        facts.bulging, HINT, "A bulge presses from below.", MEMORY, at="abdomen.bulges"
+    )
+    evidence.speaks_for(any(s.finding.pain for s in seen), HINT, "It hurts.", MEMORY, at=path)
+    evidence.speaks_against(
+        facts.wears_convex is False and facts.wears(Accessory.BELT) is False,
+        STRONG,
+        "Neither convexity nor a belt presses here.",
+        MEMORY,
+        at="system.profile",
+    )
+    evidence.speaks_against(
+        facts.find(SkinKind.UNDERMINED_ULCER),
+        CLEAR,
+        "An undermined edge points elsewhere.",
+        MEMORY,
+    )
+    return hours
+
+
+RULE = CauseRule(
+    key="pressure_injury",
+    of=CauseOf.SKIN,
+    title="Pressure injury",
+    weigh=_weigh,
+    tell="Lay the used barrier and belt over the mark: does it match their hardest part?",
+)

@@ -1,0 +1,65 @@
+"""Pyoderma gangrenosum. Without bowel disease it is not excluded (Hughes 2000: 3 of 7 had cancer)."""
+
+from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
+from planning.clock import ClockHours
+from planning.derive import Facts
+from planning.findings import Condition, SkinKind
+from planning.plan import CauseOf
+from planning.sources import MEMORY
+from planning.thresholds import PYODERMA_PAIN
+
+
+def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
+    seen = facts.find(SkinKind.UNDERMINED_ULCER, SkinKind.ULCER)
+    if not seen:
+        return None
+    path = seen[0].path
+    evidence.speaks_for(
+        facts.find(SkinKind.UNDERMINED_ULCER),
+        STRONG,
+        "The ulcer's edge is violet and undermined.",
+        MEMORY,
+        at=path,
+    )
+    evidence.speaks_for(
+        any(s.finding.enlarging for s in seen),
+        CLEAR,
+        "It deepens within hours to days.",
+        "cairns1994",
+        at=path,
+    )
+    pain = facts.findings.output.pain_0_10
+    evidence.speaks_for(
+        pain is not None and pain >= PYODERMA_PAIN.value,
+        CLEAR,
+        "The pain is out of proportion.",
+        MEMORY,
+        at="output.pain_0_10",
+    )
+    evidence.speaks_for(
+        facts.has(Condition.INFLAMMATORY_BOWEL_DISEASE),
+        CLEAR,
+        "The person has inflammatory bowel disease.",
+        "wu2013",
+        at="person.has",
+    )
+    evidence.speaks_for(
+        facts.bulging or facts.find(SkinKind.PRESSURE_MARK),
+        HINT,
+        "A hernia or pressure injury lies beside it.",
+        "wu2013",
+        at="abdomen.bulges",
+    )
+    evidence.speaks_against(
+        all(s.finding.pain is False for s in seen), CLEAR, "It does not hurt.", MEMORY, at=path
+    )
+    return ClockHours.union(s.finding.hours for s in seen)
+
+
+RULE = CauseRule(
+    key="pyoderma",
+    of=CauseOf.SKIN,
+    title="Pyoderma gangrenosum",
+    weigh=_weigh,
+    tell="Look at the edge: violet and undermined? Ask how fast it grew and score the pain.",
+)

@@ -1,0 +1,29 @@
+"""Skin change inside a field of radiotherapy."""
+
+from planning.causes.rule import CLEAR, CauseRule, Evidence
+from planning.clock import ClockHours
+from planning.derive import Facts
+from planning.findings import Condition, SkinKind
+from planning.plan import CauseOf
+from planning.sources import MEMORY
+
+_KINDS = (SkinKind.ERYTHEMA, SkinKind.EROSION, SkinKind.STRIPPING)
+
+
+def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
+    seen = facts.find(*_KINDS)
+    if not seen or not facts.has(Condition.RADIOTHERAPY_ABDOMEN):
+        return None
+    evidence.speaks_for(
+        True, CLEAR, "The abdomen is or was treated with radiation.", MEMORY, at="person.has"
+    )
+    return facts.hours_of(*_KINDS)
+
+
+RULE = CauseRule(
+    key="radiation",
+    of=CauseOf.SKIN,
+    title="Radiation skin change",
+    weigh=_weigh,
+    tell="Ask the oncology team where the field lies.",
+)

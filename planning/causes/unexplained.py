@@ -1,0 +1,37 @@
+"""Inflammation under the barrier that no leak, product or infection explains."""
+
+from planning.causes.rule import HINT, STRONG, CauseRule, Evidence
+from planning.clock import ClockHours
+from planning.derive import Facts
+from planning.findings import SkinKind
+from planning.plan import CauseOf
+from planning.sources import MEMORY
+
+
+def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
+    red = facts.find(SkinKind.ERYTHEMA)
+    if not red or facts.leaking is not False:
+        return None
+    evidence.speaks_for(
+        True,
+        HINT,
+        "No leak was found; 15 % of skin disease at a stoma stays unexplained.",
+        "lyon2000spectrum",
+        at="system.leak",
+    )
+    evidence.speaks_against(
+        facts.find(SkinKind.SATELLITES) or any(s.finding.product_outline for s in red),
+        STRONG,
+        "Another cause shows its signs.",
+        MEMORY,
+    )
+    return facts.hours_of(SkinKind.ERYTHEMA)
+
+
+RULE = CauseRule(
+    key="unexplained",
+    of=CauseOf.SKIN,
+    title="Inflammation without a found cause",
+    weigh=_weigh,
+    tell="Exclude leak, product and yeast first; then ask dermatology.",
+)

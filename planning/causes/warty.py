@@ -1,0 +1,58 @@
+"""Thick, warty collar from skin bathed in effluent for long (pseudoverrucous lesions)."""
+
+from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
+from planning.clock import LOWEST_HOURS, ClockHours
+from planning.derive import Facts
+from planning.findings import SkinKind, StomaKind, UrineSign
+from planning.plan import CauseOf
+from planning.sources import MEMORY
+from planning.thresholds import GAP_MOST
+
+
+def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
+    seen = facts.find(SkinKind.WARTY)
+    if not seen:
+        return None
+    path = seen[0].path
+    hours = facts.hours_of(SkinKind.WARTY)
+    evidence.speaks_for(
+        True, STRONG, "Raised, thick, warty skin round the stoma.", "brogna2021", at=path
+    )
+    evidence.speaks_for(
+        facts.kind is StomaKind.UROSTOMY,
+        CLEAR,
+        "It is mostly seen late, with a urinary stoma.",
+        "brogna2021",
+        at="stoma.kind",
+    )
+    evidence.speaks_for(
+        UrineSign.CRYSTALS in (facts.findings.output.urine_signs or ()),
+        CLEAR,
+        "Gritty crystals: the urine is alkaline.",
+        "urostomy2014",
+        at="output.urine_signs",
+    )
+    evidence.speaks_for(
+        facts.worn_gap is not None and facts.worn_gap.most_mm > GAP_MOST.value,
+        CLEAR,
+        "The opening in use is too large.",
+        MEMORY,
+        at="system.opening_length_mm",
+    )
+    evidence.speaks_for(hours & LOWEST_HOURS, HINT, "It lies in the lower half.", MEMORY, at=path)
+    evidence.speaks_against(
+        facts.find(SkinKind.HARD_LUMP) or any(s.finding.enlarging for s in seen),
+        STRONG,
+        "A hard or fast-growing lump needs a biopsy.",
+        MEMORY,
+    )
+    return hours
+
+
+RULE = CauseRule(
+    key="warty",
+    of=CauseOf.SKIN,
+    title="Thick warty skin from long wetness",
+    weigh=_weigh,
+    tell="Measure the opening against the stoma and test the acidity of fresh urine.",
+)

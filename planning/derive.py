@@ -1,0 +1,314 @@
+"""Stage 2: what follows from the findings by measuring and counting alone.
+
+``Facts`` is what every later stage reads. Three-valued answers keep *not recorded* (None) apart
+from no.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import cached_property
+
+from planning.clock import NOWHERE, ClockHours
+from planning.distribution import Spread, spread_of
+from planning.findings import (
+    Accessory,
+    Condition,
+    Consistency,
+    Findings,
+    History,
+    Material,
+    OpeningKind,
+    Profile,
+    SkinFinding,
+    SkinKind,
+    StomaKind,
+    Symptom,
+)
+from planning.geometry.burden import landing_zone, skin_burden
+from planning.geometry.convexity import lift_wanted, outlet_height
+from planning.geometry.outline import Outline, outline_of
+from planning.thresholds import (
+    COLOSTOMY_LONG,
+    COLOSTOMY_TROUBLE,
+    FLUSH_TO,
+    OUTPUT_CALL,
+    RETRACTED_AT,
+    SPOUT_LONG,
+    SPOUT_TROUBLE,
+    SPOUT_TROUBLE_URINE,
+)
+from planning.wear import WearSummary, summarise
+
+
+class Height(StrEnum):
+    """How the stoma stands, by its kind."""
+
+    RETRACTED = "retracted"
+    FLUSH = "flush"
+    SHORT = "short"
+    ADEQUATE = "adequate"
+    LONG = "long"
+
+
+#: Skin that is open or raw.
+BROKEN = frozenset(
+    {
+        SkinKind.EROSION,
+        SkinKind.ULCER,
+        SkinKind.UNDERMINED_ULCER,
+        SkinKind.BLISTERS,
+        SkinKind.STRIPPING,
+    }
+)
+#: Raw skin that powder may dry: shallow, not a deep wound.
+SHALLOW_RAW = frozenset({SkinKind.EROSION, SkinKind.STRIPPING, SkinKind.MACERATION})
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """One skin finding with where it lies; ``path`` names it in ``Findings``."""
+
+    finding: SkinFinding
+    spread: Spread
+    path: str
+
+
+@dataclass(frozen=True, slots=True)
+class WornGap:
+    """Gap per side of the opening in use, mm, at its narrowest and widest axis."""
+
+    least_mm: float
+    most_mm: float
+
+
+@dataclass(frozen=True)
+class Facts:
+    """Findings with everything measured and counted from them."""
+
+    findings: Findings
+    history: History
+    outline: Outline | None
+    height: Height | None
+    lift_mm: float | None
+    seen: tuple[Seen, ...]
+    burden_mm2: float | None
+    burden_share: float | None
+    wear: WearSummary | None
+    worn_gap: WornGap | None
+
+    # --- skin --------------------------------------------------------------------------------
+    def find(self, *kinds: SkinKind) -> tuple[Seen, ...]:
+        """Skin findings of these kinds."""
+        return tuple(s for s in self.seen if s.finding.kind in kinds)
+
+    def hours_of(self, *kinds: SkinKind) -> ClockHours:
+        """Every hour at which one of these kinds was seen."""
+        return ClockHours.union(s.finding.hours for s in self.find(*kinds))
+
+    @cached_property
+    def skin_clear(self) -> bool | None:
+        """True: looked for, nothing found. None: skin not recorded."""
+        return None if self.findings.skin is None else not self.findings.skin
+
+    @cached_property
+    def broken_skin(self) -> bool | None:
+        """Open or weeping skin under the barrier."""
+        if self.findings.skin is None:
+            return None
+        return any(s.finding.kind in BROKEN or s.finding.moist for s in self.seen)
+
+    @cached_property
+    def weeping(self) -> tuple[Seen, ...]:
+        """Shallow raw or weeping spots, where powder helps the barrier to hold."""
+        return tuple(
+            s
+            for s in self.seen
+            if (s.finding.kind in SHALLOW_RAW and s.finding.moist is not False)
+            or (s.finding.kind in (SkinKind.ERYTHEMA, SkinKind.SATELLITES) and s.finding.moist)
+        )
+
+    # --- the leak ----------------------------------------------------------------------------
+    @cached_property
+    def barrier_read(self) -> bool:
+        """Both erosion and leak of the used barrier were looked for."""
+        system = self.findings.system
+        return system is not None and system.erosion is not None and system.leak is not None
+
+    @cached_property
+    def leak_hours(self) -> ClockHours:
+        """Where effluent got under the barrier; where none was seen, where the barrier melted."""
+        system = self.findings.system
+        if system is None:
+            return NOWHERE
+        return system.leak or system.erosion or NOWHERE
+
+    @cached_property
+    def leaking(self) -> bool | None:
+        """Evidence of leak: on the used barrier or in the wear log. None: neither was read."""
+        logged = self.wear is not None and self.wear.leaks > 0
+        if self.leak_hours or logged:
+            return True
+        return False if self.barrier_read else None
+
+    @cached_property
+    def troubled(self) -> bool:
+        """A leak is seen, or skin that effluent may have burnt while no barrier was read."""
+        burnt = self.find(SkinKind.ERYTHEMA, SkinKind.EROSION, SkinKind.MACERATION, SkinKind.WARTY)
+        return bool(self.leaking or (self.leaking is None and burnt))
+
+    @cached_property
+    def works(self) -> bool | None:
+        """The system in use seals and the skin is sound. None: cannot be told."""
+        if self.leaking or self.skin_clear is False or (self.wear is not None and self.wear.sore):
+            return False
+        return True if self.leaking is False and self.skin_clear else None
+
+    # --- the abdomen -------------------------------------------------------------------------
+    @cached_property
+    def crease_hours(self) -> ClockHours:
+        return ClockHours.union(c.hours for c in self.findings.abdomen.creases or ())
+
+    @cached_property
+    def bulge_hours(self) -> ClockHours:
+        return ClockHours.union(b.hours for b in self.findings.abdomen.bulges or ())
+
+    @property
+    def bulging(self) -> bool | None:
+        bulges = self.findings.abdomen.bulges
+        return None if bulges is None else bool(bulges)
+
+    # --- the stoma ---------------------------------------------------------------------------
+    @property
+    def kind(self) -> StomaKind:
+        return self.findings.stoma.kind
+
+    @property
+    def small_bowel(self) -> bool:
+        return self.kind in (StomaKind.ILEOSTOMY, StomaKind.JEJUNOSTOMY)
+
+    @property
+    def prolapsed(self) -> bool | None:
+        prolapse = self.findings.measurement.prolapse
+        return None if prolapse is None else bool(prolapse)
+
+    @property
+    def separated(self) -> bool | None:
+        junction = self.findings.measurement.junction
+        return None if junction is None else bool(junction)
+
+    # --- output and how the person is ----------------------------------------------------------
+    def feels(self, *symptoms: Symptom) -> bool:
+        """Any of these is present."""
+        return bool(self.findings.output.present & set(symptoms))
+
+    def asked(self, symptom: Symptom) -> bool | None:
+        """True, False or None (not asked)."""
+        output = self.findings.output
+        if symptom in output.present:
+            return True
+        return False if symptom in output.absent else None
+
+    @cached_property
+    def liquid(self) -> bool | None:
+        """Output that washes a barrier away: urine, liquid, watery or much of it."""
+        output = self.findings.output
+        if self.kind is StomaKind.UROSTOMY:
+            return True
+        if output.volume_ml_24h is not None and output.volume_ml_24h >= OUTPUT_CALL.value:
+            return True
+        if output.consistency is None:
+            return None
+        return output.consistency in (Consistency.WATERY, Consistency.LIQUID)
+
+    # --- person and system -------------------------------------------------------------------
+    def has(self, condition: Condition) -> bool | None:
+        return self.findings.person.condition(condition)
+
+    def reacts_to(self, material: Material) -> bool:
+        return material in (self.findings.person.sensitivities or frozenset())
+
+    def wears(self, accessory: Accessory) -> bool | None:
+        """None: accessories not recorded."""
+        system = self.findings.system
+        if system is None or system.accessories is None:
+            return None
+        return accessory in system.accessories
+
+    @property
+    def wears_convex(self) -> bool | None:
+        system = self.findings.system
+        if system is None or system.profile is None:
+            return None
+        return system.profile is Profile.CONVEX
+
+    @property
+    def mouldable(self) -> bool:
+        system = self.findings.system
+        return system is not None and system.opening_kind is OpeningKind.MOULDABLE
+
+
+def derive(findings: Findings, history: History) -> Facts:
+    """Measure and count; ``findings`` must have passed ``check``."""
+    m = findings.measurement
+    outline = outline_of(m)
+    creases = ClockHours.union(c.hours for c in findings.abdomen.creases or ())
+    burden = skin_burden(findings.skin, outline)
+    lift = None
+    if m.protrusion_mm is not None:
+        lift = lift_wanted(outlet_height(m.protrusion_mm, m.lumen))
+    return Facts(
+        findings=findings,
+        history=history,
+        outline=outline,
+        height=height_of(findings.stoma.kind, m.protrusion_mm),
+        lift_mm=lift,
+        seen=tuple(
+            Seen(f, spread_of(f, creases), f"skin[{i}]") for i, f in enumerate(findings.skin or ())
+        ),
+        burden_mm2=burden,
+        burden_share=_share(burden, outline),
+        wear=summarise(findings.wear),
+        worn_gap=_worn_gap(findings, outline),
+    )
+
+
+def height_of(kind: StomaKind, protrusion_mm: float | None) -> Height | None:
+    """Class of protrusion; retracted from -5 mm down, flush above that and up to 4 mm."""
+    if protrusion_mm is None:
+        return None
+    if protrusion_mm <= RETRACTED_AT.value:
+        return Height.RETRACTED
+    if protrusion_mm <= FLUSH_TO.value:
+        return Height.FLUSH
+    if protrusion_mm < trouble_height(kind):
+        return Height.SHORT
+    longest = COLOSTOMY_LONG if kind is StomaKind.COLOSTOMY else SPOUT_LONG
+    return Height.LONG if protrusion_mm > longest.value else Height.ADEQUATE
+
+
+def trouble_height(kind: StomaKind) -> float:
+    """Height (mm) under which this kind of stoma tends to leak."""
+    if kind is StomaKind.COLOSTOMY:
+        return COLOSTOMY_TROUBLE.value
+    return (SPOUT_TROUBLE_URINE if kind is StomaKind.UROSTOMY else SPOUT_TROUBLE).value
+
+
+def _share(burden: float | None, outline: Outline | None) -> float | None:
+    zone = 0.0 if outline is None else landing_zone(outline)
+    return None if burden is None or zone == 0 else burden / zone
+
+
+def _worn_gap(findings: Findings, outline: Outline | None) -> WornGap | None:
+    system = findings.system
+    if system is None or outline is None or system.opening_length_mm is None:
+        return None
+    length, width = system.opening_length_mm, system.opening_width_mm
+    if width is None:
+        if system.opening_kind is not OpeningKind.PRE_CUT:
+            return None
+        width = length
+    long, short = max(length, width), min(length, width)
+    gaps = ((long - outline.length_mm) / 2, (short - outline.width_mm) / 2)
+    return WornGap(min(gaps), max(gaps))

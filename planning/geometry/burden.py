@@ -1,0 +1,66 @@
+"""Area of damaged skin beyond the stoma's edge, each spot counted once.
+
+Every hour is a 30 degree sector; a finding fills it from ``inner_mm`` to ``outer_mm`` beyond the
+edge, measured from the stoma's middle outwards.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from functools import cache
+from typing import Final
+
+from planning.clock import hour_after
+from planning.findings import SkinFinding, SkinKind
+from planning.geometry.outline import PER_HOUR, POINTS, Outline
+from planning.thresholds import BARRIER_ACROSS
+
+#: What counts as damage; veins, lumps and openings are findings but not damaged skin.
+DAMAGE: Final = frozenset(SkinKind) - {
+    SkinKind.DILATED_VEINS,
+    SkinKind.HARD_LUMP,
+    SkinKind.FISTULA,
+}
+
+
+def skin_burden(skin: tuple[SkinFinding, ...] | None, outline: Outline | None) -> float | None:
+    """Damaged area, mm2. None where skin, size or an extent was not recorded; 0: none found."""
+    if skin is None:
+        return None
+    damage = [f for f in skin if f.kind in DAMAGE]
+    if not damage:
+        return 0.0
+    if outline is None or any(f.inner_mm is None or f.outer_mm is None for f in damage):
+        return None
+    step = 2 * math.pi / POINTS
+    total = 0.0
+    for i, edge in enumerate(outline.radii):
+        for hour, share in _hours_at(i):
+            bands = [(f.inner_mm or 0.0, f.outer_mm or 0.0) for f in damage if hour in f.hours]
+            ring = sum((edge + b) ** 2 - (edge + a) ** 2 for a, b in _merged(bands))
+            total += ring * step / 2 * share
+    return total
+
+
+def landing_zone(outline: Outline) -> float:
+    """Skin under a usual barrier (4 inch across, taken as round), mm2 (design value)."""
+    return max(0.0, math.pi * BARRIER_ACROSS.value**2 / 4 - outline.area_mm2)
+
+
+@cache
+def _hours_at(index: int) -> tuple[tuple[int, float], ...]:
+    """The hour whose sector holds bearing ``index``; a border is shared between two hours."""
+    hour, rest = divmod(index + PER_HOUR // 2, PER_HOUR)
+    here = hour % 12 or 12
+    return ((here, 1.0),) if rest else ((here, 0.5), (hour_after(here, -1), 0.5))
+
+
+def _merged(bands: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
+    out: list[tuple[float, float]] = []
+    for start, end in sorted(bands):
+        if out and start <= out[-1][1]:
+            out[-1] = (out[-1][0], max(out[-1][1], end))
+        else:
+            out.append((start, end))
+    return out
