@@ -169,12 +169,17 @@ class Dimensions:
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One step of the technique, already in order."""
+    """One step of the technique, already in order.
+
+    ``belongs_to``: keys of the recommendations it carries out; where all of them were dropped
+    or changed, the step no longer holds. Empty: part of every change.
+    """
 
     key: str
     text: str
     patient_text: str | None
     sources: tuple[str, ...]
+    belongs_to: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from clinic.patients.sections import Section
 from clinic.plans.models import FollowUp, PlanSnapshot
 
 
-def due_section(request: HttpRequest, patient: Patient) -> Section | None:
+def due_section(_request: HttpRequest, patient: Patient) -> Section | None:
     """The next visit: a date, with no clinical detail, so the desk sees it too."""
     due = FollowUp.objects.open().filter(stoma__patient=patient).order_by("due").first()
     if due is None:

@@ -1,2 +1,16 @@
+"""The start page, the visit page and what hangs on a plan."""
+
+from django.urls import path
+
+from clinic.plans.views import chart, conflict, day, referrals, visit
+
 app_name = "plans"
-urlpatterns: list = []
+urlpatterns = [
+    path("", day.clinic_day, name="day"),
+    path("visits/<uuid:visit>/", visit.visit, name="visit"),
+    path("visits/chart/<uuid:assessment>/", chart.chart, name="chart"),
+    path("visits/chart/<uuid:assessment>/save/", chart.save, name="save"),
+    path("visits/chart/<uuid:assessment>/conflict/", conflict.conflict, name="conflict"),
+    path("referrals/", referrals.referrals, name="referrals"),
+    path("referrals/<uuid:referral>/", referrals.referral, name="referral"),
+]

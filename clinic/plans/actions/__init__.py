@@ -1,0 +1,1 @@
+"""Every write to a plan: keyword-only, atomic, actor named, audited."""

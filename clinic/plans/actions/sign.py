@@ -1,0 +1,124 @@
+"""Sign a visit: from now on nothing in it changes."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from django.db import transaction
+from django.http import HttpRequest
+
+from clinic.accounts.models import User
+from clinic.audit.record import record
+from clinic.plans.decisions import FOLLOW_UP, REFERRAL, Decisions, planned_day
+from clinic.plans.live import LivePlan, live_plan
+from clinic.plans.models import Choice, FollowUp, PlanSnapshot, Referral
+from clinic.visits.choices import VisitState
+from clinic.visits.history import with_parts
+from clinic.visits.models import Assessment, Visit
+from clinic.visits.policies import check_can_edit
+from planning import Plan
+from planning.snapshot import findings_to_dict, history_to_dict, plan_to_dict
+
+
+@dataclass(frozen=True)
+class Problem:
+    """One thing that keeps a visit from being signed; ``field`` is where on the page."""
+
+    assessment: Assessment
+    message: str
+    field: str = ""
+
+
+class NotReadyError(Exception):
+    """The visit cannot be signed yet; nothing was written."""
+
+    def __init__(self, problems: list[Problem]) -> None:
+        self.problems = problems
+        super().__init__("This visit cannot be signed yet.")
+
+
+@transaction.atomic
+def sign_visit(
+    *, visit: Visit, by: User, at: datetime, request: HttpRequest | None = None
+) -> Visit:
+    """Store each plan as it stands, with the rule-set version; make referrals and follow-up.
+
+    Raises ``NotReadyError`` with everything still open, ``NotAllowedNow`` if already signed.
+    """
+    visit = Visit.objects.select_for_update().get(pk=visit.pk)
+    check_can_edit(visit)
+    assessments = list(with_parts().filter(visit=visit))
+    plans = [(assessment, live_plan(assessment)) for assessment in assessments]
+    problems = [p for assessment, live in plans for p in _problems(assessment, live)]
+    if problems:
+        raise NotReadyError(problems)
+    for assessment, live in plans:
+        _store_plan(assessment, live, by, at)
+    visit.state, visit.signed_at, visit.signed_by, visit.saved_by = VisitState.SIGNED, at, by, by
+    visit.save()
+    record(request_or_actor=request or by, action="signed", subject=visit)
+    return visit
+
+
+def _problems(assessment: Assessment, live: LivePlan) -> list[Problem]:
+    found = [
+        Problem(assessment, "An entry here needs to be corrected or finished.", entry.prefix)
+        for entry in assessment.pending.all()
+    ]
+    if live.plan is None:
+        return found + [
+            Problem(assessment, message, name)
+            for name, messages in live.errors.items()
+            for message in messages
+        ]
+    return found + [
+        Problem(assessment, f"Decide: {item.text}", f"decision-{item.key}")
+        for item in Decisions(live.plan, assessment).undecided()
+    ]
+
+
+def _store_plan(assessment: Assessment, live: LivePlan, by: User, at: datetime) -> None:
+    plan = live.plan
+    assert plan is not None  # noqa: S101 - _problems has refused the visit otherwise
+    PlanSnapshot.objects.create(
+        assessment=assessment,
+        rule_set=plan.rule_set,
+        findings=findings_to_dict(live.findings),
+        history=history_to_dict(live.history),
+        plan=plan_to_dict(plan),
+        made_at=at,
+    )
+    decisions = Decisions(plan, assessment)
+    _refer(assessment, plan, decisions, by, at)
+    _follow_up(assessment, plan, decisions)
+
+
+def _refer(
+    assessment: Assessment, plan: Plan, decisions: Decisions, by: User, at: datetime
+) -> None:
+    for flag in plan.red_flags:
+        decision = decisions.by_key[f"{REFERRAL}{flag.key}"].stored
+        if decision is None or decision.choice == Choice.DROPPED:
+            continue
+        Referral.objects.create(
+            assessment=assessment,
+            flag_key=flag.key,
+            to=flag.refer_to,
+            urgency=flag.urgency.value,
+            question=decision.changed_to or flag.text,
+            made_at=at,
+            made_by=by,
+        )
+
+
+def _follow_up(assessment: Assessment, plan: Plan, decisions: Decisions) -> None:
+    FollowUp.objects.open().filter(stoma=assessment.stoma).update(done_by=assessment.visit)
+    decision = decisions.by_key[FOLLOW_UP].stored
+    if decision is None or decision.choice == Choice.DROPPED:
+        return
+    changed = decision.choice == Choice.CHANGED
+    FollowUp.objects.create(
+        stoma=assessment.stoma,
+        set_by=assessment,
+        due=date.fromisoformat(decision.changed_to) if changed else planned_day(plan, assessment),
+        reason=(decision.reason if changed else plan.follow_up.text)[:300],
+    )

@@ -1,0 +1,180 @@
+"""One assessment's rows to the planner's findings, part by part."""
+
+from django.utils import timezone
+
+from clinic.plans.bridge.person import person_of, stoma_of
+from clinic.plans.bridge.words import hours, number, some_hours, word, word_set
+from clinic.visits import models
+from clinic.visits.choices import Junction, Presence, SkinState
+from planning import findings as f
+
+
+def findings_of(assessment: models.Assessment) -> f.Findings:
+    """What this assessment recorded; a part that was not looked at is unknown throughout."""
+    day = timezone.localdate(assessment.visit.happened_at)
+    worn = tuple(assessment.wear_rows.all())
+    return f.Findings(
+        person=person_of(assessment),
+        stoma=stoma_of(assessment.stoma, assessment, day),
+        measurement=_measurement(getattr(assessment, "measurement", None)),
+        skin=_skin(assessment),
+        abdomen=_abdomen(assessment),
+        output=_output(getattr(assessment, "output", None)),
+        system=_system(getattr(assessment, "system", None)),
+        wear=tuple(_worn(row, day) for row in worn) or None,
+    )
+
+
+def _measurement(row: models.StomaMeasurement | None) -> f.Measurement:
+    if row is None:
+        return f.Measurement()
+    return f.Measurement(
+        length_mm=number(row.length_mm),
+        width_mm=number(row.width_mm),
+        # An axis through 9 is the axis through 3: the planner names it by the hour 1 to 6.
+        axis_hour=(row.axis_hour - 1) % 6 + 1 if row.axis_hour else None,
+        protrusion_mm=number(row.protrusion_mm),
+        radii_mm=tuple(float(r) for r in row.radii_mm) if row.radii_mm else None,
+        widest_mm=number(row.widest_mm),
+        lumen=word(f.LumenPosition, row.lumen),
+        lumen_hour=row.lumen_hour,
+        colour=word(f.Colour, row.colour),
+        turgor=word(f.Turgor, row.turgor),
+        oedema=word(f.Oedema, row.oedema),
+        junction=_junction(row),
+        prolapse=_prolapse(row),
+        bleeding=word(f.Bleeding, row.bleeding),
+        deep_cut=row.deep_cut,
+    )
+
+
+def _junction(row: models.StomaMeasurement) -> tuple[f.Separation, ...] | None:
+    if row.junction != Junction.SEPARATED:
+        return () if row.junction == Junction.INTACT else None
+    return (
+        f.Separation(
+            hours=some_hours(row.separation_hours),
+            depth_mm=number(row.separation_depth_mm),
+            base_visible=row.separation_base_visible,
+            effluent_under_skin=row.separation_undermined,
+        ),
+    )
+
+
+def _prolapse(row: models.StomaMeasurement) -> tuple[f.Prolapse, ...] | None:
+    if row.prolapse != Presence.PRESENT:
+        return () if row.prolapse == Presence.NONE else None
+    return (
+        f.Prolapse(
+            extra_length_mm=number(row.prolapse_extra_mm),
+            reducible=row.prolapse_reducible,
+            painful=row.prolapse_painful,
+        ),
+    )
+
+
+def _skin(assessment: models.Assessment) -> tuple[f.SkinFinding, ...] | None:
+    rows = tuple(_skin_finding(row) for row in assessment.skin_findings.all())
+    looked = getattr(assessment, "skin_assessment", None)
+    if rows:
+        return rows
+    return () if looked is not None and looked.state == SkinState.INTACT else None
+
+
+def _skin_finding(row: models.SkinFinding) -> f.SkinFinding:
+    return f.SkinFinding(
+        kind=f.SkinKind(row.kind),
+        hours=some_hours(row.hours),
+        inner_mm=number(row.inner_mm),
+        outer_mm=number(row.outer_mm),
+        itch=row.itch,
+        pain=row.pain,
+        burning=row.burning,
+        moist=row.moist,
+        product_outline=row.product_outline,
+        enlarging=row.enlarging,
+    )
+
+
+def _abdomen(assessment: models.Assessment) -> f.Abdomen:
+    row = getattr(assessment, "abdomen", None)
+    if row is None:
+        return f.Abdomen()
+    return f.Abdomen(
+        contour=word(f.Contour, row.contour),
+        firmness=word(f.Firmness, row.firmness),
+        creases=_creases(assessment, row.creases),
+        bulges=_bulges(row),
+    )
+
+
+def _creases(assessment: models.Assessment, state: str) -> tuple[f.Crease, ...] | None:
+    rows = tuple(
+        f.Crease(
+            hours=some_hours(row.hours),
+            depth_mm=number(row.depth_mm),
+            postures=word_set(f.Posture, row.postures),
+        )
+        for row in assessment.crease_rows.all()
+    )
+    return rows or (() if state == Presence.NONE else None)
+
+
+def _bulges(row: models.AbdomenAssessment) -> tuple[f.Bulge, ...] | None:
+    if row.bulge != Presence.PRESENT:
+        return () if row.bulge == Presence.NONE else None
+    return (
+        f.Bulge(
+            hours=some_hours(row.bulge_hours),
+            height_mm=number(row.bulge_height_mm),
+            width_mm=number(row.bulge_width_mm),
+            reducible=row.bulge_reducible,
+            painful=row.bulge_painful,
+        ),
+    )
+
+
+def _output(row: models.OutputAssessment | None) -> f.Output:
+    if row is None:
+        return f.Output()
+    present = frozenset(f.Symptom(s) for s in row.symptoms or ())
+    asked_all = row.symptoms == [] or row.others_absent is True
+    return f.Output(
+        volume_ml_24h=number(row.volume_ml_24h),
+        consistency=word(f.Consistency, row.consistency),
+        watery_for_hours=number(row.watery_for_hours),
+        hours_without_output=number(row.hours_without_output),
+        urine_signs=word_set(f.UrineSign, row.urine_signs),
+        present=present,
+        absent=frozenset(f.Symptom) - present if asked_all else frozenset(),
+        pain_0_10=row.pain_0_10,
+    )
+
+
+def _system(row: models.PouchingSystem | None) -> f.PouchingSystem | None:
+    if row is None:
+        return None
+    # One opening figure alone is a round opening: the form says so beside the second box.
+    length = number(row.opening_length_mm)
+    return f.PouchingSystem(
+        pieces=word(f.Pieces, row.pieces),
+        profile=word(f.Profile, row.profile),
+        convex_depth_mm=number(row.convex_depth_mm),
+        compressibility=word(f.Degree, row.compressibility),
+        flexibility=word(f.Degree, row.flexibility),
+        opening_length_mm=length,
+        opening_width_mm=length if row.opening_width_mm is None else number(row.opening_width_mm),
+        opening_kind=word(f.OpeningKind, row.opening_kind),
+        pouch=word(f.PouchKind, row.pouch),
+        accessories=word_set(f.Accessory, row.accessories),
+        erosion=hours(row.erosion_hours),
+        leak=hours(row.leak_hours),
+    )
+
+
+def _worn(row: models.WearEpisode, day: object) -> f.WearEpisode:
+    off = row.off or day
+    return f.WearEpisode(
+        days=float((off - row.on).days),  # type: ignore[operator]
+        reason=word(f.RemovalReason, row.reason),
+    )

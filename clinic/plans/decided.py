@@ -1,0 +1,93 @@
+"""A plan together with what the clinician made of it: what papers and records speak of."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from clinic.plans.decisions import FOLLOW_UP, REFERRAL, DecisionForm, Decisions, planned_day
+from clinic.plans.live import live_plan
+from clinic.plans.models import Choice
+from clinic.visits.models import Assessment
+from planning import Plan
+from planning.plan import FollowUp, Recommendation, RedFlag, Step
+from planning.snapshot import plan_from_dict
+
+
+@dataclass(frozen=True)
+class Decided:
+    """One item of the plan and its fate; ``choice`` is None while it is undecided."""
+
+    item: RedFlag | Recommendation | FollowUp
+    key: str
+    text: str
+    choice: Choice | None
+    changed_to: str
+    reason: str
+
+    @property
+    def stands(self) -> bool:
+        """Accepted as the plan said it."""
+        return self.choice == Choice.ACCEPTED
+
+
+@dataclass(frozen=True)
+class DecidedPlan:
+    """``signed`` is False for a draft's live plan."""
+
+    assessment: Assessment
+    plan: Plan
+    signed: bool
+    flags: tuple[Decided, ...]
+    recommendations: tuple[Decided, ...]
+    follow_up: Decided
+
+    @property
+    def undecided(self) -> tuple[Decided, ...]:
+        everything = (*self.flags, *self.recommendations, self.follow_up)
+        return tuple(one for one in everything if one.choice is None)
+
+    @property
+    def next_visit(self) -> date | None:
+        """None where the clinician dropped it, or has not decided."""
+        if self.follow_up.choice == Choice.CHANGED:
+            return date.fromisoformat(self.follow_up.changed_to)
+        return planned_day(self.plan, self.assessment) if self.follow_up.stands else None
+
+    def steps(self) -> tuple[Step, ...]:
+        """The technique, without steps of anything dropped or changed."""
+        standing = {one.key for one in self.recommendations if one.stands}
+        return tuple(
+            step
+            for step in self.plan.steps
+            if not step.belongs_to or standing.intersection(step.belongs_to)
+        )
+
+
+def decided_plan(assessment: Assessment) -> DecidedPlan | None:
+    """From the snapshot of a signed visit, else live; None while findings contradict themselves."""
+    snapshot = getattr(assessment, "plan", None)
+    plan = plan_from_dict(snapshot.plan) if snapshot else live_plan(assessment).plan
+    if plan is None:
+        return None
+    decided = {form.decidable.key: _decided(form) for form in Decisions(plan, assessment)}
+    return DecidedPlan(
+        assessment=assessment,
+        plan=plan,
+        signed=snapshot is not None,
+        flags=tuple(decided[f"{REFERRAL}{flag.key}"] for flag in plan.red_flags),
+        recommendations=tuple(decided[item.key] for item in plan.recommendations),
+        follow_up=decided[FOLLOW_UP],
+    )
+
+
+def _decided(form: DecisionForm) -> Decided:
+    stored = form.stored if form.decided else None
+    return Decided(
+        item=form.decidable.source,
+        key=form.decidable.key,
+        text=form.decidable.text,
+        choice=Choice(stored.choice) if stored else None,
+        changed_to=stored.changed_to if stored else "",
+        reason=stored.reason if stored else "",
+    )

@@ -1,0 +1,132 @@
+"""What the clinician does with each thing the plan says."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Any
+
+from django import forms
+from django.http import QueryDict
+from django.utils import timezone
+
+from clinic import formatting
+from clinic.plans.models import Choice, Decision
+from clinic.visits.chart import pending_of
+from clinic.visits.models import Assessment
+from planning import Plan
+
+FOLLOW_UP = "follow_up"
+REFERRAL = "refer:"
+
+
+@dataclass(frozen=True)
+class Decidable:
+    """One thing to accept, change or drop. ``source`` is the plan's own item."""
+
+    key: str
+    text: str
+    source: Any
+
+
+def decidables(plan: Plan, assessment: Assessment) -> list[Decidable]:
+    """Red flags first, then the recommendations, then the next visit."""
+    flags = [Decidable(f"{REFERRAL}{f.key}", f.text, f) for f in plan.red_flags]
+    items = [Decidable(r.key, r.text, r) for r in plan.recommendations]
+    due = formatting.day(planned_day(plan, assessment))
+    follow_up = Decidable(FOLLOW_UP, f"{plan.follow_up.text} ({due})", plan.follow_up)
+    return [*flags, *items, follow_up]
+
+
+def planned_day(plan: Plan, assessment: Assessment) -> date:
+    """The day the plan asks to see the person again."""
+    visit_day = timezone.localdate(assessment.visit.happened_at)
+    return visit_day + timedelta(days=plan.follow_up.in_days)
+
+
+class DecisionForm(forms.Form):
+    """Accept; or change or drop, with a reason."""
+
+    choice = forms.ChoiceField(
+        label="Decision", choices=Choice.choices, required=False, widget=forms.RadioSelect
+    )
+    changed_to = forms.CharField(label="What instead", max_length=500, required=False)
+    reason = forms.CharField(label="Why", max_length=500, required=False)
+
+    def __init__(
+        self, decidable: Decidable, stored: Decision | None, data: QueryDict | None
+    ) -> None:
+        self.decidable, self.stored = decidable, stored
+        #: Decided about other words than the plan says now: ask again, keep what was written.
+        self.stale = stored is not None and stored.text != decidable.text
+        initial = (
+            {
+                "choice": "" if self.stale else stored.choice,
+                "changed_to": stored.changed_to,
+                "reason": stored.reason,
+            }
+            if stored
+            else None
+        )
+        super().__init__(data, prefix=f"decision-{decidable.key}", initial=initial)
+        if decidable.key == FOLLOW_UP:
+            self.fields["changed_to"].label = "Another date"
+            self.fields["changed_to"].widget = forms.DateInput(attrs={"type": "date"})
+
+    def clean(self) -> dict[str, Any]:
+        given = self.cleaned_data
+        if given.get("choice") == Choice.CHANGED and not given.get("changed_to"):
+            self.add_error("changed_to", "Write what instead.")
+        if given.get("choice") in {Choice.CHANGED, Choice.DROPPED} and not given.get("reason"):
+            self.add_error("reason", "Write why, in a few words.")
+        if self.decidable.key == FOLLOW_UP and given.get("choice") == Choice.CHANGED:
+            self._clean_date(given.get("changed_to", ""))
+        return given
+
+    def _clean_date(self, typed: str) -> None:
+        try:
+            date.fromisoformat(typed)
+        except ValueError:
+            self.add_error("changed_to", "Write the date like 2024-05-31.")
+
+    @property
+    def decided(self) -> bool:
+        """Whether a decision about the plan's present words is stored."""
+        return self.stored is not None and not self.stale
+
+
+class Decisions:
+    """Every decision form of one assessment, in the plan's order."""
+
+    def __init__(
+        self, plan: Plan, assessment: Assessment, *, data: QueryDict | None = None
+    ) -> None:
+        stored = {decision.key: decision for decision in assessment.decisions.all()}
+        pending = {} if data is not None else pending_of(assessment)
+        self.assessment = assessment
+        self.forms = [
+            DecisionForm(
+                item,
+                stored.get(item.key),
+                data if data is not None else pending.get(f"decision-{item.key}"),
+            )
+            for item in decidables(plan, assessment)
+        ]
+        self.by_key = {form.decidable.key: form for form in self.forms}
+
+    def __iter__(self) -> Iterator[DecisionForm]:
+        return iter(self.forms)
+
+    def undecided(self) -> list[Decidable]:
+        """What has not been decided, or was decided about other words."""
+        return [form.decidable for form in self.forms if not form.decided]
+
+    def errors(self) -> dict[str, list[str]]:
+        """Field's HTML name -> messages."""
+        return {
+            form.add_prefix(name): [str(m) for m in messages]
+            for form in self.forms
+            if form.is_bound
+            for name, messages in form.errors.items()
+        }

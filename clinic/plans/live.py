@@ -1,0 +1,69 @@
+"""The plan of a draft, worked out afresh from what is stored."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+
+from clinic.plans.bridge import findings_of, history_of
+from clinic.visits.models import Assessment
+from planning import Findings, History, InvalidFindings, Plan, recommend
+
+#: Part of the planner's findings -> prefix of the form on the visit page.
+FORM_OF_PART = {
+    "measurement": "stoma",
+    "system": "system",
+    "output": "output",
+    "abdomen": "abdomen",
+    "stoma": "whole",
+    "person": "whole",
+}
+
+#: The planner's field -> the form's, where the names differ.
+FIELD_OF_PATH = {
+    "measurement.junction": "stoma-junction",
+    "measurement.prolapse": "stoma-prolapse",
+    "abdomen.bulges": "abdomen-bulge",
+    "abdomen.creases": "abdomen-creases",
+    "skin": "skin-state",
+    "wear": "wear",
+    "system.erosion": "system-erosion_hours",
+    "system.leak": "system-leak_hours",
+}
+
+
+@dataclass(frozen=True)
+class LivePlan:
+    """``plan`` is None while the findings contradict themselves; ``errors`` then says where."""
+
+    findings: Findings
+    history: History
+    plan: Plan | None
+    errors: dict[str, list[str]] = field(default_factory=dict)
+
+
+def live_plan(assessment: Assessment) -> LivePlan:
+    """Plan from the stored rows of ``assessment``; its parts should be fetched already."""
+    findings, history = findings_of(assessment), history_of(assessment)
+    try:
+        return LivePlan(findings, history, recommend(findings, history))
+    except InvalidFindings as invalid:
+        errors: dict[str, list[str]] = {}
+        for error in invalid.errors:
+            errors.setdefault(_form_field(error.path, assessment), []).append(error.message)
+        return LivePlan(findings, history, None, errors)
+
+
+def _form_field(path: str, assessment: Assessment) -> str:
+    """``measurement.length_mm`` -> ``stoma-length_mm``; ``skin[1].outer_mm`` -> that row's."""
+    row = re.fullmatch(r"(skin|wear)\[(\d+)\](?:\.(\w+))?", path)
+    if row:
+        part, place, name = row.groups()
+        rows = assessment.skin_findings.all() if part == "skin" else assessment.wear_rows.all()
+        prefix = "finding" if part == "skin" else "wear"
+        return f"{prefix}-{list(rows)[int(place)].pk}-{name or 'kind'}"
+    for known, named in FIELD_OF_PATH.items():
+        if path.split("[")[0].startswith(known):
+            return named
+    part, _, name = path.partition(".")
+    return f"{FORM_OF_PART.get(part, 'whole')}-{name}"

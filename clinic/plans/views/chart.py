@@ -1,0 +1,142 @@
+"""Chart a draft: the page, saving it with and without scripts, signing it."""
+
+from typing import Any
+from uuid import UUID
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse, HttpResponseRedirect, JsonResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.template.loader import render_to_string
+from django.urls import reverse
+from django.utils import timezone
+from django.views.decorators.http import require_GET, require_POST
+
+from clinic import formatting
+from clinic.accounts.permissions import Right, needs
+from clinic.audit.record import record
+from clinic.plans.actions.sign import NotReadyError, sign_visit
+from clinic.plans.page import ChartPage, open_page, save_page
+from clinic.plans.presenters.panel import panel_context
+from clinic.visits.actions.save import ConflictError
+from clinic.visits.history import with_parts
+from clinic.visits.models import Assessment
+from clinic.visits.policies import can_edit
+from clinic.visits.presenters.drafts import sealing_key
+from clinic.visits.presenters.page import chart_context
+
+
+def _assessment(uuid: UUID) -> Assessment:
+    return get_object_or_404(with_parts().exclude(visit__state="discarded"), uuid=uuid)
+
+
+@require_GET
+@needs(Right.CHART)
+def chart(request: HttpRequest, assessment: UUID) -> HttpResponse:
+    """The page of a draft; a signed visit shows itself instead."""
+    stored = _assessment(assessment)
+    if not can_edit(stored.visit):
+        return redirect("plans:visit", stored.visit.uuid)
+    record(request_or_actor=request, action="opened draft", subject=stored.visit)
+    return _render(request, open_page(stored))
+
+
+@require_POST
+@needs(Right.CHART)
+def save(request: HttpRequest, assessment: UUID) -> HttpResponse:
+    """Save as posted. With ``X-Autosave`` the answer is data for the page's script."""
+    stored = _assessment(assessment)
+    quiet = "X-Autosave" in request.headers
+    if not can_edit(stored.visit):
+        return _already_signed(request, stored, quiet)
+    press = request.POST.get("press", "save")
+    try:
+        page = save_page(
+            stored,
+            data=request.POST,
+            version=_version(request),
+            by=request.user,  # type: ignore[arg-type]
+            accept_rest=press == "accept-rest",
+            request=request,
+        )
+    except ConflictError:
+        return _conflict(request, stored, quiet)
+    if quiet:
+        return JsonResponse(_reply(request, page))
+    if press == "sign":
+        return _sign(request, page)
+    if press.startswith("add-"):
+        return _with_spare_row(request, page, press.removeprefix("add-"))
+    return _after_save(request, page)
+
+
+def _version(request: HttpRequest) -> int:
+    typed = request.POST.get("version", "")
+    return int(typed) if typed.isdecimal() else 0
+
+
+def _after_save(request: HttpRequest, page: ChartPage) -> HttpResponse:
+    if page.all_errors:
+        return _render(request, open_page(page.assessment), status=422)
+    messages.success(request, "Saved.")
+    where = "#plan" if request.POST.get("press") in {"plan", "accept-rest"} else ""
+    return HttpResponseRedirect(reverse("plans:chart", args=[page.assessment.uuid]) + where)
+
+
+def _with_spare_row(request: HttpRequest, page: ChartPage, rows: str) -> HttpResponse:
+    return _render(request, open_page(page.assessment, spare={rows: 1}), focus=rows)
+
+
+def _sign(request: HttpRequest, page: ChartPage) -> HttpResponse:
+    visit = page.assessment.visit
+    try:
+        sign_visit(visit=visit, by=request.user, at=timezone.now(), request=request)  # type: ignore[arg-type]
+    except NotReadyError as not_ready:
+        fresh = open_page(with_parts().get(pk=page.assessment.pk))
+        return _render(request, fresh, status=422, problems=not_ready.problems)
+    messages.success(request, "Signed. This visit can no longer be changed.")
+    return redirect("plans:visit", visit.uuid)
+
+
+def _conflict(request: HttpRequest, stored: Assessment, quiet: bool) -> HttpResponse:
+    url = reverse("plans:conflict", args=[stored.uuid])
+    if not quiet:
+        return redirect(url)
+    visit = stored.visit
+    by = visit.saved_by.display_name if visit.saved_by else "Someone"
+    text = f"{by} saved this visit at {formatting.moment(visit.saved_at)}, after you opened it."
+    return JsonResponse({"conflict": url, "message": text}, status=409)
+
+
+def _already_signed(request: HttpRequest, stored: Assessment, quiet: bool) -> HttpResponse:
+    url = reverse("plans:visit", args=[stored.visit.uuid])
+    text = "This visit has been signed. What you typed since was not saved; add an addendum."
+    if quiet:
+        return JsonResponse({"signed": url, "message": text}, status=409)
+    messages.error(request, text)
+    return redirect(url)
+
+
+def _reply(request: HttpRequest, page: ChartPage) -> dict[str, Any]:
+    context = panel_context(page)
+    return {
+        "version": page.assessment.visit.version,
+        "saved": formatting.moment(timezone.now())[-5:],
+        "errors": page.all_errors,
+        "labels": {e["field"]: e["label"] for e in page.error_list},
+        "panel": render_to_string("plans/_panel.html", context, request=request),
+    }
+
+
+def _render(
+    request: HttpRequest, page: ChartPage, *, status: int = 200, **extra: Any
+) -> HttpResponse:
+    context = {
+        **chart_context(page.assessment, page.chart, page.previous),
+        **panel_context(page),
+        "page": page,
+        "errors_by_field": page.all_errors,
+        "error_list": page.error_list,
+        "sealing_key": sealing_key(request.user, page.assessment),
+        **extra,
+    }
+    return render(request, "plans/chart.html", context, status=status)

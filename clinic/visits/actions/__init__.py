@@ -1,0 +1,1 @@
+"""Every write to a visit: keyword-only, atomic, actor named, audited."""

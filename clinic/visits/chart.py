@@ -1,0 +1,196 @@
+"""Everything on the visit page for one assessment: its forms, checked together."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from django.db import models as db
+from django.http import QueryDict
+
+from clinic.visits import models
+from clinic.visits.choices import Presence, SectionKey, SkinState
+from clinic.visits.forms import parts, rows
+from clinic.visits.forms.part import PartForm
+
+#: Part of the page -> (form, one-to-one relation on the assessment).
+PARTS: dict[str, tuple[type[PartForm], str]] = {
+    "system": (parts.SystemForm, "system"),
+    "stoma": (parts.StomaForm, "measurement"),
+    "skin": (parts.SkinForm, "skin_assessment"),
+    "abdomen": (parts.AbdomenForm, "abdomen"),
+    "output": (parts.OutputForm, "output"),
+}
+
+#: Part of the page -> (row form, reverse relation on the assessment).
+ROWS: dict[str, tuple[type[rows.RowForm], str]] = {
+    "finding": (rows.SkinRowForm, "skin_findings"),
+    "crease": (rows.CreaseRowForm, "crease_rows"),
+    "wear": (rows.WearRowForm, "wear_rows"),
+}
+
+#: Which forms a section of the page holds.
+SECTION_FORMS: dict[str, tuple[str, ...]] = {
+    SectionKey.SYSTEM: ("system",),
+    SectionKey.STOMA: ("stoma",),
+    SectionKey.SKIN: ("skin", "finding"),
+    SectionKey.ABDOMEN: ("abdomen", "crease"),
+    SectionKey.OUTPUT: ("output",),
+    SectionKey.WEAR: ("wear",),
+}
+
+
+def part_of(assessment: models.Assessment, relation: str) -> db.Model | None:
+    """A one-to-one part, or None where it was never begun."""
+    return getattr(assessment, relation, None)
+
+
+class Chart:
+    """Bound to what was posted, or to what is stored plus what is still pending."""
+
+    def __init__(
+        self,
+        assessment: models.Assessment,
+        *,
+        data: QueryDict | None = None,
+        previous: models.Assessment | None = None,
+        spare_rows: int = 0,
+        spare: Mapping[str, int] | None = None,
+    ) -> None:
+        self.assessment, self.previous = assessment, previous
+        pending = {} if data is not None else pending_of(assessment)
+        self.visit = parts.VisitForm(
+            data if data is not None else pending.get("visit"),
+            instance=assessment.visit,
+            prefix="visit",
+        )
+        self.whole = parts.AssessmentForm(
+            data if data is not None else pending.get("whole"),
+            instance=assessment,
+            previous=previous,
+            prefix="whole",
+        )
+        self.parts = {
+            name: self._part(name, data if data is not None else pending.get(name))
+            for name in PARTS
+        }
+        self.rows = {
+            name: rows.RowSet(
+                prefix=name,
+                form=form,
+                assessment=assessment,
+                stored=getattr(assessment, relation).all(),
+                data=data,
+                pending=pending,
+                spare=(spare or {}).get(name, spare_rows),
+            )
+            for name, (form, relation) in ROWS.items()
+        }
+
+    def _part(self, name: str, data: QueryDict | None) -> PartForm:
+        form, relation = PARTS[name]
+        row = part_of(self.assessment, relation) or form._meta.model(assessment=self.assessment)
+        before = part_of(self.previous, relation) if self.previous else None
+        return form(data, instance=row, previous=before, prefix=name)
+
+    # --- every form, by its prefix ---------------------------------------------------------
+    def forms(self) -> Iterator[tuple[str, PartForm]]:
+        """Every form that holds something, rows included."""
+        yield "visit", self.visit
+        yield "whole", self.whole
+        yield from self.parts.items()
+        for rowset in self.rows.values():
+            for row in rowset.kept():
+                yield str(row.prefix), row
+
+    def check(self) -> bool:
+        """Validate every form, then what they say together. True where all is well."""
+        bound = [form for _, form in self.forms() if form.is_bound]
+        for form in bound:
+            form.is_valid()
+        if self.visit.is_bound:
+            self._check_together()
+        return all(form.is_valid() for form in bound)
+
+    def _check_together(self) -> None:
+        self._check_rows_wanted("skin", "state", SkinState.FINDINGS, "finding", "findings")
+        self._check_rows_wanted("abdomen", "creases", Presence.PRESENT, "crease", "creases")
+        self._check_wear()
+        self._check_closed_sections()
+
+    def _check_rows_wanted(
+        self, part: str, field: str, wanted: str, rowset: str, words: str
+    ) -> None:
+        form, kept = self.parts[part], self.rows[rowset].kept()
+        state = form.cleaned_data.get(field, "")
+        if state == wanted and not kept:
+            form.add_error(field, f"Add the {words} below, or choose another answer.")
+        if state != wanted and kept:
+            label = dict(form.fields[field].choices)[wanted]  # type: ignore[attr-defined]
+            form.add_error(field, f"There are {words} below: choose “{label}”, or remove them.")
+
+    def _check_wear(self) -> None:
+        worn = [f for f in self.rows["wear"].kept() if f.is_valid()]
+        worn.sort(key=lambda form: form.cleaned_data["on"])
+        for earlier, later in itertools.pairwise(worn):
+            off = earlier.cleaned_data["off"]
+            if off is None:
+                earlier.add_error("off", "A later barrier was put on: when did this one come off?")
+            elif later.cleaned_data["on"] < off:
+                later.add_error("on", "This overlaps the barrier before it.")
+
+    def _check_closed_sections(self) -> None:
+        for section in self.whole.cleaned_data.get("not_looked_at") or []:
+            if self._is_filled(section):
+                label = SectionKey(section).label
+                self.whole.add_error(
+                    "not_looked_at",
+                    f"“{label}” is marked as not looked at, but something is filled in there.",
+                )
+
+    def _is_filled(self, section: str) -> bool:
+        for name in SECTION_FORMS[section]:
+            if name in self.rows:
+                if self.rows[name].kept():
+                    return True
+            elif self.parts[name].is_valid() and self.parts[name].filled:
+                return True
+        return False
+
+    def errors(self) -> dict[str, list[str]]:
+        """Field's HTML name -> messages; a form's own errors under its prefix."""
+        found: dict[str, list[str]] = {}
+        for prefix, form in self.forms():
+            if not form.is_bound:
+                continue
+            for name, messages in form.errors.items():
+                key = prefix if name == "__all__" else form.add_prefix(name)
+                found[key] = [str(m) for m in messages]
+        return found
+
+    def labels(self) -> dict[str, str]:
+        """Field's HTML name -> its label, for the list of errors on top."""
+        return {
+            form.add_prefix(name): str(field.label)
+            for _, form in self.forms()
+            for name, field in form.fields.items()
+        }
+
+
+def pending_of(assessment: models.Assessment) -> dict[str, QueryDict]:
+    """What was typed and could not be stored yet, by form."""
+    waiting = {}
+    for entry in assessment.pending.all():
+        data = QueryDict(mutable=True)
+        for name, values in entry.data.items():
+            data.setlist(name, values)
+        waiting[entry.prefix] = data
+    return waiting
+
+
+def raw_of(form: PartForm) -> dict[str, list[str]]:
+    """Exactly what was posted for one form."""
+    data: Any = form.data
+    begin = f"{form.prefix}-"
+    return {name: data.getlist(name) for name in data if name.startswith(begin)}

@@ -1,0 +1,159 @@
+"""Form fields in which unknown, none and zero are three different answers."""
+
+from collections.abc import Iterable, Sequence
+from decimal import Decimal
+from typing import Any
+
+from django import forms
+from django.core.exceptions import ValidationError
+
+from clinic.visits.choices import Hour
+
+NONE = "none"
+NOT_RECORDED = ("", "Not recorded")
+
+
+class YesNoField(forms.TypedChoiceField):
+    """Yes, no, or not recorded (None)."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        kwargs.setdefault("widget", forms.RadioSelect)
+        super().__init__(
+            choices=[("yes", "Yes"), ("no", "No"), NOT_RECORDED],
+            coerce=lambda value: value if isinstance(value, bool) else value == "yes",
+            empty_value=None,
+            **kwargs,
+        )
+
+    def prepare_value(self, value: Any) -> Any:
+        return {True: "yes", False: "no", None: ""}.get(value, value)
+
+
+class NumberField(forms.DecimalField):
+    """A number typed as text, so that a slip of the keyboard is shown back and not swallowed."""
+
+    unit = ""
+
+    def __init__(self, *, unit: str = "", whole: bool = False, **kwargs: Any) -> None:
+        self.unit = unit
+        example = "25" if whole else "25 or 25.5"
+        kwargs.setdefault("max_digits", 6)
+        kwargs["decimal_places"] = 0 if whole else 1
+        super().__init__(
+            widget=forms.TextInput(
+                attrs={
+                    "inputmode": "numeric" if whole else "decimal",
+                    "autocomplete": "off",
+                    "class": "number",
+                }
+            ),
+            error_messages={
+                "invalid": f"Write a number, such as {example}.",
+                "max_decimal_places": "A whole number, please."
+                if whole
+                else "At most one digit after the point.",
+                "max_digits": "That number is too long; please check it.",
+                "max_whole_digits": "That number is too long; please check it.",
+            },
+            **kwargs,
+        )
+
+    def to_python(self, value: Any) -> Decimal | None:
+        if isinstance(value, str):
+            # A decimal comma and a typographic minus are what many hands type.
+            value = value.strip().replace(",", ".").replace("\u2212", "-")
+        return super().to_python(value)
+
+
+class WordsField(forms.MultipleChoiceField):
+    """Several words, *none of these*, or nothing ticked: not recorded (None)."""
+
+    none_label = "None of these"
+
+    def __init__(
+        self,
+        *,
+        choices: Iterable[tuple[Any, str]],
+        none_label: str | None = none_label,
+        **kwargs: Any,
+    ) -> None:
+        self.none_label = none_label or ""
+        listed = [(str(value), label) for value, label in choices]
+        if none_label:
+            listed.append((NONE, none_label))
+        kwargs.setdefault("widget", forms.CheckboxSelectMultiple)
+        super().__init__(choices=listed, **kwargs)
+
+    def prepare_value(self, value: Any) -> list[str]:
+        if value is None:
+            return []
+        return [str(v) for v in value] or ([NONE] if self.none_label else [])
+
+    def clean(self, value: Any) -> Any:
+        ticked: list[str] = super().clean(value)
+        if not ticked:
+            return None
+        if NONE in ticked and len(ticked) > 1:
+            raise ValidationError(f"“{self.none_label}” is ticked together with others.")
+        return [] if ticked == [NONE] else self.ordered(ticked)
+
+    def ordered(self, ticked: Sequence[str]) -> list[Any]:
+        return [value for value, _ in self.choices if value in ticked]
+
+    def has_changed(self, initial: Any, data: Any) -> bool:
+        return set(self.prepare_value(initial)) != set(data or [])
+
+
+class HoursField(WordsField):
+    """Hours of the clock face as checkboxes; the drawn face ticks these same boxes."""
+
+    def __init__(self, *, none_label: str | None = None, **kwargs: Any) -> None:
+        super().__init__(choices=Hour.choices, none_label=none_label, **kwargs)
+        self.widget.attrs["class"] = "hours"
+
+    def ordered(self, ticked: Sequence[str]) -> list[int]:
+        return sorted(int(value) for value in ticked)
+
+
+class RadiiWidget(forms.MultiWidget):
+    """Twelve small boxes, one an hour."""
+
+    def __init__(self, attrs: dict[str, Any] | None = None) -> None:
+        boxes = {
+            str(hour): forms.TextInput(
+                attrs={
+                    "inputmode": "decimal",
+                    "autocomplete": "off",
+                    "class": "number radius",
+                    "aria-label": f"Radius at {hour} o'clock, mm",
+                    "placeholder": str(hour),
+                }
+            )
+            for hour in Hour.values
+        }
+        super().__init__(boxes, attrs)
+
+    def decompress(self, value: Any) -> list[Any]:
+        return list(value) if value else [None] * 12
+
+
+class RadiiField(forms.MultiValueField):
+    """All twelve radii or none of them."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        boxes = [NumberField(unit="mm", min_value=1, max_value=150) for _ in Hour.values]
+        super().__init__(
+            boxes, widget=RadiiWidget(), require_all_fields=False, **{**kwargs, "required": False}
+        )
+        for box in boxes:
+            box.required = False
+
+    def compress(self, data_list: list[Decimal | None]) -> list[Decimal] | None:
+        missing = [str(h) for h, v in zip(Hour.values, data_list, strict=False) if v is None]
+        if not data_list or len(missing) == 12:
+            return None
+        if missing:
+            raise ValidationError(
+                f"Fill in all twelve or none; still empty: {', '.join(missing)} o'clock."
+            )
+        return [value for value in data_list if value is not None]

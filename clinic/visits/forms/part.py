@@ -1,0 +1,100 @@
+"""The form of one part of a visit: model columns as the fields above, last visit beside each."""
+
+from typing import Any
+
+from django import forms
+from django.contrib.postgres.fields import ArrayField
+from django.db import models
+
+from clinic.visits.choices import Hour
+from clinic.visits.forms.fields import (
+    NOT_RECORDED,
+    HoursField,
+    NumberField,
+    RadiiField,
+    WordsField,
+    YesNoField,
+)
+from clinic.visits.presenters.words import value_words
+
+#: Up to this many choices are buttons side by side; more become a list to choose from.
+MOST_BUTTONS = 5
+
+UNITS = {"_mm": "mm", "_ml_24h": "mL/24 h", "for_hours": "h", "without_output": "h"}
+
+
+def unit_of(name: str) -> str:
+    """The unit a column's name carries."""
+    return next((unit for ending, unit in UNITS.items() if name.endswith(ending)), "")
+
+
+def form_field(column: models.Field[Any, Any], **kwargs: Any) -> forms.Field | None:
+    """The form field for a model column (``Meta.formfield_callback``)."""
+    common = {"label": column.verbose_name, "help_text": column.help_text, "required": False}
+    if isinstance(column, ArrayField):
+        return _list_field(column, common)
+    if isinstance(column, models.BooleanField) and column.null:
+        return YesNoField(**common)
+    if column.name.endswith("_hour"):
+        listed = [("", "Not recorded"), *((h, f"{h} o'clock") for h in Hour.values)]
+        return forms.TypedChoiceField(choices=listed, coerce=int, empty_value=None, **common)
+    if isinstance(column, (models.DecimalField, models.PositiveIntegerField)):
+        return _number_field(column, common)
+    if isinstance(column, models.PositiveSmallIntegerField):
+        return _number_field(column, common)
+    if isinstance(column, models.CharField) and column.choices:
+        return _word_field(column, {**common, "required": not column.blank})
+    return column.formfield(**kwargs)
+
+
+def _list_field(column: ArrayField[Any, Any], common: dict[str, Any]) -> forms.Field:
+    if column.name == "radii_mm":
+        return RadiiField(**common)
+    if column.base_field.choices:
+        return WordsField(choices=column.base_field.choices, **common)
+    return HoursField(**common)
+
+
+def _number_field(column: models.Field[Any, Any], common: dict[str, Any]) -> forms.Field:
+    limits = {v.code: v.limit_value for v in column.validators if hasattr(v, "limit_value")}
+    return NumberField(
+        unit=unit_of(column.name),
+        whole=not isinstance(column, models.DecimalField),
+        min_value=limits.get("min_value"),
+        max_value=limits.get("max_value"),
+        **common,
+    )
+
+
+def _word_field(column: models.Field[Any, Any], common: dict[str, Any]) -> forms.Field:
+    choices = list(column.choices or [])
+    if common["required"]:
+        return forms.ChoiceField(choices=[("", "Choose"), *choices], **common)
+    if len(choices) <= MOST_BUTTONS:
+        return forms.ChoiceField(
+            choices=[*choices, NOT_RECORDED], widget=forms.RadioSelect, **common
+        )
+    return forms.ChoiceField(choices=[NOT_RECORDED, *choices], **common)
+
+
+class PartForm(forms.ModelForm):  # type: ignore[type-arg]
+    """One part. ``previous`` is the same part at the last signed visit; shown, never copied."""
+
+    def __init__(self, *args: Any, previous: models.Model | None = None, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        for name, field in self.fields.items():
+            if previous is not None:
+                field.last_value = value_words(previous, name)  # type: ignore[attr-defined]
+
+    @property
+    def filled(self) -> bool:
+        """Whether anything at all was entered."""
+        return any(value is not None and value != "" for value in self.cleaned_data.values())
+
+    def only_with(self, name: str, wanted: str, details: list[str], hint: str) -> None:
+        """Details make sense only while ``name`` is ``wanted``; anything else is asked about."""
+        if self.cleaned_data.get(name) == wanted:
+            return
+        for detail in details:
+            if self.cleaned_data.get(detail) not in (None, "", []):
+                self.add_error(detail, hint)

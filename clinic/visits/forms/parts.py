@@ -1,0 +1,191 @@
+"""One form for each part of the visit page."""
+
+from datetime import datetime, timedelta
+from typing import Any
+
+from django import forms
+from django.core.exceptions import ValidationError
+from django.utils import timezone
+
+from clinic.visits import models
+from clinic.visits.choices import Junction, LumenPosition, Presence, Profile
+from clinic.visits.forms.fields import HoursField, WordsField
+from clinic.visits.forms.part import PartForm, form_field
+
+
+class VisitForm(PartForm):
+    """When and why."""
+
+    class Meta:
+        model = models.Visit
+        fields = ["happened_at", "reason", "reason_words", "note"]
+        formfield_callback = form_field
+        widgets = {"note": forms.Textarea(attrs={"rows": 3})}
+
+    happened_at = forms.DateTimeField(
+        label="Date and time",
+        widget=forms.DateTimeInput(attrs={"type": "datetime-local"}, format="%Y-%m-%dT%H:%M"),
+        input_formats=["%Y-%m-%dT%H:%M", "%Y-%m-%dT%H:%M:%S", "%Y-%m-%d %H:%M"],
+        error_messages={
+            "required": "Give the date and time of the visit.",
+            "invalid": "Write the date and time like 2024-05-31 14:30.",
+        },
+    )
+
+    def clean_happened_at(self) -> datetime:
+        when: datetime = self.cleaned_data["happened_at"]
+        if when > timezone.now() + timedelta(hours=1):
+            raise ValidationError("The visit cannot be in the future.")
+        return when
+
+    def has_changed(self) -> bool:
+        """Seconds that the browser's field cannot show do not count as a change."""
+        return bool([name for name in self.changed_data if not self._same_minute(name)])
+
+    def _same_minute(self, name: str) -> bool:
+        if name != "happened_at":
+            return False
+        typed, stored = self.cleaned_data.get(name), self.initial.get(name)
+        return bool(typed and stored and typed == stored.replace(second=0, microsecond=0))
+
+
+class SystemForm(PartForm):
+    """The back of the used barrier, and the system they arrived in."""
+
+    erosion_hours = HoursField(
+        label="Barrier melted or swollen at", none_label="Nowhere", required=False
+    )
+    leak_hours = HoursField(
+        label="Stool or urine got under it at", none_label="Nowhere", required=False
+    )
+
+    class Meta:
+        model = models.PouchingSystem
+        exclude = ["assessment"]
+        formfield_callback = form_field
+
+    def clean(self) -> dict[str, Any]:
+        self.only_with(
+            "profile",
+            Profile.CONVEX,
+            ["convex_depth_mm"],
+            "Depth belongs to a convex barrier: choose Convex, or clear this.",
+        )
+        return self.cleaned_data
+
+
+class StomaForm(PartForm):
+    """Measured at the base; looked at; felt."""
+
+    class Meta:
+        model = models.StomaMeasurement
+        exclude = ["assessment"]
+        formfield_callback = form_field
+
+    def clean(self) -> dict[str, Any]:
+        self._clean_lumen()
+        self._clean_junction()
+        self.only_with(
+            "prolapse",
+            Presence.PRESENT,
+            ["prolapse_extra_mm", "prolapse_reducible", "prolapse_painful"],
+            "This describes a prolapse: choose Present above, or clear this.",
+        )
+        if (self.cleaned_data.get("length_mm") == 0) or (self.cleaned_data.get("width_mm") == 0):
+            self.add_error(
+                None, "A stoma cannot measure 0 mm; leave the box empty if not measured."
+            )
+        return self.cleaned_data
+
+    def _clean_lumen(self) -> None:
+        lumen, hour = self.cleaned_data.get("lumen"), self.cleaned_data.get("lumen_hour")
+        if lumen == LumenPosition.OFF_CENTRE and hour is None and "lumen_hour" not in self.errors:
+            self.add_error("lumen_hour", "Towards which hour is the lumen off-centre?")
+        if lumen in {"", LumenPosition.CENTRE} and hour is not None:
+            self.add_error("lumen_hour", "Choose Off-centre or At skin level, or clear the hour.")
+
+    def _clean_junction(self) -> None:
+        details = [
+            "separation_hours",
+            "separation_depth_mm",
+            "separation_base_visible",
+            "separation_undermined",
+        ]
+        self.only_with(
+            "junction",
+            Junction.SEPARATED,
+            details,
+            "This describes a separation: choose Separated above, or clear this.",
+        )
+        separated = self.cleaned_data.get("junction") == Junction.SEPARATED
+        if separated and not self.cleaned_data.get("separation_hours"):
+            self.add_error("separation_hours", "Over which hours is it separated?")
+
+
+class SkinForm(PartForm):
+    """Looked at or not; the findings are rows of their own."""
+
+    class Meta:
+        model = models.SkinAssessment
+        fields = ["state"]
+        formfield_callback = form_field
+
+
+class AbdomenForm(PartForm):
+    """Felt lying, sitting and standing."""
+
+    class Meta:
+        model = models.AbdomenAssessment
+        exclude = ["assessment"]
+        formfield_callback = form_field
+
+    def clean(self) -> dict[str, Any]:
+        self.only_with(
+            "bulge",
+            Presence.PRESENT,
+            [
+                "bulge_hours",
+                "bulge_height_mm",
+                "bulge_width_mm",
+                "bulge_reducible",
+                "bulge_painful",
+            ],
+            "This describes a bulge: choose Present above, or clear this.",
+        )
+        present = self.cleaned_data.get("bulge") == Presence.PRESENT
+        if present and not self.cleaned_data.get("bulge_hours"):
+            self.add_error("bulge_hours", "At which hours is the bulge?")
+        return self.cleaned_data
+
+
+class OutputForm(PartForm):
+    """What comes out, and how they are today."""
+
+    class Meta:
+        model = models.OutputAssessment
+        exclude = ["assessment"]
+        formfield_callback = form_field
+
+
+class AssessmentForm(PartForm):
+    """What belongs to the whole assessment."""
+
+    not_looked_at = WordsField(
+        label="Parts not looked at today",
+        choices=models.Assessment._meta.get_field("not_looked_at").base_field.choices,
+        none_label=None,
+        required=False,
+    )
+
+    class Meta:
+        model = models.Assessment
+        fields = [
+            "not_looked_at",
+            "recent_antibiotics",
+            "rod_in_place",
+            "last_plan_helped",
+            "convexity_assessed",
+            "convexity_reason",
+            "antifungal_agreed",
+        ]
+        formfield_callback = form_field

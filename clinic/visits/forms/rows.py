@@ -1,0 +1,182 @@
+"""Parts that come several times: skin findings, creases, barriers worn.
+
+A row carries its own id, made where it is typed: sending a page twice never doubles a row.
+"""
+
+from __future__ import annotations
+
+import uuid
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from django import forms
+from django.db import models as db
+from django.http import QueryDict
+
+from clinic.visits import models
+from clinic.visits.forms.fields import HoursField
+from clinic.visits.forms.part import PartForm, form_field
+
+#: Empty rows offered where the page works without scripts.
+SPARE_ROWS = 1
+
+
+class RowForm(PartForm):
+    """One row; ``remove`` takes it away with the next save."""
+
+    remove = forms.BooleanField(label="Remove", required=False)
+    #: Values a fresh row carries that are no entry by themselves.
+    unfilled: tuple[Any, ...] = (None, "", [])
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        for field in self.fields.values():
+            if isinstance(field.widget, forms.RadioSelect):
+                # Yes / no side by side would make a row a page long.
+                field.widget = forms.Select(choices=_short(field.widget.choices))
+
+    @property
+    def untouched(self) -> bool:
+        """A spare row in which nothing was entered."""
+        names = [n for n in self.fields if n != "remove"]
+        raw = (self[n].data for n in names)
+        return all(value in self.unfilled for value in raw)
+
+
+def _short(choices: Iterable[tuple[Any, Any]]) -> list[tuple[Any, Any]]:
+    rest = [(value, label) for value, label in choices if value != ""]
+    return [("", "\u2013"), *rest]
+
+
+class SkinRowForm(RowForm):
+    hours = HoursField(
+        label="Hours", required=True, error_messages={"required": "Tick at least one hour."}
+    )
+
+    class Meta:
+        model = models.SkinFinding
+        exclude = ["id", "assessment", "position"]
+        formfield_callback = form_field
+        error_messages = {"kind": {"required": "What kind of finding is it?"}}
+
+    def clean(self) -> dict[str, Any]:
+        inner, outer = self.cleaned_data.get("inner_mm"), self.cleaned_data.get("outer_mm")
+        if inner is not None and outer is not None and outer <= inner:
+            self.add_error("outer_mm", "“To” must be further out than “From”.")
+        return self.cleaned_data
+
+
+class CreaseRowForm(RowForm):
+    hours = HoursField(
+        label="Hours", required=True, error_messages={"required": "Tick at least one hour."}
+    )
+
+    class Meta:
+        model = models.Crease
+        exclude = ["id", "assessment", "position"]
+        formfield_callback = form_field
+
+
+class _DayField(forms.DateField):
+    """A day, from the browser's picker or typed."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(
+            widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+            input_formats=["%Y-%m-%d", "%d %b %Y", "%d %B %Y"],
+            **kwargs,
+        )
+        self.error_messages["invalid"] = "Write the date like 2024-05-31 or 31 May 2024."
+
+
+class WearRowForm(RowForm):
+    on = _DayField(label="Put on", error_messages={"required": "When was it put on?"})
+    off = _DayField(label="Came off", required=False, help_text="Empty: still on.")
+
+    class Meta:
+        model = models.WearEpisode
+        exclude = ["id", "assessment", "position"]
+        formfield_callback = form_field
+
+    def clean(self) -> dict[str, Any]:
+        on, off = self.cleaned_data.get("on"), self.cleaned_data.get("off")
+        reason = self.cleaned_data.get("reason")
+        if on and off and off < on:
+            self.add_error("off", "It came off before it was put on.")
+        if off and not reason:
+            self.add_error("reason", "Why did it come off?")
+        if reason and not off and "off" not in self.errors:
+            self.add_error("off", "When did it come off?")
+        visit_day = self.instance.assessment.visit.happened_at.date()
+        for name, day in (("on", on), ("off", off)):
+            if day and day > visit_day:
+                self.add_error(name, "This is after the visit.")
+        return self.cleaned_data
+
+
+class RowSet:
+    """The rows of one kind on the page, in the order they stand there."""
+
+    def __init__(
+        self,
+        *,
+        prefix: str,
+        form: type[RowForm],
+        assessment: models.Assessment,
+        stored: Iterable[db.Model],
+        data: QueryDict | None = None,
+        pending: Mapping[str, QueryDict] | None = None,
+        spare: int = 0,
+    ) -> None:
+        self.prefix, self.form_class, self.assessment = prefix, form, assessment
+        self.stored = {str(row.pk): row for row in stored}
+        self.forms = self._bound(data) if data is not None else self._unbound(pending or {})
+        self.forms += [self._new() for _ in range(spare)]
+        self.blank = self._new(key="KEY")
+
+    def _bound(self, data: QueryDict) -> list[RowForm]:
+        keys = [key for key in data.getlist(f"{self.prefix}-row") if _is_uuid(key)]
+        return [self._form(key, data) for key in dict.fromkeys(keys)]
+
+    def _unbound(self, pending: Mapping[str, QueryDict]) -> list[RowForm]:
+        waiting = {
+            prefix.removeprefix(f"{self.prefix}-"): data
+            for prefix, data in pending.items()
+            if prefix.startswith(f"{self.prefix}-")
+        }
+        keys = [*self.stored, *(key for key in waiting if key not in self.stored)]
+        return [self._form(key, waiting.get(key)) for key in keys]
+
+    def _form(self, key: str, data: QueryDict | None) -> RowForm:
+        row = self.stored.get(key)
+        if row is None:
+            row = self.form_class._meta.model(pk=uuid.UUID(key), assessment=self.assessment)
+        form = self.form_class(data, instance=row, prefix=f"{self.prefix}-{key}")
+        form.key = key  # type: ignore[attr-defined]
+        return form
+
+    def _new(self, key: str | None = None) -> RowForm:
+        made = str(uuid.uuid4())
+        row = self.form_class._meta.model(pk=uuid.UUID(made), assessment=self.assessment)
+        form = self.form_class(instance=row, prefix=f"{self.prefix}-{key or made}")
+        form.key = key or made  # type: ignore[attr-defined]
+        return form
+
+    def kept(self) -> list[RowForm]:
+        """Rows with something in them that are not being removed."""
+        return [form for form in self.forms if not form.untouched and not self.is_removed(form)]
+
+    def is_removed(self, form: RowForm) -> bool:
+        return bool(form["remove"].data)
+
+    def gone(self) -> list[str]:
+        """Ids of stored rows that the page no longer holds."""
+        kept = {form.key for form in self.kept()}  # type: ignore[attr-defined]
+        return [key for key in self.stored if key not in kept]
+
+
+def _is_uuid(text: str) -> bool:
+    try:
+        return str(uuid.UUID(text)) == text
+    except ValueError:
+        return False

@@ -1,0 +1,1 @@
+"""From rows to words, shared by screen and paper."""
