@@ -1,4 +1,4 @@
-"""Pyoderma gangrenosum. Without bowel disease it is not excluded (Hughes 2000: 3 of 7 had cancer)."""
+"""Pyoderma gangrenosum. Absence of bowel disease excludes nothing (Hughes 2000)."""
 
 from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
 from planning.clock import ClockHours

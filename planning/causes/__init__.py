@@ -1,0 +1,67 @@
+"""Stage 3: possible causes of damaged skin and of leaks, one a file, ranked with their evidence."""
+
+from planning.causes import (
+    allergic_contact,
+    dermatosis,
+    fistula,
+    folliculitis,
+    granuloma,
+    infection,
+    irritant_contact,
+    irritant_effluent,
+    leak_bulge,
+    leak_crease,
+    leak_height,
+    leak_lumen,
+    leak_opening,
+    leak_output,
+    leak_prolapse,
+    leak_wear,
+    malignancy,
+    moisture,
+    pressure_injury,
+    pyoderma,
+    radiation,
+    separation,
+    stripping,
+    unexplained,
+    varices,
+    warty,
+    yeast,
+)
+from planning.causes.ranking import rank
+from planning.causes.rule import CauseRule
+
+#: In order of danger: where evidence is level, the more dangerous cause is named first.
+CAUSES: tuple[CauseRule, ...] = (
+    malignancy.RULE,
+    varices.RULE,
+    pyoderma.RULE,
+    infection.RULE,
+    fistula.RULE,
+    separation.RULE,
+    pressure_injury.RULE,
+    irritant_effluent.RULE,
+    yeast.RULE,
+    irritant_contact.RULE,
+    allergic_contact.RULE,
+    stripping.RULE,
+    folliculitis.RULE,
+    warty.RULE,
+    granuloma.RULE,
+    moisture.RULE,
+    dermatosis.RULE,
+    radiation.RULE,
+    unexplained.RULE,
+    leak_opening.CUTS,
+    leak_opening.TOO_LARGE,
+    leak_height.RULE,
+    leak_lumen.RULE,
+    leak_crease.RULE,
+    leak_bulge.RULE,
+    leak_prolapse.RULE,
+    leak_wear.RULE,
+    leak_output.RULE,
+)
+
+__all__ = ["CAUSES", "CauseRule", "rank"]

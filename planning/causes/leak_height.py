@@ -1,0 +1,42 @@
+"""Leak because the stoma stands too low to pour clear of the skin."""
+
+from planning.causes.rule import ANYWHERE, CLEAR, HINT, STRONG, CauseRule, Evidence
+from planning.clock import ClockHours
+from planning.derive import Facts, Height, trouble_height
+from planning.findings import StomaKind
+from planning.plan import CauseOf
+from planning.sources import DESIGN
+
+_AT = "measurement.protrusion_mm"
+_WORDS = {
+    Height.RETRACTED: ("below the skin", STRONG),
+    Height.FLUSH: ("level with the skin", STRONG),
+    Height.SHORT: ("shorter than this kind of stoma needs", CLEAR),
+}
+
+
+def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
+    if facts.height not in _WORDS or not facts.troubled:
+        return None
+    words, weight = _WORDS[facts.height]
+    height = facts.findings.measurement.protrusion_mm
+    source = DESIGN if facts.kind is StomaKind.UROSTOMY else "persson2010"
+    evidence.speaks_for(
+        True,
+        weight,
+        f"The stoma stands at {height:g} mm, {words}; under {trouble_height(facts.kind):g} mm "
+        "leaks are frequent.",
+        source,
+        at=_AT,
+    )
+    evidence.speaks_for(facts.wears_convex is False, HINT, "A flat barrier is in use.", DESIGN)
+    return ANYWHERE
+
+
+RULE = CauseRule(
+    key="low_stoma",
+    of=CauseOf.LEAK,
+    title="Stoma too low",
+    weigh=_weigh,
+    tell="Measure the height lying and sitting, and note the lower.",
+)

@@ -1,0 +1,71 @@
+"""Leak or injury from an opening that does not fit: too large, or smaller than the stoma."""
+
+from planning.causes.rule import ANYWHERE, CLEAR, STRONG, CauseRule, Evidence
+from planning.clock import ClockHours
+from planning.derive import Facts
+from planning.findings import Accessory
+from planning.plan import CauseOf
+from planning.sources import MEMORY, PRACTICE
+from planning.thresholds import GAP_MOST
+
+_AT = "system.opening_length_mm"
+
+
+def _too_large(facts: Facts, evidence: Evidence) -> ClockHours | None:
+    gap = facts.worn_gap
+    if gap is None or gap.most_mm <= GAP_MOST.value or not facts.troubled:
+        return None
+    evidence.speaks_for(
+        True,
+        STRONG,
+        f"The opening leaves {gap.most_mm:.1f} mm of skin bare, more than 3.2 mm a side.",
+        "green2018",
+        "enlarging2019",
+        at=_AT,
+    )
+    evidence.speaks_against(
+        facts.wears(Accessory.RING),
+        CLEAR,
+        "A ring covers the bare skin.",
+        PRACTICE,
+        at="system.accessories",
+    )
+    return ANYWHERE
+
+
+def _cuts(facts: Facts, evidence: Evidence) -> ClockHours | None:
+    gap = facts.worn_gap
+    if gap is None or gap.least_mm >= 0:
+        return None
+    evidence.speaks_for(
+        True,
+        STRONG,
+        f"The opening in use is {-gap.least_mm:.1f} mm a side smaller than the stoma: "
+        "its edge cuts or lifts.",
+        PRACTICE,
+        at=_AT,
+    )
+    evidence.speaks_for(
+        facts.findings.measurement.deep_cut,
+        CLEAR,
+        "The stoma is cut.",
+        MEMORY,
+        at="measurement.deep_cut",
+    )
+    return ANYWHERE
+
+
+TOO_LARGE = CauseRule(
+    key="opening_too_large",
+    of=CauseOf.LEAK,
+    title="Opening too large",
+    weigh=_too_large,
+    tell="Lay the used barrier over the stoma: how much skin shows inside its opening?",
+)
+CUTS = CauseRule(
+    key="opening_too_small",
+    of=CauseOf.LEAK,
+    title="Opening smaller than the stoma",
+    weigh=_cuts,
+    tell="Lay the used barrier over the stoma: does its edge touch the bowel?",
+)

@@ -1,0 +1,31 @@
+"""Leak or rubbing from a prolapsed stoma."""
+
+from planning.causes.rule import ANYWHERE, CLEAR, HINT, CauseRule, Evidence
+from planning.clock import ClockHours
+from planning.derive import Facts
+from planning.plan import CauseOf
+from planning.sources import MEMORY
+
+
+def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
+    if not facts.prolapsed:
+        return None
+    evidence.speaks_for(True, CLEAR, "The stoma is prolapsed.", "rnao", at="measurement.prolapse")
+    gap = facts.worn_gap
+    evidence.speaks_for(
+        gap is not None and gap.least_mm < 0,
+        HINT,
+        "The opening in use is too narrow for it.",
+        MEMORY,
+        at="system.opening_length_mm",
+    )
+    return ANYWHERE
+
+
+RULE = CauseRule(
+    key="prolapse",
+    of=CauseOf.LEAK,
+    title="Prolapse",
+    weigh=_weigh,
+    tell="Look at it lying and standing: does it slip back by itself?",
+)
