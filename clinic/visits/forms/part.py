@@ -1,5 +1,7 @@
 """The form of one part of a visit: model columns as the fields above, last visit beside each."""
 
+from __future__ import annotations
+
 from typing import Any
 
 from django import forms

@@ -1,5 +1,7 @@
 """One form for each part of the visit page."""
 
+from __future__ import annotations
+
 from datetime import datetime, timedelta
 from typing import Any
 

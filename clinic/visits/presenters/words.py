@@ -1,5 +1,7 @@
 """One stored value in words."""
 
+from __future__ import annotations
+
 from decimal import Decimal
 from typing import Any
 

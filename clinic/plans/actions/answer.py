@@ -1,0 +1,30 @@
+"""Answer a referral."""
+
+from datetime import datetime
+
+from django.db import transaction
+from django.http import HttpRequest
+
+from clinic.accounts.models import User
+from clinic.audit.record import record
+from clinic.plans.models import Referral
+from clinic.visits.policies import NotAllowedNow
+
+
+@transaction.atomic
+def answer_referral(
+    *, referral: Referral, answer: str, by: User, at: datetime, request: HttpRequest | None = None
+) -> Referral:
+    """Once; a second answer raises ``NotAllowedNow``, so that no answer is overwritten."""
+    referral = Referral.objects.select_for_update().get(pk=referral.pk)
+    if referral.answered_at is not None:
+        raise NotAllowedNow("This referral has been answered already.")
+    referral.answer, referral.answered_by, referral.answered_at = answer, by, at
+    referral.save()
+    record(
+        request_or_actor=request or by,
+        action="answered",
+        subject=referral,
+        patient=referral.assessment.visit.patient,
+    )
+    return referral

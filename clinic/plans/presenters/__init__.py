@@ -1,0 +1,1 @@
+"""From plan to words, shared by screen and paper."""

@@ -1,0 +1,188 @@
+"""The plan as it stands beside the visit, and on the page of a signed one."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from clinic import formatting
+from clinic.plans.decided import Decided, DecidedPlan
+from clinic.plans.decisions import DecisionForm, Decisions
+from clinic.plans.models import Urgency
+from clinic.plans.presenters.sources import citations, cited
+from planning import Plan
+from planning.plan import CauseOf, Dimensions, Recommendation, RedFlag
+
+if TYPE_CHECKING:
+    from clinic.plans.page import ChartPage
+
+CAUTION = "Supports, never replaces, a licensed clinician's judgement and local policy."
+
+KIND_TITLES = {
+    "barrier": "Barrier",
+    "opening": "Opening",
+    "ring": "Ring",
+    "filler": "Filling",
+    "skin_care": "Skin care",
+    "pouch": "Pouch",
+    "support": "Belt or support",
+    "wear": "Wear time",
+    "teach": "Teaching",
+    "refer": "Refer",
+    "follow_up": "Next visit",
+}
+
+CHANGE_WORDS = {"keep": "keep", "start": "start", "change": "change", "stop": "stop"}
+
+
+@dataclass(frozen=True)
+class Card:
+    """One thing to decide on. ``form`` on a draft, ``decided`` on a signed plan."""
+
+    key: str
+    title: str
+    text: str
+    tag: str
+    because: list[dict[str, object]]
+    urgency: str = ""
+    do: str = ""
+    caution: str = ""
+    needs: tuple[str, ...] = ()
+    form: DecisionForm | None = None
+    decided: Decided | None = None
+
+
+def panel_context(page: ChartPage) -> dict[str, Any]:
+    """Template context of the plan beside a draft."""
+    plan, decisions = page.live.plan, page.decisions
+    if plan is None or decisions is None:
+        return {"plan": None, "plan_errors": page.live.errors, "caution": CAUTION}
+    undecided = {item.key for item in decisions.undecided()}
+    return {
+        **plan_context(plan),
+        "cards": cards_of_draft(plan, decisions),
+        "undecided": len(undecided),
+        "decided_count": len(decisions.forms) - len(undecided),
+    }
+
+
+def signed_context(decided: DecidedPlan) -> dict[str, Any]:
+    """Template context of a signed plan."""
+    everything = (*decided.flags, *decided.recommendations, decided.follow_up)
+    cards = [_card(decided.plan, one.key, one.text, one.item, decided=one) for one in everything]
+    return {**plan_context(decided.plan), "cards": cards}
+
+
+def plan_context(plan: Plan) -> dict[str, Any]:
+    """What draft and signed plan share."""
+    return {
+        "plan": plan,
+        "caution": CAUTION,
+        "urgency": Urgency(plan.urgency.value),
+        "skin_causes": _causes(plan, CauseOf.SKIN),
+        "leak_causes": _causes(plan, CauseOf.LEAK),
+        "tell_apart": plan.causes.would_tell_apart,
+        "sizes": sizes(plan.dimensions),
+        "steps": [{"text": s.text, "sources": citations(s.sources)} for s in plan.steps],
+        "quantities": plan.quantities,
+        "notices": cited(plan.notices),
+        "missing": cited(plan.missing),
+    }
+
+
+def cards_of_draft(plan: Plan, decisions: Decisions) -> list[Card]:
+    """Red flags first, then the recommendations, then the next visit, each with its form."""
+    return [
+        _card(plan, f.decidable.key, f.decidable.text, f.decidable.source, form=f)
+        for f in decisions
+    ]
+
+
+def _card(
+    plan: Plan,
+    key: str,
+    text: str,
+    item: Any,
+    *,
+    form: DecisionForm | None = None,
+    decided: Decided | None = None,
+) -> Card:
+    common: dict[str, Any] = {"key": key, "text": text, "form": form, "decided": decided}
+    if isinstance(item, RedFlag):
+        return Card(
+            title=f"Refer to {item.refer_to}",
+            tag=str(Urgency(item.urgency.value).label),
+            urgency=item.urgency.value,
+            do=item.do,
+            because=cited(item.because),
+            **common,
+        )
+    if isinstance(item, Recommendation):
+        needs = {need.key: need.text for need in plan.needs}
+        return Card(
+            title=KIND_TITLES.get(item.kind.value, item.kind.value),
+            tag=CHANGE_WORDS[item.change.value],
+            because=cited(item.because),
+            caution=item.caution or "",
+            needs=tuple(needs[k] for k in item.need_keys if k in needs),
+            **common,
+        )
+    return Card(title="Next visit", tag="", because=cited(item.because), **common)
+
+
+def _causes(plan: Plan, of: CauseOf) -> list[dict[str, Any]]:
+    level = set(plan.causes.cannot_tell_apart)
+    return [
+        {
+            "title": cause.title,
+            "hours": cause.hours.words() if len(cause.hours) else "",
+            "supports": cited(cause.supports),
+            "against": cited(cause.against),
+            "level": cause.key in level,
+        }
+        for cause in plan.causes.causes
+        if cause.of == of
+    ]
+
+
+def sizes(d: Dimensions) -> list[tuple[str, str]]:
+    """The dimensions that are known, in words."""
+    lines = [
+        ("Stoma", _pair(d.stoma_length_mm, d.stoma_width_mm)),
+        ("Opening to cut", _pair(d.opening_length_mm, d.opening_width_mm)),
+        ("Gap each side", _mm(d.gap_mm)),
+        ("Nearest pre-cut size", _mm(d.nearest_pre_cut_mm)),
+        ("Convex depth", _joined(_mm(d.convex_depth_mm), d.convex_depth_class)),
+        ("Smallest plateau", _mm(d.plateau_mm)),
+        ("Ring stretched to", _mm(d.ring_stretched_inner_mm)),
+        ("Ring thickness then", _mm(d.ring_stretched_thickness_mm)),
+        ("Half-ring layers", "" if d.half_ring_layers is None else str(d.half_ring_layers)),
+        ("Left for paste", _mm(d.paste_mm)),
+        ("Skin affected", _area(d)),
+    ]
+    return [(label, words) for label, words in lines if words]
+
+
+def _mm(value: float | None) -> str:
+    return "" if value is None else formatting.mm(round(value, 1))
+
+
+def _pair(length: float | None, width: float | None) -> str:
+    if length is None or width is None:
+        return ""
+    if length == width:
+        return f"{formatting.mm(round(length, 1))} across"
+    return f"{formatting.number(round(length, 1))} \u00d7 {formatting.mm(round(width, 1))}"
+
+
+def _joined(*parts: str | None) -> str:
+    return ", ".join(part for part in parts if part)
+
+
+def _area(d: Dimensions) -> str:
+    if not d.skin_burden_mm2:
+        return ""
+    share = (
+        "" if d.skin_burden_share is None else f", {d.skin_burden_share:.0%} of the landing zone"
+    )
+    return f"{d.skin_burden_mm2 / 100:.1f} cm\u00b2{share}"

@@ -1,0 +1,233 @@
+"""The clock face: one picture of one assessment, for charting, for reading, for paper."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from clinic import formatting
+from clinic.visits.choices import Junction, Presence, SkinKind
+from clinic.visits.models import Assessment, SkinFinding
+from clinic.visits.presenters import face_geometry as geometry
+from planning.clock import HOURS, ClockHours
+
+
+@dataclass(frozen=True)
+class Patch:
+    """One filled area. ``fill`` names a pattern; ``number`` ties it to its line in words."""
+
+    layer: str
+    fill: str
+    path: str
+    number: str
+    label_x: float
+    label_y: float
+    words: str
+    unsure: bool = False
+
+
+@dataclass(frozen=True)
+class Line:
+    """A crease: from the stoma's edge outwards."""
+
+    x1: float
+    y1: float
+    x2: float
+    y2: float
+
+
+@dataclass(frozen=True)
+class Label:
+    text: str
+    x: float
+    y: float
+
+
+@dataclass(frozen=True)
+class Cell:
+    """Where a pointer can paint: one hour, one ring."""
+
+    hour: int
+    out_mm: int
+    path: str
+
+
+@dataclass(frozen=True)
+class Face:
+    """Everything ``_components/clock_face.html`` draws. ``uid`` keeps pattern ids apart."""
+
+    uid: str
+    title: str
+    stoma_rx: float
+    stoma_ry: float
+    stoma_turn: float
+    patches: list[Patch] = field(default_factory=list)
+    creases: list[Line] = field(default_factory=list)
+    paper: bool = False
+
+    half = geometry.HALF
+    stoma_radius = geometry.STOMA_RADIUS
+    skin_radius = geometry.SKIN_RADIUS
+
+    @property
+    def rings(self) -> list[float]:
+        """Radii of the 10 mm circles."""
+        return [
+            geometry.radius_of(mm)
+            for mm in range(geometry.RING_MM, geometry.SKIN_MM + 1, geometry.RING_MM)
+        ]
+
+    @property
+    def hour_labels(self) -> list[Label]:
+        return [Label(str(h), *geometry.at(h, geometry.LABEL_RADIUS)) for h in HOURS]
+
+    @property
+    def spokes(self) -> list[Line]:
+        """The borders between the hours."""
+        inner, outer = geometry.STOMA_RADIUS, geometry.SKIN_RADIUS
+        return [Line(*geometry.at(h + 0.5, inner), *geometry.at(h + 0.5, outer)) for h in HOURS]
+
+    @property
+    def cells(self) -> list[Cell]:
+        step = geometry.RING_MM
+        return [
+            Cell(
+                h,
+                mm,
+                geometry.run_path(h, h, geometry.radius_of(mm - step), geometry.radius_of(mm)),
+            )
+            for h in HOURS
+            for mm in range(step, geometry.SKIN_MM + 1, step)
+        ]
+
+    @property
+    def words(self) -> list[str]:
+        """Every patch in words, for the list beside the face and for screen readers."""
+        return [patch.words for patch in self.patches]
+
+    @property
+    def description(self) -> str:
+        return "; ".join(self.words) or "Nothing is marked on it"
+
+
+def face_of(assessment: Assessment, *, uid: str = "face", paper: bool = False) -> Face:
+    """The face of what is stored for ``assessment``."""
+    rx, ry, turn = _stoma_shape(assessment)
+    return Face(
+        uid=uid,
+        title="Skin and stoma on the clock face, 12 towards the head",
+        stoma_rx=rx,
+        stoma_ry=ry,
+        stoma_turn=turn,
+        patches=[*_skin_patches(assessment), *_other_patches(assessment)],
+        creases=_creases(assessment),
+        paper=paper,
+    )
+
+
+def _stoma_shape(assessment: Assessment) -> tuple[float, float, float]:
+    """Half axes across and along, and degrees turned; round while not measured."""
+    row = getattr(assessment, "measurement", None)
+    radius = float(geometry.STOMA_RADIUS)
+    if row is None or not row.length_mm or not row.width_mm:
+        return radius, radius, 0.0
+    longest = max(row.length_mm, row.width_mm)
+    across = radius * float(row.width_mm / longest)
+    along = radius * float(row.length_mm / longest)
+    return round(across, 2), round(along, 2), 30.0 * (row.axis_hour or 0)
+
+
+def _skin_patches(assessment: Assessment) -> list[Patch]:
+    return [
+        skin_patch(row, str(number))
+        for number, row in enumerate(assessment.skin_findings.all(), start=1)
+    ]
+
+
+def skin_patch(row: SkinFinding, number: str) -> Patch:
+    """One skin finding; dashed where nobody recorded how far out it reaches."""
+    hours = ClockHours.of(*row.hours)
+    inner = geometry.radius_of(float(row.inner_mm or 0))
+    reach = row.outer_mm if row.outer_mm is not None else (row.inner_mm or 0) + geometry.UNSAID_MM
+    outer = geometry.radius_of(float(reach))
+    x, y = geometry.at(geometry.middle_hour(hours), (inner + outer) / 2)
+    return Patch(
+        layer="finding",
+        fill=row.kind,
+        path=geometry.hours_path(hours, inner, outer),
+        number=number,
+        label_x=x,
+        label_y=y,
+        words=finding_words(row),
+        unsure=row.outer_mm is None,
+    )
+
+
+def finding_words(row: SkinFinding) -> str:
+    """``Raw, shallow erosion, 4 to 8 o'clock, 0 to 20 mm out; itch, weeping``."""
+    extras = [
+        label
+        for name, label in (
+            ("itch", "itch"),
+            ("pain", "pain"),
+            ("burning", "burning"),
+            ("moist", "weeping"),
+            ("product_outline", "edge copies a product"),
+            ("enlarging", "growing quickly"),
+        )
+        if getattr(row, name)
+    ]
+    main = f"{SkinKind(row.kind).label}, {ClockHours.of(*row.hours).words()}, {_reach(row)}"
+    return f"{main}; {', '.join(extras)}" if extras else main
+
+
+def _reach(row: SkinFinding) -> str:
+    if row.outer_mm is None:
+        return "how far out not recorded"
+    start = "up" if row.inner_mm is None else formatting.number(row.inner_mm)
+    return f"{start} to {formatting.number(row.outer_mm)} mm out"
+
+
+def _band(
+    layer: str, letter: str, words: str, hours: list[int] | None, radii: tuple[float, float]
+) -> list[Patch]:
+    if not hours:
+        return []
+    where = ClockHours.of(*hours)
+    x, y = geometry.at(geometry.middle_hour(where), sum(radii) / 2)
+    path = geometry.hours_path(where, *radii)
+    fill = "erosion_band" if layer == "erosion" else layer
+    return [Patch(layer, fill, path, letter, x, y, f"{words}, {where.words()}")]
+
+
+def _other_patches(assessment: Assessment) -> list[Patch]:
+    stoma = getattr(assessment, "measurement", None)
+    abdomen = getattr(assessment, "abdomen", None)
+    system = getattr(assessment, "system", None)
+    edge = geometry.STOMA_RADIUS
+    found: list[Patch] = []
+    if stoma and stoma.junction == Junction.SEPARATED:
+        found += _band(
+            "separation", "S", "Skin join separated", stoma.separation_hours, (edge, edge + 9)
+        )
+    if abdomen and abdomen.bulge == Presence.PRESENT:
+        rim = geometry.SKIN_RADIUS
+        found += _band("bulge", "B", "Bulge", abdomen.bulge_hours, (rim - 42, rim))
+    if system:
+        radii = geometry.BARRIER_RADII
+        found += _band("erosion", "M", "Barrier melted", system.erosion_hours, radii)
+        found += _band("leak", "L", "Leak under the barrier", system.leak_hours, radii)
+    for row in assessment.crease_rows.all():
+        where = ClockHours.of(*row.hours)
+        x, y = geometry.at(geometry.middle_hour(where), geometry.SKIN_RADIUS - 10)
+        depth = f", {formatting.mm(row.depth_mm)} deep" if row.depth_mm is not None else ""
+        found.append(Patch("crease", "none", "", "C", x, y, f"Crease, {where.words()}{depth}"))
+    return found
+
+
+def _creases(assessment: Assessment) -> list[Line]:
+    inner, outer = geometry.STOMA_RADIUS, geometry.SKIN_RADIUS
+    return [
+        Line(*geometry.at(hour, inner), *geometry.at(hour, outer))
+        for row in assessment.crease_rows.all()
+        for hour in ClockHours.of(*row.hours)
+    ]

@@ -1,0 +1,78 @@
+"""Where things lie on the drawn clock face. Units: drawing units unless a name says mm.
+
+The same few functions stand in ``static/js/face-geometry.js``; a browser test holds the two
+together, path by path.
+"""
+
+from math import cos, radians, sin
+
+from planning.clock import ClockHours
+
+#: Half the drawing's side; the face is centred on 0, 0 with y downwards, as SVG has it.
+HALF = 210
+#: The stoma is drawn at one size whatever it measures: the face is a map, not a template.
+STOMA_RADIUS = 58
+#: Drawing units a millimetre of skin.
+PER_MM = 2.3
+#: The skin shown runs this far beyond the stoma's edge.
+SKIN_MM = 50
+SKIN_RADIUS = STOMA_RADIUS + SKIN_MM * PER_MM
+#: Rings of 10 mm that painting snaps to.
+RING_MM = 10
+#: The band outside the skin on which the used barrier's reading stands.
+BARRIER_RADII = (SKIN_RADIUS + 3, SKIN_RADIUS + 13)
+LABEL_RADIUS = SKIN_RADIUS + 25
+#: Drawn so far out, dashed, where nobody said how far out a finding reaches.
+UNSAID_MM = 10
+
+
+def at(hour: float, radius: float) -> tuple[float, float]:
+    """The point at ``hour`` o'clock, ``radius`` from the centre."""
+    angle = radians(30 * hour)
+    return round(radius * sin(angle), 2) + 0.0, round(-radius * cos(angle), 2) + 0.0
+
+
+def radius_of(mm: float) -> float:
+    """How far from the centre a point ``mm`` beyond the stoma's edge is drawn."""
+    return STOMA_RADIUS + min(mm, SKIN_MM) * PER_MM
+
+
+def _text(point: tuple[float, float]) -> str:
+    return f"{point[0]:g} {point[1]:g}"
+
+
+def ring_path(inner: float, outer: float) -> str:
+    """The whole way round, to be filled even-odd."""
+    return " ".join(
+        f"M {_text(at(12, r))} A {r:g} {r:g} 0 1 1 {_text(at(6, r))} "
+        f"A {r:g} {r:g} 0 1 1 {_text(at(12, r))} Z"
+        for r in (outer, inner)
+    )
+
+
+def run_path(first: int, last: int, inner: float, outer: float) -> str:
+    """The sectors from ``first`` clockwise to ``last``, between two radii."""
+    span = (last - first) % 12 + 1
+    begin, end = first - 0.5, first - 0.5 + span
+    large = 1 if span > 6 else 0
+    return (
+        f"M {_text(at(begin, inner))} L {_text(at(begin, outer))} "
+        f"A {outer:g} {outer:g} 0 {large} 1 {_text(at(end, outer))} "
+        f"L {_text(at(end, inner))} "
+        f"A {inner:g} {inner:g} 0 {large} 0 {_text(at(begin, inner))} Z"
+    )
+
+
+def hours_path(hours: ClockHours, inner: float, outer: float) -> str:
+    """Every run of ``hours`` as one path, to be filled even-odd."""
+    if len(hours) == 12:
+        return ring_path(inner, outer)
+    return " ".join(run_path(first, last, inner, outer) for first, last in hours.arcs())
+
+
+def middle_hour(hours: ClockHours) -> float:
+    """Where a label for ``hours`` stands: the middle of the first run."""
+    first, last = hours.arcs()[0]
+    if len(hours) == 12:
+        return 12.0
+    return first + ((last - first) % 12) / 2

@@ -1,0 +1,63 @@
+"""A signed assessment for reading: what was recorded, section by section, in words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from clinic.visits.chart import PARTS, SECTION_FORMS, part_of
+from clinic.visits.choices import SectionKey
+from clinic.visits.forms.part import PartForm
+from clinic.visits.models import Assessment
+from clinic.visits.presenters.clockface import finding_words
+from clinic.visits.presenters.rows import crease_words, wear_words
+from clinic.visits.presenters.words import value_words
+
+
+@dataclass(frozen=True)
+class SectionSummary:
+    """``lines`` are (label, value); ``rows`` repeated findings; ``unsaid`` labels not recorded."""
+
+    title: str
+    not_looked_at: bool
+    lines: tuple[tuple[str, str], ...]
+    rows: tuple[str, ...]
+    unsaid: tuple[str, ...]
+
+
+def summary_of(assessment: Assessment) -> list[SectionSummary]:
+    """Every section; what was not recorded is named, not left out."""
+    return [_section(assessment, key) for key in SectionKey]
+
+
+def _section(assessment: Assessment, key: SectionKey) -> SectionSummary:
+    pairs = [
+        pair
+        for name in SECTION_FORMS[key]
+        if name in PARTS
+        for pair in _part(assessment, *PARTS[name])
+    ]
+    return SectionSummary(
+        title=str(key.label),
+        not_looked_at=key.value in (assessment.not_looked_at or []),
+        lines=tuple((label, value) for label, value in pairs if value),
+        rows=tuple(_rows(assessment, key)),
+        unsaid=tuple(label for label, value in pairs if not value),
+    )
+
+
+def _part(assessment: Assessment, form: type[PartForm], relation: str) -> list[tuple[str, str]]:
+    row = part_of(assessment, relation)
+    return [
+        (str(field.label), value_words(row, name) if row is not None else "")
+        for name, field in form.base_fields.items()
+    ]
+
+
+def _rows(assessment: Assessment, key: SectionKey) -> list[str]:
+    if key == SectionKey.SKIN:
+        return [finding_words(row) for row in assessment.skin_findings.all()]
+    if key == SectionKey.ABDOMEN:
+        return [crease_words(row) for row in assessment.crease_rows.all()]
+    if key == SectionKey.WEAR:
+        return [wear_words(row) for row in assessment.wear_rows.all()]
+    return []

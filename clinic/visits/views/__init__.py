@@ -1,0 +1,1 @@
+"""Pages and posts of a visit that need no plan."""
