@@ -91,6 +91,8 @@ ONE_SIDED: Final = _figure(0.5, "", "design_value", "concentration that makes a 
 ALL_ROUND: Final = _figure(10, "hours", "design_value", "hours that count as all round")
 RAW_WIDE: Final = _figure(20.0, "mm", "design_value", "raw skin wider than this: nurse in days")
 PYODERMA_PAIN: Final = _figure(7, "of 10", "design_value", "pain that raises pyoderma")
+HEALING_DAYS: Final = _figure(14, "days", "design_value", "no improvement by then: refer")
+LUMP_DAYS: Final = _figure(28, "days", "design_value", "a lump lasting longer: biopsy")
 
 # --- output ---------------------------------------------------------------------------------
 OUTPUT_CALL: Final = _figure(1000, "mL/24 h", "gateshead", "ileostomy output to call about")

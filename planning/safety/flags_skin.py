@@ -1,0 +1,233 @@
+"""Red flags of the skin round the stoma."""
+
+from __future__ import annotations
+
+import math
+from typing import Final
+
+from planning.causes.products import contact_findings
+from planning.derive import BROKEN, Facts, Seen
+from planning.findings import Accessory, Condition, RemovalReason, SkinKind, Symptom
+from planning.plan import Urgency
+from planning.safety.flag import FlagRule, Verdict
+from planning.sources import DESIGN, MEMORY, PRACTICE
+from planning.thresholds import LEAKS_A_DAY, PYODERMA_PAIN, RAW_WIDE
+
+
+def _first(seen: tuple[Seen, ...]) -> str:
+    return seen[0].path
+
+
+def _pyoderma(facts: Facts) -> Verdict | None:
+    undermined, ulcers = facts.find(SkinKind.UNDERMINED_ULCER), facts.find(SkinKind.ULCER)
+    pain = facts.findings.output.pain_0_10
+    prompted = facts.has(Condition.INFLAMMATORY_BOWEL_DISEASE) or (
+        pain is not None and pain >= PYODERMA_PAIN.value
+    )
+    seen = undermined or (ulcers if prompted else ())
+    if not seen:
+        return None
+    growing = any(s.finding.enlarging for s in undermined + ulcers)
+    found = (
+        "An ulcer with a violet, undermined edge."
+        if undermined
+        else "An ulcer with bowel disease or pain of 7 or more."
+    )
+    return Verdict(Urgency.SAME_DAY if growing else Urgency.DAYS, found, _first(seen))
+
+
+def _infection(facts: Facts) -> Verdict | None:
+    seen = facts.find(SkinKind.SPREADING_WARMTH, SkinKind.ABSCESS)
+    if not seen:
+        return None
+    ill = facts.feels(Symptom.FEVER, Symptom.CONFUSION, Symptom.FAINTNESS)
+    urgency = Urgency.EMERGENCY if ill else Urgency.SAME_DAY
+    return Verdict(urgency, "Spreading, warm, tender redness or pus.", _first(seen))
+
+
+def _pustules(facts: Facts) -> Verdict | None:
+    seen = facts.find(SkinKind.HAIR_PUSTULES)
+    if not seen or not facts.feels(Symptom.FEVER):
+        return None
+    return Verdict(Urgency.SAME_DAY, "Pustules with fever.", _first(seen))
+
+
+def _lump(facts: Facts) -> Verdict | None:
+    growing = tuple(
+        s for s in facts.find(SkinKind.GRANULOMA, SkinKind.WARTY) if s.finding.enlarging
+    )
+    seen = facts.find(SkinKind.HARD_LUMP) + growing
+    if not seen:
+        return None
+    return Verdict(Urgency.TWO_WEEKS, "A hard or growing lump at the stoma.", _first(seen))
+
+
+def _ulcer(facts: Facts) -> Verdict | None:
+    seen = facts.find(SkinKind.ULCER)
+    if not seen:
+        return None
+    nothing_presses = facts.wears_convex is False and facts.wears(Accessory.BELT) is False
+    if nothing_presses:
+        return Verdict(Urgency.DAYS, "There is an ulcer beside the stoma.", _first(seen))
+    found = "There is an ulcer under convexity or belt, or what presses was not recorded."
+    return Verdict(Urgency.SAME_DAY, found, _first(seen))
+
+
+def _raw(facts: Facts) -> Verdict | None:
+    wide = [s for s in facts.find(*BROKEN) if _extent(s, facts) > RAW_WIDE.value]
+    if wide:
+        found = f"Raw skin reaches over {_extent(wide[0], facts):.0f} mm."
+        return Verdict(Urgency.DAYS, found, wide[0].path)
+    return None
+
+
+def _extent(seen: Seen, facts: Facts) -> float:
+    """Longest way across the damage, mm: outwards, or along the edge of the stoma."""
+    finding = seen.finding
+    if finding.inner_mm is None or finding.outer_mm is None:
+        return 0.0
+    outwards = finding.outer_mm - finding.inner_mm
+    if facts.outline is None:
+        return outwards
+    runs = [(last - first) % 12 + 1 for first, last in finding.hours.arcs()]
+    middle = facts.outline.perimeter_mm / (2 * math.pi) + (finding.inner_mm + finding.outer_mm) / 2
+    return max(outwards, max(runs) * math.radians(30) * middle)
+
+
+def _leaks_daily(facts: Facts) -> Verdict | None:
+    ended = [e for e in facts.findings.wear or () if e.reason is not None]
+    days = sum(e.days for e in ended)
+    leaks = sum(e.reason in (RemovalReason.LEAK, RemovalReason.FELL_OFF) for e in ended)
+    if leaks < LEAKS_A_DAY.value or leaks < LEAKS_A_DAY.value * days:
+        return None
+    return Verdict(Urgency.DAYS, "The system leaks twice a day or more.", "wear")
+
+
+def _blistering(facts: Facts) -> Verdict | None:
+    touching = contact_findings(facts)
+    worst = [s for s in touching if s.finding.kind is SkinKind.BLISTERS or s.finding.enlarging]
+    if not worst:
+        return None
+    found = "A reaction to a product blisters or spreads."
+    return Verdict(Urgency.SAME_DAY, found, worst[0].path)
+
+
+def _veins(facts: Facts) -> Verdict | None:
+    seen = facts.find(SkinKind.DILATED_VEINS)
+    if not seen:
+        return None
+    return Verdict(Urgency.DAYS, "Dilated veins round the stoma.", _first(seen))
+
+
+def _fistula(facts: Facts) -> Verdict | None:
+    seen = facts.find(SkinKind.FISTULA)
+    if not seen:
+        return None
+    return Verdict(Urgency.DAYS, "A second opening beside the stoma.", _first(seen))
+
+
+def _radiation(facts: Facts) -> Verdict | None:
+    wet = tuple(s for s in facts.find(SkinKind.EROSION, SkinKind.STRIPPING) if s.finding.moist)
+    if not wet or not facts.has(Condition.RADIOTHERAPY_ABDOMEN):
+        return None
+    return Verdict(Urgency.DAYS, "Moist peeling in a field of radiotherapy.", _first(wet))
+
+
+RULES: Final = (
+    FlagRule(
+        "infection",
+        "Infection of the skin or an abscess",
+        "prescriber",
+        "Mark the edge with date and time; pouch without pressure.",
+        ("hightech", PRACTICE),
+        _infection,
+        "The skin may be infected. A doctor must look today.",
+    ),
+    FlagRule(
+        "infected_hairs",
+        "Spreading pustules with fever",
+        "prescriber",
+        "Swab, gentle wash, no shaving.",
+        (PRACTICE,),
+        _pustules,
+        "The skin may be infected. A doctor must look today.",
+    ),
+    FlagRule(
+        "pyoderma",
+        "Pyoderma gangrenosum must be thought of",
+        "dermatology and gastroenterology",
+        "No debridement, no firm convexity, no belt; soft flat barrier and a pain plan.",
+        ("sheldon2000", "cairns1994", MEMORY),
+        _pyoderma,
+        "You have a sore that needs a skin doctor soon.",
+    ),
+    FlagRule(
+        "pressure_ulcer",
+        "Ulcer under the system",
+        "nurse specialised in ostomy care",
+        "Take off what presses: convexity and belt.",
+        ("urostomy2014", DESIGN),
+        _ulcer,
+        "You have a deep sore. Take off the belt. The team must look at it.",
+    ),
+    FlagRule(
+        "blistering",
+        "Blistering or spreading reaction to a product",
+        "prescriber",
+        "Take the suspected product away.",
+        (PRACTICE,),
+        _blistering,
+        "Your skin reacts badly to a product. A doctor must look today.",
+    ),
+    FlagRule(
+        "lump",
+        "New growth at the stoma",
+        "surgeon, for a biopsy",
+        "Record size and photo. No silver nitrate, no convexity.",
+        ("stomacancer2015", MEMORY),
+        _lump,
+        "There is a lump that a surgeon must look at within two weeks.",
+    ),
+    FlagRule(
+        "veins",
+        "Varices round the stoma",
+        "liver specialist or surgeon",
+        "Soft flat barrier, no convexity, no belt; print what to do when it bleeds.",
+        ("white", MEMORY),
+        _veins,
+        "There are wide veins round your stoma. A doctor will look within days.",
+    ),
+    FlagRule(
+        "fistula",
+        "Fistula beside the stoma",
+        "surgeon or gastroenterologist",
+        "Pouch both openings.",
+        (MEMORY,),
+        _fistula,
+        "There is a second opening. A doctor will look within days.",
+    ),
+    FlagRule(
+        "radiation",
+        "Moist peeling after radiotherapy",
+        "oncology team",
+        "Fewer changes, adhesive remover, soft flat barrier.",
+        (MEMORY,),
+        _radiation,
+    ),
+    FlagRule(
+        "raw_skin",
+        "Large raw area",
+        "nurse specialised in ostomy care",
+        "Refit within days.",
+        (DESIGN,),
+        _raw,
+    ),
+    FlagRule(
+        "leaks_daily",
+        "Several leaks a day",
+        "nurse specialised in ostomy care",
+        "Refit within days.",
+        (DESIGN,),
+        _leaks_daily,
+    ),
+)
