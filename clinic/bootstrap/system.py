@@ -26,7 +26,9 @@ class Library(NamedTuple):
     present: Callable[[], bool]
 
 
-def _loads(name: str) -> Callable[[], bool]:
+def loads(name: str) -> Callable[[], bool]:
+    """A test of whether the system's loader finds the library of this file name."""
+
     def present() -> bool:
         try:
             ctypes.CDLL(name)
@@ -43,10 +45,10 @@ def browser() -> str | None:
 
 
 PRINTING = (
-    Library("libpango-1.0-0", _loads("libpango-1.0.so.0")),
-    Library("libpangoft2-1.0-0", _loads("libpangoft2-1.0.so.0")),
+    Library("libpango-1.0-0", loads("libpango-1.0.so.0")),
+    Library("libpangoft2-1.0-0", loads("libpangoft2-1.0.so.0")),
     # Without it a page of PDF takes four times as long.
-    Library("libharfbuzz-subset0", _loads("libharfbuzz-subset.so.0")),
+    Library("libharfbuzz-subset0", loads("libharfbuzz-subset.so.0")),
     Library("fonts-dejavu-core", lambda: any(font.exists() for font in DEJAVU)),
 )
 TESTING = (
