@@ -33,11 +33,14 @@ from planning.thresholds import (
     COLOSTOMY_LONG,
     COLOSTOMY_TROUBLE,
     FLUSH_TO,
+    GAP_LEAST,
+    GAP_MOST,
     OUTPUT_CALL,
     RETRACTED_AT,
     SPOUT_LONG,
     SPOUT_TROUBLE,
     SPOUT_TROUBLE_URINE,
+    WEAR_LONG,
 )
 from planning.wear import WearSummary, summarise
 
@@ -157,6 +160,15 @@ class Facts:
         """A leak is seen, or skin that effluent may have burnt while no barrier was read."""
         burnt = self.find(SkinKind.ERYTHEMA, SkinKind.EROSION, SkinKind.MACERATION, SkinKind.WARTY)
         return bool(self.leaking or (self.leaking is None and burnt))
+
+    @cached_property
+    def leak_unexplained(self) -> bool:
+        """It leaks though the opening fits, the wear is not long and the ground is even."""
+        gap = self.worn_gap
+        misfit = gap is not None and not GAP_LEAST.value <= gap.most_mm <= GAP_MOST.value
+        long = self.wear is not None and (self.wear.longest_days or 0) > WEAR_LONG.value
+        uneven = bool(self.crease_hours | self.bulge_hours)
+        return bool(self.leaking) and not (misfit or long or uneven)
 
     @cached_property
     def works(self) -> bool | None:

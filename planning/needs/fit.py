@@ -1,0 +1,280 @@
+"""Needs of the fit: lift, level, fill, cover, stay flexible, hold."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from planning.clock import ClockHours
+from planning.derive import Facts, Height
+from planning.findings import (
+    Ability,
+    ChangedBy,
+    Contour,
+    Firmness,
+    LumenPosition,
+    Oedema,
+    StomaKind,
+)
+from planning.geometry.bulge import low_side_gap
+from planning.plan import Need, Reason
+from planning.situation import Situation
+from planning.sources import DESIGN, MEMORY, PRACTICE
+from planning.supplies.trials import failed
+from planning.thresholds import (
+    ANY_TROUBLE,
+    GAP_MOST,
+    SPOUT_TROUBLE,
+    STRIP_LAYERS,
+    STRIP_THICKNESS,
+)
+
+_LOW: Final = (Height.RETRACTED, Height.FLUSH, Height.SHORT)
+_HEIGHT: Final = "measurement.protrusion_mm"
+
+_BULGE_STIFF: Final = Reason(
+    "A bulge beside the stoma: stiff barriers wrinkle and press.",
+    ("complicationsreview", "martins2022"),
+    "abdomen.bulges",
+)
+_PROLAPSED: Final = Reason(
+    "The stoma is prolapsed.", ("complicationsreview",), "measurement.prolapse"
+)
+_PYODERMA: Final = Reason("Pyoderma is suspected.", ("taylor2018", "hughes2000"), "skin")
+_OUTWARDS: Final = Reason("The abdomen curves outwards.", ("martins2022",), "abdomen.contour")
+
+
+def fit_needs(situation: Situation) -> Iterator[Need]:
+    """All needs of the fit that these findings make."""
+    facts = situation.facts
+    lift = _lift_rim(facts)
+    if lift is not None:
+        yield lift
+        yield from _dome(facts)
+    yield from _flexible(situation)
+    yield from _pressure(situation)
+    yield from _bulge(facts)
+    yield from _lumen_side(facts)
+    yield from _creases(facts)
+    yield from _edge(facts)
+    yield from _opening(facts)
+
+
+def _lift_rim(facts: Facts) -> Need | None:
+    """Too low a stoma, or a leak that a well-fitted flat barrier did not stop."""
+    if facts.works or facts.prolapsed or facts.lift_mm is None:
+        return None
+    m = facts.findings.measurement
+    height = m.protrusion_mm or 0.0
+    low = facts.height in (Height.RETRACTED, Height.FLUSH)
+    short = facts.troubled and (height < ANY_TROUBLE.value or m.lumen is LumenPosition.SKIN_LEVEL)
+    if facts.lift_mm > 0 and (low or short):
+        reasons = [Reason(_height_words(facts), ("barrierfit2022", "cottam2007"), _HEIGHT)]
+        if m.lumen is LumenPosition.SKIN_LEVEL:
+            reasons.append(
+                Reason("The lumen opens at skin level.", ("barrierfit2022",), "measurement.lumen")
+            )
+        text = f"Press the skin back so that the stoma stands {facts.lift_mm:.0f} mm higher"
+        return Need("lift_rim", text, tuple(reasons), facts.lift_mm, "mm")
+    if facts.leaking and failed(facts.history, "flat_flexible", "ring"):
+        reason = Reason(
+            "A flat barrier with a ring was tried and leaked: assess for convexity.",
+            ("rolstad2006",),
+            "system.leak",
+        )
+        return Need("lift_rim", "Press the skin back round the stoma", (reason,), 1.0, "mm")
+    return None
+
+
+def _height_words(facts: Facts) -> str:
+    height = facts.findings.measurement.protrusion_mm or 0.0
+    words = {Height.RETRACTED: "retracted below the skin", Height.FLUSH: "flush with the skin"}
+    return f"The stoma stands at {height:g} mm: {words.get(facts.height or Height.SHORT, 'short')}."
+
+
+def _dome(facts: Facts) -> Iterator[Need]:
+    """How the dome must be, and what holds it."""
+    abdomen = facts.findings.abdomen
+    soft = abdomen.firmness is Firmness.SOFT or abdomen.contour is Contour.PENDULOUS
+    reasons = []
+    if facts.height is Height.RETRACTED:
+        reasons.append(
+            Reason("The stoma is retracted.", ("complicationsreview", PRACTICE), _HEIGHT)
+        )
+    if soft:
+        reasons.append(
+            Reason(
+                "The abdomen is soft and yields.",
+                ("complicationsreview", "mcnichol2021"),
+                "abdomen.firmness",
+            )
+        )
+    if reasons:
+        yield Need("firm_dome", "A dome that keeps its shape", tuple(reasons))
+        yield Need("hold_snug", "Hold the dome against the skin", tuple(reasons))
+
+
+def _flexible(situation: Situation) -> Iterator[Need]:
+    """Surfaces and skin that only a soft, flexible barrier follows."""
+    facts = situation.facts
+    outwards = facts.findings.abdomen.contour is Contour.ROUNDED and facts.troubled
+    grounds = (
+        (facts.bulging, _BULGE_STIFF),
+        (facts.prolapsed, _PROLAPSED),
+        (situation.likely("varices"), Reason("Varices are known or suspected.", (MEMORY,), "skin")),
+        (situation.flagged("pyoderma"), _PYODERMA),
+        (outwards, _OUTWARDS),
+        (situation.likely("radiation"), Reason("The skin was irradiated.", (MEMORY,))),
+    )
+    reasons = tuple(reason for holds, reason in grounds if holds)
+    if reasons:
+        yield Need("flexible_surface", "A flat or soft barrier that bends along", reasons)
+    if facts.prolapsed or situation.likely("varices"):
+        yield Need("one_piece", "One soft piece without a coupling", reasons)
+
+
+def _pressure(situation: Situation) -> Iterator[Need]:
+    if situation.likely("pressure_injury"):
+        reason = Reason(
+            "A pressure injury heals only without the pressure.",
+            ("pressure2007", PRACTICE),
+            "skin",
+        )
+        yield Need("relieve_pressure", "Take the pressure off", (reason,))
+
+
+def _bulge(facts: Facts) -> Iterator[Need]:
+    """The step on the low side opposite each bulge."""
+    bulges = facts.findings.abdomen.bulges
+    if not bulges or facts.works:
+        return
+    low = facts.bulge_hours.opposite()
+    reason = Reason(
+        f"The bulge at {facts.bulge_hours.words()} lifts the barrier off the other side.",
+        (PRACTICE, DESIGN),
+        "abdomen.bulges",
+    )
+    gap = step_beside_bulge(facts)
+    text = f"Raise the low side at {low.words()}"
+    yield Need("level_low_side", text, (reason,), gap, "" if gap is None else "mm", low)
+    yield Need("bridge_step", "Bridge the step to the bulge", (reason,), hours=low)
+
+
+def step_beside_bulge(facts: Facts) -> float | None:
+    """The largest step (mm) any bulge leaves; None where a height, width or the size is unknown."""
+    steps: list[float] = []
+    for bulge in facts.findings.abdomen.bulges or ():
+        if bulge.height_mm is None or bulge.width_mm is None or facts.outline is None:
+            return None
+        radius = facts.outline.across_mm / 2
+        steps.append(low_side_gap(bulge.height_mm, bulge.width_mm, radius))
+    return max(steps, default=None)
+
+
+def _lumen_side(facts: Facts) -> Iterator[Need]:
+    m = facts.findings.measurement
+    if m.lumen is not LumenPosition.OFF_CENTRE or m.lumen_hour is None or not facts.troubled:
+        return
+    hours = ClockHours.of(m.lumen_hour).widened()
+    if facts.leak_hours and not facts.leak_hours & hours:
+        return
+    reason = Reason(
+        f"The lumen points to {m.lumen_hour} o'clock and pours there.",
+        ("barrierfit2022", PRACTICE),
+        "measurement.lumen_hour",
+    )
+    yield Need("raise_side", f"Raise the side at {hours.words()}", (reason,), hours=hours)
+
+
+def _creases(facts: Facts) -> Iterator[Need]:
+    """Creases at which it leaks; all of them where the barrier was not read."""
+    if not facts.troubled:
+        return
+    guilty = [
+        c
+        for c in facts.findings.abdomen.creases or ()
+        if not facts.leak_hours or c.hours.widened() & facts.leak_hours
+    ]
+    if not guilty:
+        return
+    hours = ClockHours.union(c.hours for c in guilty)
+    known = [c.depth_mm for c in guilty if c.depth_mm is not None]
+    depth = max(known) if len(known) == len(guilty) else None
+    reason = Reason(
+        f"A crease at {hours.words()} opens a channel under the barrier.",
+        ("complicationsreview", "morgan2015"),
+        "abdomen.creases",
+    )
+    text = f"Fill the crease at {hours.words()} to skin level"
+    yield Need("fill_crease", text, (reason,), depth, "" if depth is None else "mm", hours)
+    too_deep = depth is not None and depth > STRIP_THICKNESS.value * STRIP_LAYERS.value
+    if too_deep or failed(facts.history, "strip"):
+        yield Need("hold_fold", "Hold the deep fold open", (reason,), hours=hours)
+
+
+def _edge(facts: Facts) -> Iterator[Need]:
+    """Seal right at the stoma, or cover the skin a large opening must leave bare."""
+    m = facts.findings.measurement
+    reasons = []
+    if facts.prolapsed:
+        reasons.append(
+            Reason(
+                "A prolapse needs a larger opening.",
+                ("complicationsreview",),
+                "measurement.prolapse",
+            )
+        )
+    if mushroom(facts):
+        reasons.append(
+            Reason(
+                "The stoma is wider above than at its base.", (PRACTICE,), "measurement.widest_mm"
+            )
+        )
+    if m.oedema is Oedema.MARKED:
+        reasons.append(
+            Reason("The stoma is swollen and needs room.", (PRACTICE,), "measurement.oedema")
+        )
+    if reasons and not facts.works:
+        text = "Cover the skin between stoma and opening"
+        yield Need("cover_gap", text, tuple(reasons))
+    if facts.troubled and (facts.height in _LOW or _short_spout(facts) or facts.leak_unexplained):
+        reason = Reason(
+            "It leaks at the edge of the stoma.", ("morgan2015", PRACTICE), "system.leak"
+        )
+        yield Need("seal_edge", "Seal right at the stoma, all round", (reason,))
+
+
+def mushroom(facts: Facts) -> bool:
+    """Wider above than at the base."""
+    widest = facts.findings.measurement.widest_mm
+    return widest is not None and facts.outline is not None and widest > facts.outline.length_mm
+
+
+def _short_spout(facts: Facts) -> bool:
+    height = facts.findings.measurement.protrusion_mm
+    return (
+        height is not None
+        and height < SPOUT_TROUBLE.value
+        and facts.kind is not StomaKind.COLOSTOMY
+    )
+
+
+def _opening(facts: Facts) -> Iterator[Need]:
+    """An opening that fits, and hands that need not cut it."""
+    gap = facts.worn_gap
+    wrong = gap is not None and (gap.least_mm < 0 or gap.most_mm > GAP_MOST.value)
+    if wrong and not facts.works:
+        reason = Reason(
+            "The opening in use does not fit the stoma.",
+            ("green2018", "barrierfit2022"),
+            "system.opening_length_mm",
+        )
+        yield Need("refit_opening", "Cut the opening to the stoma", (reason,))
+    person = facts.findings.person
+    unable = (Ability.LIMITED, Ability.ONE_HAND, Ability.NONE)
+    alone = person.changed_by in (None, ChangedBy.SELF)
+    if alone and (person.dexterity in unable or person.eyesight in unable):
+        reason = Reason(
+            "Cutting is hard with these hands or eyes.", (PRACTICE,), "person.dexterity"
+        )
+        yield Need("no_cutting", "An opening that needs no cutting at home", (reason,))

@@ -1,0 +1,89 @@
+"""Needs of the skin: absorb, protect, treat, remove gently, keep a product off."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from planning.clock import ClockHours
+from planning.derive import SHALLOW_RAW
+from planning.findings import Material, SkinKind
+from planning.plan import Need, Reason
+from planning.situation import Situation
+from planning.sources import MEMORY, PRACTICE
+
+_GENTLE: Final = (
+    ("stripping", "Adhesive injured the skin.", "leblanc2019"),
+    ("folliculitis", "Hairs are pulled on removal.", "folliculitis"),
+    ("varices", "Veins bleed on rubbing.", MEMORY),
+    ("radiation", "Irradiated skin tears.", MEMORY),
+    ("dermatosis", "Injury to the skin provokes psoriasis.", MEMORY),
+)
+
+
+def skin_needs(situation: Situation) -> Iterator[Need]:
+    """All needs of the skin that these findings make."""
+    yield from _wet(situation)
+    yield from _yeast(situation)
+    yield from _wound(situation)
+    yield from _fragile(situation)
+    yield from _reaction(situation)
+
+
+def _wet(situation: Situation) -> Iterator[Need]:
+    weeping = situation.facts.weeping
+    if not weeping:
+        return
+    hours = ClockHours.union(s.finding.hours for s in weeping)
+    reason = Reason(
+        f"The skin is raw or weeping at {hours.words()}; a barrier does not hold on wet skin.",
+        ("crusting",),
+        weeping[0].path,
+    )
+    yield Need("absorb_moisture", "Dry the weeping skin", (reason,), hours=hours)
+    yield Need("protect_skin", "Seal the powdered skin", (reason,), hours=hours)
+
+
+def _yeast(situation: Situation) -> Iterator[Need]:
+    if not situation.likely("yeast"):
+        return
+    seen = situation.facts.find(SkinKind.SATELLITES)
+    hours = ClockHours.union(s.finding.hours for s in seen)
+    reason = Reason("Satellite spots speak for yeast.", ("hightech",), seen[0].path)
+    yield Need("treat_yeast", "Treat the yeast", (reason,), hours=hours)
+
+
+def _wound(situation: Situation) -> Iterator[Need]:
+    facts = situation.facts
+    ulcers = facts.find(SkinKind.ULCER, SkinKind.UNDERMINED_ULCER)
+    reasons = []
+    if facts.separated:
+        reasons.append(Reason("Stoma and skin have come apart.", (MEMORY,), "measurement.junction"))
+    if ulcers:
+        reasons.append(Reason("There is an ulcer.", ("swedish",), ulcers[0].path))
+    if reasons:
+        yield Need("absorb_wound", "Fill and cover the wound", tuple(reasons))
+
+
+def _fragile(situation: Situation) -> Iterator[Need]:
+    reasons = tuple(
+        Reason(text, (source,), "skin") for key, text, source in _GENTLE if situation.likely(key)
+    )
+    if reasons:
+        yield Need("gentle_removal", "Take the barrier off without pulling", reasons)
+    kinds = {s.finding.kind for s in situation.facts.seen}
+    if SkinKind.STRIPPING in kinds and not situation.facts.weeping and SHALLOW_RAW & kinds:
+        reason = Reason("Fragile skin under adhesive.", (PRACTICE,), "skin")
+        yield Need("protect_skin", "A film between skin and adhesive", (reason,))
+
+
+def _reaction(situation: Situation) -> Iterator[Need]:
+    facts = situation.facts
+    if facts.reacts_to(Material.BARRIER_ADHESIVE):
+        reason = Reason(
+            "The person reacts to a barrier adhesive.", (PRACTICE,), "person.sensitivities"
+        )
+        yield Need("other_adhesive", "A barrier of another material", (reason,))
+    elif situation.suspected is Material.BARRIER_ADHESIVE:
+        reason = Reason("The skin reacts where the barrier lies.", ("hightech", PRACTICE), "skin")
+        yield Need("other_adhesive", "A barrier of another material", (reason,))

@@ -1,0 +1,55 @@
+"""Facts, ranked causes and red flags together: what the later stages judge from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from planning.causes.products import suspects
+from planning.derive import Facts
+from planning.findings import Material
+from planning.plan import CauseOf, CauseRanking, RedFlag, Urgency
+from planning.safety.red_flags import most_urgent
+
+_CONTACT = frozenset({"allergic_contact", "irritant_contact"})
+
+
+@dataclass(frozen=True)
+class Situation:
+    """``flags`` are ordered by urgency, ``causes`` by likelihood."""
+
+    facts: Facts
+    causes: CauseRanking
+    flags: tuple[RedFlag, ...]
+
+    @cached_property
+    def urgency(self) -> Urgency:
+        return most_urgent(self.flags)
+
+    @property
+    def emergency(self) -> bool:
+        return self.urgency is Urgency.EMERGENCY
+
+    @cached_property
+    def _flagged(self) -> frozenset[str]:
+        return frozenset(flag.key for flag in self.flags)
+
+    def flagged(self, *keys: str) -> bool:
+        """Any of these red flags is raised."""
+        return bool(self._flagged & set(keys))
+
+    @cached_property
+    def _likely(self) -> frozenset[str]:
+        return frozenset(cause.key for cause in self.causes.causes if cause.score > 0)
+
+    def likely(self, *keys: str) -> bool:
+        """The evidence for any of these causes outweighs that against it."""
+        return bool(self._likely & set(keys))
+
+    @cached_property
+    def suspected(self) -> Material | None:
+        """The product to leave off first; None while a leak explains the skin (or nothing does)."""
+        skin = [c.key for c in self.causes.causes if c.of is CauseOf.SKIN]
+        if not skin or skin[0] not in _CONTACT or self.facts.leaking:
+            return None
+        return next(iter(suspects(self.facts)), None)

@@ -1,0 +1,1 @@
+"""Stage 5: generic supplies, when each is hazardous, and the choice among all combinations."""

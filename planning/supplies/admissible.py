@@ -1,0 +1,43 @@
+"""Which supplies may be chosen at all, and why each other one may not."""
+
+from __future__ import annotations
+
+from planning.findings import Material
+from planning.plan import Reason
+from planning.situation import Situation
+from planning.sources import PRACTICE
+from planning.supplies.catalogue import LAST_RESORT, SUPPLIES, Supply
+from planning.supplies.hazards import Hazard, Stay, in_force
+from planning.supplies.trials import hurt
+from planning.supplies.worn import Worn
+
+
+def barred(situation: Situation, worn: Worn) -> dict[str, tuple[Reason, ...]]:
+    """Supplies that may not be chosen, each with every reason against it."""
+    active = in_force(situation)
+    harmed = hurt(situation.facts.history)
+    known = situation.facts.findings.person.sensitivities or frozenset()
+    out: dict[str, tuple[Reason, ...]] = {}
+    for supply in SUPPLIES.values():
+        reasons = [
+            active[key].reason
+            for key in supply.hazards
+            if key in active and not _may_stay(active[key], supply, situation, worn)
+        ]
+        reasons += [_sensitised(m) for m in sorted(supply.materials & known)]
+        if supply.key in harmed and supply.key != LAST_RESORT:
+            reasons.append(Reason("It hurt this person before.", (PRACTICE,)))
+        if reasons:
+            out[supply.key] = tuple(reasons)
+    return out
+
+
+def _may_stay(hazard: Hazard, supply: Supply, situation: Situation, worn: Worn) -> bool:
+    if supply.key not in worn.keys or hazard.stay is Stay.NEVER:
+        return False
+    return hazard.stay is Stay.ALWAYS or situation.facts.works is True
+
+
+def _sensitised(material: Material) -> Reason:
+    words = material.value.replace("_", " ")
+    return Reason(f"The person reacts to {words}.", (PRACTICE,), "person.sensitivities")

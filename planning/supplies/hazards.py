@@ -1,0 +1,162 @@
+"""When a supply must not be used. A hazard in force is never outweighed by any need.
+
+A supply already worn may be allowed to ``stay``: never, while the system works, or always (the
+hazard then only bars starting it).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Final
+
+from planning.clock import ClockHours
+from planning.derive import BROKEN, Height
+from planning.findings import Colour, Condition, Material, SkinKind, StomaKind
+from planning.plan import Reason
+from planning.situation import Situation
+from planning.sources import DESIGN, MEMORY, PRACTICE
+from planning.supplies.opening_kind import pre_cut_barred
+from planning.thresholds import EARLY_DAYS
+
+#: A belt lies over the skin from here outwards, at these hours (design values).
+_BELT_FROM_MM: Final = 40.0
+_BELT_HOURS: Final = ClockHours.of(3, 9)
+
+
+class Stay(StrEnum):
+    """Whether what is already worn may stay in spite of the hazard."""
+
+    NEVER = "never"
+    WHILE_IT_WORKS = "while_it_works"
+    ALWAYS = "always"
+
+
+@dataclass(frozen=True, slots=True)
+class Hazard:
+    """``text`` completes "Not with ..."."""
+
+    key: str
+    text: str
+    sources: tuple[str, ...]
+    holds: Callable[[Situation], bool]
+    stay: Stay = Stay.NEVER
+
+    @property
+    def reason(self) -> Reason:
+        return Reason(f"Not with {self.text}.", self.sources)
+
+
+def _varices(s: Situation) -> bool:
+    known = s.facts.has(Condition.LIVER_DISEASE)
+    return bool(known or s.facts.find(SkinKind.DILATED_VEINS))
+
+
+def _early(s: Situation) -> bool:
+    days = s.facts.findings.stoma.days_since_surgery
+    early = (days is not None and days <= EARLY_DAYS.value) or bool(s.facts.separated)
+    return early and not s.facts.history.specialist_convexity_assessment
+
+
+def _early_firm(s: Situation) -> bool:
+    days = s.facts.findings.stoma.days_since_surgery
+    return (days is not None and days <= EARLY_DAYS.value) or bool(s.facts.separated)
+
+
+def _date_unknown(s: Situation) -> bool:
+    unknown = s.facts.findings.stoma.days_since_surgery is None
+    return unknown and not s.facts.history.specialist_convexity_assessment
+
+
+def _bulge(s: Situation) -> bool:
+    """Convexity beside a hernia: soft, for a flush stoma, and only with a nurse's reason."""
+    flush = s.facts.height in (Height.FLUSH, Height.RETRACTED)
+    return bool(s.facts.bulging) and not (flush and s.facts.history.convexity_reason.strip())
+
+
+def _dry_skin(s: Situation) -> bool:
+    return s.facts.findings.skin is not None and not s.facts.weeping
+
+
+def _raw_belt_line(s: Situation) -> bool:
+    return any(
+        seen.finding.hours & _BELT_HOURS
+        and (seen.finding.outer_mm is None or seen.finding.outer_mm >= _BELT_FROM_MM)
+        for seen in s.facts.find(*BROKEN)
+    )
+
+
+def _dark(s: Situation) -> bool:
+    dark = (Colour.DUSKY, Colour.PURPLE, Colour.BLACK_BROWN_GREY)
+    return s.facts.findings.measurement.colour in dark
+
+
+_ALL: Final = (
+    Hazard("varices", "known or suspected varices (liver disease included)",
+           ("complicationsreview", "white", MEMORY), _varices),
+    Hazard("pyoderma", "suspected pyoderma", ("hughes2000", "taylor2018"),
+           lambda s: s.flagged("pyoderma")),
+    Hazard("pressure_injury", "an unhealed pressure injury", (PRACTICE, "complicationsreview"),
+           lambda s: bool(s.facts.find(SkinKind.PRESSURE_MARK)) or s.likely("pressure_injury")),
+    Hazard("ulcer", "an ulcer under the system", ("complicationsreview",),
+           lambda s: bool(s.facts.find(SkinKind.ULCER, SkinKind.UNDERMINED_ULCER))),
+    Hazard("malignancy", "a suspicious growth", (PRACTICE,),
+           lambda s: s.flagged("lump", "lasting_lump")),
+    Hazard("ischaemia", "a dark stoma", (PRACTICE,), _dark),
+    Hazard("infection", "an infection of the skin", (PRACTICE,),
+           lambda s: s.flagged("infection", "infected_hairs")),
+    Hazard("rod", "a rod in place", (PRACTICE,),
+           lambda s: bool(s.facts.findings.stoma.rod_in_place)),
+    Hazard("prolapse", "a prolapse", ("complicationsreview", PRACTICE),
+           lambda s: bool(s.facts.prolapsed)),
+    Hazard("prolapse_coupling", "a prolapse", (PRACTICE,),
+           lambda s: bool(s.facts.prolapsed), stay=Stay.WHILE_IT_WORKS),
+    Hazard("early",
+           "the first 30 days or a fresh separation, without a specialist's recorded assessment",
+           ("ascnuk2025", "colwell2022"), _early),
+    Hazard("early_firm", "the first 30 days or a fresh separation: soft convexity first",
+           (PRACTICE, "complicationsreview"), _early_firm),
+    Hazard("surgery_date_unknown", "an unknown time since surgery", (DESIGN, "ascnuk2025"),
+           _date_unknown, stay=Stay.ALWAYS),
+    Hazard("bulge", "a bulge beside the stoma, without a flush stoma and a nurse's reason",
+           ("complicationsreview", PRACTICE), _bulge, stay=Stay.WHILE_IT_WORKS),
+    Hazard("bulge_firm", "a bulge beside the stoma", ("complicationsreview",),
+           lambda s: bool(s.facts.bulging), stay=Stay.WHILE_IT_WORKS),
+    Hazard("bulge_belt", "a bulge beside the stoma: a narrow belt presses unevenly",
+           ("pressure2007",), lambda s: bool(s.facts.bulging), stay=Stay.WHILE_IT_WORKS),
+    Hazard("separation", "stoma and skin apart", (MEMORY,),
+           lambda s: bool(s.facts.separated)
+           and not s.facts.history.specialist_convexity_assessment),
+    Hazard("raw_belt_line", "raw skin under it", ("complicationsreview",), _raw_belt_line),
+    Hazard("radiation", "irradiated skin", (MEMORY,), lambda s: s.likely("radiation"),
+           stay=Stay.WHILE_IT_WORKS),
+    Hazard("deep_gap", "a gap between stoma and skin", (PRACTICE,),
+           lambda s: bool(s.facts.separated)),
+    Hazard("dry_skin", "dry skin: powder is not for prevention", ("crusting",), _dry_skin,
+           stay=Stay.WHILE_IT_WORKS),
+    Hazard("no_yeast", "no satellite spots or positive test recorded", (MEMORY,),
+           lambda s: not s.facts.find(SkinKind.SATELLITES), stay=Stay.ALWAYS),
+    Hazard("no_prescriber", "no prescriber's agreement recorded", (PRACTICE, MEMORY),
+           lambda s: not s.facts.history.prescriber_agreed_antifungal, stay=Stay.ALWAYS),
+    Hazard("suspected_protectant", "a protectant under suspicion of harming this skin",
+           (PRACTICE,), lambda s: s.suspected is Material.PROTECTANT),
+    Hazard("suspected_remover", "a remover under suspicion of harming this skin", (PRACTICE,),
+           lambda s: s.suspected is Material.ADHESIVE_REMOVER),
+    Hazard("urine", "a urostomy", (PRACTICE,), lambda s: s.facts.kind is StomaKind.UROSTOMY),
+    Hazard("not_urine", "a bowel stoma", (PRACTICE,),
+           lambda s: s.facts.kind is not StomaKind.UROSTOMY),
+    Hazard("liquid", "liquid output, which must be emptied often", (PRACTICE,),
+           lambda s: s.facts.small_bowel or bool(s.facts.liquid), stay=Stay.WHILE_IT_WORKS),
+    Hazard("pre_cut", "a stoma that is oval, new, changing, of unknown size or between sizes",
+           ("oklahoma1997", DESIGN), lambda s: pre_cut_barred(s.facts) is not None,
+           stay=Stay.WHILE_IT_WORKS),
+)  # fmt: skip
+
+#: By key.
+HAZARDS: Final[dict[str, Hazard]] = {hazard.key: hazard for hazard in _ALL}
+
+
+def in_force(situation: Situation) -> dict[str, Hazard]:
+    """Every hazard that these findings make real."""
+    return {hazard.key: hazard for hazard in _ALL if hazard.holds(situation)}

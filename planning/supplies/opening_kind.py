@@ -1,0 +1,42 @@
+"""Whether a ready-cut opening may be offered."""
+
+from __future__ import annotations
+
+from planning.derive import Facts
+from planning.geometry.outline import outline_of
+from planning.geometry.precut import pre_cut_for
+from planning.thresholds import PRE_CUT_FROM, PRE_CUT_STABLE, ROUND_RATIO
+
+#: Two sizes closer than this are the same to a paper guide (design value).
+_SAME_MM = 1.0
+
+
+def pre_cut_barred(facts: Facts) -> str | None:
+    """Why no ready-cut opening serves, or None where one does.
+
+    Round, at least 8 weeks after surgery, and two equal sizes at least 14 days apart.
+    """
+    if facts.outline is None:
+        return "the size is not recorded"
+    days = facts.findings.stoma.days_since_surgery
+    if days is None or days < PRE_CUT_FROM.value:
+        return "the stoma is not known to be older than 8 weeks"
+    if facts.outline.ratio > ROUND_RATIO.value or facts.outline.traced:
+        return "the stoma is not round"
+    if facts.prolapsed or facts.findings.measurement.widest_mm is not None:
+        return "the stoma is wider above than at its base"
+    if not _stable(facts, facts.outline.length_mm, days):
+        return "two equal sizes 14 days apart are not on record"
+    if pre_cut_for(facts.outline.length_mm) is None:
+        return "no usual ready-cut size lies within the gap"
+    return None
+
+
+def _stable(facts: Facts, length_mm: float, days: int) -> bool:
+    for previous in facts.history.previous:
+        then, before = previous.stoma.days_since_surgery, outline_of(previous.measurement)
+        if then is None or before is None or days - then < PRE_CUT_STABLE.value:
+            continue
+        if abs(before.length_mm - length_mm) <= _SAME_MM:
+            return True
+    return False

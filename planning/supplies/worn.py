@@ -1,0 +1,81 @@
+"""What is worn now, in the catalogue's keys."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from planning.derive import Facts
+from planning.findings import Accessory, Degree, PouchingSystem, Profile
+from planning.geometry.convexity import depth_class
+from planning.supplies.catalogue import CONVEX, FLAT, SUPPLIES, Slot
+
+_OF_ACCESSORY: Final = {
+    Accessory.RING: "ring",
+    Accessory.HALF_RING: "half_ring",
+    Accessory.STRIP: "strip",
+    Accessory.PASTE: "paste",
+    Accessory.POWDER: "powder",
+    Accessory.ANTIFUNGAL_POWDER: "antifungal_powder",
+    Accessory.PROTECTANT: "protectant",
+    Accessory.ADHESIVE_REMOVER: "adhesive_remover",
+    Accessory.BELT: "belt",
+    Accessory.SUPPORT_GARMENT: "support_garment",
+    Accessory.THICKENER: "thickener",
+    Accessory.NIGHT_BAG: "night_bag",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Worn:
+    """``possible``: every barrier that what was recorded may mean; one key where it is certain."""
+
+    possible: frozenset[str]
+    others: frozenset[str]
+    known: bool
+
+    @property
+    def keys(self) -> frozenset[str]:
+        return self.possible | self.others
+
+    def in_slot(self, slot: Slot) -> frozenset[str]:
+        """Keys worn (or possibly worn) in ``slot``."""
+        return frozenset(key for key in self.keys if SUPPLIES[key].slot is slot)
+
+    @property
+    def barrier_certain(self) -> bool:
+        return len(self.possible) == 1
+
+
+def worn_now(facts: Facts) -> Worn:
+    """The system in use; nothing known gives empty sets and ``known`` False."""
+    system = facts.findings.system
+    if system is None:
+        return Worn(frozenset(), frozenset(), known=False)
+    others = {_OF_ACCESSORY[a] for a in system.accessories or ()}
+    others |= {
+        word.value
+        for word in (system.pieces, system.opening_kind, system.pouch)
+        if word is not None
+    }
+    if {"powder", "antifungal_powder"} <= others:
+        others.discard("powder")
+    return Worn(_barriers(system), frozenset(others), known=True)
+
+
+def _barriers(system: PouchingSystem) -> frozenset[str]:
+    if system.profile is None:
+        return frozenset()
+    if system.profile is Profile.FLAT:
+        certain = {Degree.MORE: "flat_flexible", Degree.LESS: "flat_firm"}
+        return FLAT if system.flexibility is None else frozenset({certain[system.flexibility]})
+    keys = CONVEX
+    if system.convex_depth_mm is not None:
+        depth = depth_class(system.convex_depth_mm)
+        keys = frozenset(key for key in keys if key.endswith(depth))
+    feel = (system.compressibility, system.flexibility)
+    if Degree.MORE in feel:
+        return frozenset(key for key in keys if key.startswith("soft"))
+    if Degree.LESS in feel:
+        return frozenset(key for key in keys if key.startswith("firm"))
+    return keys
