@@ -108,6 +108,9 @@ class Patient(models.Model):
     pouch_changed_by = models.CharField(max_length=10, choices=PouchChanger, blank=True)
     notes = models.TextField(blank=True, max_length=2000)
 
+    no_known_sensitivities = models.BooleanField(
+        "asked: no known sensitivities", null=True, blank=True
+    )
     liver_disease = models.BooleanField(null=True, blank=True)
     inflammatory_bowel_disease = models.BooleanField(null=True, blank=True)
     diabetes = models.BooleanField(null=True, blank=True)
