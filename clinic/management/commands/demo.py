@@ -16,6 +16,7 @@ from django.db import connection, connections
 from gunicorn.app.base import BaseApplication
 
 from clinic.bootstrap.address import DEFAULT, Address, parse_address, require_free
+from clinic.bootstrap.messages import say
 from clinic.bootstrap.start import EMBEDDED
 
 LOADER = "load_invented_clinic"
@@ -40,13 +41,14 @@ class Command(BaseCommand):
         place = parse_address(address)
         require_free(place)
         refuse_foreign_accounts()
-        self.stdout.write("Bringing the tables up to date …")
+        say("Bringing the tables up to date …")
         call_command("migrate", verbosity=0, interactive=False)
         if LOADER in get_commands():
-            self.stdout.write("Loading the invented clinic …")
+            say("Loading the invented clinic …")
             call_command(LOADER)
+        settings.STATIC_ROOT.mkdir(exist_ok=True)  # whitenoise warns about a missing folder
         connections.close_all()  # the serving processes open their own
-        DemoServer(place, lambda: self.stdout.write(welcome(place))).run()
+        DemoServer(place, lambda: say(welcome(place))).run()
 
 
 def demo_accounts() -> tuple[Account, ...]:
