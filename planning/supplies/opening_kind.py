@@ -5,7 +5,7 @@ from __future__ import annotations
 from planning.derive import Facts
 from planning.geometry.outline import outline_of
 from planning.geometry.precut import pre_cut_for
-from planning.thresholds import PRE_CUT_FROM, PRE_CUT_STABLE, ROUND_RATIO
+from planning.thresholds import GAP_MOST, PRE_CUT_FROM, PRE_CUT_STABLE, ROUND_RATIO
 
 #: Two sizes closer than this are the same to a paper guide (design value).
 _SAME_MM = 1.0
@@ -27,7 +27,8 @@ def pre_cut_barred(facts: Facts) -> str | None:
         return "the stoma is wider above than at its base"
     if not _stable(facts, facts.outline.length_mm, days):
         return "two equal sizes 14 days apart are not on record"
-    if pre_cut_for(facts.outline.length_mm) is None:
+    size = pre_cut_for(facts.outline.length_mm)
+    if size is None or size > facts.outline.width_mm + 2 * GAP_MOST.value:
         return "no usual ready-cut size lies within the gap"
     return None
 

@@ -195,9 +195,12 @@ def unmet_needs(combination: Combination, needs: tuple[Need, ...]) -> tuple[Need
     return tuple(need for i, need in enumerate(needs) if not combination.met >> i & 1)
 
 
-def met_needs(key: str, needs: tuple[Need, ...], situation: Situation) -> tuple[Need, ...]:
-    """Needs that the supply ``key`` meets."""
-    return tuple(need for need in needs if meets(SUPPLIES[key], need, lifting_barriers(situation)))
+def meets_map(
+    keys: Iterable[str], needs: tuple[Need, ...], situation: Situation
+) -> dict[str, tuple[Need, ...]]:
+    """For each supply the needs that it meets."""
+    lifting = lifting_barriers(situation)
+    return {key: tuple(n for n in needs if meets(SUPPLIES[key], n, lifting)) for key in keys}
 
 
 def why_lost(best: Combination, other: Combination, needs: tuple[Need, ...]) -> str:

@@ -1,0 +1,54 @@
+"""The chosen system with everything that led to it: what wording and technique work from."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from planning.plan import Dimensions, Need, Reason
+from planning.situation import Situation
+from planning.supplies.catalogue import CONVEX, FIRM_CONVEX
+from planning.supplies.search import Combination, meets_map, unmet_needs
+from planning.supplies.worn import Worn
+
+
+@dataclass(frozen=True)
+class Chosen:
+    """``barred``: every supply that may not be chosen, with the reasons."""
+
+    situation: Situation
+    needs: tuple[Need, ...]
+    worn: Worn
+    barred: Mapping[str, tuple[Reason, ...]]
+    best: Combination
+    runner_up: Combination | None
+    sizes: Dimensions
+
+    @cached_property
+    def supplies(self) -> frozenset[str]:
+        return frozenset(self.best.keys)
+
+    @property
+    def convex(self) -> bool:
+        return bool(self.supplies & CONVEX)
+
+    @property
+    def firm(self) -> bool:
+        return bool(self.supplies & FIRM_CONVEX)
+
+    @cached_property
+    def unmet(self) -> tuple[Need, ...]:
+        return unmet_needs(self.best, self.needs)
+
+    @cached_property
+    def _met_by(self) -> Mapping[str, tuple[Need, ...]]:
+        return meets_map(self.best.keys, self.needs, self.situation)
+
+    def met_by(self, key: str) -> tuple[Need, ...]:
+        """Needs that one chosen supply serves."""
+        return self._met_by[key]
+
+    def started(self, key: str) -> bool:
+        """Chosen, and not worn until now."""
+        return key in self.supplies and key not in self.worn.keys

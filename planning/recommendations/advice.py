@@ -1,0 +1,211 @@
+"""What to do besides supplies: how long to wear, what to teach, what to leave off."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planning.chosen import Chosen
+from planning.findings import Material, StomaKind, UrineSign
+from planning.plan import Change, ItemKind, Reason, Recommendation
+from planning.recommendations.refer import open_needs
+from planning.situation import Situation
+from planning.sources import DESIGN, MEMORY, PRACTICE
+from planning.thresholds import OUTPUT_CALL, SHRINKS_DAYS
+from planning.wear_interval import wear_interval
+
+
+def advice(chosen: Chosen) -> Iterator[Recommendation]:
+    """All advice that these findings call for."""
+    yield from _wear(chosen)
+    yield from _suspect(chosen.situation)
+    yield from _skin(chosen.situation)
+    yield from _bulge(chosen.situation)
+    yield from _hands(chosen)
+    yield from _output(chosen.situation)
+    yield from _measure_again(chosen.situation)
+    yield from open_needs(chosen)
+
+
+def _tip(
+    key: str,
+    text: str,
+    patient_text: str | None,
+    because: tuple[Reason, ...],
+    kind: ItemKind = ItemKind.TEACH,
+    change: Change = Change.START,
+) -> Recommendation:
+    return Recommendation(key, kind, change, text, because, (), patient_text)
+
+
+def _wear(chosen: Chosen) -> Iterator[Recommendation]:
+    interval = wear_interval(chosen.situation)
+    if interval.limit is None:
+        return
+    days = int(interval.limit)
+    yield _tip(
+        "wear_interval",
+        f"Change at the latest every {days} days, and at once when it itches, burns or leaks",
+        f"Change at least every {days} days. Change at once if it itches, burns or leaks.",
+        interval.because,
+        ItemKind.WEAR,
+        Change.CHANGE,
+    )
+
+
+def _suspect(situation: Situation) -> Iterator[Recommendation]:
+    material = situation.suspected
+    if material is None:
+        return
+    word = material.value.replace("_", " ")
+    reason = Reason("The reaction copies where this product lies.", ("hightech", PRACTICE), "skin")
+    if material is not Material.BARRIER_ADHESIVE:
+        yield _tip(
+            f"leave_off_{material.value}",
+            f"Leave off the {word} for two or three changes; change nothing else that touches "
+            "this skin",
+            f"Do not use the {word} for now.",
+            (reason,),
+            ItemKind.SKIN_CARE,
+            Change.STOP,
+        )
+    patch = Reason(
+        "Only a patch test with the person's own products tells allergy from irritation.",
+        ("contactderm", "landis2012"),
+    )
+    yield _tip(
+        "patch_test",
+        "If it returns on re-exposure: dermatology, patch test with the person's own products; "
+        "never test at home after a severe reaction",
+        None,
+        (reason, patch),
+        ItemKind.REFER,
+    )
+
+
+def _skin(situation: Situation) -> Iterator[Recommendation]:
+    if situation.facts.skin_clear is False:
+        yield _tip(
+            "no_creams",
+            "No creams, oils or ointments under the barrier",
+            "Put no cream or oil under the barrier.",
+            (Reason("A barrier comes off greasy skin.", ("lyon2000steroid",)),),
+        )
+    if situation.likely("folliculitis"):
+        yield _tip(
+            "trim_hair",
+            "Trim hair with scissors or an electric trimmer; no dry shaving, not at every change",
+            "Trim the hair short. Do not shave it dry.",
+            (Reason("Hair roots are inflamed.", ("folliculitis", PRACTICE), "skin"),),
+        )
+    if situation.likely("stripping"):
+        yield _tip(
+            "gentle_peel",
+            "Peel low and slowly, skin held down; change less often if the seal allows",
+            "Peel the barrier off slowly. Hold the skin down with your other hand.",
+            (Reason("Adhesive injured the skin.", ("leblanc2019", PRACTICE), "skin"),),
+        )
+    if situation.likely("dermatosis"):
+        yield _tip(
+            "ask_dermatology",
+            "Dermatology, within weeks: a prescriber may order a steroid lotion, never a cream "
+            "under the barrier",
+            None,
+            (Reason("A skin disease of its own is likely.", ("lyon2000steroid",), "skin"),),
+            ItemKind.REFER,
+        )
+    yield from _wet_collar(situation)
+
+
+def _wet_collar(situation: Situation) -> Iterator[Recommendation]:
+    signs = situation.facts.findings.output.urine_signs or frozenset()
+    urine = situation.facts.kind is StomaKind.UROSTOMY
+    if urine and (situation.likely("warty") or UrineSign.CRYSTALS in signs):
+        yield _tip(
+            "urine_acid",
+            "Ask the prescriber about the acidity of the urine; a compress of equal parts white "
+            "vinegar and water for a few minutes removes crystals",
+            "At each change, lay on a cloth wet with half white vinegar, half water, for a few "
+            "minutes.",
+            (
+                Reason(
+                    "Crystals and warty skin come from alkaline urine on the skin.",
+                    ("urostomy2014", "brogna2021"),
+                    "output.urine_signs",
+                ),
+            ),
+        )
+    if situation.likely("granuloma"):
+        yield _tip(
+            "granuloma_review",
+            "Correct what rubs; if it persists for 4 to 6 weeks, refer for a biopsy",
+            None,
+            (Reason("Granuloma at the junction.", (MEMORY,), "skin"),),
+            ItemKind.REFER,
+        )
+
+
+def _bulge(situation: Situation) -> Iterator[Recommendation]:
+    if not situation.facts.bulging:
+        return
+    because = (Reason("A bulge lies beside the stoma.", (PRACTICE, "nswocc"), "abdomen.bulges"),)
+    yield _tip(
+        "support_fitting",
+        "Offer a support garment: measured by a trained fitter, put on lying, off at night",
+        "Ask us about a support belt for the bulge. It is made to measure.",
+        because,
+        ItemKind.SUPPORT,
+    )
+    yield _tip(
+        "support_cough",
+        "Avoid heavy lifting; support the abdomen when coughing",
+        "Hold your belly when you cough. Do not lift heavy things.",
+        because,
+    )
+
+
+def _hands(chosen: Chosen) -> Iterator[Recommendation]:
+    need = next((n for n in chosen.unmet if n.key == "no_cutting"), None)
+    if need is not None:
+        yield _tip(
+            "cut_ahead",
+            "Have several openings cut ahead by a helper or the supplier, from the template",
+            "Let someone cut the holes for you ahead of time.",
+            need.because,
+        )
+
+
+def _output(situation: Situation) -> Iterator[Recommendation]:
+    volume = situation.facts.findings.output.volume_ml_24h
+    if volume is None or volume < OUTPUT_CALL.value or not situation.facts.small_bowel:
+        return
+    yield _tip(
+        "fluids",
+        "Oral rehydration plan from the team: less plain water, sipped glucose-salt solution; "
+        "medicines by the prescriber only",
+        "Sip the salt and sugar drink the team gives you. Plain water makes it worse.",
+        (
+            Reason(
+                f"Output is {volume:g} mL in 24 hours.",
+                ("nightingale2006", "gateshead"),
+                "output.volume_ml_24h",
+            ),
+        ),
+    )
+
+
+def _measure_again(situation: Situation) -> Iterator[Recommendation]:
+    days = situation.facts.findings.stoma.days_since_surgery
+    if days is None or days >= SHRINKS_DAYS.value:
+        return
+    yield _tip(
+        "measure_weekly",
+        "Measure again every week, or at every change, until 8 weeks after surgery",
+        "Your stoma is still shrinking. Measure it each week.",
+        (
+            Reason(
+                "A stoma shrinks for 6 to 8 weeks after surgery.",
+                ("mskcc", "weekly", DESIGN),
+                "stoma.days_since_surgery",
+            ),
+        ),
+    )

@@ -1,0 +1,85 @@
+"""Who must look, and what the plan could not do by itself."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planning.chosen import Chosen
+from planning.plan import Change, ItemKind, Need, Reason, Recommendation, RedFlag, Urgency
+from planning.situation import Situation
+from planning.sources import PRACTICE
+from planning.supplies.catalogue import CONVEX
+
+_WHEN = {
+    Urgency.EMERGENCY: "now, as an emergency",
+    Urgency.SAME_DAY: "the same day",
+    Urgency.DAYS: "within 3 days",
+    Urgency.TWO_WEEKS: "within 2 weeks",
+    Urgency.ROUTINE: "at the next visit",
+}
+
+
+def referrals(situation: Situation) -> Iterator[Recommendation]:
+    """One referral for every red flag."""
+    for flag in situation.flags:
+        yield _referral(flag)
+
+
+def _referral(flag: RedFlag) -> Recommendation:
+    return Recommendation(
+        key=f"refer_{flag.key}",
+        kind=ItemKind.REFER,
+        change=Change.START,
+        text=f"Refer to: {flag.refer_to}, {_WHEN[flag.urgency]}. {flag.text}. {flag.do}",
+        because=flag.because,
+        patient_text=flag.patient_text,
+    )
+
+
+def open_needs(chosen: Chosen) -> Iterator[Recommendation]:
+    """What to ask of whom where no admissible supply meets a need."""
+    for need in chosen.unmet:
+        if need.key == "lift_rim":
+            yield _lift(chosen, need)
+        elif need.key == "treat_yeast":
+            yield _ask(
+                need,
+                "Ask the prescriber about an antifungal powder; take a swab or scrape first",
+                "A doctor will check the rash before you get a special powder.",
+            )
+        elif need.key == "level_low_side":
+            yield _ask(
+                need,
+                "The step beside the bulge is higher than half rings level: ask for a system for "
+                "outward curves, and the surgeon about the hernia",
+                None,
+            )
+        elif need.key == "fill_crease":
+            yield _ask(need, "The crease is deeper than strips fill: specialist nurse", None)
+
+
+def _lift(chosen: Chosen, need: Need) -> Recommendation:
+    reasons = list(dict.fromkeys(r for key in sorted(CONVEX) for r in chosen.barred.get(key, ())))
+    if len([key for key in CONVEX if key not in chosen.barred]) > 0:
+        text = "Every depth tried has leaked: ask the surgeon for an opinion"
+        reasons.append(Reason("Convexity was tried and failed.", (PRACTICE,)))
+    else:
+        text = (
+            "Convexity would lift the stoma but is barred here: a specialist nurse decides and "
+            "records why; until then fill to skin level with a ring and change earlier"
+        )
+    return _ask(need, text, None, tuple(reasons))
+
+
+def _ask(
+    need: Need, text: str, patient_text: str | None, more: tuple[Reason, ...] = ()
+) -> Recommendation:
+    return Recommendation(
+        key=f"open_{need.key}",
+        kind=ItemKind.REFER,
+        change=Change.START,
+        text=text,
+        because=(*need.because, *more),
+        need_keys=(need.key,),
+        patient_text=patient_text,
+    )

@@ -1,0 +1,113 @@
+"""One recommendation for every supply kept, started, changed or stopped."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planning.chosen import Chosen
+from planning.plan import Change, ItemKind, Reason, Recommendation
+from planning.recommendations import words
+from planning.sources import PRACTICE
+from planning.supplies.catalogue import SUPPLIES, Slot, Supply
+from planning.thresholds import GAP_LEAST, GAP_MOST
+
+_IN_USE = Reason("It is in use and nothing speaks against it.", (PRACTICE,), "system")
+
+
+def supply_recommendations(chosen: Chosen) -> Iterator[Recommendation]:
+    """Chosen supplies in the order of the catalogue, the opening, then what to stop."""
+    for key in chosen.best.keys:
+        if SUPPLIES[key].slot is not Slot.OPENING:
+            yield _use(key, chosen)
+    yield from _opening(chosen)
+    yield from _stop(chosen)
+
+
+def _use(key: str, chosen: Chosen) -> Recommendation:
+    supply, needs = SUPPLIES[key], chosen.met_by(key)
+    change = _change(supply, chosen)
+    because = list(dict.fromkeys(reason for need in needs for reason in need.because))
+    if needs:
+        served = "; ".join(need.text for need in needs)
+        because.append(Reason(f"It serves to: {served.lower()}.", supply.sources))
+    elif change is Change.KEEP:
+        because.append(_IN_USE)
+    because += _replaced(supply, chosen)
+    return Recommendation(
+        key=key,
+        kind=supply.kind,
+        change=change,
+        text=words.clinician(key, chosen),
+        because=tuple(because),
+        need_keys=tuple(need.key for need in needs),
+        patient_text=words.patient(key, chosen),
+        caution=words.caution(key, chosen),
+    )
+
+
+def _change(supply: Supply, chosen: Chosen) -> Change:
+    there = chosen.worn.in_slot(supply.slot)
+    if supply.key in there:
+        return Change.KEEP
+    return Change.CHANGE if there else Change.START
+
+
+def _replaced(supply: Supply, chosen: Chosen) -> list[Reason]:
+    """Why what was worn in this place may not stay."""
+    old = chosen.worn.in_slot(supply.slot) - {supply.key}
+    if supply.key in chosen.worn.keys:
+        return []
+    return list(dict.fromkeys(r for key in sorted(old) for r in chosen.barred.get(key, ())))
+
+
+def _opening(chosen: Chosen) -> Iterator[Recommendation]:
+    sizes = chosen.sizes
+    if sizes.opening_length_mm is None:
+        return
+    needs = [n for n in chosen.needs if n.key in ("refit_opening", "no_cutting")]
+    because = [reason for need in needs for reason in need.because]
+    because.append(
+        Reason(
+            f"The opening leaves {sizes.gap_mm or 0:.1f} mm on every side of the stoma.",
+            ("sizing2020", "green2018"),
+            "measurement.length_mm",
+        )
+    )
+    yield Recommendation(
+        key="opening",
+        kind=ItemKind.OPENING,
+        change=_opening_change(chosen),
+        text=words.opening(chosen),
+        because=tuple(because),
+        need_keys=tuple(need.key for need in needs),
+        patient_text=words.opening_patient(chosen),
+        caution=words.opening_caution(chosen),
+    )
+
+
+def _opening_change(chosen: Chosen) -> Change:
+    gap = chosen.situation.facts.worn_gap
+    if gap is None:
+        return Change.START
+    slot = chosen.worn.in_slot(Slot.OPENING)
+    kept = not slot or bool(slot & chosen.supplies)
+    fits = gap.least_mm >= GAP_LEAST.value and gap.most_mm <= GAP_MOST.value
+    return Change.KEEP if fits and kept else Change.CHANGE
+
+
+def _stop(chosen: Chosen) -> Iterator[Recommendation]:
+    """Supplies worn in a place that the plan leaves empty."""
+    filled = {SUPPLIES[key].slot for key in chosen.supplies}
+    for key in sorted(chosen.worn.others - chosen.supplies):
+        supply = SUPPLIES[key]
+        if supply.slot in filled:
+            continue
+        reasons = chosen.barred.get(key, ()) or (Reason("It is not needed.", (PRACTICE,)),)
+        yield Recommendation(
+            key=key,
+            kind=supply.kind,
+            change=Change.STOP,
+            text=f"Stop: {supply.name}",
+            because=reasons,
+            patient_text=f"Stop using: {supply.patient_name}.",
+        )

@@ -1,0 +1,122 @@
+"""The two voices: exact for the clinician, plain for the sheet."""
+
+from __future__ import annotations
+
+from planning.chosen import Chosen
+from planning.geometry.precut import inches
+from planning.supplies.catalogue import CONVEX, SUPPLIES
+
+
+def clinician(key: str, chosen: Chosen) -> str:
+    """Supply with its sizes."""
+    name = SUPPLIES[key].name
+    sizes = chosen.sizes
+    text = name[:1].upper() + name[1:]
+    if key in CONVEX:
+        text += _dome(chosen)
+    elif key == "ring":
+        text += _ring(chosen)
+    elif key == "half_ring":
+        text += _half_ring(chosen)
+    elif key == "strip":
+        text += _where(chosen, "fill_crease")
+    elif key == "paste" and sizes.paste_mm:
+        text += f", {sizes.paste_mm:.1f} mm for what is left of the step"
+    elif key == "powder":
+        text += _where(chosen, "absorb_moisture")
+    return text
+
+
+def _dome(chosen: Chosen) -> str:
+    sizes = chosen.sizes
+    parts = []
+    if sizes.convex_depth_mm is not None:
+        parts.append(f"about {sizes.convex_depth_mm:.0f} mm deep")
+    if sizes.plateau_mm is not None:
+        parts.append(f"flat plateau at least {sizes.plateau_mm:.0f} mm across")
+    return " (" + ", ".join(parts) + ")" if parts else ""
+
+
+def _ring(chosen: Chosen) -> str:
+    sizes = chosen.sizes
+    if sizes.ring_stretched_inner_mm is None or sizes.ring_stretched_thickness_mm is None:
+        return ", touching the stoma all round"
+    if sizes.ring_cut_and_overlap:
+        return (
+            f", cut and closed round the stoma ({sizes.ring_stretched_inner_mm:.0f} mm), ends "
+            "overlapping 5 to 10 mm away from 6 o'clock"
+        )
+    return (
+        f", hole stretched to {sizes.ring_stretched_inner_mm:.0f} mm to touch the stoma all round "
+        f"(about {sizes.ring_stretched_thickness_mm:.1f} mm thick then)"
+    )
+
+
+def _half_ring(chosen: Chosen) -> str:
+    layers = chosen.sizes.half_ring_layers
+    count = "" if layers is None else f", {layers} layer{'s' if layers > 1 else ''}"
+    where = _where(chosen, "level_low_side") or _where(chosen, "raise_side")
+    return where + count
+
+
+def _where(chosen: Chosen, need_key: str) -> str:
+    need = next((n for n in chosen.needs if n.key == need_key), None)
+    return f" at {need.hours.words()}" if need is not None and need.hours else ""
+
+
+def patient(key: str, chosen: Chosen) -> str | None:
+    """As the patient reads it."""
+    name = SUPPLIES[key].patient_name
+    return f"{name[:1].upper()}{name[1:]}."
+
+
+def caution(key: str, chosen: Chosen) -> str | None:
+    """What to watch with this supply."""
+    if key in CONVEX:
+        text = "Look at the skin at the first change and within 7 days: the imprint must fade."
+        if key not in chosen.worn.keys or chosen.worn.barrier_certain:
+            return text
+        return text + " The convexity in use was not fully recorded: keep it only if it is this."
+    cautions = {
+        "belt": "Level with the stoma, two fingers fit under it. Off if it hurts or marks.",
+        "powder": "Stop as soon as the skin is dry.",
+        "antifungal_powder": "Only as long as the prescriber says.",
+        "protectant": "Let it dry fully. At most three layers with powder.",
+        "support_garment": "Stop if it hurts, output stops or the stoma changes colour.",
+        "thickener": "Never to swallow.",
+        "absorbent_dressing": "Do not pack tightly.",
+    }
+    return cautions.get(key)
+
+
+# --- the opening ----------------------------------------------------------------------------
+def opening(chosen: Chosen) -> str:
+    """Size of the opening and how it comes about."""
+    sizes = chosen.sizes
+    length, width = sizes.opening_length_mm or 0.0, sizes.opening_width_mm or 0.0
+    size = f"{length:.0f} mm" if abs(length - width) < 0.5 else f"{length:.0f} x {width:.0f} mm"
+    if "pre_cut" in chosen.supplies:
+        return f"Pre-cut opening of {inches(length)} ({length:.1f} mm)"
+    if "mouldable" in chosen.supplies:
+        return f"Roll the opening back to the edge of the stoma ({size} before rolling in)"
+    return f"Cut the opening to {size}, {sizes.gap_mm or 0:.1f} mm beyond the stoma on every side"
+
+
+def opening_patient(chosen: Chosen) -> str:
+    """For the sheet."""
+    if "pre_cut" in chosen.supplies:
+        return "Use the barrier with the ready-cut hole. You need not cut it."
+    if "mouldable" in chosen.supplies:
+        return "Roll the hole to fit close to your stoma."
+    return "Cut the hole along the line of your template."
+
+
+def opening_caution(chosen: Chosen) -> str | None:
+    """Convexity: only the plateau may be cut."""
+    plateau = chosen.sizes.plateau_mm
+    if plateau is None:
+        return None
+    return (
+        f"Cut only within the flat plateau: where it is narrower than {plateau:.0f} mm, take the "
+        "next size; cutting into the slope takes its depth away."
+    )
