@@ -62,7 +62,9 @@ def open_page(
     chart.check()
     live = live_plan(assessment)
     decisions = Decisions(live.plan, assessment) if live.plan else None
-    return ChartPage(assessment, chart, live, decisions, previous, errors=chart.errors())
+    page = ChartPage(assessment, chart, live, decisions, previous, errors=chart.errors())
+    chart.show(live.errors)
+    return page
 
 
 def save_page(

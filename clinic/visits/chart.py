@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from django.db import models as db
+from django.forms.utils import ErrorDict
 from django.http import QueryDict
 
 from clinic.visits import models
@@ -158,13 +159,22 @@ class Chart:
                 return True
         return False
 
+    def show(self, errors: Mapping[str, list[str]]) -> None:
+        """Put errors found elsewhere beside their fields, whether or not a form is bound."""
+        for prefix, form in self.forms():
+            for name, messages in errors.items():
+                field = name.removeprefix(f"{prefix}-")
+                if field == name or field not in form.fields:
+                    continue
+                shown = form.errors if form.is_bound else ErrorDict()
+                shown.setdefault(field, form.error_class()).extend(messages)
+                form._errors = shown
+
     def errors(self) -> dict[str, list[str]]:
         """Field's HTML name -> messages; a form's own errors under its prefix."""
         found: dict[str, list[str]] = {}
         for prefix, form in self.forms():
-            if not form.is_bound:
-                continue
-            for name, messages in form.errors.items():
+            for name, messages in (form.errors if form.is_bound else {}).items():
                 key = prefix if name == "__all__" else form.add_prefix(name)
                 found[key] = [str(m) for m in messages]
         return found

@@ -64,6 +64,13 @@ class NumberField(forms.DecimalField):
             value = value.strip().replace(",", ".").replace("\u2212", "-")
         return super().to_python(value)
 
+    def prepare_value(self, value: Any) -> Any:
+        """25, not 25.0: shown back as a person would have typed it."""
+        if not isinstance(value, Decimal):
+            return value
+        plain = f"{value:f}"
+        return plain.rstrip("0").rstrip(".") if "." in plain else plain
+
 
 class WordsField(forms.MultipleChoiceField):
     """Several words, *none of these*, or nothing ticked: not recorded (None)."""

@@ -31,7 +31,7 @@ class RowForm(PartForm):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         for field in self.fields.values():
-            if isinstance(field.widget, forms.RadioSelect):
+            if type(field.widget) is forms.RadioSelect:
                 # Yes / no side by side would make a row a page long.
                 field.widget = forms.Select(choices=_short(field.widget.choices))
 

@@ -31,10 +31,10 @@ class Visit(models.Model):
     )
     happened_at = models.DateTimeField("date and time of the visit")
     reason = models.CharField(
-        max_length=30, choices=VisitReason.choices, blank=True, default="", verbose_name="reason"
+        max_length=30, choices=VisitReason.choices, blank=True, default="", verbose_name="Reason"
     )
-    reason_words = models.CharField("in their words", max_length=500, blank=True)
-    note = models.TextField("note", blank=True)
+    reason_words = models.CharField("In their words", max_length=500, blank=True)
+    note = models.TextField("Note", blank=True)
     state = models.CharField(
         max_length=10, choices=VisitState.choices, default=VisitState.DRAFT, editable=False
     )
