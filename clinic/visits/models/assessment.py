@@ -2,6 +2,7 @@
 
 import uuid
 
+import pgtrigger
 from django.db import models
 
 from clinic.audit.history import tracked
@@ -10,6 +11,29 @@ from clinic.visits.choices import SectionKey
 from clinic.visits.models.fields import words, words_valid, yes_no
 from clinic.visits.models.finality import OF_VISIT, final_once_signed
 from clinic.visits.models.visit import Visit
+
+FITS_STOMA = pgtrigger.Trigger(
+    name="assessment_fits_stoma",
+    when=pgtrigger.Before,
+    operation=pgtrigger.Insert,
+    func="""
+        IF NOT EXISTS (
+            SELECT 1 FROM patients_stoma s JOIN visits_visit v ON v.patient_id = s.patient_id
+            WHERE s.id = NEW.stoma_id AND v.id = NEW.visit_id
+        ) THEN
+            RAISE EXCEPTION 'This stoma is another patient''s.'
+                USING ERRCODE = 'check_violation';
+        END IF;
+        IF EXISTS (
+            SELECT 1 FROM patients_stoma s JOIN visits_visit v ON v.id = NEW.visit_id
+            WHERE s.id = NEW.stoma_id AND s.closed_on <= v.happened_at::date
+        ) THEN
+            RAISE EXCEPTION 'This stoma was closed before the visit.'
+                USING ERRCODE = 'check_violation';
+        END IF;
+        RETURN NEW;
+    """,
+)
 
 
 @tracked()
@@ -38,7 +62,7 @@ class Assessment(models.Model):
             models.UniqueConstraint(fields=["visit", "stoma"], name="one_assessment_a_stoma_visit"),
             words_valid("not_looked_at", SectionKey, "assessment_sections_known"),
         ]
-        triggers = [final_once_signed("assessment_final_once_signed", OF_VISIT)]
+        triggers = [final_once_signed("assessment_final_once_signed", OF_VISIT), FITS_STOMA]
 
     def __str__(self) -> str:
         return f"Assessment {self.uuid}"
