@@ -44,7 +44,12 @@ def test_production_never_falls_back_to_the_embedded_database() -> None:
 def test_everything_after_test_reaches_pytest_untouched(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(start, "_set_up", lambda *_: None)
     seen: list[list[str]] = []
-    monkeypatch.setattr("pytest.main", lambda arguments: seen.append(arguments) or 3)
+
+    def main(arguments: list[str]) -> int:
+        seen.append(arguments)
+        return 3
+
+    monkeypatch.setattr("pytest.main", main)
     typed = ["tests/planning", "-k", "clock", "-x", "--version", "--settings"]
     with prepared(["manage.py", "test", *typed]) as arguments:
         assert arguments == ["manage.py", "test", "--", *typed]
