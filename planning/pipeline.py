@@ -1,34 +1,129 @@
 """The stages in order: findings and history in, plan out."""
 
+from __future__ import annotations
+
+from planning.causes import CAUSES, rank
 from planning.check import check
+from planning.chosen import Chosen
+from planning.derive import derive
+from planning.dimension import dimensions
 from planning.errors import InvalidFindings
 from planning.findings import Findings, History
-from planning.plan import CauseRanking, Dimensions, FollowUp, Plan, Urgency
+from planning.leave_alone import fits_well, kept_plan
+from planning.missing import missing
+from planning.needs import needs_of
+from planning.notices import notices, plan_notices
+from planning.plan import ItemKind, Plan, Recommendation, RunnerUp
+from planning.quantities import quantities
+from planning.recommendations import advice, referrals, supply_recommendations
 from planning.rule_set import RULE_SET
+from planning.safety.call_when import call_when
+from planning.safety.emergency import emergency_plan
+from planning.safety.follow_up import follow_up
+from planning.safety.gate import passed
+from planning.safety.red_flags import red_flags
+from planning.situation import Situation
+from planning.supplies.admissible import barred
+from planning.supplies.catalogue import SUPPLIES
+from planning.supplies.search import search, why_lost
+from planning.supplies.worn import worn_now
+from planning.technique import technique
 
 _NO_HISTORY = History()
 
 
 def recommend(findings: Findings, history: History = _NO_HISTORY) -> Plan:
-    """The plan for one stoma at one visit; raises ``InvalidFindings``."""
+    """The plan for one stoma at one visit.
+
+    Deterministic: the same findings and history give the same plan. Raises ``InvalidFindings``
+    with every reason where the findings contradict themselves.
+    """
     if errors := check(findings):
         raise InvalidFindings(errors)
+    facts = derive(findings, history)
+    situation = Situation(facts, rank(facts, CAUSES), red_flags(facts))
+    if situation.emergency:
+        return emergency_plan(situation)
+    chosen = choose(situation)
+    if fits_well(situation, chosen):
+        return kept_plan(situation, chosen)
+    return _plan(situation, chosen)
+
+
+def choose(situation: Situation) -> Chosen:
+    """Needs, the best admissible combination and its sizes."""
+    facts = situation.facts
+    needs = needs_of(situation)
+    worn = worn_now(facts)
+    not_allowed = barred(situation, worn)
+    best, runner_up = search(situation, needs, worn, not_allowed)
+    supplies = passed(situation, frozenset(best.keys))
+    return Chosen(
+        situation=situation,
+        needs=needs,
+        worn=worn,
+        barred=not_allowed,
+        best=best.of(supplies),
+        runner_up=runner_up,
+        sizes=dimensions(facts, needs, supplies),
+    )
+
+
+def _plan(situation: Situation, chosen: Chosen) -> Plan:
+    again = follow_up(situation, chosen)
+    amounts = quantities(chosen, again.in_days)
+    presses = chosen.convex or "belt" in chosen.supplies
     return Plan(
         rule_set=RULE_SET,
-        urgency=Urgency.ROUTINE,
-        headline="",
+        urgency=situation.urgency,
+        headline=_headline(situation),
         leave_alone=False,
-        red_flags=(),
-        causes=CauseRanking(),
-        needs=(),
-        recommendations=(),
-        runner_up=None,
-        dimensions=Dimensions(),
-        steps=(),
-        quantities=(),
-        follow_up=FollowUp(in_days=14, text="See again in 14 days.", because=()),
-        call_when=(),
-        notices=(),
-        missing=(),
-        supplies=(),
+        red_flags=situation.flags,
+        causes=situation.causes,
+        needs=chosen.needs,
+        recommendations=_in_order((*referrals(situation), *_doing(chosen))),
+        runner_up=_runner_up(chosen),
+        dimensions=chosen.sizes,
+        steps=technique(chosen),
+        quantities=amounts,
+        follow_up=again,
+        call_when=call_when(situation, presses=presses),
+        notices=(*notices(situation), *plan_notices(chosen, amounts)),
+        missing=missing(situation.facts),
+        supplies=chosen.best.keys,
+    )
+
+
+def _doing(chosen: Chosen) -> tuple[Recommendation, ...]:
+    return (*supply_recommendations(chosen), *advice(chosen))
+
+
+def _in_order(found: tuple[Recommendation, ...]) -> tuple[Recommendation, ...]:
+    """As a plan is read: from the barrier outwards; equal kinds keep their order."""
+    place = {kind: i for i, kind in enumerate(ItemKind)}
+    return tuple(sorted(found, key=lambda r: place[r.kind]))
+
+
+def _headline(situation: Situation) -> str:
+    """One line: the most urgent danger, else the likeliest cause."""
+    if situation.flags:
+        flag = situation.flags[0]
+        return f"{flag.text}: {flag.refer_to}"
+    likely = [cause for cause in situation.causes.causes if cause.score > 0]
+    if situation.causes.cannot_tell_apart and likely:
+        return f"{likely[0].title}, or another cause not yet told apart"
+    if likely:
+        return likely[0].title
+    return "Plan from what is recorded so far"
+
+
+def _runner_up(chosen: Chosen) -> RunnerUp | None:
+    other = chosen.runner_up
+    if other is None:
+        return None
+    names = [SUPPLIES[key].name for key in other.keys]
+    return RunnerUp(
+        supplies=other.keys,
+        text=", ".join(names),
+        lost_because=why_lost(chosen.best, other, chosen.needs),
     )

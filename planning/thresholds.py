@@ -124,6 +124,13 @@ SHRINKS_DAYS: Final = _figure(56, "days", "mskcc", "stoma still shrinks after su
 CLOSED_A_DAY: Final = _figure(2.0, "per day", "design_value", "closed pouches used a day")
 RESERVE: Final = _figure(1, "changes", "design_value", "spare changes in hand")
 
+# --- seeing again ---------------------------------------------------------------------------
+FOLLOW_NEXT_DAY: Final = _figure(1, "days", "design_value", "after an urgent referral")
+FOLLOW_SOON: Final = _figure(3, "days", "design_value", "after a referral within days")
+FOLLOW_SKIN: Final = _figure(7, "days", "design_value", "damaged skin")
+FOLLOW_CHANGE: Final = _figure(14, "days", "common_practice", "after any change of product")
+FOLLOW_TWO_WEEKS: Final = _figure(14, "days", "common_practice", "after a two-week referral")
+
 
 def all_thresholds() -> dict[str, Threshold]:
     """Every figure by its name, for the page of rules."""

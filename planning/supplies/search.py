@@ -9,7 +9,7 @@ An option that meets no more needs at no less cost than another of its slot neve
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import reduce
 from itertools import product
 from typing import Final
@@ -54,6 +54,11 @@ class Combination:
     cost: Cost
     essential: int
     other: int
+
+    def of(self, supplies: frozenset[str]) -> Combination:
+        """This combination held to ``supplies``, should the last gate have changed it."""
+        keys = tuple(key for key in _PLACE if key in supplies)
+        return self if set(keys) == set(self.keys) else replace(self, keys=keys)
 
     @property
     def order(self) -> tuple[int, int, Cost, tuple[str, ...]]:

@@ -1,0 +1,161 @@
+"""Stage 8: supplies until the next visit, and per month against the usual maximum.
+
+Codes and maxima: US Medicare coverage rule L33828, read through two reproductions. A code without
+a stated maximum has None, never 0.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Final
+
+from planning.chosen import Chosen
+from planning.derive import Facts
+from planning.plan import Quantity
+from planning.supplies.catalogue import CONVEX
+from planning.thresholds import CLOSED_A_DAY, RESERVE
+from planning.wear_interval import wear_interval
+
+_MONTH_DAYS: Final = 30
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """How a supply is counted. ``maximum`` per month; ``measured`` False: used by feel (ounces)."""
+
+    text: str
+    unit: str
+    code: str | None = None
+    maximum: float | None = None
+    measured: bool = True
+
+
+#: By supply, or by kind of barrier and pouch. Six-month maxima are divided by six.
+LINES: Final[dict[str, Line]] = {
+    "ring": Line("Mouldable ring", "each", "A4404", 10),
+    "half_ring": Line("Mouldable ring, halved", "each", "A4404", 10),
+    "strip": Line("Mouldable strip", "each"),
+    "paste": Line("Alcohol-free paste", "oz", "A4405 or A4406", 4, measured=False),
+    "powder": Line("Skin powder", "oz", "A4371", 10 / 6, measured=False),
+    "antifungal_powder": Line("Antifungal powder, by prescription", "pack", measured=False),
+    "protectant": Line("Protectant wipe, alcohol-free", "each", "A5120", 25),
+    "adhesive_remover": Line("Adhesive remover wipe", "each", "A4456"),
+    "absorbent_dressing": Line("Absorbent filler", "each"),
+    "belt": Line("Ostomy belt", "each", "A4367", 1),
+    "support_garment": Line("Support garment", "each", "A4396"),
+    "night_bag": Line("Bedside drainage bag", "each", "A4357", 2),
+    "thickener": Line("Thickener sachet", "each", "A4422"),
+}
+_REUSED: Final = frozenset({"belt", "support_garment", "night_bag"})
+
+#: One-piece pouch with its barrier: (pouch, convex).
+_ONE_PIECE: Final = {
+    ("closed", False): Line("One-piece closed pouch, flat", "each", "A4416", 60),
+    ("closed", True): Line("One-piece closed pouch, convex", "each", "A4417", 60),
+    ("tap", False): Line("One-piece urinary pouch, flat", "each", "A4431", 20),
+    ("tap", True): Line("One-piece urinary pouch, convex", "each", "A4429", 20),
+    ("drainable", False): Line("One-piece drainable pouch, flat", "each", "A4424", 20),
+    ("drainable", True): Line("One-piece drainable pouch, convex", "each"),
+}
+_EXTENDED: Final = {
+    False: Line("One-piece drainable pouch, extended-wear, flat", "each", "A5056", 40),
+    True: Line("One-piece drainable pouch, extended-wear, convex", "each", "A5057", 40),
+}
+_POUCH_ALONE: Final = {
+    "closed": Line("Two-piece closed pouch", "each", "A4419", 60),
+    "tap": Line("Two-piece urinary pouch", "each", "A4432", 20),
+    "drainable": Line("Two-piece drainable pouch", "each", "A4425", 20),
+    "drainable_large": Line("Two-piece drainable pouch, large", "each", "A4425", 20),
+    "high_output": Line("Two-piece high-output pouch", "each", "A4412"),
+}
+
+
+def quantities(chosen: Chosen, until_days: int) -> tuple[Quantity, ...]:
+    """One line for each thing to order; ``until_days`` to the next visit."""
+    wear = wear_interval(chosen.situation).expected
+    out = [_barrier(chosen, wear, until_days)]
+    pouch = _pouch_line(chosen)
+    if pouch is not None:
+        out.append(_count("pouch", pouch, _pouches(chosen), wear, until_days))
+    for key in chosen.best.keys:
+        if key in LINES:
+            per_change = _per_change(key, chosen)
+            out.append(_count(key, LINES[key], per_change, wear, until_days))
+    return tuple(out)
+
+
+def _barrier(chosen: Chosen, wear: float, until_days: int) -> Quantity:
+    line = _barrier_line(chosen)
+    per_change = _pouches(chosen) if "closed" in chosen.supplies and _one_piece(chosen) else 1.0
+    return _count("barrier", line, per_change, wear, until_days)
+
+
+def _one_piece(chosen: Chosen) -> bool:
+    return "one_piece" in chosen.supplies
+
+
+def _pouch(chosen: Chosen) -> str:
+    return next((key for key in _POUCH_ALONE if key in chosen.supplies), "")
+
+
+def _barrier_line(chosen: Chosen) -> Line:
+    convex = bool(chosen.supplies & CONVEX)
+    if not _one_piece(chosen):
+        if convex:
+            return Line("Convex barrier", "each")
+        extended = "extended_wear" in chosen.supplies
+        return Line(
+            "Extended-wear barrier, flat" if extended else "Flat barrier",
+            "each",
+            "A4385" if extended else "A4414",
+            None if extended else 20,
+        )
+    pouch = _pouch(chosen)
+    if pouch == "drainable" and "extended_wear" in chosen.supplies:
+        return _EXTENDED[convex]
+    profile = "convex" if convex else "flat"
+    return _ONE_PIECE.get((pouch, convex), Line(f"One-piece system, {profile}", "each"))
+
+
+def _pouch_line(chosen: Chosen) -> Line | None:
+    pouch = _pouch(chosen)
+    return None if _one_piece(chosen) or not pouch else _POUCH_ALONE[pouch]
+
+
+def _pouches(chosen: Chosen) -> float:
+    """Pouches used for one barrier: closed ones go by the day."""
+    if "closed" not in chosen.supplies:
+        return 1.0
+    return CLOSED_A_DAY.value * max(1.0, wear_interval(chosen.situation).expected)
+
+
+def _per_change(key: str, chosen: Chosen) -> float:
+    facts: Facts = chosen.situation.facts
+    if key == "ring" and facts.outline is not None and chosen.sizes.ring_cut_and_overlap:
+        return 2.0
+    if key == "half_ring":
+        return (chosen.sizes.half_ring_layers or 1) / 2
+    return 3.0 if key == "protectant" and "powder" in chosen.supplies else 1.0
+
+
+def _count(key: str, line: Line, per_change: float, wear: float, until_days: int) -> Quantity:
+    month = until = None
+    if key in _REUSED:
+        month = until = math.ceil(line.maximum or 1)
+    elif line.measured:
+        month = math.ceil(math.ceil(_MONTH_DAYS / wear) * per_change)
+        changes = math.ceil(until_days / wear) + int(RESERVE.value)
+        until = math.ceil(changes * per_change)
+    over = None if line.maximum is None or month is None else month > line.maximum
+    return Quantity(
+        supply_key=key,
+        text=line.text,
+        per_change=per_change,
+        unit=line.unit,
+        until_next_visit=until,
+        per_month=month,
+        code=line.code,
+        usual_monthly_maximum=line.maximum,
+        over_maximum=over,
+    )

@@ -1,0 +1,48 @@
+"""An emergency suppresses the supply plan: only what is safe meanwhile is said."""
+
+from __future__ import annotations
+
+from planning.dimension import stoma_size
+from planning.missing import missing
+from planning.notices import notices
+from planning.plan import Change, ItemKind, Plan, Reason, Recommendation
+from planning.recommendations.refer import referrals
+from planning.rule_set import RULE_SET
+from planning.safety.call_when import call_when
+from planning.safety.follow_up import follow_up
+from planning.situation import Situation
+from planning.sources import PRACTICE
+
+_MEANWHILE = Recommendation(
+    key="meanwhile",
+    kind=ItemKind.POUCH,
+    change=Change.KEEP,
+    text="Meanwhile: keep a pouch on, clear if at hand; nothing that presses (no convexity, no "
+    "belt, no rigid plate)",
+    because=(Reason("An emergency goes before any fitting; pressure can do harm.", (PRACTICE,)),),
+    patient_text="Keep a pouch on. Take off any belt.",
+)
+
+
+def emergency_plan(situation: Situation) -> Plan:
+    """Referral and what is safe meanwhile; no supplies, no sizes, no steps."""
+    flag = situation.flags[0]
+    return Plan(
+        rule_set=RULE_SET,
+        urgency=situation.urgency,
+        headline=f"Emergency. {flag.text}: {flag.refer_to}, now",
+        leave_alone=False,
+        red_flags=situation.flags,
+        causes=situation.causes,
+        needs=(),
+        recommendations=(_MEANWHILE, *referrals(situation)),
+        runner_up=None,
+        dimensions=stoma_size(situation.facts),
+        steps=(),
+        quantities=(),
+        follow_up=follow_up(situation, None),
+        call_when=call_when(situation, presses=False),
+        notices=notices(situation),
+        missing=missing(situation.facts),
+        supplies=(),
+    )

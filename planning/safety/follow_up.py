@@ -1,0 +1,90 @@
+"""When to see the person again: the earliest of every reason to."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from planning.chosen import Chosen
+from planning.findings import StomaKind
+from planning.plan import FollowUp, Reason, Urgency
+from planning.situation import Situation
+from planning.sources import DESIGN, PRACTICE
+from planning.thresholds import (
+    FOLLOW_CHANGE,
+    FOLLOW_NEXT_DAY,
+    FOLLOW_SKIN,
+    FOLLOW_SOON,
+    FOLLOW_TWO_WEEKS,
+    PRESSURE_CHECK,
+)
+
+#: Routine visits, days after surgery; then yearly (design value: no society publishes intervals).
+ROUTINE_DAYS: Final = (3, 14, 42, 90, 180, 365)
+_YEAR: Final = 365
+
+_BY_URGENCY: Final = {
+    Urgency.EMERGENCY: (FOLLOW_NEXT_DAY, "An emergency: hear how it went."),
+    Urgency.SAME_DAY: (FOLLOW_NEXT_DAY, "A danger was referred the same day: hear how it went."),
+    Urgency.DAYS: (FOLLOW_SOON, "A danger was referred within days."),
+    Urgency.TWO_WEEKS: (FOLLOW_TWO_WEEKS, "A finding was referred within two weeks."),
+}
+
+
+def follow_up(situation: Situation, chosen: Chosen | None) -> FollowUp:
+    """The soonest of urgency, pressure, skin, change and routine; ``chosen`` None: no plan made."""
+    reasons = [*_dangers(situation)]
+    if not situation.emergency:
+        reasons += [*_skin(situation), *_course(situation)]
+        if chosen is not None:
+            reasons += _changes(chosen)
+    days = min(day for day, _ in reasons)
+    because = tuple(reason for day, reason in reasons if day == days)
+    text = "See or phone again tomorrow." if days == 1 else f"See again within {days} days."
+    return FollowUp(days, text, because)
+
+
+def leave_alone_follow_up(situation: Situation) -> FollowUp:
+    """Routine only."""
+    days, reason = next(_course(situation))
+    return FollowUp(days, f"See again within {days} days.", (reason,))
+
+
+def _dangers(situation: Situation) -> Iterator[tuple[int, Reason]]:
+    if situation.urgency in _BY_URGENCY:
+        threshold, text = _BY_URGENCY[situation.urgency]
+        yield int(threshold.value), Reason(text, (threshold.source,))
+
+
+def _skin(situation: Situation) -> Iterator[tuple[int, Reason]]:
+    if situation.facts.skin_clear is False:
+        reason = Reason("Damaged skin is looked at within a week.", (DESIGN,), "skin")
+        yield int(FOLLOW_SKIN.value), reason
+
+
+def _changes(chosen: Chosen) -> Iterator[tuple[int, Reason]]:
+    if chosen.convex or "belt" in chosen.supplies:
+        presses = [k for k in chosen.supplies if "_convex_" in k or k == "belt"]
+        if any(chosen.started(key) for key in presses):
+            text = "Convexity or belt is new: pressure check at the first change, within 7 days."
+            yield int(PRESSURE_CHECK.value), Reason(text, (DESIGN,))
+    if chosen.best.cost[0]:
+        text = "The system was changed: look whether it worked."
+        yield int(FOLLOW_CHANGE.value), Reason(text, (PRACTICE,))
+
+
+def _course(situation: Situation) -> Iterator[tuple[int, Reason]]:
+    """The next routine visit; a new ileostomy is phoned after 7 days for dehydration."""
+    days = situation.facts.findings.stoma.days_since_surgery
+    if days is None:
+        text = "The time since surgery is not recorded: not later than the shortest routine gap."
+        yield int(FOLLOW_TWO_WEEKS.value), Reason(text, (DESIGN,), "stoma.days_since_surgery")
+        return
+    points = list(ROUTINE_DAYS)
+    if situation.facts.kind is StomaKind.ILEOSTOMY:
+        points = sorted([*points, 7])
+    due = next((point - days for point in points if point > days), None)
+    wait = _YEAR - days % _YEAR if due is None else due
+    text = f"Routine visit at day {days + wait} after surgery."
+    sources = (DESIGN, "chelsea", "eastkent") if due is None else (DESIGN, PRACTICE)
+    yield wait, Reason(text, sources, "stoma.days_since_surgery")

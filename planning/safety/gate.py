@@ -1,0 +1,129 @@
+"""The last gate: never and always rules, checked again over whatever the search chose.
+
+Written apart from the search and its table on purpose. What breaks a rule is taken out and said;
+in a sound rule set it never has to act, and a test holds it to that.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Final
+
+from planning.findings import Condition, Material, SkinKind, StomaKind
+from planning.situation import Situation
+from planning.thresholds import EARLY_DAYS
+
+
+@dataclass(frozen=True, slots=True)
+class Never:
+    """``breaks`` answers the chosen supplies that must go."""
+
+    key: str
+    text: str
+    sources: tuple[str, ...]
+    breaks: Callable[[Situation, frozenset[str]], frozenset[str]]
+
+
+def _convex(supplies: frozenset[str]) -> frozenset[str]:
+    return frozenset(key for key in supplies if "_convex_" in key)
+
+
+def _pressing(supplies: frozenset[str]) -> frozenset[str]:
+    return _convex(supplies) | (supplies & {"belt"})
+
+
+def _r02(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+    veins = any(f.kind is SkinKind.DILATED_VEINS for f in s.facts.findings.skin or ())
+    liver = Condition.LIVER_DISEASE in s.facts.findings.person.has
+    return _pressing(supplies) | (supplies & {"flat_firm"}) if veins or liver else frozenset()
+
+
+def _r03(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+    undermined = any(f.kind is SkinKind.UNDERMINED_ULCER for f in s.facts.findings.skin or ())
+    return _pressing(supplies) if undermined else frozenset()
+
+
+def _r04(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+    days = s.facts.findings.stoma.days_since_surgery
+    fresh = (days is not None and days <= EARLY_DAYS.value) or bool(
+        s.facts.findings.measurement.junction
+    )
+    assessed = s.facts.history.specialist_convexity_assessment
+    return _convex(supplies) if fresh and not assessed else frozenset()
+
+
+def _r05(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+    marked = any(f.kind is SkinKind.PRESSURE_MARK for f in s.facts.findings.skin or ())
+    return _pressing(supplies) if marked else frozenset()
+
+
+def _r06(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+    kinds = {SkinKind.HARD_LUMP, SkinKind.SPREADING_WARMTH, SkinKind.ABSCESS}
+    sick = any(f.kind in kinds for f in s.facts.findings.skin or ())
+    return _convex(supplies) if sick or s.facts.findings.stoma.rod_in_place else frozenset()
+
+
+def _r07(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+    out = _convex(supplies) if s.facts.findings.measurement.prolapse else frozenset()
+    hernia = s.facts.findings.abdomen.bulges and not s.facts.works
+    return out | frozenset(k for k in supplies if hernia and k.startswith("firm_convex"))
+
+
+def _r16(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+    wearing = s.facts.findings.system
+    worn = {a.value for a in (wearing.accessories or ())} if wearing else set()
+    seen = any(f.kind is SkinKind.SATELLITES for f in s.facts.findings.skin or ())
+    agreed = s.facts.history.prescriber_agreed_antifungal
+    if (seen and agreed) or "antifungal_powder" in worn:
+        return frozenset()
+    return supplies & {"antifungal_powder"}
+
+
+def _r19(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+    made_of = {
+        Material.PROTECTANT: {"protectant"},
+        Material.PASTE: {"paste"},
+        Material.POWDER: {"powder", "antifungal_powder"},
+        Material.RING: {"ring", "half_ring", "strip"},
+        Material.ADHESIVE_REMOVER: {"adhesive_remover"},
+        Material.LATEX: {"belt", "support_garment"},
+    }
+    known = s.facts.findings.person.sensitivities or frozenset()
+    return supplies & frozenset().union(*(made_of.get(m, set()) for m in known))
+
+
+def _r24(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+    urine = s.facts.kind is StomaKind.UROSTOMY
+    return supplies & {"closed"} if urine else frozenset()
+
+
+#: Rule numbers follow the clinical rule list.
+RULES: Final = (
+    Never("R02", "No convexity, plate or belt with varices.", ("from_memory", "white"), _r02),
+    Never("R03", "No convexity or belt with pyoderma.", ("hughes2000",), _r03),
+    Never("R04", "No convexity in the first 30 days or on a fresh separation without a "
+          "specialist's assessment.", ("ascnuk2025",), _r04),
+    Never("R05", "No convexity or belt on an unhealed pressure injury.", ("common_practice",),
+          _r05),
+    Never("R06", "No convexity over growth, infection or a rod.", ("common_practice",), _r06),
+    Never("R07", "No convexity with prolapse, no firm convexity with a hernia.",
+          ("common_practice", "complicationsreview"), _r07),
+    Never("R16", "Antifungal only with features and a prescriber.", ("from_memory",), _r16),
+    Never("R19", "Nothing the person reacts to.", ("common_practice",), _r19),
+    Never("R24", "No closed pouch on a urostomy.", ("common_practice",), _r24),
+)  # fmt: skip
+
+
+def broken_rules(situation: Situation, supplies: frozenset[str]) -> dict[str, frozenset[str]]:
+    """Each rule broken, with the supplies that break it; empty for a sound choice."""
+    found = {rule.key: rule.breaks(situation, supplies) for rule in RULES}
+    return {key: broken for key, broken in found.items() if broken}
+
+
+def passed(situation: Situation, supplies: frozenset[str]) -> frozenset[str]:
+    """``supplies`` without what breaks a rule; a barred barrier gives way to the flat, flexible."""
+    broken = frozenset().union(*broken_rules(situation, supplies).values())
+    kept = supplies - broken
+    barrier = any(key.startswith("flat_") or "_convex_" in key for key in kept)
+    return kept if barrier or not broken else kept | {"flat_flexible"}

@@ -1,0 +1,200 @@
+"""From taking off the old system to skin that is ready for the new one."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from planning.chosen import Chosen
+from planning.findings import StomaKind, UrineSign
+from planning.sources import MEMORY, PRACTICE
+from planning.technique.rule import StepRule, uses
+from planning.thresholds import SHRINKS_DAYS
+
+
+def _urine(chosen: Chosen) -> bool:
+    return chosen.situation.facts.kind is StomaKind.UROSTOMY
+
+
+def _lies_down(chosen: Chosen) -> bool:
+    facts = chosen.situation.facts
+    return bool(facts.prolapsed or facts.bulging)
+
+
+def _shrinks(chosen: Chosen) -> bool:
+    days = chosen.situation.facts.findings.stoma.days_since_surgery
+    return days is not None and days < SHRINKS_DAYS.value
+
+
+def _hairs(chosen: Chosen) -> bool:
+    return chosen.situation.likely("folliculitis")
+
+
+def _crystals(chosen: Chosen) -> bool:
+    signs = chosen.situation.facts.findings.output.urine_signs or frozenset()
+    return _urine(chosen) and UrineSign.CRYSTALS in signs
+
+
+def _film_alone(chosen: Chosen) -> bool:
+    powders = {"powder", "antifungal_powder"}
+    return "protectant" in chosen.supplies and not powders & chosen.supplies
+
+
+def _where_powder(chosen: Chosen) -> str:
+    need = next((n for n in chosen.needs if n.key in ("absorb_moisture", "treat_yeast")), None)
+    where = f" at {need.hours.words()}" if need is not None and need.hours else ""
+    kind = "Antifungal powder" if "antifungal_powder" in chosen.supplies else "Plain powder"
+    return f"{kind} thinly on raw, wet skin only{where}; wait a few seconds until it clings."
+
+
+RULES: Final = (
+    StepRule(
+        "quiet_time",
+        "Choose a quiet time: before eating, or an hour or more after a meal; with urine, early "
+        "morning before drinking.",
+        "Pick a quiet time. Before a meal is best.",
+        sources=("encyclopedia", PRACTICE),
+    ),
+    StepRule(
+        "lay_out",
+        "Wash hands and lay everything out.",
+        "Wash your hands. Lay out what you need.",
+        after=("quiet_time",),
+    ),
+    StepRule(
+        "lie_down",
+        "Change lying flat with the abdomen relaxed, so that prolapse or hernia is soft. A "
+        "prolapse is reduced by trained hands only.",
+        "Lie down flat and rest until your belly is soft. Do not push on the stoma.",
+        after=("lay_out",),
+        applies=_lies_down,
+        sources=("complicationsreview", PRACTICE),
+    ),
+    StepRule(
+        "empty",
+        "Empty the pouch.",
+        "Empty the pouch.",
+        after=("lie_down", "lay_out"),
+    ),
+    StepRule(
+        "remove_with_remover",
+        "Loosen the top edge with silicone adhesive remover and roll it down with it.",
+        "Wet the top edge with remover.",
+        after=("empty",),
+        applies=uses("adhesive_remover"),
+        sources=("removers2013",),
+    ),
+    StepRule(
+        "peel",
+        "Support the skin and push it away from the barrier, from the top down; do not pull.",
+        "Peel from the top down. Hold the skin with your other hand. Go slowly.",
+        after=("empty", "remove_with_remover"),
+        sources=("encyclopedia", "peristomal"),
+    ),
+    StepRule(
+        "read_back",
+        "Read the back of the barrier: where has it melted, where did effluent get under it?",
+        "Look at the back of the barrier. Is one side eaten away or dirty?",
+        after=("peel",),
+        sources=("peristomal",),
+    ),
+    StepRule(
+        "clean",
+        "Clean with warm water; no oils, no wipes that leave a residue.",
+        "Wash the skin with warm water. Use no oil and no baby wipes.",
+        after=("read_back",),
+        sources=("peristomal",),
+    ),
+    StepRule(
+        "vinegar",
+        "Compress of equal parts white vinegar and water for a few minutes where crystals stick; "
+        "rinse.",
+        "Lay on a cloth wet with half white vinegar, half water. Wait a few minutes. Rinse.",
+        after=("clean",),
+        applies=_crystals,
+        sources=("urostomy2014",),
+    ),
+    StepRule(
+        "wick",
+        "Hold a rolled gauze on the stoma while the skin dries.",
+        "Hold a rolled cloth on the stoma while the skin dries.",
+        after=("clean", "vinegar"),
+        applies=_urine,
+    ),
+    StepRule(
+        "dry",
+        "Pat dry. A little blood on wiping is normal.",
+        "Pat the skin dry. A little blood on the cloth is normal.",
+        after=("clean", "vinegar", "wick"),
+        sources=("nca",),
+    ),
+    StepRule(
+        "check",
+        "Check colour, junction and skin.",
+        "Look at your stoma. It should be red or pink and moist.",
+        after=("dry",),
+    ),
+    StepRule(
+        "measure",
+        "Measure at the base, longest way and across.",
+        "Measure your stoma where it meets the skin.",
+        after=("check",),
+        applies=_shrinks,
+        sources=("weekly", "mskcc"),
+    ),
+    StepRule(
+        "trim",
+        "Trim hair with scissors or an electric trimmer.",
+        "Trim the hair. Do not shave it dry.",
+        after=("check",),
+        applies=_hairs,
+        sources=("folliculitis",),
+    ),
+    StepRule(
+        "fill_wound",
+        "Fill the wound loosely with the absorbent, cover it; pouch over it.",
+        "Lay the soft filler in the wound as you were shown. Do not press it in.",
+        after=("check", "trim", "measure"),
+        applies=uses("absorbent_dressing"),
+        sources=(MEMORY, "swedish"),
+    ),
+    StepRule(
+        "powder",
+        _where_powder,
+        "Dust a little powder on the wet, sore skin only.",
+        after=("check", "trim", "measure", "fill_wound"),
+        applies=uses("powder", "antifungal_powder"),
+        sources=("crusting",),
+    ),
+    StepRule(
+        "brush_off",
+        "Brush or blow off all loose powder.",
+        "Brush off all loose powder.",
+        after=("powder",),
+        applies=uses("powder", "antifungal_powder"),
+        sources=("crusting",),
+    ),
+    StepRule(
+        "seal_powder",
+        "Dab (do not wipe) alcohol-free film over the powder; let it dry until not tacky.",
+        "Dab the skin film over the powder. Let it dry until it is not sticky.",
+        after=("brush_off",),
+        applies=lambda c: uses("powder", "antifungal_powder")(c) and "protectant" in c.supplies,
+        sources=("crusting",),
+    ),
+    StepRule(
+        "repeat_layers",
+        "Repeat powder and film until the skin is dry to touch: 2 to 3 layers, never more than 3.",
+        "If the skin still feels wet, do it once or twice more. Stop at three layers.",
+        after=("seal_powder",),
+        applies=lambda c: uses("powder", "antifungal_powder")(c) and "protectant" in c.supplies,
+        sources=("crusting",),
+    ),
+    StepRule(
+        "film",
+        "Thin film of alcohol-free protectant under the adhesive; let it dry.",
+        "Dab the skin film on. Let it dry.",
+        after=("check", "trim", "measure", "fill_wound"),
+        applies=_film_alone,
+        sources=("accessories",),
+    ),
+)

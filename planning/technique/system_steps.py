@@ -1,0 +1,201 @@
+"""From fillers to the closed pouch."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from planning.chosen import Chosen
+from planning.findings import Contour
+from planning.recommendations import words
+from planning.sources import PRACTICE
+from planning.technique.rule import StepRule, uses
+
+_SKIN_READY: Final = (
+    "check",
+    "measure",
+    "trim",
+    "repeat_layers",
+    "brush_off",
+    "film",
+    "fill_wound",
+)
+
+_FILLERS: Final = ("strip", "half_ring", "ring", "paste")
+
+
+def _cuts(chosen: Chosen) -> bool:
+    ready = {"pre_cut", "mouldable"}
+    return chosen.sizes.opening_length_mm is not None and not ready & chosen.supplies
+
+
+def _folds(chosen: Chosen) -> bool:
+    hangs = chosen.situation.facts.findings.abdomen.contour is Contour.PENDULOUS
+    return hangs or "strip" in chosen.supplies
+
+
+def _convex(chosen: Chosen) -> bool:
+    return chosen.convex
+
+
+def _flat(chosen: Chosen) -> bool:
+    return not chosen.convex
+
+
+def _ring_words(chosen: Chosen) -> str:
+    base = (
+        "Ring: warm it, stretch it to the stoma, begin at the lowest point where effluent pools, "
+        "press outwards; it touches the mucosa all round and is never tight."
+    )
+    if chosen.sizes.ring_cut_and_overlap:
+        return base + (
+            " It will not stretch that far: cut it, add a piece, overlap the ends by 5 to 10 mm, "
+            "away from 6 o'clock."
+        )
+    return base
+
+
+def _half_ring_words(chosen: Chosen) -> str:
+    layers = chosen.sizes.half_ring_layers
+    count = "" if layers is None else f", {layers} layer{'s' if layers > 1 else ''} thick"
+    need = next((n for n in chosen.needs if n.key in ("level_low_side", "raise_side")), None)
+    where = f" at {need.hours.words()}" if need is not None and need.hours else ""
+    return f"Half ring on the low side{where}{count}, so that the barrier lies level."
+
+
+RULES: Final = (
+    StepRule(
+        "cut_opening",
+        words.opening,
+        "Cut the hole along your template.",
+        after=("lay_out",),
+        applies=_cuts,
+        sources=("metcalf2001", PRACTICE),
+    ),
+    StepRule(
+        "stretch_skin",
+        "Sit back or lie; stretch the skin smooth, lift a hanging abdomen (helper or mirror).",
+        "Lean back. Stretch the skin smooth with your free hand.",
+        after=_SKIN_READY,
+        applies=_folds,
+    ),
+    StepRule(
+        "tight_belly",
+        "Lie back or stand straight with the abdomen tight.",
+        "Lie back or stand straight. Tighten your belly.",
+        after=_SKIN_READY,
+        applies=lambda c: c.convex and not _folds(c) and not c.situation.facts.bulging,
+    ),
+    StepRule(
+        "strip",
+        "Roll strip into the crease until it is level with the skin.",
+        "Fill the crease with the soft strip until it is level.",
+        after=(*_SKIN_READY, "stretch_skin"),
+        applies=uses("strip"),
+        sources=("morgan2015", PRACTICE),
+    ),
+    StepRule(
+        "half_ring",
+        _half_ring_words,
+        "Lay half a ring on the low side, as you were shown.",
+        after=(*_SKIN_READY, "stretch_skin", "strip"),
+        applies=uses("half_ring"),
+    ),
+    StepRule(
+        "ring",
+        _ring_words,
+        "Warm the ring and stretch it to fit. Start at the lowest point. It touches the stoma "
+        "all round.",
+        after=(*_SKIN_READY, "stretch_skin", "tight_belly", "strip", "half_ring"),
+        applies=uses("ring"),
+        sources=("morgan2015", PRACTICE),
+    ),
+    StepRule(
+        "paste",
+        "Paste (alcohol-free) into the remaining step, at most 1 cm; let it dry 30 to 60 seconds; "
+        "shape with a wet finger.",
+        "Put a thin line of paste in the gap. Wait one minute.",
+        after=("half_ring", "strip", "ring", *_SKIN_READY),
+        applies=uses("paste"),
+        sources=("accessories", PRACTICE),
+    ),
+    StepRule(
+        "apply",
+        "Barrier: centre it, bottom first; press the inner edge, then outwards.",
+        "Put the barrier on, bottom edge first. Press round the stoma, then outwards.",
+        after=("cut_opening", "stretch_skin", "tight_belly", *_FILLERS, *_SKIN_READY),
+    ),
+    StepRule(
+        "hold_flat",
+        "Hold a warm hand on it for 45 seconds to 2 minutes.",
+        "Hold your warm hand on it for one to two minutes.",
+        after=("apply",),
+        applies=_flat,
+        sources=("sizing2020", PRACTICE),
+    ),
+    StepRule(
+        "hold_plateau",
+        "Press the plateau down evenly and hold it for 1 to 2 minutes.",
+        "Press the middle down all round. Hold it for one to two minutes.",
+        after=("apply",),
+        applies=_convex,
+    ),
+    StepRule(
+        "couple",
+        "Click the pouch on, from the bottom up, without pressing on a bulge or wound.",
+        "Click the pouch on, bottom first.",
+        after=("hold_flat", "hold_plateau"),
+        applies=uses("two_piece"),
+    ),
+    StepRule(
+        "night_bag",
+        "At night connect the bag; leave a little urine in the pouch first against an airlock.",
+        "At night, join the night bag. Leave a little urine in the pouch first.",
+        after=("close",),
+        applies=uses("night_bag"),
+    ),
+    StepRule(
+        "thickener",
+        "One sachet into the empty pouch.",
+        "Put one sachet in the empty pouch. Never swallow it.",
+        after=("couple", "hold_flat", "hold_plateau"),
+        applies=uses("thickener"),
+    ),
+    StepRule(
+        "close",
+        "Close the outlet.",
+        "Close the outlet.",
+        after=("couple", "hold_flat", "hold_plateau", "thickener"),
+        applies=lambda c: "closed" not in c.supplies,
+    ),
+    StepRule(
+        "belt",
+        "Belt last: level with the stoma, even at 3 and 9 o'clock, two fingers fit under it.",
+        "Put the belt on last, level with the stoma. Two fingers must fit under it.",
+        after=("close",),
+        applies=uses("belt"),
+        sources=("complicationsreview", "pressure2007", PRACTICE),
+    ),
+    StepRule(
+        "garment",
+        "Support garment lying down, with the hernia soft; off at night.",
+        "Put the support belt on while you lie down. Take it off at night.",
+        after=("close", "belt"),
+        applies=uses("support_garment"),
+    ),
+    StepRule(
+        "note_date",
+        "Note the date.",
+        "Write down the date.",
+        after=("close", "belt", "garment", "night_bag"),
+    ),
+    StepRule(
+        "check_imprint",
+        "At the next change look for the imprint: it must fade within about 15 to 30 minutes; if "
+        "it stays, the pressure is too high.",
+        "At the next change, look at the skin. A red mark must fade in half an hour. If it "
+        "stays, call us.",
+        after=("note_date",),
+        applies=lambda c: c.convex or "belt" in c.supplies,
+        sources=("complicationsreview", PRACTICE),
+    ),
+)
