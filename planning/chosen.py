@@ -8,7 +8,7 @@ from functools import cached_property
 
 from planning.plan import Dimensions, Need, Reason
 from planning.situation import Situation
-from planning.supplies.catalogue import CONVEX, FIRM_CONVEX
+from planning.supplies.catalogue import CONVEX, FIRM_CONVEX, SUPPLIES, Slot
 from planning.supplies.search import Combination, meets_map, unmet_needs
 from planning.supplies.worn import Worn
 
@@ -26,8 +26,19 @@ class Chosen:
     sizes: Dimensions
 
     @cached_property
+    def keys(self) -> tuple[str, ...]:
+        """What is worth saying: worn already, or serving a need. The barrier of a system that was
+        not recorded, with nothing that speaks for any kind, is left open."""
+        return tuple(k for k in self.best.keys if k in self.worn.keys or self.met_by(k))
+
+    @cached_property
     def supplies(self) -> frozenset[str]:
-        return frozenset(self.best.keys)
+        return frozenset(self.keys)
+
+    @property
+    def barrier(self) -> str | None:
+        """The barrier chosen; None where nothing speaks for any kind."""
+        return next((k for k in self.keys if SUPPLIES[k].slot is Slot.BARRIER), None)
 
     @property
     def convex(self) -> bool:

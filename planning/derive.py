@@ -80,7 +80,8 @@ class Seen:
 
 @dataclass(frozen=True, slots=True)
 class WornGap:
-    """Gap per side of the opening in use, mm, at its narrowest and widest axis."""
+    """Gap per side of the opening in use, mm, at its narrowest and widest axis; measured from the
+    widest part where the stoma is wider above than at its base."""
 
     least_mm: float
     most_mm: float
@@ -322,5 +323,9 @@ def _worn_gap(findings: Findings, outline: Outline | None) -> WornGap | None:
             return None
         width = length
     long, short = max(length, width), min(length, width)
-    gaps = ((long - outline.length_mm) / 2, (short - outline.width_mm) / 2)
+    passing = findings.measurement.widest_mm or 0.0
+    gaps = (
+        (long - max(outline.length_mm, passing)) / 2,
+        (short - max(outline.width_mm, passing)) / 2,
+    )
     return WornGap(min(gaps), max(gaps))

@@ -36,7 +36,7 @@ def dimensions(facts: Facts, needs: tuple[Need, ...], supplies: frozenset[str]) 
             nearest_pre_cut_mm=_pre_cut(facts, facts.outline),
         )
     sizes = _convexity(sizes, facts, needs, supplies, opening)
-    sizes = _ring(sizes, facts.outline, supplies)
+    sizes = _ring(sizes, facts, supplies)
     return _half_ring(sizes, facts, supplies)
 
 
@@ -110,10 +110,10 @@ def _depth(facts: Facts, needs: tuple[Need, ...], chosen: Depth) -> float | None
     return fitting[0] if fitting else None
 
 
-def _ring(sizes: Dimensions, outline: Outline, supplies: frozenset[str]) -> Dimensions:
-    if "ring" not in supplies:
+def _ring(sizes: Dimensions, facts: Facts, supplies: frozenset[str]) -> Dimensions:
+    if "ring" not in supplies or facts.outline is None:
         return sizes
-    ring = fit_ring(outline)
+    ring = fit_ring(facts.outline, facts.findings.measurement.widest_mm)
     return replace(
         sizes,
         ring_stretched_inner_mm=ring.inner_mm,

@@ -51,7 +51,7 @@ def kept_plan(situation: Situation, chosen: Chosen) -> Plan:
     """Keep everything; routine follow-up."""
     again = leave_alone_follow_up(situation)
     presses = chosen.convex or "belt" in chosen.supplies
-    kept = tuple(key for key in chosen.best.keys if key in chosen.worn.keys)
+    kept = tuple(key for key in chosen.keys if key in chosen.worn.keys)
     amounts = quantities(chosen, again.in_days)
     sizes = chosen.sizes if situation.facts.outline else stoma_size(situation.facts)
     return Plan(

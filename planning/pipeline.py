@@ -25,7 +25,7 @@ from planning.safety.red_flags import red_flags
 from planning.situation import Situation
 from planning.supplies.admissible import barred
 from planning.supplies.catalogue import SUPPLIES
-from planning.supplies.search import search, why_lost
+from planning.supplies.search import reachable, search, why_lost
 from planning.supplies.worn import worn_now
 from planning.technique import technique
 
@@ -53,9 +53,9 @@ def recommend(findings: Findings, history: History = _NO_HISTORY) -> Plan:
 def choose(situation: Situation) -> Chosen:
     """Needs, the best admissible combination and its sizes."""
     facts = situation.facts
-    needs = needs_of(situation)
     worn = worn_now(facts)
     not_allowed = barred(situation, worn)
+    needs = reachable(needs_of(situation), situation, not_allowed)
     best, runner_up = search(situation, needs, worn, not_allowed)
     supplies = passed(situation, frozenset(best.keys))
     return Chosen(
@@ -90,7 +90,7 @@ def _plan(situation: Situation, chosen: Chosen) -> Plan:
         call_when=call_when(situation, presses=presses),
         notices=(*notices(situation), *plan_notices(chosen, amounts)),
         missing=missing(situation.facts),
-        supplies=chosen.best.keys,
+        supplies=chosen.keys,
     )
 
 

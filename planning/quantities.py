@@ -12,6 +12,7 @@ from typing import Final
 
 from planning.chosen import Chosen
 from planning.derive import Facts
+from planning.geometry.ring import fit_ring
 from planning.plan import Quantity
 from planning.supplies.catalogue import CONVEX
 from planning.thresholds import CLOSED_A_DAY, RESERVE
@@ -56,6 +57,7 @@ _ONE_PIECE: Final = {
     ("tap", False): Line("One-piece urinary pouch, flat", "each", "A4431", 20),
     ("tap", True): Line("One-piece urinary pouch, convex", "each", "A4429", 20),
     ("drainable", False): Line("One-piece drainable pouch, flat", "each", "A4424", 20),
+    ("drainable_large", False): Line("One-piece large drainable pouch, flat", "each", "A4424", 20),
     ("drainable", True): Line("One-piece drainable pouch, convex", "each"),
 }
 _EXTENDED: Final = {
@@ -74,11 +76,11 @@ _POUCH_ALONE: Final = {
 def quantities(chosen: Chosen, until_days: int) -> tuple[Quantity, ...]:
     """One line for each thing to order; ``until_days`` to the next visit."""
     wear = wear_interval(chosen.situation).expected
-    out = [_barrier(chosen, wear, until_days)]
+    out = [_barrier(chosen, wear, until_days)] if chosen.barrier else []
     pouch = _pouch_line(chosen)
     if pouch is not None:
         out.append(_count("pouch", pouch, _pouches(chosen), wear, until_days))
-    for key in chosen.best.keys:
+    for key in chosen.keys:
         if key in LINES:
             per_change = _per_change(key, chosen)
             out.append(_count(key, LINES[key], per_change, wear, until_days))
@@ -132,8 +134,8 @@ def _pouches(chosen: Chosen) -> float:
 
 def _per_change(key: str, chosen: Chosen) -> float:
     facts: Facts = chosen.situation.facts
-    if key == "ring" and facts.outline is not None and chosen.sizes.ring_cut_and_overlap:
-        return 2.0
+    if key == "ring" and facts.outline is not None:
+        return float(fit_ring(facts.outline, facts.findings.measurement.widest_mm).pieces)
     if key == "half_ring":
         return (chosen.sizes.half_ring_layers or 1) / 2
     return 3.0 if key == "protectant" and "powder" in chosen.supplies else 1.0

@@ -40,11 +40,15 @@ def stretched_thickness(
     return thickness_mm * (outer_mm**2 - hole_mm**2) / (new_outer**2 - inner_mm**2)
 
 
-def fit_ring(outline: Outline) -> FittedRing:
-    """The ring touching the edge all round: its hole is as long round as the stoma."""
+def fit_ring(outline: Outline, passing_mm: float | None = None) -> FittedRing:
+    """The ring touching the edge all round: its hole is as long round as the stoma.
+
+    Where the stoma is wider above (``passing_mm``) than the hole can be stretched, the ring is
+    cut and closed round the base.
+    """
     inner = outline.perimeter_mm / math.pi
     width = (RING_OUTER.value - RING_INNER.value) / 2
     most = RING_INNER.value * RING_STRETCH.value
-    cut = inner > most or inner < RING_INNER.value
+    cut = max(inner, passing_mm or 0.0) > most or inner < RING_INNER.value
     thickness = RING_THICKNESS.value if cut else stretched_thickness(inner)
     return FittedRing(inner, inner + 2 * width, thickness, cut, 2 if inner > most else 1)

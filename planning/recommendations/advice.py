@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planning.chosen import Chosen
-from planning.findings import Material, StomaKind, UrineSign
+from planning.findings import StomaKind, UrineSign
 from planning.plan import Change, ItemKind, Reason, Recommendation
 from planning.recommendations.refer import open_needs
 from planning.situation import Situation
@@ -53,21 +53,9 @@ def _wear(chosen: Chosen) -> Iterator[Recommendation]:
 
 
 def _suspect(situation: Situation) -> Iterator[Recommendation]:
-    material = situation.suspected
-    if material is None:
+    if situation.suspected is None:
         return
-    word = material.value.replace("_", " ")
     reason = Reason("The reaction copies where this product lies.", ("hightech", PRACTICE), "skin")
-    if material is not Material.BARRIER_ADHESIVE:
-        yield _tip(
-            f"leave_off_{material.value}",
-            f"Leave off the {word} for two or three changes; change nothing else that touches "
-            "this skin",
-            f"Do not use the {word} for now.",
-            (reason,),
-            ItemKind.SKIN_CARE,
-            Change.STOP,
-        )
     patch = Reason(
         "Only a patch test with the person's own products tells allergy from irritation.",
         ("contactderm", "landis2012"),

@@ -16,7 +16,7 @@ _IN_USE = Reason("It is in use and nothing speaks against it.", (PRACTICE,), "sy
 
 def supply_recommendations(chosen: Chosen) -> Iterator[Recommendation]:
     """Chosen supplies in the order of the catalogue, the opening, then what to stop."""
-    for key in chosen.best.keys:
+    for key in chosen.keys:
         if SUPPLIES[key].slot is not Slot.OPENING:
             yield _use(key, chosen)
     yield from _opening(chosen)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from typing import Final
 
 from planning.causes.products import contact_findings
@@ -74,24 +73,16 @@ def _ulcer(facts: Facts) -> Verdict | None:
 
 
 def _raw(facts: Facts) -> Verdict | None:
-    wide = [s for s in facts.find(*BROKEN) if _extent(s, facts) > RAW_WIDE.value]
-    if wide:
-        found = f"Raw skin reaches over {_extent(wide[0], facts):.0f} mm."
-        return Verdict(Urgency.DAYS, found, wide[0].path)
-    return None
+    wide = [s for s in facts.find(*BROKEN) if _across(s) > RAW_WIDE.value]
+    if not wide:
+        return None
+    return Verdict(Urgency.DAYS, f"Raw skin is {_across(wide[0]):.0f} mm wide.", wide[0].path)
 
 
-def _extent(seen: Seen, facts: Facts) -> float:
-    """Longest way across the damage, mm: outwards, or along the edge of the stoma."""
-    finding = seen.finding
-    if finding.inner_mm is None or finding.outer_mm is None:
-        return 0.0
-    outwards = finding.outer_mm - finding.inner_mm
-    if facts.outline is None:
-        return outwards
-    runs = [(last - first) % 12 + 1 for first, last in finding.hours.arcs()]
-    middle = facts.outline.perimeter_mm / (2 * math.pi) + (finding.inner_mm + finding.outer_mm) / 2
-    return max(outwards, max(runs) * math.radians(30) * middle)
+def _across(seen: Seen) -> float:
+    """Width of the damage from the stoma outwards, mm; 0 where its extent was not recorded."""
+    inner, outer = seen.finding.inner_mm, seen.finding.outer_mm
+    return 0.0 if inner is None or outer is None else outer - inner
 
 
 def _leaks_daily(facts: Facts) -> Verdict | None:

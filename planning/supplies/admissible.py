@@ -11,6 +11,14 @@ from planning.supplies.hazards import Hazard, Stay, in_force
 from planning.supplies.trials import hurt
 from planning.supplies.worn import Worn
 
+#: Why a product under suspicion is left off.
+SUSPECTED = Reason(
+    "It is under suspicion of harming this skin: leave it off for two or three changes and "
+    "change nothing else that touches the skin.",
+    ("hightech", PRACTICE),
+    "skin",
+)
+
 
 def barred(situation: Situation, worn: Worn) -> dict[str, tuple[Reason, ...]]:
     """Supplies that may not be chosen, each with every reason against it."""
@@ -25,6 +33,8 @@ def barred(situation: Situation, worn: Worn) -> dict[str, tuple[Reason, ...]]:
             if key in active and not _may_stay(active[key], supply, situation, worn)
         ]
         reasons += [_sensitised(m) for m in sorted(supply.materials & known)]
+        if situation.suspected in supply.materials:
+            reasons.append(SUSPECTED)
         if supply.key in harmed and supply.key != LAST_RESORT:
             reasons.append(Reason("It hurt this person before.", (PRACTICE,)))
         if reasons:

@@ -191,14 +191,14 @@ _SKIN_CARE: Final = (
            hands=1, sources=("hightech", "crusting")),
     Supply("protectant", Slot.PROTECTANT, ItemKind.SKIN_CARE,
            "alcohol-free protectant film", "skin film (no alcohol)",
-           provides={"protect_skin": ANY}, hazards=("suspected_protectant",),
+           provides={"protect_skin": ANY},
            materials=frozenset({Material.PROTECTANT}), sources=("crusting", "accessories")),
     Supply("absorbent_dressing", Slot.WOUND, ItemKind.SKIN_CARE,
            "absorbent filler (alginate or hydrofibre) under a cover", "soft filler for the wound",
            provides={"absorb_wound": ANY}, hands=2, eyes=2, sources=("swedish", "from_memory")),
     Supply("adhesive_remover", Slot.REMOVER, ItemKind.SKIN_CARE,
            "silicone adhesive remover, alcohol-free", "remover for the barrier",
-           provides={"gentle_removal": ANY}, hazards=("suspected_remover",),
+           provides={"gentle_removal": ANY},
            materials=frozenset({Material.ADHESIVE_REMOVER}), sources=("removers2013",)),
 )
 

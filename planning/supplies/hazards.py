@@ -13,7 +13,7 @@ from typing import Final
 
 from planning.clock import ClockHours
 from planning.derive import BROKEN, Height
-from planning.findings import Colour, Condition, Material, SkinKind, StomaKind
+from planning.findings import Colour, Condition, SkinKind, StomaKind
 from planning.plan import Reason
 from planning.situation import Situation
 from planning.sources import DESIGN, MEMORY, PRACTICE
@@ -139,10 +139,6 @@ _ALL: Final = (
            lambda s: not s.facts.find(SkinKind.SATELLITES), stay=Stay.ALWAYS),
     Hazard("no_prescriber", "no prescriber's agreement recorded", (PRACTICE, MEMORY),
            lambda s: not s.facts.history.prescriber_agreed_antifungal, stay=Stay.ALWAYS),
-    Hazard("suspected_protectant", "a protectant under suspicion of harming this skin",
-           (PRACTICE,), lambda s: s.suspected is Material.PROTECTANT),
-    Hazard("suspected_remover", "a remover under suspicion of harming this skin", (PRACTICE,),
-           lambda s: s.suspected is Material.ADHESIVE_REMOVER),
     Hazard("urine", "a urostomy", (PRACTICE,), lambda s: s.facts.kind is StomaKind.UROSTOMY),
     Hazard("not_urine", "a bowel stoma", (PRACTICE,),
            lambda s: s.facts.kind is not StomaKind.UROSTOMY),

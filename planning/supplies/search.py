@@ -8,7 +8,7 @@ An option that meets no more needs at no less cost than another of its slot neve
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import reduce
 from itertools import product
@@ -145,6 +145,15 @@ def meets(supply: Supply, need: Need, lifting: frozenset[str]) -> bool:
 def lifting_barriers(situation: Situation) -> frozenset[str]:
     """Barriers that still count as lifting after what was tried."""
     return stronger_than_failed(situation.facts, CONVEX)
+
+
+def reachable(
+    needs: tuple[Need, ...], situation: Situation, barred: Collection[str]
+) -> tuple[Need, ...]:
+    """``needs`` without those of a dome where no dome may be chosen."""
+    if lifting_barriers(situation) - set(barred):
+        return needs
+    return tuple(need for need in needs if need.key not in ("firm_dome", "hold_snug"))
 
 
 def _changed(supply: Supply | None, slot: Slot, worn: Worn, kept: frozenset[str]) -> int:
