@@ -11,7 +11,7 @@ from typing import Any
 import dj_database_url
 from csp.constants import NONE, SELF
 from django.core.exceptions import ImproperlyConfigured
-from environs import Env
+from environs import Env, validate
 
 env = Env()
 BASE_DIR = Path(__file__).resolve().parent.parent
@@ -46,6 +46,7 @@ CLINIC_NAME = env.str("CLINIC_NAME", "" if PRODUCTION else "Fern Lane Stoma Clin
 CLINIC_PHONE = env.str("CLINIC_PHONE", "" if PRODUCTION else "555-0100")
 CLINIC_HOURS = env.str("CLINIC_HOURS", "" if PRODUCTION else "Monday to Friday, 9 am to 4 pm")
 EMERGENCY_NUMBER = env.str("EMERGENCY_NUMBER", "")
+PAPER_SIZE = env.str("PAPER_SIZE", "A4", validate=validate.OneOf(["A4", "Letter"]))
 
 INSTALLED_APPS = [
     "clinic",
@@ -213,4 +214,3 @@ LOGGING = {
     "handlers": {"stderr": {"class": "logging.StreamHandler", "formatter": "plain"}},
     "root": {"handlers": ["stderr"], "level": "WARNING"},
 }
-
