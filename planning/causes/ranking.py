@@ -40,17 +40,20 @@ _BETWEEN: Final[dict[frozenset[str], str]] = {
 
 
 def rank(facts: Facts, rules: Iterable[CauseRule]) -> CauseRanking:
-    """Every cause with evidence, skin before leak, by score; ties keep the rules' order."""
+    """Every cause with evidence, skin before leak, by score; ties keep the rules' order.
+
+    Causes of damaged skin compete and may be level; causes of a leak add up and are all listed.
+    """
     rules = tuple(rules)
     found = [cause for rule in rules if (cause := rule.assess(facts)) is not None]
     ordered = sorted(found, key=lambda c: (c.of is CauseOf.LEAK, -c.score))
     if facts.leaking:
         ordered = _never_conclude_allergy(ordered)
-    skin = [c for c in ordered if c.of is CauseOf.SKIN]
-    first = skin or ordered
-    level = tuple(c.key for c in first if first[0].score - c.score <= _LEVEL)
-    level = level if len(level) > 1 else ()
-    return CauseRanking(tuple(ordered), level, _observation(first, rules) if level else None)
+    skin = [c for c in ordered if c.of is CauseOf.SKIN and c.score > 0]
+    level = tuple(c.key for c in skin if skin[0].score - c.score <= _LEVEL)
+    if len(level) < 2:
+        return CauseRanking(tuple(ordered))
+    return CauseRanking(tuple(ordered), level, _observation(skin, rules))
 
 
 def _never_conclude_allergy(ordered: list[Cause]) -> list[Cause]:

@@ -20,7 +20,8 @@ def _lies_down(chosen: Chosen) -> bool:
     return bool(facts.prolapsed or facts.bulging)
 
 
-def _shrinks(chosen: Chosen) -> bool:
+def shrinks(chosen: Chosen) -> bool:
+    """Still in the weeks in which a stoma shrinks: measured at every change."""
     days = chosen.situation.facts.findings.stoma.days_since_surgery
     return days is not None and days < SHRINKS_DAYS.value
 
@@ -65,7 +66,7 @@ RULES: Final = (
         "Change lying flat with the abdomen relaxed, so that prolapse or hernia is soft. A "
         "prolapse is reduced by trained hands only.",
         "Lie down flat and rest until your belly is soft. Do not push on the stoma.",
-        after=("lay_out",),
+        after=("lay_out", "cut_opening"),
         applies=_lies_down,
         sources=("complicationsreview", PRACTICE),
     ),
@@ -73,7 +74,7 @@ RULES: Final = (
         "empty",
         "Empty the pouch.",
         "Empty the pouch.",
-        after=("lie_down", "lay_out"),
+        after=("lie_down", "lay_out", "cut_opening"),
     ),
     StepRule(
         "remove_with_remover",
@@ -138,7 +139,7 @@ RULES: Final = (
         "Measure at the base, longest way and across.",
         "Measure your stoma where it meets the skin.",
         after=("check",),
-        applies=_shrinks,
+        applies=shrinks,
         sources=("weekly", "mskcc"),
     ),
     StepRule(

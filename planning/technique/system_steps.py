@@ -9,6 +9,7 @@ from planning.findings import Contour
 from planning.recommendations import words
 from planning.sources import PRACTICE
 from planning.technique.rule import StepRule, uses
+from planning.technique.skin_steps import shrinks
 
 _SKIN_READY: Final = (
     "check",
@@ -68,8 +69,16 @@ RULES: Final = (
         words.opening,
         "Cut the hole along your template.",
         after=("lay_out",),
-        applies=_cuts,
+        applies=lambda c: _cuts(c) and not shrinks(c),
         sources=("metcalf2001", PRACTICE),
+    ),
+    StepRule(
+        "cut_after_measuring",
+        words.opening,
+        "Cut the hole to the size you measured.",
+        after=("measure",),
+        applies=lambda c: _cuts(c) and shrinks(c),
+        sources=("metcalf2001", "weekly", PRACTICE),
     ),
     StepRule(
         "stretch_skin",
@@ -122,7 +131,14 @@ RULES: Final = (
         "apply",
         "Barrier: centre it, bottom first; press the inner edge, then outwards.",
         "Put the barrier on, bottom edge first. Press round the stoma, then outwards.",
-        after=("cut_opening", "stretch_skin", "tight_belly", *_FILLERS, *_SKIN_READY),
+        after=(
+            "cut_opening",
+            "cut_after_measuring",
+            "stretch_skin",
+            "tight_belly",
+            *_FILLERS,
+            *_SKIN_READY,
+        ),
     ),
     StepRule(
         "hold_flat",
