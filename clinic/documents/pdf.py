@@ -1,0 +1,52 @@
+"""HTML to PDF: the one place that calls WeasyPrint.
+
+Addresses in the HTML are relative to the static folder (``css/sheet.css``).
+"""
+
+from typing import Any
+
+#: Accessible PDF, ISO 14289-1: tags, language and title. WeasyPrint writes what it asks for;
+#: nobody but a checker of the standard can say that a file meets all of it.
+VARIANT = "pdf/ua-1"
+
+
+class PrintingUnavailable(Exception):  # noqa: N818 - a state of this machine, told on a page
+    """No PDF can be made here; the message says why in words for the page."""
+
+
+def pdf_of(html: str) -> bytes:
+    """The PDF of a whole HTML page that names its language and title.
+
+    Raises ``PrintingUnavailable`` where WeasyPrint, Pango or a style sheet is missing.
+    """
+    printer, fetcher, fatal = _printer()
+    try:
+        document = printer(string=html, base_url=_base(), url_fetcher=fetcher).render(
+            pdf_variant=VARIANT, pdf_tags=True
+        )
+        return bytes(document.write_pdf(pdf_variant=VARIANT, pdf_tags=True))
+    except fatal as missing:
+        raise PrintingUnavailable(
+            "A file that belongs to this program is missing, so the sheet cannot be set."
+        ) from missing
+
+
+def _base() -> str:
+    from clinic.documents.fetcher import static_folder
+
+    return f"{static_folder().as_uri()}/"
+
+
+def _printer() -> tuple[Any, Any, type[BaseException]]:
+    """Imported here: without Pango the import itself fails, and the rest must still run."""
+    try:
+        import weasyprint
+        from weasyprint.urls import FatalURLFetchingError
+
+        from clinic.documents.fetcher import ClosedFetcher
+    except (ImportError, OSError) as missing:
+        raise PrintingUnavailable(
+            "The program that makes PDF pages (WeasyPrint, with the Pango library) is not "
+            "installed on this server."
+        ) from missing
+    return weasyprint.HTML, ClosedFetcher(), FatalURLFetchingError
