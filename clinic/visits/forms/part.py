@@ -33,6 +33,8 @@ def unit_of(name: str) -> str:
 def form_field(column: models.Field[Any, Any], **kwargs: Any) -> forms.Field | None:
     """The form field for a model column (``Meta.formfield_callback``)."""
     common = {"label": column.verbose_name, "help_text": column.help_text, "required": False}
+    if "error_messages" in kwargs:
+        common["error_messages"] = kwargs["error_messages"]
     if isinstance(column, ArrayField):
         return _list_field(column, common)
     if isinstance(column, models.BooleanField) and column.null:

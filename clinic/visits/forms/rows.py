@@ -38,6 +38,8 @@ class RowForm(PartForm):
     @property
     def untouched(self) -> bool:
         """A spare row in which nothing was entered."""
+        if not self.is_bound:
+            return bool(self.instance._state.adding)
         names = [n for n in self.fields if n != "remove"]
         raw = (self[n].data for n in names)
         return all(value in self.unfilled for value in raw)

@@ -1,0 +1,102 @@
+"""Behind every form rule stands the database: rows that no form would pass are refused."""
+
+from datetime import date
+from typing import Any
+
+import pytest
+from django.db import DatabaseError, connection, transaction
+
+from clinic.visits import models
+from tests.factories.visits import AssessmentFactory
+
+pytestmark = pytest.mark.django_db
+
+WRONG: dict[str, tuple[type, dict[str, Any]]] = {
+    "length beyond range": (models.StomaMeasurement, {"length_mm": 301}),
+    "width below zero": (models.StomaMeasurement, {"width_mm": -1}),
+    "protrusion too deep": (models.StomaMeasurement, {"protrusion_mm": -101}),
+    "lumen at thirteen": (models.StomaMeasurement, {"lumen_hour": 13}),
+    "axis at zero": (models.StomaMeasurement, {"axis_hour": 0}),
+    "eleven radii": (models.StomaMeasurement, {"radii_mm": [15] * 11}),
+    "an unknown colour": (models.StomaMeasurement, {"colour": "tartan"}),
+    "separated nowhere": (
+        models.StomaMeasurement,
+        {"junction": "separated", "separation_hours": []},
+    ),
+    "hours of an intact join": (
+        models.StomaMeasurement,
+        {"junction": "intact", "separation_hours": [3]},
+    ),
+    "separation at thirteen": (
+        models.StomaMeasurement,
+        {"junction": "separated", "separation_hours": [13]},
+    ),
+    "an unknown skin state": (models.SkinAssessment, {"state": "so-so"}),
+    "an unknown kind": (models.SkinFinding, {"kind": "scuff", "hours": [6]}),
+    "a finding at no hour": (models.SkinFinding, {"kind": "ulcer", "hours": []}),
+    "a finding at hour zero": (models.SkinFinding, {"kind": "ulcer", "hours": [0]}),
+    "outer inside inner": (
+        models.SkinFinding,
+        {"kind": "ulcer", "hours": [6], "inner_mm": 20, "outer_mm": 20},
+    ),
+    "a crease at no hour": (models.Crease, {"hours": []}),
+    "a crease too deep": (models.Crease, {"hours": [3], "depth_mm": 101}),
+    "an unknown posture": (models.Crease, {"hours": [3], "postures": ["cartwheel"]}),
+    "a bulge at no hour": (models.AbdomenAssessment, {"bulge": "present", "bulge_hours": []}),
+    "hours of no bulge": (models.AbdomenAssessment, {"bulge": "none", "bulge_hours": [3]}),
+    "an unknown symptom": (models.OutputAssessment, {"symptoms": ["boredom"]}),
+    "volume beyond range": (models.OutputAssessment, {"volume_ml_24h": 20001}),
+    "pain of eleven": (models.OutputAssessment, {"pain_0_10": 11}),
+    "opening below zero": (models.PouchingSystem, {"opening_length_mm": -1}),
+    "an unknown accessory": (models.PouchingSystem, {"accessories": ["ribbon"]}),
+    "leak at hour thirteen": (models.PouchingSystem, {"leak_hours": [13]}),
+    "off before on": (
+        models.WearEpisode,
+        {"on": date(2025, 5, 4), "off": date(2025, 5, 1), "reason": "leak"},
+    ),
+    "off without a reason": (models.WearEpisode, {"on": date(2025, 5, 1), "off": date(2025, 5, 2)}),
+    "a reason while still on": (models.WearEpisode, {"on": date(2025, 5, 1), "reason": "leak"}),
+    "an unknown section": (models.Assessment, {"not_looked_at": ["knees"]}),
+}
+
+
+@pytest.mark.parametrize("case", WRONG)
+def test_refused_by_the_database(case: str) -> None:
+    model, values = WRONG[case]
+    assessment = AssessmentFactory()
+    with pytest.raises(DatabaseError, match=r"constraint"), transaction.atomic():
+        write(assessment, model, values)
+
+
+def write(assessment: models.Assessment, model: Any, values: dict[str, Any]) -> None:
+    """Past every form, straight into the table."""
+    if model is models.Assessment:
+        models.Assessment.objects.filter(pk=assessment.pk).update(**values)
+    else:
+        model.objects.create(assessment=assessment, **values)
+
+
+def test_two_barriers_at_once_are_refused_when_the_save_ends() -> None:
+    assessment = AssessmentFactory()
+    on = {"assessment": assessment, "reason": "leak"}
+    models.WearEpisode.objects.create(on=date(2025, 5, 1), off=date(2025, 5, 4), **on)
+    models.WearEpisode.objects.create(on=date(2025, 5, 3), off=date(2025, 5, 6), **on)
+    with pytest.raises(DatabaseError, match="wear_no_overlap"):
+        connection.check_constraints()
+
+
+def test_unknown_everywhere_is_accepted() -> None:
+    """A constraint that could not tell unknown from wrong would refuse this row."""
+    assessment = AssessmentFactory()
+    for model in (
+        models.StomaMeasurement,
+        models.SkinAssessment,
+        models.AbdomenAssessment,
+        models.OutputAssessment,
+        models.PouchingSystem,
+    ):
+        row = model.objects.create(assessment=assessment)
+        row.refresh_from_db()
+        values = {f.name: getattr(row, f.name) for f in model._meta.fields}
+        del values["id"], values["assessment"]
+        assert set(values.values()) <= {None, ""}

@@ -1,0 +1,180 @@
+"""Saving a draft: what holds together is stored, the rest is kept as typed, nothing is lost."""
+
+import uuid
+
+import pytest
+from django.utils import timezone
+
+from clinic.visits.actions.save import ConflictError, save_chart
+from clinic.visits.chart import Chart
+from clinic.visits.history import with_parts
+from clinic.visits.models import Assessment, ConflictCopy, SkinFinding, Visit
+from clinic.visits.policies import NotAllowedNow
+from tests.clinic.visits.posting import posted, with_row
+from tests.factories.accounts import UserFactory
+from tests.factories.visits import AssessmentFactory
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def assessment() -> Assessment:
+    return AssessmentFactory()
+
+
+def save(assessment: Assessment, data=None, *, version: int | None = None, by=None, **changes):
+    fresh = with_parts().get(pk=assessment.pk)
+    return save_chart(
+        assessment=fresh,
+        data=data if data is not None else posted(fresh, **changes),
+        version=fresh.visit.version if version is None else version,
+        by=by or fresh.visit.clinician,
+    )
+
+
+def reread(assessment: Assessment) -> Assessment:
+    return with_parts().get(pk=assessment.pk)
+
+
+def test_an_untouched_page_writes_nothing(assessment: Assessment) -> None:
+    saved = save(assessment)
+    assert not saved.changed
+    assert saved.errors == {}
+    stored = reread(assessment)
+    assert stored.visit.version == assessment.visit.version
+    assert not hasattr(stored, "measurement")
+
+
+@pytest.mark.parametrize("trait", ["well_fitting", "leaking", "prolapse", "hernia", "retracted"])
+def test_a_page_opened_and_saved_again_changes_nothing(trait: str) -> None:
+    """Every stored value survives the way to the page and back exactly."""
+    saved = save(AssessmentFactory(**{trait: True}))
+    assert saved.errors == {}
+    assert not saved.changed
+
+
+def test_a_value_is_stored_and_counts_a_version(assessment: Assessment) -> None:
+    saved = save(assessment, stoma__length_mm="32,5", stoma__protrusion_mm="\u22124")
+    assert saved.changed
+    stored = reread(assessment)
+    assert float(stored.measurement.length_mm) == 32.5
+    assert float(stored.measurement.protrusion_mm) == -4
+    assert stored.measurement.width_mm is None
+    assert stored.visit.version == assessment.visit.version + 1
+
+
+def test_what_cannot_be_a_number_is_kept_as_typed_beside_its_error(assessment: Assessment) -> None:
+    saved = save(assessment, output__volume_ml_24h="about a litre", stoma__length_mm="30")
+    assert saved.errors == {"output-volume_ml_24h": ["Write a number, such as 25."]}
+    stored = reread(assessment)
+    assert float(stored.measurement.length_mm) == 30
+    shown = Chart(stored)
+    shown.check()
+    assert shown.parts["output"]["volume_ml_24h"].value() == "about a litre"
+    assert shown.parts["output"].errors["volume_ml_24h"]
+
+
+def test_a_corrected_entry_is_no_longer_pending(assessment: Assessment) -> None:
+    save(assessment, output__volume_ml_24h="lots")
+    assert reread(assessment).pending.count() == 1
+    save(assessment, output__volume_ml_24h="900")
+    stored = reread(assessment)
+    assert stored.pending.count() == 0
+    assert stored.output.volume_ml_24h == 900
+
+
+def test_more_than_one_decimal_is_refused_and_not_rounded(assessment: Assessment) -> None:
+    saved = save(assessment, stoma__length_mm="25.55")
+    assert saved.errors["stoma-length_mm"] == ["At most one digit after the point."]
+    assert not hasattr(reread(assessment), "measurement")
+
+
+def test_a_row_sent_twice_is_one_row(assessment: Assessment) -> None:
+    key = str(uuid.uuid4())
+    for _ in range(2):
+        data = posted(reread(assessment), skin__state="findings")
+        if key not in data.getlist("finding-row"):
+            with_row(data, "finding", key, kind="erosion", hours=[5, 6], outer_mm="20")
+        save(assessment, data)
+    row = SkinFinding.objects.get()
+    assert (str(row.pk), row.hours) == (key, [5, 6])
+
+
+def test_a_row_that_left_the_page_is_removed(assessment: Assessment) -> None:
+    key = str(uuid.uuid4())
+    data = posted(assessment, skin__state="findings")
+    save(assessment, with_row(data, "finding", key, kind="erythema", hours=[6]))
+    data = posted(reread(assessment), skin__state="intact")
+    data.setlist("finding-row", [])
+    save(assessment, data)
+    assert not SkinFinding.objects.exists()
+
+
+def test_a_row_ticked_for_removal_comes_back_when_unticked(assessment: Assessment) -> None:
+    key = str(uuid.uuid4())
+    values = {"kind": "erythema", "hours": [6]}
+    save(assessment, with_row(posted(assessment, skin__state="findings"), "finding", key, **values))
+    data = posted(reread(assessment), skin__state="")
+    data[f"finding-{key}-remove"] = "on"
+    save(assessment, data)
+    assert not SkinFinding.objects.exists()
+    save(
+        assessment,
+        with_row(posted(reread(assessment), skin__state="findings"), "finding", key, **values),
+    )
+    assert SkinFinding.objects.get().pk == uuid.UUID(key)
+
+
+def test_a_half_typed_row_is_kept_as_typed(assessment: Assessment) -> None:
+    key = str(uuid.uuid4())
+    data = with_row(posted(assessment, skin__state="findings"), "finding", key, kind="ulcer")
+    saved = save(assessment, data)
+    assert saved.errors[f"finding-{key}-hours"] == ["Tick at least one hour."]
+    shown = Chart(reread(assessment))
+    assert [form["kind"].value() for form in shown.rows["finding"].forms] == ["ulcer"]
+
+
+def test_another_rows_id_cannot_be_taken_over(assessment: Assessment) -> None:
+    """A row of another visit is neither read nor moved by posting its id here."""
+    other = AssessmentFactory(leaking=True)
+    stolen = str(other.skin_findings.get().pk)
+    data = posted(assessment, skin__state="findings")
+    data = with_row(data, "finding", stolen, kind="ulcer", hours=[1])
+    with pytest.raises(Exception, match=r"duplicate|UNIQUE|unique"):
+        save(assessment, data)
+    assert other.skin_findings.get().kind != "ulcer"
+
+
+def test_the_second_of_two_saves_is_told_and_kept(assessment: Assessment) -> None:
+    first_opened = assessment.visit.version
+    save(assessment, stoma__length_mm="30")
+    second = UserFactory()
+    data = posted(assessment, stoma__length_mm="35", output__volume_ml_24h="800")
+    with pytest.raises(ConflictError):
+        save(assessment, data, version=first_opened, by=second)
+    copy = ConflictCopy.objects.get()
+    assert copy.by == second
+    assert copy.data["output-volume_ml_24h"] == ["800"]
+    assert float(reread(assessment).measurement.length_mm) == 30
+
+
+def test_a_page_that_goes_on_saving_keeps_one_copy(assessment: Assessment) -> None:
+    save(assessment, stoma__length_mm="30")
+    for typed in ("3", "35"):
+        with pytest.raises(ConflictError):
+            save(assessment, version=0, stoma__length_mm=typed)
+    assert ConflictCopy.objects.get().data["stoma-length_mm"] == ["35"]
+
+
+def test_a_signed_visit_takes_no_save(assessment: Assessment) -> None:
+    Visit.objects.filter(pk=assessment.visit_id).update(
+        state="signed", signed_at=timezone.now(), signed_by=assessment.visit.clinician
+    )
+    with pytest.raises(NotAllowedNow):
+        save(assessment, stoma__length_mm="30")
+
+
+def test_every_save_names_its_author(assessment: Assessment) -> None:
+    nurse = UserFactory()
+    save(assessment, by=nurse, stoma__length_mm="30")
+    assert reread(assessment).visit.saved_by == nurse

@@ -1,0 +1,161 @@
+"""What the visit page refuses, in words, beside which field."""
+
+import uuid
+
+import pytest
+
+from clinic.visits.chart import Chart
+from clinic.visits.history import with_parts
+from clinic.visits.models import Assessment
+from tests.clinic.visits.posting import posted, with_row
+from tests.factories.visits import AssessmentFactory
+
+pytestmark = pytest.mark.django_db
+
+KEY = str(uuid.uuid4())
+
+REFUSED = {
+    "a length that is no number": (
+        {"stoma__length_mm": "wide"},
+        "stoma-length_mm",
+        "Write a number",
+    ),
+    "a length below zero": ({"stoma__length_mm": "-3"}, "stoma-length_mm", "greater than or equal"),
+    "a length of zero": ({"stoma__length_mm": "0"}, "stoma", "cannot measure 0"),
+    "a length beyond any stoma": (
+        {"stoma__length_mm": "301"},
+        "stoma-length_mm",
+        "less than or equal",
+    ),
+    "off-centre without an hour": (
+        {"stoma__lumen": "off_centre"},
+        "stoma-lumen_hour",
+        "which hour",
+    ),
+    "an hour for a central lumen": (
+        {"stoma__lumen": "centre", "stoma__lumen_hour": "6"},
+        "stoma-lumen_hour",
+        "clear the hour",
+    ),
+    "separated without hours": (
+        {"stoma__junction": "separated"},
+        "stoma-separation_hours",
+        "which hours",
+    ),
+    "hours of a join that is intact": (
+        {"stoma__junction": "intact", "stoma__separation_hours": [3]},
+        "stoma-separation_hours",
+        "choose Separated",
+    ),
+    "prolapse details without a prolapse": (
+        {"stoma__prolapse": "none", "stoma__prolapse_extra_mm": "30"},
+        "stoma-prolapse_extra_mm",
+        "choose Present",
+    ),
+    "eleven radii": (
+        {f"stoma__radii_mm_{h}": "15" for h in range(1, 12)},
+        "stoma-radii_mm",
+        "still empty: 12",
+    ),
+    "convex depth of a flat barrier": (
+        {"system__profile": "flat", "system__convex_depth_mm": "5"},
+        "system-convex_depth_mm",
+        "convex barrier",
+    ),
+    "leaked nowhere and at six": (
+        {"system__leak_hours": ["none", "6"]},
+        "system-leak_hours",
+        "together with others",
+    ),
+    "a bulge without hours": ({"abdomen__bulge": "present"}, "abdomen-bulge_hours", "which hours"),
+    "findings without a finding": ({"skin__state": "findings"}, "skin-state", "Add the findings"),
+    "creases without a crease": (
+        {"abdomen__creases": "present"},
+        "abdomen-creases",
+        "Add the creases",
+    ),
+    "a part not looked at but filled in": (
+        {"whole__not_looked_at": ["output"], "output__volume_ml_24h": "800"},
+        "whole-not_looked_at",
+        "not looked at",
+    ),
+    "pain of eleven": ({"output__pain_0_10": "11"}, "output-pain_0_10", "less than or equal"),
+    "a visit next year": (
+        {"visit__happened_at": "2099-01-01T10:00"},
+        "visit-happened_at",
+        "future",
+    ),
+    "a visit without a date": ({"visit__happened_at": ""}, "visit-happened_at", "date and time"),
+    "a word nobody offered": ({"stoma__colour": "tartan"}, "stoma-colour", "not one of"),
+}
+
+ROWS_REFUSED = {
+    "a finding without a kind": ("finding", {"hours": [6]}, "kind", "What kind"),
+    "a finding without hours": ("finding", {"kind": "ulcer"}, "hours", "at least one hour"),
+    "outer inside inner": (
+        "finding",
+        {"kind": "ulcer", "hours": [6], "inner_mm": "20", "outer_mm": "10"},
+        "outer_mm",
+        "further out",
+    ),
+    "hour thirteen": ("finding", {"kind": "ulcer", "hours": [13]}, "hours", "not one of"),
+    "a crease without hours": ("crease", {"depth_mm": "4"}, "hours", "at least one hour"),
+    "off before on": (
+        "wear",
+        {"on": "2025-05-04", "off": "2025-05-01", "reason": "leak"},
+        "off",
+        "before",
+    ),
+    "off without a reason": ("wear", {"on": "2025-05-01", "off": "2025-05-04"}, "reason", "Why"),
+    "a reason while still on": ("wear", {"on": "2025-05-01", "reason": "leak"}, "off", "When did"),
+    "put on after the visit": ("wear", {"on": "2025-07-01"}, "on", "after the visit"),
+}
+
+
+def errors_of(assessment: Assessment, data) -> dict[str, list[str]]:
+    chart = Chart(with_parts().get(pk=assessment.pk), data=data)
+    chart.check()
+    return chart.errors()
+
+
+@pytest.mark.parametrize("case", REFUSED)
+def test_refused_beside_its_field(case: str) -> None:
+    changes, field, words = REFUSED[case]
+    assessment = AssessmentFactory()
+    errors = errors_of(assessment, posted(assessment, **changes))
+    assert words in " ".join(errors.get(field, [])), errors
+
+
+@pytest.mark.parametrize("case", ROWS_REFUSED)
+def test_a_row_is_refused_beside_its_field(case: str) -> None:
+    kind, values, field, words = ROWS_REFUSED[case]
+    assessment = AssessmentFactory()
+    states = {"finding": {"skin__state": "findings"}, "crease": {"abdomen__creases": "present"}}
+    data = with_row(posted(assessment, **states.get(kind, {})), kind, KEY, **values)
+    errors = errors_of(assessment, data)
+    assert words in " ".join(errors.get(f"{kind}-{KEY}-{field}", [])), errors
+
+
+def test_two_barriers_at_once_are_refused() -> None:
+    assessment = AssessmentFactory()
+    second = str(uuid.uuid4())
+    data = posted(assessment)
+    with_row(data, "wear", KEY, on="2025-05-01", off="2025-05-04", reason="leak")
+    with_row(data, "wear", second, on="2025-05-03", off="2025-05-05", reason="planned")
+    assert "overlaps" in errors_of(assessment, data)[f"wear-{second}-on"][0]
+
+
+def test_a_barrier_still_on_ends_when_another_is_put_on() -> None:
+    assessment = AssessmentFactory()
+    data = posted(assessment)
+    with_row(data, "wear", KEY, on="2025-05-01")
+    with_row(data, "wear", str(uuid.uuid4()), on="2025-05-03")
+    assert "when did this one" in errors_of(assessment, data)[f"wear-{KEY}-off"][0]
+
+
+def test_barriers_that_share_the_day_of_the_change_are_accepted() -> None:
+    assessment = AssessmentFactory()
+    data = posted(assessment)
+    with_row(data, "wear", KEY, on="2025-05-01", off="2025-05-03", reason="leak")
+    with_row(data, "wear", str(uuid.uuid4()), on="2025-05-03")
+    assert errors_of(assessment, data) == {}
