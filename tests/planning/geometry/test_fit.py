@@ -1,0 +1,138 @@
+"""Dome, ring and step beside a bulge."""
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from planning.findings import LumenPosition
+from planning.geometry.bulge import level, low_side_gap
+from planning.geometry.burden import landing_zone, skin_burden
+from planning.geometry.convexity import Depth, depth_class, lift_wanted, outlet_height
+from planning.geometry.outline import ellipse
+from planning.geometry.ring import fit_ring, stretched_thickness
+from tests.planning.builders import ALL, LOW, raw
+
+
+@pytest.mark.parametrize(
+    ("depth", "name"),
+    [
+        (2.9, Depth.SHALLOW),
+        (3.0, Depth.SHALLOW),
+        (3.1, Depth.MODERATE),
+        (7.9, Depth.MODERATE),
+        (8.0, Depth.DEEP),
+    ],
+)
+def test_bands_of_depth(depth: float, name: Depth) -> None:
+    """McNichol 2021; the limits between whole millimetres are a design value."""
+    assert depth_class(depth) is name
+
+
+@pytest.mark.parametrize(
+    ("height", "lift"), [(25, 0), (10, 0), (9, 1), (7, 3), (4, 3), (0, 3), (-1, 4), (-5, 8)]
+)
+def test_lift_wanted(height: float, lift: float) -> None:
+    assert lift_wanted(height) == pytest.approx(lift)
+
+
+def test_flush_takes_shallow_to_moderate_and_retracted_deep() -> None:
+    """Fitting file 1.3: flush: shallow to moderate; retracted: deeper."""
+    assert {depth_class(lift_wanted(h)) for h in (-4, -2, 0, 2, 4)} == {
+        Depth.SHALLOW,
+        Depth.MODERATE,
+    }
+    assert depth_class(lift_wanted(-5)) is Depth.DEEP
+
+
+@given(st.floats(-40, 60), st.floats(-40, 60))
+def test_a_lower_outlet_never_wants_less_lift(one: float, other: float) -> None:
+    low, high = min(one, other), max(one, other)
+    assert lift_wanted(low) >= lift_wanted(high) >= 0
+
+
+def test_a_lumen_at_skin_level_counts_as_no_height() -> None:
+    assert outlet_height(25, LumenPosition.SKIN_LEVEL) == 0
+    assert outlet_height(-3, LumenPosition.SKIN_LEVEL) == -3
+    assert outlet_height(25, LumenPosition.CENTRE) == 25
+
+
+def test_ring_volume_model() -> None:
+    """Fitting file 3.3: 50/18 mm, 4.5 mm thick, stretched to 36 mm gives 68 mm and 2.94 mm."""
+    assert stretched_thickness(36) == pytest.approx(2.94, abs=0.005)
+    assert fit_ring(ellipse(36, 36)).outer_mm == pytest.approx(68)
+
+
+@pytest.mark.parametrize(
+    ("stoma", "cut", "pieces"), [(17, True, 1), (18, False, 1), (36, False, 1), (36.5, True, 2)]
+)
+def test_when_a_ring_is_cut(stoma: float, cut: bool, pieces: int) -> None:
+    ring = fit_ring(ellipse(stoma, stoma))
+    assert (ring.cut_and_overlap, ring.pieces) == (cut, pieces)
+
+
+def test_a_ring_is_cut_where_a_wide_tip_must_pass() -> None:
+    assert fit_ring(ellipse(30, 30), passing_mm=45).cut_and_overlap
+
+
+@given(st.floats(10, 60), st.floats(10, 60))
+def test_the_ring_is_as_long_round_as_the_stoma(length: float, width: float) -> None:
+    edge = ellipse(length, width)
+    assert math.pi * fit_ring(edge).inner_mm == pytest.approx(edge.perimeter_mm)
+
+
+@given(st.floats(18, 36))
+def test_stretching_keeps_the_volume(inner: float) -> None:
+    before = 4.5 * (50**2 - 18**2)
+    assert stretched_thickness(inner) * ((inner + 32) ** 2 - inner**2) == pytest.approx(before)
+
+
+def test_step_beside_a_bulge() -> None:
+    """Similar triangles: 15 mm high, 60 wide, radius 16: 15 x 34.8 / 96.8 mm."""
+    assert low_side_gap(15, 60, 16) == pytest.approx(15 * 34.8 / 96.8)
+
+
+@pytest.mark.parametrize(
+    ("gap", "layers", "paste", "too_high"),
+    [
+        (2, 1, 0, False),
+        (4.5, 1, 0, False),
+        (5.5, 1, 1, False),
+        (9, 2, 0, False),
+        (18, 3, 4.5, True),
+    ],
+)
+def test_half_rings_then_paste(gap: float, layers: int, paste: float, too_high: bool) -> None:
+    fill = level(gap)
+    assert (fill.layers, fill.too_high) == (layers, too_high)
+    assert fill.paste_mm == pytest.approx(paste)
+
+
+def test_damage_all_round_is_a_ring() -> None:
+    edge = ellipse(30, 30)
+    burden = skin_burden((raw(ALL),), edge)
+    assert burden == pytest.approx(math.pi * (30**2 - 15**2), rel=1e-6)
+
+
+def test_five_hours_are_five_twelfths() -> None:
+    edge = ellipse(30, 30)
+    assert skin_burden((raw(LOW),), edge) == pytest.approx(5 / 12 * math.pi * (30**2 - 15**2))
+
+
+def test_overlapping_damage_counts_once() -> None:
+    edge = ellipse(30, 24)
+    one = skin_burden((raw(LOW),), edge)
+    assert skin_burden((raw(LOW), raw(LOW, inner_mm=5.0, outer_mm=10.0)), edge) == one
+
+
+def test_unknown_is_not_none() -> None:
+    edge = ellipse(30, 30)
+    assert skin_burden(None, edge) is None
+    assert skin_burden((), None) == 0
+    assert skin_burden((raw(outer_mm=None),), edge) is None
+    assert skin_burden((raw(),), None) is None
+
+
+def test_landing_zone_of_a_four_inch_barrier() -> None:
+    assert landing_zone(ellipse(30, 30)) == pytest.approx(math.pi * (50.8**2 - 15**2))

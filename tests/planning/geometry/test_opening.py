@@ -1,0 +1,82 @@
+"""Openings against the Steiner formula, Shapely and the table of ready-cut sizes."""
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from shapely import Polygon
+
+from planning.geometry.opening import opening_for
+from planning.geometry.outline import ellipse, traced
+from planning.geometry.precut import STEPS_INCH, inches, pre_cut_for
+
+
+@pytest.mark.parametrize(
+    ("a", "b", "gap", "area"),
+    [
+        (15, 15, 2, 907.9203),
+        (15, 10, 2, 642.4597),
+        (20, 12.5, 3, 1124.0696),
+        (20, 15, 1.5, 1115.3226),
+    ],
+)
+def test_steiner_formula(a: float, b: float, gap: float, area: float) -> None:
+    """Standards file 5e: A' = A + P d + pi d2 for convex shapes, exact against Shapely."""
+    edge = ellipse(2 * a, 2 * b)
+    assert Polygon(opening_for(edge, gap).points).area == pytest.approx(area, rel=0.001)
+    steiner = edge.area_mm2 + edge.perimeter_mm * gap + math.pi * gap**2
+    assert steiner == pytest.approx(area, abs=0.001)
+
+
+@pytest.mark.parametrize(
+    ("stoma", "gap", "opening"),
+    [(25, 1.6, 28.2), (25, 2, 29), (32, 3.175, 38.35), (38, 2, 42), (45, 3.175, 51.35)],
+)
+def test_opening_diameter_table(stoma: float, gap: float, opening: float) -> None:
+    """Fitting file 2.1: opening = stoma + 2 x gap."""
+    assert opening_for(ellipse(stoma, stoma), gap).length_mm == pytest.approx(opening)
+
+
+def test_both_axes_get_the_gap() -> None:
+    """Skin-and-stoma file: 30 x 35 mm gives 34 x 39 mm."""
+    opening = opening_for(ellipse(35, 30), 2.0)
+    assert (opening.length_mm, opening.width_mm) == (39.0, 34.0)
+
+
+@given(
+    st.lists(st.floats(8, 40), min_size=12, max_size=12),
+    st.floats(1.6, 3.175),
+    st.none() | st.floats(10, 120),
+)
+def test_an_opening_holds_the_whole_stoma(
+    radii: list[float], gap: float, widest: float | None
+) -> None:
+    edge = traced(tuple(radii))
+    opening = Polygon(opening_for(edge, gap, widest).points)
+    assert opening.buffer(0.02).contains(Polygon(edge.points))
+
+
+def test_an_opening_lets_the_widest_part_pass() -> None:
+    opening = opening_for(ellipse(30, 28), 2.0, widest_mm=45)
+    assert opening.length_mm == opening.width_mm == 49
+    xs = [x for x, _ in opening.points]
+    assert max(xs) - min(xs) == pytest.approx(49, abs=0.05)
+
+
+@pytest.mark.parametrize(
+    ("stoma", "size"), [(25, 28.575), (30, 34.925), (32, 38.1), (36, 41.275), (42, None)]
+)
+def test_ready_cut_sizes(stoma: float, size: float | None) -> None:
+    """Fitting file 2.5: 25 -> 28.6, 30 -> 34.9, 32 -> 38.1, 36 -> 41.3, 42 -> cut-to-fit."""
+    assert pre_cut_for(stoma) == (None if size is None else pytest.approx(size))
+
+
+@pytest.mark.parametrize("step", STEPS_INCH)
+def test_a_stoma_exactly_one_sixteenth_smaller_a_side_fits(step: object) -> None:
+    size = float(step * 25.4)  # type: ignore[operator]
+    assert pre_cut_for(size - 2 * 1.5875) == pytest.approx(size)
+
+
+def test_sizes_in_inches() -> None:
+    assert [inches(mm) for mm in (15.875, 28.575, 50.8)] == ["5/8 in", "1 1/8 in", "2 in"]
