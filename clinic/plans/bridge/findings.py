@@ -97,9 +97,7 @@ def _skin_finding(row: models.SkinFinding) -> f.SkinFinding:
 
 
 def _abdomen(assessment: models.Assessment) -> f.Abdomen:
-    row = getattr(assessment, "abdomen", None)
-    if row is None:
-        return f.Abdomen()
+    row = getattr(assessment, "abdomen", None) or models.AbdomenAssessment()
     return f.Abdomen(
         contour=word(f.Contour, row.contour),
         firmness=word(f.Firmness, row.firmness),

@@ -60,6 +60,7 @@ def panel_context(page: ChartPage) -> dict[str, Any]:
     undecided = {item.key for item in decisions.undecided()}
     return {
         **plan_context(plan),
+        "waiting": len(page.errors),
         "cards": cards_of_draft(plan, decisions),
         "undecided": len(undecided),
         "decided_count": len(decisions.forms) - len(undecided),

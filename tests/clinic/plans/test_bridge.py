@@ -1,0 +1,191 @@
+"""Rows to findings: nothing recorded is dropped, nothing unknown becomes an answer."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, fields, is_dataclass
+from datetime import date
+from typing import Any
+
+import pytest
+from django.db import models as db
+
+from clinic.plans.bridge import findings_of
+from clinic.visits import models
+from clinic.visits.history import with_parts
+from planning.clock import ClockHours
+from planning.findings import Findings
+from tests.factories.patients import PatientFactory, SensitivityFactory, StomaFactory
+from tests.factories.visits import AssessmentFactory
+
+pytestmark = pytest.mark.django_db
+
+#: Recorded for people to read; no rule of the planner asks.
+NOT_PLANNED_FROM = {
+    models.StomaMeasurement: {"shape"},
+    models.SkinFinding: {"position"},
+    models.Crease: {"position"},
+    models.WearEpisode: {"position"},
+}
+#: Needed beside a value for the row to be allowed at all.
+WITH = {
+    "separation_hours": {"junction": "separated"},
+    "separation_depth_mm": {"junction": "separated", "separation_hours": [3]},
+    "separation_base_visible": {"junction": "separated", "separation_hours": [3]},
+    "separation_undermined": {"junction": "separated", "separation_hours": [3]},
+    "prolapse_extra_mm": {"prolapse": "present"},
+    "prolapse_reducible": {"prolapse": "present"},
+    "prolapse_painful": {"prolapse": "present"},
+    "bulge": {"bulge_hours": [3]},
+    "bulge_hours": {"bulge": "present"},
+    "bulge_height_mm": {"bulge": "present", "bulge_hours": [3]},
+    "bulge_width_mm": {"bulge": "present", "bulge_hours": [3]},
+    "bulge_reducible": {"bulge": "present", "bulge_hours": [3]},
+    "bulge_painful": {"bulge": "present", "bulge_hours": [3]},
+    "others_absent": {"symptoms": ["nausea"]},
+    "off": {"reason": "leak"},
+    "reason": {"off": date(2025, 5, 3)},
+}
+PARTS = [
+    models.StomaMeasurement,
+    models.SkinAssessment,
+    models.SkinFinding,
+    models.AbdomenAssessment,
+    models.Crease,
+    models.OutputAssessment,
+    models.PouchingSystem,
+    models.WearEpisode,
+]
+REQUIRED = {
+    models.SkinFinding: {"kind": "erythema", "hours": [6]},
+    models.Crease: {"hours": [6]},
+    models.WearEpisode: {"on": date(2025, 5, 1)},
+}
+
+
+def some_value(column: db.Field[Any, Any]) -> Any:
+    """A value that is no default of ``column``."""
+    special = {
+        "junction": "intact",
+        "prolapse": "none",
+        "bulge": "present",
+        "creases": "none",
+        "state": "intact",
+        "radii_mm": [15] * 12,
+        "off": date(2025, 5, 3),
+        "on": date(2025, 5, 2),
+        "outer_mm": 25,
+    }
+    if column.name in special:
+        return special[column.name]
+    base = getattr(column, "base_field", None)
+    if base is not None:
+        return [base.choices[0][0]] if base.choices else [3, 4]
+    if column.choices:
+        return column.choices[-1][0]
+    return True if isinstance(column, db.BooleanField) else 4
+
+
+CASES = [
+    pytest.param(model, column.name, id=f"{model.__name__}.{column.name}")
+    for model in PARTS
+    for column in model._meta.fields
+    if column.name not in {"id", "assessment"}
+    and column.name not in NOT_PLANNED_FROM.get(model, set())
+]
+
+
+def findings(assessment: models.Assessment) -> Findings:
+    return findings_of(with_parts().get(pk=assessment.pk))
+
+
+@pytest.mark.parametrize(("model", "name"), CASES)
+def test_every_recorded_column_reaches_the_planner(model: Any, name: str) -> None:
+    value = some_value(model._meta.get_field(name))
+    beside = {**REQUIRED.get(model, {}), **WITH.get(name, {})}
+    without = AssessmentFactory()
+    if name != "reason" and not (name == "bulge" or name.endswith("_hours")):
+        model.objects.create(assessment=without, **beside) if name not in {"off"} else None
+    filled = AssessmentFactory(stoma=without.stoma)
+    model.objects.create(assessment=filled, **{**beside, name: value})
+    assert findings(filled) != findings(without)
+
+
+def leaves(value: Any) -> list[Any]:
+    if is_dataclass(value):
+        return [leaf for f in fields(value) for leaf in leaves(getattr(value, f.name))]
+    return [value]
+
+
+def test_an_empty_visit_says_nothing_at_all() -> None:
+    """Blank part rows, as the page makes them, are as unknown as no rows."""
+    assessment = AssessmentFactory()
+    for model in PARTS:
+        if model not in REQUIRED:
+            model.objects.create(assessment=assessment)
+    found = findings(assessment)
+    said = [
+        leaf
+        for part in (found.measurement, found.abdomen, found.output, found.system)
+        for leaf in leaves(part)
+        if leaf not in (None, frozenset())
+    ]
+    assert said == []
+    assert found.skin is None
+    assert found.wear is None
+
+
+@pytest.mark.parametrize(
+    ("model", "values", "read", "expected"),
+    [
+        (models.SkinAssessment, {"state": "intact"}, lambda f: f.skin, ()),
+        (models.StomaMeasurement, {"junction": "intact"}, lambda f: f.measurement.junction, ()),
+        (models.StomaMeasurement, {"prolapse": "none"}, lambda f: f.measurement.prolapse, ()),
+        (models.AbdomenAssessment, {"creases": "none"}, lambda f: f.abdomen.creases, ()),
+        (models.AbdomenAssessment, {"bulge": "none"}, lambda f: f.abdomen.bulges, ()),
+        (models.PouchingSystem, {"leak_hours": []}, lambda f: f.system.leak, ClockHours()),
+        (models.PouchingSystem, {"accessories": []}, lambda f: f.system.accessories, frozenset()),
+        (models.OutputAssessment, {"volume_ml_24h": 0}, lambda f: f.output.volume_ml_24h, 0.0),
+        (models.StomaMeasurement, {"protrusion_mm": 0}, lambda f: f.measurement.protrusion_mm, 0.0),
+        (models.StomaMeasurement, {"deep_cut": False}, lambda f: f.measurement.deep_cut, False),
+    ],
+)
+def test_none_and_zero_are_answers(model: Any, values: Any, read: Any, expected: Any) -> None:
+    assessment = AssessmentFactory()
+    model.objects.create(assessment=assessment, **values)
+    given = read(findings(assessment))
+    assert given == expected
+    assert given is not None
+
+
+def test_symptoms_not_ticked_are_absent_only_when_somebody_asked() -> None:
+    unasked, asked = AssessmentFactory(), AssessmentFactory()
+    models.OutputAssessment.objects.create(assessment=unasked, symptoms=["nausea"])
+    models.OutputAssessment.objects.create(
+        assessment=asked, symptoms=["nausea"], others_absent=True
+    )
+    assert findings(unasked).output.absent == frozenset()
+    assert {str(s) for s in findings(asked).output.absent} >= {"fever", "vomiting"}
+    assert "nausea" not in findings(asked).output.absent
+
+
+def test_no_sensitivity_row_is_no_answer_until_somebody_asked() -> None:
+    unasked = AssessmentFactory(stoma=StomaFactory(patient=PatientFactory()))
+    asked = AssessmentFactory(
+        stoma=StomaFactory(patient=PatientFactory(no_known_sensitivities=True))
+    )
+    known = AssessmentFactory()
+    SensitivityFactory(patient=known.visit.patient, material="paste")
+    assert findings(unasked).person.sensitivities is None
+    assert findings(asked).person.sensitivities == frozenset()
+    assert findings(known).person.sensitivities == {"paste"}
+
+
+def test_days_since_surgery_are_counted_to_the_visit() -> None:
+    assessment = AssessmentFactory(stoma__surgery_date=date(2025, 5, 1))
+    assert findings(assessment).stoma.days_since_surgery == 5
+    unknown = AssessmentFactory(stoma__surgery_date=None, stoma__surgery_date_unknown=True)
+    assert findings(unknown).stoma.days_since_surgery is None
+
+
+def test_the_findings_are_plain_data() -> None:
+    assert asdict(findings(AssessmentFactory(leaking=True)))

@@ -1,0 +1,234 @@
+"""Signing: everything decided, the plan stored as it stood, then nothing moves."""
+
+from datetime import date, timedelta
+
+import pytest
+from django.utils import timezone
+
+from clinic.plans.actions.answer import answer_referral
+from clinic.plans.actions.decide import accept_the_rest, save_decisions
+from clinic.plans.actions.sign import NotReadyError, sign_visit
+from clinic.plans.decided import decided_plan
+from clinic.plans.decisions import Decisions
+from clinic.plans.live import live_plan
+from clinic.plans.models import Decision, FollowUp, PlanSnapshot, Referral
+from clinic.visits.history import with_parts
+from clinic.visits.models import Assessment, PendingEntry, SkinFinding
+from clinic.visits.policies import NotAllowedNow
+from planning import RULE_SET, recommend
+from planning.snapshot import findings_from_dict, history_from_dict, plan_from_dict, plan_to_dict
+from tests.clinic.visits.posting import posted
+from tests.factories.accounts import UserFactory
+from tests.factories.visits import AssessmentFactory
+
+pytestmark = pytest.mark.django_db
+
+
+def reread(assessment: Assessment) -> Assessment:
+    return with_parts().get(pk=assessment.pk)
+
+
+def accept(assessment: Assessment) -> None:
+    stored = reread(assessment)
+    plan = live_plan(stored).plan
+    assert plan is not None
+    accept_the_rest(plan=plan, assessment=stored, by=stored.visit.clinician)
+
+
+def sign(assessment: Assessment) -> None:
+    visit = assessment.visit
+    sign_visit(visit=visit, by=visit.clinician, at=timezone.now())
+
+
+@pytest.fixture
+def leaking() -> Assessment:
+    return AssessmentFactory(leaking=True)
+
+
+def test_an_undecided_plan_is_not_signed(leaking: Assessment) -> None:
+    with pytest.raises(NotReadyError) as raised:
+        sign(leaking)
+    assert any(problem.message.startswith("Decide:") for problem in raised.value.problems)
+    assert not PlanSnapshot.objects.exists()
+    leaking.visit.refresh_from_db()
+    assert leaking.visit.is_draft
+
+
+def test_an_entry_still_to_correct_keeps_the_visit_open(leaking: Assessment) -> None:
+    accept(leaking)
+    PendingEntry.objects.create(assessment=leaking, prefix="output", data={})
+    with pytest.raises(NotReadyError) as raised:
+        sign(leaking)
+    assert [problem.field for problem in raised.value.problems] == ["output"]
+
+
+def test_the_stored_plan_can_be_made_again_from_what_is_stored(leaking: Assessment) -> None:
+    accept(leaking)
+    sign(leaking)
+    snapshot = PlanSnapshot.objects.get()
+    again = recommend(findings_from_dict(snapshot.findings), history_from_dict(snapshot.history))
+    assert plan_to_dict(again) == snapshot.plan
+    assert plan_from_dict(snapshot.plan) == again
+    assert snapshot.rule_set == RULE_SET
+
+
+def test_signing_sets_the_next_visit_and_closes_the_one_before(leaking: Assessment) -> None:
+    accept(leaking)
+    sign(leaking)
+    first = FollowUp.objects.get()
+    plan = plan_from_dict(PlanSnapshot.objects.get().plan)
+    visit_day = timezone.localdate(leaking.visit.happened_at)
+    assert first.due == visit_day + timedelta(days=plan.follow_up.in_days)
+    later = AssessmentFactory(
+        well_fitting=True,
+        stoma=leaking.stoma,
+        visit__happened_at=leaking.visit.happened_at + timedelta(days=14),
+    )
+    accept(later)
+    sign(later)
+    first.refresh_from_db()
+    assert first.done_by == later.visit
+    assert FollowUp.objects.open().get().set_by == later
+
+
+def test_an_emergency_becomes_a_referral(leaking: Assessment) -> None:
+    leaking.measurement.colour = "black_brown_grey"
+    leaking.measurement.save()
+    accept(leaking)
+    sign(leaking)
+    referral = Referral.objects.get(urgency="emergency")
+    assert referral.to
+    assert referral.question
+
+
+def test_a_referral_is_answered_once(leaking: Assessment) -> None:
+    leaking.measurement.colour = "black_brown_grey"
+    leaking.measurement.save()
+    accept(leaking)
+    sign(leaking)
+    referral = Referral.objects.filter(urgency="emergency")[0]
+    surgeon = UserFactory(role="surgeon")
+    answer_referral(referral=referral, answer="Seen today.", by=surgeon, at=timezone.now())
+    with pytest.raises(NotAllowedNow):
+        answer_referral(referral=referral, answer="Again.", by=surgeon, at=timezone.now())
+    referral.refresh_from_db()
+    assert referral.answer == "Seen today."
+
+
+def test_a_signed_visit_is_not_signed_again(leaking: Assessment) -> None:
+    accept(leaking)
+    sign(leaking)
+    with pytest.raises(NotAllowedNow):
+        sign(leaking)
+
+
+def decide(assessment: Assessment, key: str, **given: str) -> Decisions:
+    stored = reread(assessment)
+    plan = live_plan(stored).plan
+    assert plan is not None
+    changes = {f"decision-{key}-{name}": value for name, value in given.items()}
+    data = posted(stored)
+    for name, value in changes.items():
+        data[name] = value
+    decisions, _ = save_decisions(
+        plan=plan, assessment=stored, data=data, by=stored.visit.clinician
+    )
+    return decisions
+
+
+def first_key(assessment: Assessment) -> str:
+    plan = live_plan(reread(assessment)).plan
+    assert plan is not None
+    return plan.recommendations[0].key
+
+
+@pytest.mark.parametrize("choice", ["changed", "dropped"])
+def test_changing_or_dropping_asks_why_and_keeps_what_was_typed(
+    leaking: Assessment, choice: str
+) -> None:
+    key = first_key(leaking)
+    decisions = decide(leaking, key, choice=choice, changed_to="something else")
+    assert decisions.errors()[f"decision-{key}-reason"] == ["Write why, in a few words."]
+    assert not Decision.objects.exists()
+    stored = reread(leaking)
+    plan = live_plan(stored).plan
+    assert plan is not None
+    shown = Decisions(plan, stored).by_key[key]
+    assert shown["changed_to"].value() == "something else"
+    decide(leaking, key, choice=choice, changed_to="something else", reason="She prefers it")
+    assert Decision.objects.get().choice == choice
+    assert not reread(leaking).pending.exists()
+
+
+def test_a_plan_that_moved_on_asks_again(leaking: Assessment) -> None:
+    accept(leaking)
+    leaking.measurement.length_mm = 44
+    leaking.measurement.width_mm = 44
+    leaking.measurement.save()
+    stored = reread(leaking)
+    plan = live_plan(stored).plan
+    assert plan is not None
+    undecided = {item.key for item in Decisions(plan, stored).undecided()}
+    assert undecided
+    with pytest.raises(NotReadyError):
+        sign(leaking)
+
+
+def test_another_date_for_the_next_visit(leaking: Assessment) -> None:
+    decide(leaking, "follow_up", choice="changed", changed_to="soon", reason="Holiday")
+    assert not Decision.objects.exists()
+    decide(leaking, "follow_up", choice="changed", changed_to="2025-06-30", reason="Holiday")
+    accept(leaking)
+    sign(leaking)
+    follow_up = FollowUp.objects.get()
+    assert (follow_up.due, follow_up.reason) == (date(2025, 6, 30), "Holiday")
+
+
+def test_what_was_dropped_is_not_in_the_decided_technique(leaking: Assessment) -> None:
+    accept(leaking)
+    before = decided_plan(reread(leaking))
+    assert before is not None
+    with_owner = [s for s in before.steps() if s.belongs_to]
+    assert with_owner, "the plan ties its steps to what they carry out"
+    key = with_owner[0].belongs_to[0]
+    Decision.objects.filter(assessment=leaking, key=key).update(choice="dropped", reason="No")
+    after = decided_plan(reread(leaking))
+    assert after is not None
+    owned = {s.key for s in after.steps() if set(s.belongs_to) == {key}}
+    assert owned == set()
+    assert len(after.steps()) < len(before.steps()) or len(with_owner[0].belongs_to) > 1
+
+
+def test_the_history_of_trials_reaches_the_next_plan(leaking: Assessment) -> None:
+    accept(leaking)
+    sign(leaking)
+    later = AssessmentFactory(
+        well_fitting=True,
+        stoma=leaking.stoma,
+        last_plan_helped=True,
+        visit__happened_at=leaking.visit.happened_at + timedelta(days=14),
+    )
+    history = live_plan(reread(later)).history
+    assert len(history.previous) == 1
+    assert history.trials[0].helped is True
+    assert history.trials[0].supplies == frozenset(PlanSnapshot.objects.get().plan["supplies"])
+
+
+def test_a_contradiction_stops_the_plan_and_names_the_field(leaking: Assessment) -> None:
+    measurement = leaking.measurement
+    measurement.prolapse, measurement.protrusion_mm = "present", -5
+    measurement.save()
+    live = live_plan(reread(leaking))
+    assert live.plan is None
+    assert all(name.startswith("stoma-") for name in live.errors)
+    with pytest.raises(NotReadyError):
+        sign(leaking)
+
+
+def test_an_error_in_a_row_names_that_row(leaking: Assessment) -> None:
+    second = SkinFinding.objects.create(
+        assessment=leaking, position=9, kind="erythema", hours=[1], inner_mm=None, outer_mm=0
+    )
+    live = live_plan(reread(leaking))
+    if live.plan is None:
+        assert any(str(second.pk) in name for name in live.errors)
