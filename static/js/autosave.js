@@ -1,18 +1,23 @@
 // The draft saves itself: soon after typing stops, on leaving, and again and again while the
 // connection is lost. The page says at all times whether what it shows is saved.
 
+import { SaveStatus } from "./save-status.js";
 import { Sealed } from "./sealed.js";
+import { OTHER, SAME, renew } from "./signed-in.js";
 
 const SOON = 1500;
 const AT_LATEST = 5000;
 const AGAIN = 4000;
+const KEEPALIVE_MOST = 60000; // browsers refuse more than 64 KiB
+
+const OUT = "You were signed out: not saved. Kept here.";
+const REFUSED = "Not saved: see the top of the page";
 
 export class Autosave {
   constructor(form, { answered }) {
     this.form = form;
     this.answered = answered;
-    this.status = document.getElementById("save-status");
-    this.notice = document.getElementById("page-notice");
+    this.status = new SaveStatus();
     this.sealed = new Sealed(form);
     this.dirty = false;
     this.stopped = false;
@@ -20,9 +25,10 @@ export class Autosave {
     this.sent = this.body();
   }
 
-  body() {
+  body(version = this.form.elements.version.value) {
     const data = new URLSearchParams(new FormData(this.form));
     data.delete("press");
+    data.set("version", version);
     return data.toString();
   }
 
@@ -30,15 +36,14 @@ export class Autosave {
     if (this.stopped || this.body() === this.sent) return;
     if (!this.dirty) this.since = Date.now();
     this.dirty = true;
-    this.say("Not saved yet", "waiting");
-    if (this.lost) this.keepSoon();
-    const wait = Math.max(0, Math.min(SOON, this.since + AT_LATEST - Date.now()));
-    this.later(wait);
+    this.status.say("Not saved yet", "waiting");
+    if (this.lost || !navigator.onLine) this.keepSoon();
+    this.later(Math.max(0, Math.min(SOON, this.since + AT_LATEST - Date.now())));
   }
 
   keepSoon() {
     clearTimeout(this.keepTimer);
-    this.keepTimer = setTimeout(() => this.sealed.keep(this.body()), 300);
+    this.keepTimer = setTimeout(() => this.dirty && this.sealed.keep(this.body()), 300);
   }
 
   later(wait) {
@@ -47,40 +52,46 @@ export class Autosave {
   }
 
   // One at a time: a save that comes while another runs waits for it.
-  async save({ leaving = false } = {}) {
+  async save() {
     clearTimeout(this.timer);
-    if (this.stopped || (!this.dirty && !leaving)) return;
-    if (this.running && !leaving) await this.running;
-    if (!this.dirty) return;
-    this.running = this.post(this.body(), leaving);
+    if (this.running) await this.running;
+    if (this.stopped || !this.dirty) return;
+    this.running = this.post(this.body());
     await this.running;
     this.running = null;
     if (this.dirty && !this.lost && !this.stopped) this.later(SOON);
   }
 
-  async post(body, leaving) {
-    this.say("Saving…", "waiting");
-    let response;
-    try {
-      response = await fetch(this.form.action, {
-        method: "POST",
-        body,
-        headers: { "Content-Type": "application/x-www-form-urlencoded", "X-Autosave": "1" },
-        credentials: "same-origin",
-        redirect: "manual",
-        keepalive: leaving,
-      });
-    } catch {
-      return this.failed(body, "No connection: not saved. Kept here; trying again.");
-    }
-    if (response.type === "opaqueredirect" || response.status === 403) {
-      return this.signedOut(body);
-    }
-    if (response.status >= 500 || response.status === 429) {
-      return this.failed(body, "The server did not answer: not saved. Kept here; trying again.");
-    }
-    const answer = await response.json();
-    return response.ok ? this.succeeded(body, answer) : this.refused(body, answer);
+  // The page may be gone before a running save is answered: what came after it is sent behind it,
+  // for the version that one makes.
+  leave() {
+    if (this.stopped || !this.dirty) return;
+    if (!this.running) this.save();
+    else if (this.body() !== this.posted) this.send(this.body(Number(this.form.elements.version.value) + 1)).catch(() => this.sealed.keep(this.body()));
+  }
+
+  send(body) {
+    this.posted = body;
+    return fetch(this.form.action, {
+      method: "POST",
+      body,
+      headers: { "Content-Type": "application/x-www-form-urlencoded", "X-Autosave": "1" },
+      credentials: "same-origin",
+      redirect: "manual",
+      keepalive: body.length < KEEPALIVE_MOST, // outlives the page
+    });
+  }
+
+  async post(body) {
+    this.status.say("Saving…", "waiting");
+    const response = await this.send(body).catch(() => null);
+    if (!response) return this.failed(body, "No connection: not saved. Kept here; trying again.");
+    if (response.type === "opaqueredirect" || response.status === 403) return this.signedOut(body);
+    const answer = await response.json().catch(() => null);
+    if (answer && response.ok) return this.succeeded(body, answer);
+    if (answer && response.status === 409) return this.refused(body, answer);
+    if (response.status === 404) return this.refused(body, { message: "This draft is not there any more: somebody discarded it. What you typed is still on this page.", signed: "/" }, "Start page");
+    return this.failed(body, "The server did not answer: not saved. Kept here; trying again.");
   }
 
   succeeded(body, answer) {
@@ -91,62 +102,62 @@ export class Autosave {
     this.dirty = this.sent.replace(version, "") !== body.replace(version, "");
     if (this.dirty) this.sent = "";
     this.lost = false;
-    this.notice.replaceChildren();
+    this.renewed = false;
+    this.status.clear();
     this.sealed.forget();
-    this.say(`Saved ${answer.saved}`, "saved");
+    this.status.say(`Saved ${answer.saved}`, "saved");
     this.answered(answer);
   }
 
   async failed(body, words) {
     this.lost = true;
-    this.say(words, "lost");
+    this.status.say(words, "lost");
     await this.sealed.keep(body);
     this.later(AGAIN);
   }
 
   async signedOut(body) {
-    await this.failed(body, "You were signed out: not saved. Kept here.");
-    this.tell("You were signed out. Sign in again in a new tab; then this page goes on saving.", "/sign-in/", "Sign in", true);
+    const who = await renew(this.form);
+    if (who === SAME && !this.renewed) {
+      this.renewed = true;
+      await this.failed(body, "Signed in again: saving.");
+      return this.later(0);
+    }
+    this.renewed = false;
+    await this.failed(body, OUT);
+    if (who === OTHER) this.status.tell("Somebody else is signed in in this browser. What is on this page was not saved; sign in as yourself, then it goes on saving.", "/sign-in/", "Sign in", true);
+    else this.status.tell("You were signed out. Sign in again in a new tab; then this page goes on saving.", "/sign-in/", "Sign in", true);
   }
 
-  async refused(body, answer) {
+  async refused(body, answer, label) {
     this.stopped = true;
     await this.sealed.keep(body);
     if (answer.conflict) this.sealed.forget(); // the server keeps the copy
-    this.say("Not saved: see the top of the page", "lost");
-    this.tell(answer.message, answer.conflict || answer.signed, answer.conflict ? "See both versions" : "Open the signed visit");
-    this.notice.scrollIntoView({ block: "center" });
+    this.status.say(REFUSED, "lost");
+    this.status.tell(answer.message, answer.conflict || answer.signed, label || (answer.conflict ? "See both versions" : "Open the signed visit"));
   }
 
-  tell(words, href, label, newTab = false) {
-    const box = document.createElement("div");
-    box.className = "notice bad";
-    const link = document.createElement("a");
-    link.href = href;
-    link.textContent = label;
-    if (newTab) Object.assign(link, { target: "_blank", rel: "noopener" });
-    box.append(words, " ", link);
-    this.notice.replaceChildren(box);
-  }
-
-  say(words, state) {
-    if (this.status.textContent !== words) this.status.textContent = words;
-    this.status.dataset.state = state;
-  }
-
-  // Entries kept from an earlier time that never reached the server are sent first.
+  // Entries kept from an earlier time that never reached the server are sent first; until they
+  // are in, nothing can be typed over them.
   async sendKept() {
     const kept = await this.sealed.read();
     if (kept === null) return;
     const data = new URLSearchParams(kept);
     data.set("csrfmiddlewaretoken", this.form.elements.csrfmiddlewaretoken.value);
-    const before = this.answered;
-    this.answered = () => {
+    this.form.inert = true;
+    this.status.say("Putting back what had not been sent…", "waiting");
+    const response = await this.send(data.toString()).catch(() => null);
+    if (response?.ok) {
+      this.sealed.forget();
       sessionStorage.setItem("put-back", "1");
       window.location.reload();
-    };
-    await this.post(data.toString(), false);
-    this.answered = before;
+    } else if (response?.status === 409) {
+      this.form.inert = false;
+      await this.refused(kept, await response.json());
+    } else {
+      this.status.say("No connection: what had not been sent is still kept here; trying again.", "lost");
+      setTimeout(() => this.sendKept(), AGAIN);
+    }
   }
 
   watch() {
@@ -155,7 +166,8 @@ export class Autosave {
     this.form.addEventListener("change", changed);
     window.addEventListener("online", () => this.dirty && this.save());
     document.addEventListener("visibilitychange", () => {
-      if (document.visibilityState === "hidden") this.save({ leaving: true });
+      if (document.visibilityState === "hidden") this.leave();
+      else if (this.lost) this.save();
     });
     window.addEventListener("beforeunload", (event) => {
       if (this.dirty && this.lost && !this.submitting) event.preventDefault();
@@ -163,16 +175,20 @@ export class Autosave {
     this.form.addEventListener("submit", (event) => this.beforeSubmit(event));
     if (sessionStorage.getItem("put-back")) {
       sessionStorage.removeItem("put-back");
-      this.say("Entries that had not been sent were put back and saved", "saved");
+      this.status.say("Entries that had not been sent were put back and saved", "saved");
     }
   }
 
   // A button of the page: what is unsaved goes first, so the page's version stays current.
   async beforeSubmit(event) {
+    const button = event.submitter;
+    if (button?.value === "save" || button?.value === "plan") {
+      // Enter in a box, or the button: saved without leaving the place one is at.
+      event.preventDefault();
+      return this.save();
+    }
     if (this.stopped || this.submitting || !(this.dirty || this.running)) return;
     event.preventDefault();
-    const button = event.submitter;
-    if (this.running) await this.running;
     await this.save();
     if (this.dirty || this.stopped) return; // the page says why
     this.submitting = true;

@@ -6,7 +6,9 @@ export const PER_MM = 2.3;
 export const SKIN_MM = 50;
 export const SKIN_RADIUS = STOMA_RADIUS + SKIN_MM * PER_MM;
 export const RING_MM = 10;
-export const BARRIER_RADII = [SKIN_RADIUS + 3, SKIN_RADIUS + 13];
+export const MELTED_RADII = [SKIN_RADIUS + 2, SKIN_RADIUS + 9];
+export const LEAK_RADII = [SKIN_RADIUS + 9, SKIN_RADIUS + 16];
+export const LABEL_TURN = 0.35;
 export const UNSAID_MM = 10;
 
 const round = (value) => Math.round(value * 100) / 100 + 0;

@@ -3,31 +3,15 @@
 import { Autosave } from "./autosave.js";
 import { ClockFace } from "./clock-face.js";
 import { showErrors, watchErrorLinks } from "./errors.js";
+import { watchGroups } from "./groups.js";
+import { watchPlan } from "./plan-panel.js";
 import { reveal } from "./reveal.js";
 import { watchRows } from "./rows.js";
 
 const form = document.getElementById("chart-form");
 const plan = document.getElementById("plan");
 
-// The plan is replaced only while nobody is writing in it.
-let waiting = null;
-function showPlan(html) {
-  if (plan.contains(document.activeElement) && document.activeElement.matches("input[type=text], input[type=date], textarea")) {
-    waiting = html;
-    return;
-  }
-  waiting = null;
-  const open = new Set([...plan.querySelectorAll("details[open]")].map(nameOf));
-  const focused = document.activeElement?.id && plan.contains(document.activeElement) ? document.activeElement.id : null;
-  plan.innerHTML = html;
-  for (const details of plan.querySelectorAll("details")) {
-    if (open.has(nameOf(details))) details.open = true;
-  }
-  if (focused) document.getElementById(focused)?.focus({ preventScroll: true });
-  reveal(form);
-}
-const nameOf = (details) => `${details.closest("article")?.id || ""} ${details.querySelector("summary").textContent}`;
-plan.addEventListener("focusout", () => setTimeout(() => waiting !== null && showPlan(waiting), 0));
+const showPlan = watchPlan(plan, () => reveal(form));
 
 const autosave = new Autosave(form, {
   answered(answer) {
@@ -45,6 +29,7 @@ reveal(form);
 form.addEventListener("input", () => reveal(form));
 watchRows(form, () => autosave.changed());
 watchErrorLinks();
+watchGroups(form);
 autosave.sent = autosave.body();
 autosave.watch();
 autosave.sendKept();

@@ -188,12 +188,17 @@ def _reach(row: SkinFinding) -> str:
 
 
 def _band(
-    layer: str, letter: str, words: str, hours: list[int] | None, radii: tuple[float, float]
+    layer: str,
+    letter: str,
+    words: str,
+    hours: list[int] | None,
+    radii: tuple[float, float],
+    turn: float = 0,
 ) -> list[Patch]:
     if not hours:
         return []
     where = ClockHours.of(*hours)
-    x, y = geometry.at(geometry.middle_hour(where), sum(radii) / 2)
+    x, y = geometry.at(geometry.middle_hour(where) + turn, sum(radii) / 2)
     path = geometry.hours_path(where, *radii)
     fill = "erosion_band" if layer == "erosion" else layer
     return [Patch(layer, fill, path, letter, x, y, f"{words}, {where.words()}")]
@@ -213,12 +218,14 @@ def _other_patches(assessment: Assessment) -> list[Patch]:
         rim = geometry.SKIN_RADIUS
         found += _band("bulge", "B", "Bulge", abdomen.bulge_hours, (rim - 42, rim))
     if system:
-        radii = geometry.BARRIER_RADII
-        found += _band("erosion", "M", "Barrier melted", system.erosion_hours, radii)
-        found += _band("leak", "L", "Leak under the barrier", system.leak_hours, radii)
+        apart = geometry.LABEL_TURN
+        melted, leak = geometry.MELTED_RADII, geometry.LEAK_RADII
+        found += _band("erosion", "M", "Barrier melted", system.erosion_hours, melted, -apart)
+        found += _band("leak", "L", "Leak under the barrier", system.leak_hours, leak, apart)
     for row in assessment.crease_rows.all():
         where = ClockHours.of(*row.hours)
-        x, y = geometry.at(geometry.middle_hour(where), geometry.SKIN_RADIUS - 10)
+        beside = geometry.middle_hour(where) + geometry.LABEL_TURN
+        x, y = geometry.at(beside, geometry.SKIN_RADIUS - 10)
         depth = f", {formatting.mm(row.depth_mm)} deep" if row.depth_mm is not None else ""
         found.append(Patch("crease", "none", "", "C", x, y, f"Crease, {where.words()}{depth}"))
     return found

@@ -19,9 +19,12 @@ SKIN_MM = 50
 SKIN_RADIUS = STOMA_RADIUS + SKIN_MM * PER_MM
 #: Rings of 10 mm that painting snaps to.
 RING_MM = 10
-#: The band outside the skin on which the used barrier's reading stands.
-BARRIER_RADII = (SKIN_RADIUS + 3, SKIN_RADIUS + 13)
-LABEL_RADIUS = SKIN_RADIUS + 25
+#: The bands outside the skin on which the used barrier's reading stands, side by side.
+MELTED_RADII = (SKIN_RADIUS + 2, SKIN_RADIUS + 9)
+LEAK_RADII = (SKIN_RADIUS + 9, SKIN_RADIUS + 16)
+LABEL_RADIUS = SKIN_RADIUS + 27
+#: Labels that would lie on one another are turned apart by so much of an hour.
+LABEL_TURN = 0.35
 #: Drawn so far out, dashed, where nobody said how far out a finding reaches.
 UNSAID_MM = 10
 

@@ -1,0 +1,54 @@
+// The clock face drawn from the form, and its marks listed in words beside it.
+
+import * as geometry from "./face-geometry.js";
+import { creases, patches } from "./face-marks.js";
+
+const SVG = "http://www.w3.org/2000/svg";
+
+function make(name, attributes, text) {
+  const element = document.createElementNS(SVG, name);
+  for (const [key, value] of Object.entries(attributes)) element.setAttribute(key, value);
+  if (text !== undefined) element.textContent = text;
+  return element;
+}
+
+const outline = { "fill-rule": "evenodd", stroke: "#222", "stroke-width": "1.4" };
+
+function patch({ path, fill, unsure }) {
+  return make("path", { d: path, fill: `url(#face-${fill})`, ...outline, ...(unsure ? { "stroke-dasharray": "5 4" } : {}) });
+}
+
+function line(hour) {
+  const [x1, y1] = geometry.at(hour, geometry.STOMA_RADIUS);
+  const [x2, y2] = geometry.at(hour, geometry.SKIN_RADIUS);
+  return make("line", { x1, y1, x2, y2 });
+}
+
+function label({ spot: [x, y], number }) {
+  const group = make("g", {});
+  group.append(make("circle", { cx: x, cy: y, r: 11, fill: "#fff", stroke: "#111", "stroke-width": 1.4 }), make("text", { x, y, dy: 5.2, fill: "#111" }, number));
+  return group;
+}
+
+function inWords({ number, words }) {
+  const item = document.createElement("li");
+  item.dataset.mark = number;
+  item.textContent = words;
+  return item;
+}
+
+export function drawFace(card, svg, form) {
+  const areas = patches(form);
+  const lines = creases(form);
+  const marks = [...areas, ...lines];
+  svg.querySelector(".face-patches").replaceChildren(...areas.map(patch));
+  svg.querySelector(".face-creases").replaceChildren(...lines.flatMap((l) => l.hours.map(line)));
+  svg.querySelector(".face-numbers").replaceChildren(...marks.map(label));
+  svg.querySelector("desc").textContent = marks.map((m) => m.words).join("; ") || "Nothing is marked on it";
+  card.querySelector(":scope > .face-words").replaceChildren(...marks.map(inWords));
+}
+
+export function drawCursor(svg, { hour, out }) {
+  const cell = svg.querySelector(`[data-hour="${hour}"][data-out="${out}"]`);
+  svg.querySelector(".face-cursor").setAttribute("d", document.activeElement === svg ? cell.getAttribute("d") : "");
+}

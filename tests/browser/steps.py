@@ -1,0 +1,28 @@
+"""Steps that several journeys take, for pages where how they are taken is not the point."""
+
+from datetime import timedelta
+
+from django.utils import timezone
+from playwright.sync_api import Page, expect
+
+from clinic.accounts.models import User
+from tests.factories.accounts import PASSWORD
+
+
+def sign_in(page: Page, url: str, user: User) -> None:
+    """From the sign-in page to the clinic's day."""
+    page.goto(f"{url}/sign-in/")
+    page.get_by_label("Username").fill(user.username)
+    page.get_by_label("Password").fill(PASSWORD)
+    page.get_by_role("button", name="Sign in", exact=True).click()
+    expect(page.get_by_role("heading", level=1)).not_to_have_text("Sign in")
+
+
+def wait_until_saved(page: Page) -> None:
+    """The page says that what it shows is saved."""
+    expect(page.locator("#save-status")).to_have_attribute("data-state", "saved")
+
+
+def days_ago(days: int) -> str:
+    """A day as it is typed into a browser's date box: month, day, year."""
+    return (timezone.localdate() - timedelta(days=days)).strftime("%m%d%Y")
