@@ -55,7 +55,8 @@ def prepared(arguments: list[str]) -> Iterator[list[str]]:
     Leaves the process, with one sentence and an exit code, whenever something stops it.
     """
     command = arguments[1] if len(arguments) > 1 else "help"
-    signal.signal(signal.SIGTERM, _interrupt)
+    for ending in (signal.SIGINT, signal.SIGTERM):  # a script's background jobs ignore SIGINT
+        signal.signal(ending, _interrupt)
     if signal.getsignal(signal.SIGHUP) is not signal.SIG_IGN:  # as nohup sets it
         signal.signal(signal.SIGHUP, _interrupt)
     with _one_sentence(), ExitStack() as held:

@@ -44,7 +44,7 @@ class Command(BaseCommand):
         say("Bringing the tables up to date …")
         call_command("migrate", verbosity=0, interactive=False)
         if LOADER in get_commands():
-            say("Loading the invented clinic …")
+            say("Loading the invented clinic; the first time takes a little …")
             call_command(LOADER)
         settings.STATIC_ROOT.mkdir(exist_ok=True)  # whitenoise warns about a missing folder
         connections.close_all()  # the serving processes open their own
@@ -78,7 +78,7 @@ def refuse_foreign_accounts() -> None:
 def welcome(place: Address) -> str:
     """What to open and whom to sign in as."""
     lines = ["", f"Open http://{place.shown}/ and sign in; everyone in it is invented.", ""]
-    lines += [f"  {name}  {password}  {role}" for name, password, role in demo_accounts()]
+    lines += [f"  {name:<10}{password:<26}{role}" for name, password, role in demo_accounts()]
     return "\n".join([*lines, "", "Ctrl-C stops it.", ""])
 
 
