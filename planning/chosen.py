@@ -27,9 +27,13 @@ class Chosen:
 
     @cached_property
     def keys(self) -> tuple[str, ...]:
-        """What is worth saying: worn already, or serving a need. The barrier of a system that was
-        not recorded, with nothing that speaks for any kind, is left open."""
-        return tuple(k for k in self.best.keys if k in self.worn.keys or self.met_by(k))
+        """What is worth saying: the barrier of a system that was not recorded, with nothing that
+        speaks for any kind, is left open."""
+        return tuple(
+            key
+            for key in self.best.keys
+            if SUPPLIES[key].slot is not Slot.BARRIER or key in self.worn.keys or self.met_by(key)
+        )
 
     @cached_property
     def supplies(self) -> frozenset[str]:

@@ -40,8 +40,17 @@ def recommend(findings: Findings, history: History = _NO_HISTORY) -> Plan:
     """
     if errors := check(findings):
         raise InvalidFindings(errors)
+    return plan_for(situation_of(findings, history))
+
+
+def situation_of(findings: Findings, history: History) -> Situation:
+    """Facts, causes and red flags; ``findings`` must have passed ``check``."""
     facts = derive(findings, history)
-    situation = Situation(facts, rank(facts, CAUSES), red_flags(facts))
+    return Situation(facts, rank(facts, CAUSES), red_flags(facts))
+
+
+def plan_for(situation: Situation) -> Plan:
+    """Emergency, well-fitting system, or a plan."""
     if situation.emergency:
         return emergency_plan(situation)
     chosen = choose(situation)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Final
 
 from planning.clock import SECTOR_DEGREES
@@ -77,6 +77,7 @@ def outline_of(measurement: Measurement) -> Outline | None:
     return ellipse(measurement.length_mm, measurement.width_mm, turned)
 
 
+@lru_cache(maxsize=256)
 def ellipse(length_mm: float, width_mm: float, turned_degrees: float = 0.0) -> Outline:
     """An ellipse whose length axis lies ``turned_degrees`` clockwise of 12-6."""
     a, b = length_mm / 2, width_mm / 2

@@ -12,6 +12,8 @@ from planning.supplies.catalogue import SUPPLIES, Slot, Supply
 from planning.thresholds import GAP_LEAST, GAP_MOST
 
 _IN_USE = Reason("It is in use and nothing speaks against it.", (PRACTICE,), "system")
+#: The only supply ever started without a need of its own.
+_SEALS = Reason("Powder is sealed by film, or it comes off with the barrier.", ("crusting",))
 
 
 def supply_recommendations(chosen: Chosen) -> Iterator[Recommendation]:
@@ -30,8 +32,8 @@ def _use(key: str, chosen: Chosen) -> Recommendation:
     if needs:
         served = "; ".join(need.text for need in needs)
         because.append(Reason(f"It serves to: {served.lower()}.", supply.sources))
-    elif change is Change.KEEP:
-        because.append(_IN_USE)
+    else:
+        because.append(_IN_USE if change is Change.KEEP else _SEALS)
     because += _replaced(supply, chosen)
     return Recommendation(
         key=key,

@@ -8,11 +8,12 @@ An option that meets no more needs at no less cost than another of its slot neve
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+import heapq
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import reduce
 from itertools import product
-from typing import Final
+from typing import Final, NamedTuple
 
 from planning.findings import Ability, Person
 from planning.needs import ESSENTIAL
@@ -21,9 +22,6 @@ from planning.situation import Situation
 from planning.supplies.catalogue import CATALOGUE, CONVEX, SUPPLIES, Slot, Supply
 from planning.supplies.trials import proven, stronger_than_failed
 from planning.supplies.worn import Worn
-
-#: Changes, items, effort, place in the table.
-Cost = tuple[int, int, int, int]
 
 #: Slots chosen together because one supply calls for the other.
 _GROUPS: Final[tuple[tuple[Slot, ...], ...]] = tuple(
@@ -36,13 +34,33 @@ _PLACE: Final = {supply.key: i for i, supply in enumerate(CATALOGUE)}
 _KEPT: Final = 2
 
 
-@dataclass(frozen=True, slots=True)
-class Option:
-    """What one group of slots may hold: ``met`` is a bit for each need."""
+class Cost(NamedTuple):
+    """What is kept low, in this order."""
 
+    changes: int
+    items: int
+    effort: int
+    place: int
+
+    def packed(self) -> int:
+        """One number that compares and adds like the four (each stays far below its limit)."""
+        return ((self.changes * 64 + self.items) * 1024 + self.effort) * 4096 + self.place
+
+
+def unpacked(packed: int) -> Cost:
+    """The four figures in a packed cost or in a sum of packed costs."""
+    rest, place = divmod(packed, 4096)
+    rest, effort = divmod(rest, 1024)
+    changes, items = divmod(rest, 64)
+    return Cost(changes, items, effort, place)
+
+
+class Option(NamedTuple):
+    """What some slots may hold: the packed cost, the supplies, and a bit for each need met."""
+
+    cost: int
     keys: tuple[str, ...]
     met: int
-    cost: Cost
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,22 +78,37 @@ class Combination:
         keys = tuple(key for key in _PLACE if key in supplies)
         return self if set(keys) == set(self.keys) else replace(self, keys=keys)
 
-    @property
-    def order(self) -> tuple[int, int, Cost, tuple[str, ...]]:
-        return self.essential, self.other, self.cost, self.keys
-
 
 def search(
     situation: Situation, needs: tuple[Need, ...], worn: Worn, barred: Iterable[str]
 ) -> tuple[Combination, Combination | None]:
     """The best combination, and the next best whose every item earns its place."""
-    groups = options(situation, needs, worn, frozenset(barred))
-    reached = reduce(_extend, (undominated(group) for group in groups), [Option((), 0, _FREE)])
-    ranked = sorted((_judged(option, needs) for option in reached), key=lambda c: c.order)
-    return ranked[0], ranked[1] if len(ranked) > 1 else None
+    groups = [undominated(g) for g in options(situation, needs, worn, frozenset(barred))]
+    groups.sort(key=len)
+    reached = reduce(_extend, groups, [Option(0, (), 0)])
+    must = _bits(needs, essential=True)
+    may = _bits(needs, essential=False)
+
+    def order(way: Option) -> tuple[int, int, int, tuple[str, ...]]:
+        return (must & ~way.met).bit_count(), (may & ~way.met).bit_count(), way.cost, way.keys
+
+    ranked = heapq.nsmallest(2, reached, key=order)
+    combinations = [_combination(way, must, may) for way in ranked]
+    return combinations[0], combinations[1] if len(combinations) > 1 else None
 
 
-_FREE: Final[Cost] = (0, 0, 0, 0)
+def _bits(needs: tuple[Need, ...], *, essential: bool) -> int:
+    return sum(1 << i for i, need in enumerate(needs) if (need.key in ESSENTIAL) is essential)
+
+
+def _combination(way: Option, must: int, may: int) -> Combination:
+    return Combination(
+        keys=tuple(sorted(way.keys, key=_PLACE.__getitem__)),
+        met=way.met,
+        cost=unpacked(way.cost),
+        essential=(must & ~way.met).bit_count(),
+        other=(may & ~way.met).bit_count(),
+    )
 
 
 def options(
@@ -85,12 +118,22 @@ def options(
     effort = _effort_of(situation.facts.findings.person)
     kept = proven(situation.facts.history)
     lifting = lifting_barriers(situation)
-    out = []
-    for group in _GROUPS:
-        columns = [_column(slot, barred) for slot in group]
-        rows = [row for row in product(*columns) if _sealed(row, group, barred)]
-        out.append([_option(row, group, needs, lifting, worn, kept, effort) for row in rows])
-    return out
+    return [
+        [
+            reduce(
+                _joined, (_option(s, slot, needs, lifting, worn, kept, effort) for s, slot in row)
+            )
+            for row in _rows(group, barred)
+        ]
+        for group in _GROUPS
+    ]
+
+
+def _rows(
+    group: tuple[Slot, ...], barred: frozenset[str]
+) -> Iterator[tuple[tuple[Supply | None, Slot], ...]]:
+    columns = [[(supply, slot) for supply in _column(slot, barred)] for slot in group]
+    return (row for row in product(*columns) if _sealed(row, barred))
 
 
 def _column(slot: Slot, barred: frozenset[str]) -> list[Supply | None]:
@@ -98,39 +141,31 @@ def _column(slot: Slot, barred: frozenset[str]) -> list[Supply | None]:
     return supplies if slot is Slot.BARRIER else [*supplies, None]
 
 
-def _sealed(
-    row: tuple[Supply | None, ...], group: tuple[Slot, ...], barred: frozenset[str]
-) -> bool:
+def _sealed(row: tuple[tuple[Supply | None, Slot], ...], barred: frozenset[str]) -> bool:
     """Powder is sealed by protectant, unless the protectant itself is barred."""
-    if group[0] is not Slot.POWDER or row[0] is None:
-        return True
-    return row[1] is not None or "protectant" in barred
+    powder = row[0][1] is Slot.POWDER and row[0][0] is not None
+    return not powder or row[1][0] is not None or "protectant" in barred
 
 
 def _option(
-    row: tuple[Supply | None, ...],
-    group: tuple[Slot, ...],
+    supply: Supply | None,
+    slot: Slot,
     needs: tuple[Need, ...],
     lifting: frozenset[str],
     worn: Worn,
     kept: frozenset[str],
     effort: Mapping[str, int],
 ) -> Option:
-    chosen = [supply for supply in row if supply is not None]
-    met = sum(
-        1 << i for i, need in enumerate(needs) if any(meets(s, need, lifting) for s in chosen)
-    )
-    changes = sum(
-        _changed(supply, slot, worn, kept) for supply, slot in zip(row, group, strict=True)
-    )
-    keys = tuple(s.key for s in chosen)
-    cost = (
-        changes,
-        len(chosen),
-        sum(effort[key] for key in keys),
-        sum(_PLACE[key] for key in keys),
-    )
-    return Option(keys, met, cost)
+    changes = _changed(supply, slot, worn, kept)
+    if supply is None:
+        return Option(Cost(changes, 0, 0, 0).packed(), (), 0)
+    met = sum(1 << i for i, need in enumerate(needs) if meets(supply, need, lifting))
+    cost = Cost(changes, 1, effort[supply.key], _PLACE[supply.key])
+    return Option(cost.packed(), (supply.key,), met)
+
+
+def _joined(a: Option, b: Option) -> Option:
+    return Option(a.cost + b.cost, a.keys + b.keys, a.met | b.met)
 
 
 def meets(supply: Supply, need: Need, lifting: frozenset[str]) -> bool:
@@ -172,9 +207,8 @@ def _effort_of(person: Person) -> dict[str, int]:
 
 def undominated(group: list[Option]) -> list[Option]:
     """Options that meet something more, or cost less, than every other one."""
-    ordered = sorted(group, key=lambda o: o.cost)
     kept: list[Option] = []
-    for option in ordered:
+    for option in sorted(group):
         if not any(option.met | better.met == better.met for better in kept):
             kept.append(option)
     return kept
@@ -182,26 +216,17 @@ def undominated(group: list[Option]) -> list[Option]:
 
 def _extend(ways: list[Option], group: list[Option]) -> list[Option]:
     """Every way so far with every option of the next group; the cheapest few for each ``met``."""
+    if len(group) == 1:
+        return [_joined(way, group[0]) for way in ways]
     found: dict[int, list[Option]] = {}
     for way in ways:
         for option in group:
-            joined = Option(way.keys + option.keys, way.met | option.met, _add(way, option))
-            found.setdefault(joined.met, []).append(joined)
-    cheapest: list[Option] = []
-    for same in found.values():
-        cheapest += sorted(same, key=lambda o: (o.cost, o.keys))[:_KEPT]
-    return cheapest
-
-
-def _add(a: Option, b: Option) -> Cost:
-    (c, i, e, p), (c2, i2, e2, p2) = a.cost, b.cost
-    return c + c2, i + i2, e + e2, p + p2
-
-
-def _judged(option: Option, needs: tuple[Need, ...]) -> Combination:
-    unmet = [need.key for i, need in enumerate(needs) if not option.met >> i & 1]
-    essential = sum(key in ESSENTIAL for key in unmet)
-    return Combination(option.keys, option.met, option.cost, essential, len(unmet) - essential)
+            same = found.setdefault(way.met | option.met, [])
+            if len(same) < _KEPT or way.cost + option.cost <= same[-1].cost:
+                same.append(_joined(way, option))
+                same.sort()
+                del same[_KEPT:]
+    return [way for same in found.values() for way in same]
 
 
 def unmet_needs(combination: Combination, needs: tuple[Need, ...]) -> tuple[Need, ...]:

@@ -5,9 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from planning.causes import CAUSES, rank
 from planning.clock import ClockHours
-from planning.derive import derive
 from planning.findings import (
     Abdomen,
     Bleeding,
@@ -30,7 +28,7 @@ from planning.findings import (
     StomaKind,
     Turgor,
 )
-from planning.safety.red_flags import red_flags
+from planning.pipeline import situation_of
 from planning.situation import Situation
 
 LOW = ClockHours.arc(4, 8)
@@ -105,5 +103,4 @@ def seen(kind: SkinKind, hours: ClockHours = LOW, **changes: Any) -> SkinFinding
 
 def situation(findings: Findings, history: History | None = None) -> Situation:
     """Facts, causes and flags of ``findings``."""
-    facts = derive(findings, history or History())
-    return Situation(facts, rank(facts, CAUSES), red_flags(facts))
+    return situation_of(findings, history or History())

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import replace
 from typing import TypeVar
 
@@ -10,7 +11,8 @@ from hypothesis import HealthCheck, given, settings
 
 from planning import Findings, History, recommend
 from planning.findings import Bulge, Crease, Separation, SkinFinding
-from tests.planning.invariants import INVARIANTS
+from planning.snapshot import plan_to_dict
+from tests.planning.invariants import INVARIANTS, make
 from tests.planning.strategies import findings, plain_histories
 from tests.planning.sweep import states
 
@@ -25,16 +27,18 @@ IN_THE_SUITE = 10_000
 @many
 @given(findings, plain_histories)
 def test_generated_findings(found: Findings, history: History) -> None:
-    plan = recommend(found, history)
+    made = make(found, history)
     for holds in INVARIANTS:
-        holds(found, history, plan)
+        holds(made)
+    again = recommend(found, history)
+    assert json.dumps(plan_to_dict(again)) == json.dumps(plan_to_dict(made.plan))
 
 
 def test_sweep_over_the_discretised_space() -> None:
     for found, history in states(IN_THE_SUITE):
-        plan = recommend(found, history)
+        made = make(found, history)
         for holds in INVARIANTS:
-            holds(found, history, plan)
+            holds(made)
 
 
 @many
