@@ -66,14 +66,11 @@ def care_sheet(decided: DecidedPlan, *, large: bool) -> Sheet:
 
 def _with_plan(head: Sheet, decided: DecidedPlan) -> Sheet:
     marks = marks_of(decided.assessment)
-    dangers = look_at(decided)
-    told = {line for group in dangers for line in group.lines}
-    said = [one for one in recommendations(decided) if one.words not in told]
     return replace(
         head,
-        look_at=dangers,
+        look_at=look_at(decided),
         keep=LEAVE_ALONE if decided.plan.leave_alone else "",
-        uses=uses(said, decided),
+        uses=uses(decided),
         steps=steps(decided),
         skin=skin_words(decided.assessment),
         size=stoma_size(decided.assessment),
@@ -99,10 +96,10 @@ def contact() -> Contact:
     )
 
 
-def uses(said: list[Said], decided: DecidedPlan) -> tuple[Use, ...]:
+def uses(decided: DecidedPlan) -> tuple[Use, ...]:
     """What to use, one row a kind; what to leave off comes last."""
     rows: dict[str, list[Line]] = {label: [] for label in LABELS.values()}
-    for one in said:
+    for one in recommendations(decided):
         label = LABELS.get(STOP if one.change == STOP else one.kind)
         if label:
             rows[label].append(_line(one, decided))

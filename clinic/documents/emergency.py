@@ -40,11 +40,7 @@ def emergency_of(decided: DecidedPlan) -> Emergency | None:
     return Emergency(
         title=DO_FIRST if own_words else GET_HELP,
         lines=tuple(dict.fromkeys(lines)) or (NEEDS_A_DOCTOR,),
-        meanwhile=tuple(
-            said.words
-            for said in recommendations(decided)
-            if said.kind != "refer" and said.words not in lines
-        ),
+        meanwhile=tuple(said.words for said in recommendations(decided) if said.kind != "refer"),
     )
 
 

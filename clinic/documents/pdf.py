@@ -19,9 +19,9 @@ def pdf_of(html: str) -> bytes:
 
     Raises ``PrintingUnavailable`` where WeasyPrint, Pango or a style sheet is missing.
     """
-    printer, fetcher, fatal = _printer()
+    html_class, fetcher, fatal = _printer()
     try:
-        document = printer(string=html, base_url=_base(), url_fetcher=fetcher).render(
+        document = html_class(string=html, base_url=_base(), url_fetcher=fetcher).render(
             pdf_variant=VARIANT, pdf_tags=True
         )
         return bytes(document.write_pdf(pdf_variant=VARIANT, pdf_tags=True))
@@ -38,15 +38,20 @@ def _base() -> str:
 
 
 def _printer() -> tuple[Any, Any, type[BaseException]]:
-    """Imported here: without Pango the import itself fails, and the rest must still run."""
     try:
-        import weasyprint
-        from weasyprint.urls import FatalURLFetchingError
-
-        from clinic.documents.fetcher import ClosedFetcher
+        return _load()
     except (ImportError, OSError) as missing:
         raise PrintingUnavailable(
             "The program that makes PDF pages (WeasyPrint, with the Pango library) is not "
             "installed on this server."
         ) from missing
-    return weasyprint.HTML, ClosedFetcher(), FatalURLFetchingError
+
+
+def _load() -> tuple[Any, Any, type[BaseException]]:
+    """Imported here: without Pango the import itself fails, and the rest must still run."""
+    from weasyprint import HTML
+    from weasyprint.urls import FatalURLFetchingError
+
+    from clinic.documents.fetcher import ClosedFetcher
+
+    return HTML, ClosedFetcher(), FatalURLFetchingError

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from clinic.documents.plain import sentence, with_inches
 from clinic.plans.decided import Decided, DecidedPlan
+from clinic.plans.decisions import own_recommendations
 from clinic.plans.models import Choice
 
 
@@ -33,7 +34,8 @@ def words_for_patient(patient_text: str | None, fate: Decided) -> str:
 
 def recommendations(decided: DecidedPlan) -> Iterator[Said]:
     """What stands, in the plan's order. A thing to stop that was changed is no longer that."""
-    for item, fate in zip(decided.plan.recommendations, decided.recommendations, strict=True):
+    items = own_recommendations(decided.plan)
+    for item, fate in zip(items, decided.recommendations, strict=True):
         if words := words_for_patient(item.patient_text, fate):
             changed = fate.choice == Choice.CHANGED
             change = "change" if changed else item.change.value

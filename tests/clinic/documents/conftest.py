@@ -1,0 +1,55 @@
+"""What the tests of printed documents share."""
+
+import logging
+from collections.abc import Iterator
+from dataclasses import replace
+
+import pytest
+
+from clinic.documents.sheet import Contact, Group, Line, Mark, NextVisit, Sheet, Use, Who
+
+SHEET = Sheet(
+    who=Who("Imogen Thistledown", "5 April 1961", "T000001"),
+    contact=Contact("Fern Lane Stoma Clinic (invented)", "555-0100", "Monday to Friday", "112"),
+    visit_day="2 March 2026",
+    stoma="Ileostomy, low on your right side",
+    large=False,
+    signed=True,
+    uses=(
+        Use("Barrier", (Line("Soft barrier with a low dome.", "Changed"),)),
+        Use("Hole", (Line("The hole is 34 mm by 30 mm.", "New"),)),
+    ),
+    steps=("Wash your hands.", "Peel from the top down.", "Write down the date."),
+    skin="The skin round your stoma looks well.",
+    marks=(Mark("1", "Raw skin: towards your feet"),),
+    call=(
+        Group("Get emergency help now", ("Your stoma turns black.",), key="emergency"),
+        Group("Call us the same day", ("Your stoma has a deep cut.",), key="same_day"),
+    ),
+    next_visit=NextVisit("Monday, 16 March 2026", "To see how this works for you."),
+)
+
+
+@pytest.fixture
+def sheet() -> Sheet:
+    """A short sheet that no database stands behind."""
+    return SHEET
+
+
+@pytest.fixture
+def long_sheet() -> Sheet:
+    """Three pages and more, in the name of somebody with 80 letters and hardly a space."""
+    name = f"{'Wilhelmina' * 4} {'Thistledown' * 4}"[:81]
+    steps = tuple(
+        f"Step {number} has words enough to fill a line and more." for number in range(60)
+    )
+    return replace(SHEET, who=replace(SHEET.who, name=name), steps=steps)
+
+
+@pytest.fixture(autouse=True)
+def no_log_lines(caplog: pytest.LogCaptureFixture) -> Iterator[None]:
+    """WeasyPrint says in its log what it could not set; nothing may be said."""
+    with caplog.at_level(logging.WARNING):
+        yield
+    said = [one.getMessage() for one in caplog.records if one.name.startswith("weasyprint")]
+    assert not said, said
