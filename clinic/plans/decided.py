@@ -5,7 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from clinic.plans.decisions import FOLLOW_UP, REFERRAL, DecisionForm, Decisions, planned_day
+from clinic.plans.decisions import (
+    FOLLOW_UP,
+    REFERRAL,
+    DecisionForm,
+    Decisions,
+    own_recommendations,
+    planned_day,
+)
 from clinic.plans.live import live_plan
 from clinic.plans.models import Choice
 from clinic.visits.models import Assessment
@@ -76,7 +83,7 @@ def decided_plan(assessment: Assessment) -> DecidedPlan | None:
         plan=plan,
         signed=snapshot is not None,
         flags=tuple(decided[f"{REFERRAL}{flag.key}"] for flag in plan.red_flags),
-        recommendations=tuple(decided[item.key] for item in plan.recommendations),
+        recommendations=tuple(decided[item.key] for item in own_recommendations(plan)),
         follow_up=decided[FOLLOW_UP],
     )
 

@@ -16,6 +16,7 @@ from clinic.plans.models import Choice, Decision
 from clinic.visits.chart import pending_of
 from clinic.visits.models import Assessment
 from planning import Plan
+from planning.plan import Recommendation
 
 FOLLOW_UP = "follow_up"
 REFERRAL = "refer:"
@@ -33,10 +34,16 @@ class Decidable:
 def decidables(plan: Plan, assessment: Assessment) -> list[Decidable]:
     """Red flags first, then the recommendations, then the next visit."""
     flags = [Decidable(f"{REFERRAL}{f.key}", f.text, f) for f in plan.red_flags]
-    items = [Decidable(r.key, r.text, r) for r in plan.recommendations]
+    items = [Decidable(r.key, r.text, r) for r in own_recommendations(plan)]
     due = formatting.day(planned_day(plan, assessment))
     follow_up = Decidable(FOLLOW_UP, f"{plan.follow_up.text} ({due})", plan.follow_up)
     return [*flags, *items, follow_up]
+
+
+def own_recommendations(plan: Plan) -> list[Recommendation]:
+    """Without those that only repeat a red flag: a flag is decided on once."""
+    of_flags = {f"refer_{flag.key}" for flag in plan.red_flags}
+    return [item for item in plan.recommendations if item.key not in of_flags]
 
 
 def planned_day(plan: Plan, assessment: Assessment) -> date:

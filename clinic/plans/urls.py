@@ -13,4 +13,5 @@ urlpatterns = [
     path("visits/chart/<uuid:assessment>/conflict/", conflict.conflict, name="conflict"),
     path("referrals/", referrals.referrals, name="referrals"),
     path("referrals/<uuid:referral>/", referrals.referral, name="referral"),
+    path("referrals/<uuid:referral>/answer/", referrals.answer, name="answer"),
 ]

@@ -32,6 +32,7 @@ from clinic.visits.models import (
     Assessment,
     Crease,
     OutputAssessment,
+    Photo,
     PouchingSystem,
     SkinAssessment,
     SkinFinding,
@@ -269,3 +270,16 @@ class AssessmentFactory(factory.django.DjangoModelFactory[Assessment]):
                 ),
             }
         )
+
+
+class PhotoFactory(factory.django.DjangoModelFactory[Photo]):
+    """One grey pixel would do: nobody looks at it."""
+
+    class Meta:
+        model = Photo
+
+    assessment = factory.SubFactory(AssessmentFactory)
+    image = b"\xff\xd8\xff\xd9"
+    width = 1
+    height = 1
+    taken_by = factory.SelfAttribute("assessment.visit.clinician")

@@ -10,7 +10,8 @@ from clinic.visits.models import Assessment, Visit
 
 class FollowUpQuerySet(models.QuerySet["FollowUp"]):
     def open(self) -> "FollowUpQuerySet":
-        return self.filter(done_by__isnull=True)
+        """Still to come; a stoma that was closed needs no visit."""
+        return self.filter(done_by__isnull=True, stoma__closed_on__isnull=True)
 
 
 @tracked()

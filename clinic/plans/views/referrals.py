@@ -4,13 +4,12 @@ from uuid import UUID
 
 from django import forms
 from django.contrib import messages
-from django.core.exceptions import PermissionDenied
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
-from django.views.decorators.http import require_GET, require_http_methods
+from django.views.decorators.http import require_GET, require_POST
 
-from clinic.accounts.permissions import Right, may, needs
+from clinic.accounts.permissions import Right, needs
 from clinic.audit.record import record
 from clinic.plans.actions.answer import answer_referral
 from clinic.plans.models import Referral
@@ -40,28 +39,43 @@ def referrals(request: HttpRequest) -> HttpResponse:
     )
 
 
-@require_http_methods(["GET", "POST"])
+@require_GET
 @needs(Right.SEE_CLINICAL)
 def referral(request: HttpRequest, referral: UUID) -> HttpResponse:
-    """One referral; whoever may answer, answers here."""
-    found = get_object_or_404(
-        Referral.objects.select_related("assessment__visit__patient", "assessment__stoma"),
-        uuid=referral,
+    """One referral; whoever may answer finds the form here."""
+    return _show(request, _referral(referral), AnswerForm())
+
+
+@require_POST
+@needs(Right.ANSWER_REFERRAL)
+def answer(request: HttpRequest, referral: UUID) -> HttpResponse:
+    """Send the answer to the nurse."""
+    found, form = _referral(referral), AnswerForm(request.POST)
+    if found.answered_at is not None:
+        messages.info(request, "This referral has been answered already.")
+        return redirect("plans:referral", found.uuid)
+    if not form.is_valid():
+        return _show(request, found, form)
+    answer_referral(
+        referral=found,
+        answer=form.cleaned_data["answer"],
+        by=request.user,  # type: ignore[arg-type]
+        at=timezone.now(),
+        request=request,
     )
+    messages.success(request, "Answer sent to the nurse.")
+    return redirect("plans:referrals")
+
+
+def _referral(uuid: UUID) -> Referral:
+    return get_object_or_404(
+        Referral.objects.select_related("assessment__visit__patient", "assessment__stoma"),
+        uuid=uuid,
+    )
+
+
+def _show(request: HttpRequest, found: Referral, form: AnswerForm) -> HttpResponse:
     patient = found.assessment.visit.patient
-    form = AnswerForm(request.POST if request.method == "POST" else None)
-    if request.method == "POST" and not may(request.user, Right.ANSWER_REFERRAL):
-        raise PermissionDenied
-    if form.is_bound and form.is_valid():
-        answer_referral(
-            referral=found,
-            answer=form.cleaned_data["answer"],
-            by=request.user,  # type: ignore[arg-type]
-            at=timezone.now(),
-            request=request,
-        )
-        messages.success(request, "Answer sent to the nurse.")
-        return redirect("plans:referrals")
     record(request_or_actor=request, action="viewed", subject=found, patient=patient)
     return render(
         request,

@@ -6,38 +6,22 @@ import pytest
 from django.utils import timezone
 
 from clinic.plans.actions.answer import answer_referral
-from clinic.plans.actions.decide import accept_the_rest, save_decisions
-from clinic.plans.actions.sign import NotReadyError, sign_visit
+from clinic.plans.actions.decide import save_decisions
+from clinic.plans.actions.sign import NotReadyError
 from clinic.plans.decided import decided_plan
 from clinic.plans.decisions import Decisions
 from clinic.plans.live import live_plan
 from clinic.plans.models import Decision, FollowUp, PlanSnapshot, Referral
-from clinic.visits.history import with_parts
 from clinic.visits.models import Assessment, PendingEntry, SkinFinding
 from clinic.visits.policies import NotAllowedNow
 from planning import RULE_SET, recommend
 from planning.snapshot import findings_from_dict, history_from_dict, plan_from_dict, plan_to_dict
+from tests.clinic.plans.making import accept, referred, reread, sign
 from tests.clinic.visits.posting import posted
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import AssessmentFactory
 
 pytestmark = pytest.mark.django_db
-
-
-def reread(assessment: Assessment) -> Assessment:
-    return with_parts().get(pk=assessment.pk)
-
-
-def accept(assessment: Assessment) -> None:
-    stored = reread(assessment)
-    plan = live_plan(stored).plan
-    assert plan is not None
-    accept_the_rest(plan=plan, assessment=stored, by=stored.visit.clinician)
-
-
-def sign(assessment: Assessment) -> None:
-    visit = assessment.visit
-    sign_visit(visit=visit, by=visit.clinician, at=timezone.now())
 
 
 @pytest.fixture
@@ -101,12 +85,8 @@ def test_an_emergency_becomes_a_referral(leaking: Assessment) -> None:
     assert referral.question
 
 
-def test_a_referral_is_answered_once(leaking: Assessment) -> None:
-    leaking.measurement.colour = "black_brown_grey"
-    leaking.measurement.save()
-    accept(leaking)
-    sign(leaking)
-    referral = Referral.objects.filter(urgency="emergency")[0]
+def test_a_referral_is_answered_once() -> None:
+    referral = referred()
     surgeon = UserFactory(role="surgeon")
     answer_referral(referral=referral, answer="Seen today.", by=surgeon, at=timezone.now())
     with pytest.raises(NotAllowedNow):

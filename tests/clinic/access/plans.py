@@ -1,0 +1,30 @@
+from typing import Any
+
+from clinic.accounts.permissions import Right
+from tests.clinic.access import Row
+from tests.clinic.plans.making import referred, signed
+from tests.factories.visits import AssessmentFactory
+
+
+def draft() -> dict[str, Any]:
+    return {"assessment": AssessmentFactory(leaking=True).uuid}
+
+
+def visit() -> dict[str, Any]:
+    return {"visit": signed().visit.uuid}
+
+
+def referral() -> dict[str, Any]:
+    return {"referral": referred().uuid}
+
+
+ROWS = {
+    "plans:day": Row(Right.SEE_IDENTITY),
+    "plans:visit": Row(Right.SEE_CLINICAL, visit),
+    "plans:chart": Row(Right.CHART, draft),
+    "plans:save": Row(Right.CHART, draft),
+    "plans:conflict": Row(Right.CHART, draft),
+    "plans:referrals": Row(Right.SEE_CLINICAL),
+    "plans:referral": Row(Right.SEE_CLINICAL, referral),
+    "plans:answer": Row(Right.ANSWER_REFERRAL, referral),
+}

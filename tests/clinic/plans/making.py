@@ -1,0 +1,48 @@
+"""Visits decided on and signed, through the record's own actions."""
+
+from typing import Any
+
+from django.utils import timezone
+
+from clinic.plans.actions.decide import accept_the_rest
+from clinic.plans.actions.sign import sign_visit
+from clinic.plans.live import live_plan
+from clinic.plans.models import Referral
+from clinic.visits.history import with_parts
+from clinic.visits.models import Assessment
+from tests.factories.visits import AssessmentFactory
+
+
+def reread(assessment: Assessment) -> Assessment:
+    """As stored now, every part fetched."""
+    return with_parts().get(pk=assessment.pk)
+
+
+def accept(assessment: Assessment) -> None:
+    """Accept whatever the plan says now."""
+    stored = reread(assessment)
+    plan = live_plan(stored).plan
+    assert plan is not None
+    accept_the_rest(plan=plan, assessment=stored, by=stored.visit.clinician)
+
+
+def sign(assessment: Assessment) -> None:
+    """Sign the visit of ``assessment`` as its clinician."""
+    visit = assessment.visit
+    sign_visit(visit=visit, by=visit.clinician, at=timezone.now())
+
+
+def signed(**traits: Any) -> Assessment:
+    """A signed assessment, leaking unless ``traits`` say otherwise."""
+    assessment: Assessment = AssessmentFactory(**(traits or {"leaking": True}))
+    accept(assessment)
+    sign(assessment)
+    return reread(assessment)
+
+
+def referred() -> Referral:
+    """An emergency referral without an answer: a black stoma."""
+    assessment = AssessmentFactory(leaking=True, measurement__colour="black_brown_grey")
+    accept(assessment)
+    sign(assessment)
+    return Referral.objects.filter(urgency="emergency", assessment=assessment)[0]

@@ -1,0 +1,195 @@
+"""The visit page over HTTP: with and without scripts, alone and with someone else."""
+
+import json
+
+import pytest
+from django.db import connection
+from django.test import Client
+from django.test.utils import CaptureQueriesContext
+from django.urls import reverse
+
+from clinic.audit.models import AccessLog
+from clinic.plans.live import live_plan
+from clinic.plans.models import PlanSnapshot
+from clinic.visits.models import Assessment, ConflictCopy
+from tests.clinic.plans.making import accept, reread
+from tests.clinic.visits.posting import posted
+from tests.factories.accounts import UserFactory
+from tests.factories.visits import AssessmentFactory
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def assessment() -> Assessment:
+    return AssessmentFactory(leaking=True)
+
+
+@pytest.fixture
+def nurse(client: Client, assessment: Assessment) -> Client:
+    client.force_login(assessment.visit.clinician)
+    return client
+
+
+def save(client: Client, assessment: Assessment, *, quiet: bool = False, **changes):
+    data = posted(reread(assessment), **changes)
+    headers = {"X-Autosave": "1"} if quiet else {}
+    return client.post(
+        reverse("plans:save", args=[assessment.uuid]),
+        data.urlencode(),
+        content_type="application/x-www-form-urlencoded",
+        headers=headers,
+    )
+
+
+@pytest.mark.parametrize("stoma", [{"kind": "urostomy"}, {"construction": "loop"}, {}])
+def test_the_page_shows_every_field_of_the_model(client: Client, stoma: dict[str, str]) -> None:
+    """Urine signs are asked of a urostomy, a rod of a loop; nothing else is ever left out."""
+    found = AssessmentFactory(leaking=True, **{f"stoma__{k}": v for k, v in stoma.items()})
+    client.force_login(found.visit.clinician)
+    html = client.get(reverse("plans:chart", args=[found.uuid])).content.decode()
+    missing = {name for name in posted(found) if f'name="{name}"' not in html}
+    assert missing == (set() if stoma.get("kind") == "urostomy" else {"output-urine_signs"})
+
+
+def test_identity_and_the_plan_are_in_view(nurse: Client, assessment: Assessment) -> None:
+    html = nurse.get(reverse("plans:chart", args=[assessment.uuid])).content.decode()
+    patient = assessment.visit.patient
+    for words in (patient.family_name, patient.record_number, "5 Apr 1961", "Because"):
+        assert words in html
+
+
+def test_the_quiet_answer_has_version_errors_and_plan(
+    nurse: Client, assessment: Assessment
+) -> None:
+    answer = save(nurse, assessment, quiet=True, stoma__length_mm="44", output__pain_0_10="x")
+    reply = json.loads(answer.content)
+    assert reply["version"] == assessment.visit.version + 1
+    assert reply["errors"]["output-pain_0_10"]
+    assert reply["labels"]["output-pain_0_10"].startswith("Pain")
+    assert "Plan" in reply["panel"]
+
+
+def test_errors_come_back_beside_the_field_with_what_was_typed(
+    nurse: Client, assessment: Assessment
+) -> None:
+    answer = save(nurse, assessment, output__volume_ml_24h="a lot")
+    html = answer.content.decode()
+    assert answer.status_code == 422
+    assert 'value="a lot"' in html
+    assert "Write a number, such as 25." in html
+    assert 'href="#div_id_output-volume_ml_24h"' in html
+
+
+def test_a_contradiction_found_by_the_planner_stands_beside_its_field(
+    nurse: Client, assessment: Assessment
+) -> None:
+    answer = save(nurse, assessment, stoma__prolapse="present", stoma__protrusion_mm="-5")
+    html = answer.content.decode()
+    assert answer.status_code == 422
+    assert "field-error" in html
+
+
+def test_adding_a_row_without_scripts(nurse: Client, assessment: Assessment) -> None:
+    before = nurse.get(reverse("plans:chart", args=[assessment.uuid])).content.decode()
+    after = save(nurse, assessment, press="add-finding").content.decode()
+    assert after.count('name="finding-row"') == before.count('name="finding-row"') + 1
+
+
+def test_the_second_save_is_led_to_both_versions(nurse: Client, assessment: Assessment) -> None:
+    stale = posted(assessment, stoma__length_mm="41")
+    save(nurse, assessment, stoma__length_mm="42")
+    other = Client()
+    other.force_login(UserFactory(role="nurse"))
+    quiet = other.post(
+        reverse("plans:save", args=[assessment.uuid]),
+        stale.urlencode(),
+        content_type="application/x-www-form-urlencoded",
+        headers={"X-Autosave": "1"},
+    )
+    assert quiet.status_code == 409
+    page = other.get(json.loads(quiet.content)["conflict"])
+    assert "41" in page.content.decode()
+    assert "42" in page.content.decode()
+    unchosen = other.post(json.loads(quiet.content)["conflict"], {})
+    assert unchosen.status_code == 422
+    other.post(json.loads(quiet.content)["conflict"], {"choose-stoma-length_mm": "mine"})
+    assert float(reread(assessment).measurement.length_mm) == 41
+    assert not ConflictCopy.objects.exists()
+
+
+def test_choosing_what_is_stored_keeps_it(nurse: Client, assessment: Assessment) -> None:
+    stale = posted(assessment, stoma__length_mm="41", visit__note="Mine alone")
+    save(nurse, assessment, stoma__length_mm="42")
+    other = Client()
+    other.force_login(UserFactory(role="nurse"))
+    url = reverse("plans:save", args=[assessment.uuid])
+    shown = other.post(url, stale.urlencode(), "application/x-www-form-urlencoded", follow=True)
+    assert "Mine alone" in shown.content.decode()
+    other.post(
+        shown.request["PATH_INFO"],
+        {"choose-stoma-length_mm": "theirs", "choose-visit-note": "mine"},
+    )
+    stored = reread(assessment)
+    assert float(stored.measurement.length_mm) == 42
+    assert stored.visit.note == "Mine alone"
+
+
+def test_accepting_the_rest_and_signing(nurse: Client, assessment: Assessment) -> None:
+    refused = save(nurse, assessment, press="sign")
+    assert refused.status_code == 422
+    assert "Decide:" in refused.content.decode()
+    save(nurse, assessment, press="accept-rest")
+    answer = save(nurse, assessment, press="sign")
+    assert answer.status_code == 302
+    assert PlanSnapshot.objects.filter(assessment=assessment).exists()
+    page = nurse.get(answer["Location"]).content.decode()
+    assert "Signed by" in page
+    assert "Accepted" in page
+
+
+def test_a_signed_visit_is_told_to_a_page_still_open(nurse: Client, assessment: Assessment) -> None:
+    stale = posted(assessment, stoma__length_mm="41")
+    save(nurse, assessment, press="accept-rest")
+    save(nurse, assessment, press="sign")
+    answer = nurse.post(
+        reverse("plans:save", args=[assessment.uuid]),
+        stale.urlencode(),
+        content_type="application/x-www-form-urlencoded",
+        headers={"X-Autosave": "1"},
+    )
+    assert answer.status_code == 409
+    assert "signed" in json.loads(answer.content)["message"]
+
+
+def test_opening_and_saving_are_on_record(nurse: Client, assessment: Assessment) -> None:
+    nurse.get(reverse("plans:chart", args=[assessment.uuid]))
+    save(nurse, assessment, stoma__length_mm="44")
+    done = set(AccessLog.objects.values_list("action", flat=True))
+    assert {"opened draft", "saved"} <= done
+    assert not any("44" in row.detail for row in AccessLog.objects.all())
+
+
+def test_the_live_plan_costs_at_most_eight_queries(assessment: Assessment) -> None:
+    accept(assessment)
+    stored = reread(assessment)
+    with CaptureQueriesContext(
+        connection,
+    ) as queries:
+        assert live_plan(stored).plan is not None
+    assert len(queries) <= 8
+
+
+def test_the_page_costs_the_same_however_much_is_charted(
+    nurse: Client, assessment: Assessment
+) -> None:
+    def cost() -> int:
+        with CaptureQueriesContext(connection) as queries:
+            nurse.get(reverse("plans:chart", args=[assessment.uuid]))
+        return len(queries)
+
+    cost()  # the first request also renews the session
+    little = cost()
+    for hour in range(1, 9):
+        assessment.skin_findings.create(kind="erythema", hours=[hour])
+    assert cost() == little
