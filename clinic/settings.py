@@ -39,7 +39,7 @@ ALLOWED_HOSTS = (
     if PRODUCTION
     else ["127.0.0.1", "localhost", "[::1]", "testserver"]
 )
-CSRF_TRUSTED_ORIGINS = env.list("CSRF_TRUSTED_ORIGINS", [])
+CSRF_TRUSTED_ORIGINS: list[str] = env.list("CSRF_TRUSTED_ORIGINS", [])
 
 # What a printed sheet and the page head call this clinic, and whom a patient phones.
 CLINIC_NAME = env.str("CLINIC_NAME", "" if PRODUCTION else "Fern Lane Stoma Clinic (invented)")

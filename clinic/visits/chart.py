@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from django.db import models as db
-from django.forms.utils import ErrorDict
+from django.forms import BaseForm
 from django.http import QueryDict
 
 from clinic.visits import models
@@ -166,9 +166,7 @@ class Chart:
                 field = name.removeprefix(f"{prefix}-")
                 if field == name or field not in form.fields:
                     continue
-                shown = form.errors if form.is_bound else ErrorDict()
-                shown.setdefault(field, form.error_class()).extend(messages)
-                form._errors = shown
+                form.show(field, messages)
 
     def errors(self) -> dict[str, list[str]]:
         """Field's HTML name -> messages; a form's own errors under its prefix."""
@@ -199,7 +197,7 @@ def pending_of(assessment: models.Assessment) -> dict[str, QueryDict]:
     return waiting
 
 
-def raw_of(form: PartForm) -> dict[str, list[str]]:
+def raw_of(form: BaseForm) -> dict[str, list[str]]:
     """Exactly what was posted for one form."""
     data: Any = form.data
     begin = f"{form.prefix}-"

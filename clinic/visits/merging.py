@@ -102,8 +102,9 @@ def _label(name: str) -> str:
 def _words(chart: Chart, name: str, values: list[str]) -> str:
     for _, form in chart.forms():
         for field_name, field in form.fields.items():
-            if form.add_prefix(field_name) == name and getattr(field, "choices", None):
-                labels = {str(v): str(label) for v, label in field.choices}
+            choices: Any = getattr(field, "choices", None)
+            if form.add_prefix(field_name) == name and choices:
+                labels = {str(v): str(label) for v, label in choices}
                 return ", ".join(labels.get(v, v) for v in values)
     return ", ".join(values)
 

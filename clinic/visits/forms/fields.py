@@ -58,7 +58,7 @@ class NumberField(forms.DecimalField):
             **kwargs,
         )
 
-    def to_python(self, value: Any) -> Decimal | None:
+    def to_python(self, value: Any) -> Any:
         if isinstance(value, str):
             # A decimal comma and a typographic minus are what many hands type.
             value = value.strip().replace(",", ".").replace("\u2212", "-")
@@ -80,7 +80,7 @@ class WordsField(forms.MultipleChoiceField):
     def __init__(
         self,
         *,
-        choices: Iterable[tuple[Any, str]],
+        choices: Iterable[tuple[Any, Any]],
         none_label: str | None = none_label,
         **kwargs: Any,
     ) -> None:
@@ -89,6 +89,7 @@ class WordsField(forms.MultipleChoiceField):
         if none_label:
             listed.append((NONE, none_label))
         kwargs.setdefault("widget", forms.CheckboxSelectMultiple)
+        self.listed = [value for value, _ in listed]
         super().__init__(choices=listed, **kwargs)
 
     def prepare_value(self, value: Any) -> list[str]:
@@ -105,7 +106,7 @@ class WordsField(forms.MultipleChoiceField):
         return [] if ticked == [NONE] else self.ordered(ticked)
 
     def ordered(self, ticked: Sequence[str]) -> list[Any]:
-        return [value for value, _ in self.choices if value in ticked]
+        return [value for value in self.listed if value in ticked]
 
     def has_changed(self, initial: Any, data: Any) -> bool:
         return set(self.prepare_value(initial)) != set(data or [])
@@ -126,7 +127,7 @@ class RadiiWidget(forms.MultiWidget):
     """Twelve small boxes, one an hour."""
 
     def __init__(self, attrs: dict[str, Any] | None = None) -> None:
-        boxes = {
+        boxes: dict[str, forms.Widget | type[forms.Widget]] = {
             str(hour): forms.TextInput(
                 attrs={
                     "inputmode": "decimal",

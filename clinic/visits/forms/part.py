@@ -6,7 +6,9 @@ from typing import Any
 
 from django import forms
 from django.contrib.postgres.fields import ArrayField
+from django.core.validators import BaseValidator
 from django.db import models
+from django.forms.utils import ErrorDict
 
 from clinic.visits.choices import Hour
 from clinic.visits.forms.fields import (
@@ -32,7 +34,11 @@ def unit_of(name: str) -> str:
 
 def form_field(column: models.Field[Any, Any], **kwargs: Any) -> forms.Field | None:
     """The form field for a model column (``Meta.formfield_callback``)."""
-    common = {"label": column.verbose_name, "help_text": column.help_text, "required": False}
+    common: dict[str, Any] = {
+        "label": column.verbose_name,
+        "help_text": column.help_text,
+        "required": False,
+    }
     if "error_messages" in kwargs:
         common["error_messages"] = kwargs["error_messages"]
     if isinstance(column, ArrayField):
@@ -60,7 +66,7 @@ def _list_field(column: ArrayField[Any, Any], common: dict[str, Any]) -> forms.F
 
 
 def _number_field(column: models.Field[Any, Any], common: dict[str, Any]) -> forms.Field:
-    limits = {v.code: v.limit_value for v in column.validators if hasattr(v, "limit_value")}
+    limits = {v.code: v.limit_value for v in column.validators if isinstance(v, BaseValidator)}
     return NumberField(
         unit=unit_of(column.name),
         whole=not isinstance(column, models.DecimalField),
@@ -81,19 +87,27 @@ def _word_field(column: models.Field[Any, Any], common: dict[str, Any]) -> forms
     return forms.ChoiceField(choices=[NOT_RECORDED, *choices], **common)
 
 
-class PartForm(forms.ModelForm):  # type: ignore[type-arg]
+class PartForm(forms.ModelForm):
     """One part. ``previous`` is the same part at the last signed visit; shown, never copied."""
 
     def __init__(self, *args: Any, previous: models.Model | None = None, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        field: Any
         for name, field in self.fields.items():
             if previous is not None:
-                field.last_value = value_words(previous, name)  # type: ignore[attr-defined]
+                field.last_value = value_words(previous, name)
 
     @property
     def filled(self) -> bool:
         """Whether anything at all was entered."""
         return any(value is not None and value != "" for value in self.cleaned_data.values())
+
+    def show(self, name: str, messages: list[str]) -> None:
+        """Add errors found elsewhere; an unbound form has no list of them of its own yet."""
+        form: Any = self
+        if form._errors is None and not self.is_bound:
+            form._errors = ErrorDict()
+        self.errors.setdefault(name, self.error_class()).extend(messages)
 
     def only_with(self, name: str, wanted: str, details: list[str], hint: str) -> None:
         """Details make sense only while ``name`` is ``wanted``; anything else is asked about."""

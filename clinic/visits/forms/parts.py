@@ -10,7 +10,7 @@ from django.core.exceptions import ValidationError
 from django.utils import timezone
 
 from clinic.visits import models
-from clinic.visits.choices import Junction, LumenPosition, Presence, Profile
+from clinic.visits.choices import Junction, LumenPosition, Presence, Profile, SectionKey
 from clinic.visits.forms.fields import HoursField, WordsField
 from clinic.visits.forms.part import PartForm, form_field
 
@@ -174,7 +174,7 @@ class AssessmentForm(PartForm):
 
     not_looked_at = WordsField(
         label="Parts not looked at today",
-        choices=models.Assessment._meta.get_field("not_looked_at").base_field.choices,
+        choices=SectionKey.choices,
         none_label=None,
         required=False,
     )

@@ -1,5 +1,7 @@
 """What comes out, and how the person is."""
 
+from typing import Any
+
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 
@@ -10,7 +12,7 @@ from clinic.visits.models.fields import one_of, within, word, words, words_valid
 from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed
 
 
-def _hours_of_time(label: str, help_text: str = "") -> models.DecimalField:  # type: ignore[type-arg]
+def _hours_of_time(label: str, help_text: str = "") -> Any:
     return models.DecimalField(
         label,
         max_digits=5,

@@ -13,21 +13,21 @@ from clinic.plans.bridge import findings_of
 from clinic.visits import models
 from clinic.visits.history import with_parts
 from planning.clock import ClockHours
-from planning.findings import Findings
+from planning.findings import Findings, Material
 from tests.factories.patients import PatientFactory, SensitivityFactory, StomaFactory
 from tests.factories.visits import AssessmentFactory
 
 pytestmark = pytest.mark.django_db
 
 #: Recorded for people to read; no rule of the planner asks.
-NOT_PLANNED_FROM = {
+NOT_PLANNED_FROM: dict[Any, set[str]] = {
     models.StomaMeasurement: {"shape"},
     models.SkinFinding: {"position"},
     models.Crease: {"position"},
     models.WearEpisode: {"position"},
 }
 #: Needed beside a value for the row to be allowed at all.
-WITH = {
+WITH: dict[str, dict[str, Any]] = {
     "separation_hours": {"junction": "separated"},
     "separation_depth_mm": {"junction": "separated", "separation_hours": [3]},
     "separation_base_visible": {"junction": "separated", "separation_hours": [3]},
@@ -45,7 +45,7 @@ WITH = {
     "off": {"reason": "leak"},
     "reason": {"off": date(2025, 5, 3)},
 }
-PARTS = [
+PARTS: list[Any] = [
     models.StomaMeasurement,
     models.SkinAssessment,
     models.SkinFinding,
@@ -55,7 +55,7 @@ PARTS = [
     models.PouchingSystem,
     models.WearEpisode,
 ]
-REQUIRED = {
+REQUIRED: dict[Any, dict[str, Any]] = {
     models.SkinFinding: {"kind": "erythema", "hours": [6]},
     models.Crease: {"hours": [6]},
     models.WearEpisode: {"on": date(2025, 5, 1)},
@@ -177,7 +177,7 @@ def test_no_sensitivity_row_is_no_answer_until_somebody_asked() -> None:
     SensitivityFactory(patient=known.visit.patient, material="paste")
     assert findings(unasked).person.sensitivities is None
     assert findings(asked).person.sensitivities == frozenset()
-    assert findings(known).person.sensitivities == {"paste"}
+    assert findings(known).person.sensitivities == frozenset({Material.PASTE})
 
 
 def test_days_since_surgery_are_counted_to_the_visit() -> None:

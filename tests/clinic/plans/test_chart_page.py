@@ -1,6 +1,7 @@
 """The visit page over HTTP: with and without scripts, alone and with someone else."""
 
 import json
+from typing import Any
 
 import pytest
 from django.db import connection
@@ -31,7 +32,7 @@ def nurse(client: Client, assessment: Assessment) -> Client:
     return client
 
 
-def save(client: Client, assessment: Assessment, *, quiet: bool = False, **changes):
+def save(client: Client, assessment: Assessment, *, quiet: bool = False, **changes: Any) -> Any:
     data = posted(reread(assessment), **changes)
     headers = {"X-Autosave": "1"} if quiet else {}
     return client.post(

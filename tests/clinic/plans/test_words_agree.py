@@ -1,5 +1,7 @@
 """The record's words and the planner's are one vocabulary, compared member by member."""
 
+from typing import Any
+
 import pytest
 
 from clinic.patients import models as patients
@@ -34,7 +36,7 @@ PAIRS = [
 
 
 @pytest.mark.parametrize(("recorded", "planned"), PAIRS, ids=lambda kind: kind.__name__)
-def test_same_words_in_the_same_order(recorded, planned) -> None:
+def test_same_words_in_the_same_order(recorded: Any, planned: Any) -> None:
     assert list(recorded.values) == [member.value for member in planned]
 
 
@@ -48,7 +50,9 @@ def test_same_words_in_the_same_order(recorded, planned) -> None:
     ],
     ids=lambda kind: kind.__name__,
 )
-def test_every_word_of_the_patients_record_has_its_planner_word(recorded, planned) -> None:
+def test_every_word_of_the_patients_record_has_its_planner_word(
+    recorded: Any, planned: Any
+) -> None:
     assert {word(planned, value) for value in recorded.values} == set(planned)
 
 

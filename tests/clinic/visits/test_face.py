@@ -2,6 +2,7 @@
 
 import math
 import re
+from typing import Any
 
 import pytest
 from hypothesis import given
@@ -42,7 +43,13 @@ def outline(path: str) -> list[Polygon]:
     return polygons
 
 
-def arc(start, end, radius, large, sweep):
+def arc(
+    start: tuple[float, float],
+    end: tuple[float, float],
+    radius: float,
+    large: float,
+    sweep: float,
+) -> list[tuple[float, float]]:
     """Points of a circular arc about the centre 0, 0."""
     a0 = math.atan2(start[1], start[0])
     a1 = math.atan2(end[1], end[0])
@@ -60,7 +67,7 @@ def test_a_point_is_in_the_drawing_exactly_when_its_hour_and_distance_are(
 ) -> None:
     """shapely's point-in-polygon on the drawn path against the definition of an hour."""
     inner, outer = both
-    angle = math.radians(slot * 10 + 5)
+    angle = math.radians(slot * 10)  # never on a border, which lies at 15, 45 ... degrees
     distance = inner + (outer - inner) * depth
     point = Point(distance * math.sin(angle), -distance * math.cos(angle))
     covered = sum(p.contains(point) for p in outline(geometry.hours_path(hours, inner, outer)))
@@ -113,7 +120,7 @@ def test_everything_on_the_face_is_in_words() -> None:
     assert all(words.strip() for words in face.words)
 
 
-def test_every_kind_has_a_pattern_of_its_own(settings) -> None:
+def test_every_kind_has_a_pattern_of_its_own(settings: Any) -> None:
     source = (settings.BASE_DIR / "templates/_components/clock_patterns.html").read_text()
     found = dict(re.findall(r'id="\{\{ uid \}\}-(\w+)"[^>]*>(.*?)</pattern>', source))
     assert set(found) >= set(SkinKind.values) | {"separation", "bulge", "erosion_band", "leak"}

@@ -1,6 +1,7 @@
 """Pictures: pixels come in, everything else stays out."""
 
 import io
+from typing import Any
 
 import pytest
 from django.core.exceptions import ValidationError
@@ -10,7 +11,7 @@ from clinic.visits import pictures
 from clinic.visits.pictures import clean_picture
 
 
-def jpeg(size: tuple[int, int] = (60, 40), **save) -> bytes:
+def jpeg(size: tuple[int, int] = (60, 40), **save: Any) -> bytes:
     out = io.BytesIO()
     Image.new("RGB", size, (200, 90, 80)).save(out, "JPEG", **save)
     return out.getvalue()

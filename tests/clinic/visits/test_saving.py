@@ -1,11 +1,14 @@
 """Saving a draft: what holds together is stored, the rest is kept as typed, nothing is lost."""
 
 import uuid
+from typing import Any
 
 import pytest
+from django.http import QueryDict
 from django.utils import timezone
 
-from clinic.visits.actions.save import ConflictError, save_chart
+from clinic.accounts.models import User
+from clinic.visits.actions.save import ConflictError, Saved, save_chart
 from clinic.visits.chart import Chart
 from clinic.visits.history import with_parts
 from clinic.visits.models import Assessment, ConflictCopy, SkinFinding, Visit
@@ -22,7 +25,14 @@ def assessment() -> Assessment:
     return AssessmentFactory()
 
 
-def save(assessment: Assessment, data=None, *, version: int | None = None, by=None, **changes):
+def save(
+    assessment: Assessment,
+    data: QueryDict | None = None,
+    *,
+    version: int | None = None,
+    by: User | None = None,
+    **changes: Any,
+) -> Saved:
     fresh = with_parts().get(pk=assessment.pk)
     return save_chart(
         assessment=fresh,

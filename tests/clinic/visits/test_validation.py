@@ -1,8 +1,10 @@
 """What the visit page refuses, in words, beside which field."""
 
 import uuid
+from typing import Any
 
 import pytest
+from django.http import QueryDict
 
 from clinic.visits.chart import Chart
 from clinic.visits.history import with_parts
@@ -14,7 +16,7 @@ pytestmark = pytest.mark.django_db
 
 KEY = str(uuid.uuid4())
 
-REFUSED = {
+REFUSED: dict[str, tuple[dict[str, Any], str, str]] = {
     "a length that is no number": (
         {"stoma__length_mm": "wide"},
         "stoma-length_mm",
@@ -89,7 +91,7 @@ REFUSED = {
     "a word nobody offered": ({"stoma__colour": "tartan"}, "stoma-colour", "not one of"),
 }
 
-ROWS_REFUSED = {
+ROWS_REFUSED: dict[str, tuple[str, dict[str, Any], str, str]] = {
     "a finding without a kind": ("finding", {"hours": [6]}, "kind", "What kind"),
     "a finding without hours": ("finding", {"kind": "ulcer"}, "hours", "at least one hour"),
     "outer inside inner": (
@@ -112,7 +114,7 @@ ROWS_REFUSED = {
 }
 
 
-def errors_of(assessment: Assessment, data) -> dict[str, list[str]]:
+def errors_of(assessment: Assessment, data: QueryDict) -> dict[str, list[str]]:
     chart = Chart(with_parts().get(pk=assessment.pk), data=data)
     chart.check()
     return chart.errors()
