@@ -19,7 +19,7 @@ def permission_denied(request: HttpRequest, exception: Exception) -> HttpRespons
     match = request.resolver_match
     record(
         request_or_actor=request,
-        action="refused",
+        action="was refused",
         subject=match.view_name if match else "page",
     )
     return render(request, "403.html", status=403)

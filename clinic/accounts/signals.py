@@ -13,7 +13,9 @@ from clinic.audit.record import record
 @receiver(user_logged_in)
 def signed_in(sender: Any, request: HttpRequest | None, user: User, **kwargs: Any) -> None:
     """Password, passkey or code: every way in ends here."""
-    record(request_or_actor=request or user, action="signed in", subject=user)
+    # A request made by hand, as by a command, carries no user.
+    named = request if request is not None and hasattr(request, "user") else user
+    record(request_or_actor=named, action="signed in", subject=user)
 
 
 @receiver(user_logged_out)

@@ -36,7 +36,10 @@ def users(request: HttpRequest) -> HttpResponse:
     """Everybody who may or once might sign in, and what each role may do."""
     page = {
         "users": User.objects.order_by("-is_active", "last_name", "first_name"),
-        "roles": [(role.label, sorted(rights)) for role, rights in ROLE_RIGHTS.items()],
+        "roles": [
+            (role.label, [right for right in Right if right in rights])
+            for role, rights in ROLE_RIGHTS.items()
+        ],
     }
     return render(request, "accounts/users.html", page)
 

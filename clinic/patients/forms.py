@@ -66,7 +66,7 @@ class IdentityForm(RecordForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        without_blank(self, "sex")
+        may_stay_open(self, "sex")
         for name in ("record_number", "family_name", "given_name"):
             self.fields[name].widget.attrs["autocomplete"] = "off"
         self.helper = plain_helper(*self.parts())
@@ -95,6 +95,7 @@ class PatientForm(IdentityForm):
             **IdentityForm.Meta.labels,
             "hand_dexterity": "Use of the hands",
             "pouch_changed_by": "Who changes the pouch",
+            "notes": "Anything else to know",
         }
         widgets = {
             **IdentityForm.Meta.widgets,
@@ -104,7 +105,7 @@ class PatientForm(IdentityForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        without_blank(self, *ABILITIES)
+        may_stay_open(self, *ABILITIES)
 
     def parts(self) -> list[Any]:
         return [
@@ -200,10 +201,18 @@ class RemoveSensitivityForm(forms.Form):
 
 
 def without_blank(form: forms.BaseForm, *names: str) -> None:
-    """Radio buttons without Django's empty choice: nothing chosen is nothing recorded."""
+    """Required radio buttons without Django's empty choice: nothing chosen is an error."""
     for name in names:
         field: Any = form.fields[name]
         field.choices = [choice for choice in field.choices if choice[0] not in ("", None)]
+
+
+def may_stay_open(form: forms.BaseForm, *names: str) -> None:
+    """Optional radio buttons: the empty choice says what it means, and undoes a slip."""
+    for name in names:
+        field: Any = form.fields[name]
+        answers = [choice for choice in field.choices if choice[0] not in ("", None)]
+        field.choices = [*answers, ("", "Not recorded")]
 
 
 def conditions_of(patient: Patient) -> Mapping[str, bool | None]:

@@ -6,44 +6,78 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('patients', '0001_initial'),
+        ("patients", "0001_initial"),
     ]
 
     operations = [
         pgtrigger.migrations.RemoveTrigger(
-            model_name='patient',
-            name='insert_insert',
+            model_name="patient",
+            name="insert_insert",
         ),
         pgtrigger.migrations.RemoveTrigger(
-            model_name='patient',
-            name='update_update',
+            model_name="patient",
+            name="update_update",
         ),
         pgtrigger.migrations.RemoveTrigger(
-            model_name='patient',
-            name='delete_delete',
+            model_name="patient",
+            name="delete_delete",
         ),
         migrations.AddField(
-            model_name='patient',
-            name='no_known_sensitivities',
-            field=models.BooleanField(blank=True, null=True, verbose_name='asked: no known sensitivities'),
+            model_name="patient",
+            name="no_known_sensitivities",
+            field=models.BooleanField(
+                blank=True, null=True, verbose_name="asked: no known sensitivities"
+            ),
         ),
         migrations.AddField(
-            model_name='patientevent',
-            name='no_known_sensitivities',
-            field=models.BooleanField(blank=True, null=True, verbose_name='asked: no known sensitivities'),
+            model_name="patientevent",
+            name="no_known_sensitivities",
+            field=models.BooleanField(
+                blank=True, null=True, verbose_name="asked: no known sensitivities"
+            ),
         ),
         pgtrigger.migrations.AddTrigger(
-            model_name='patient',
-            trigger=pgtrigger.compiler.Trigger(name='insert_insert', sql=pgtrigger.compiler.UpsertTriggerSql(func='INSERT INTO "patients_patientevent" ("anticoagulant", "created_at", "date_of_birth", "diabetes", "eyesight", "family_name", "given_name", "hand_dexterity", "id", "immunosuppressed", "inflammatory_bowel_disease", "large_print", "liver_disease", "no_known_sensitivities", "notes", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "pouch_changed_by", "psoriasis_or_eczema", "radiotherapy_abdomen", "record_number", "sex", "sheet_language", "uuid") VALUES (NEW."anticoagulant", NEW."created_at", NEW."date_of_birth", NEW."diabetes", NEW."eyesight", NEW."family_name", NEW."given_name", NEW."hand_dexterity", NEW."id", NEW."immunosuppressed", NEW."inflammatory_bowel_disease", NEW."large_print", NEW."liver_disease", NEW."no_known_sensitivities", NEW."notes", _pgh_attach_context(), NOW(), \'insert\', NEW."id", NEW."pouch_changed_by", NEW."psoriasis_or_eczema", NEW."radiotherapy_abdomen", NEW."record_number", NEW."sex", NEW."sheet_language", NEW."uuid"); RETURN NULL;', hash='67b3b26c367ae6bd4d046f63426bc7d017a35432', operation='INSERT', pgid='pgtrigger_insert_insert_62165', table='patients_patient', when='AFTER')),
+            model_name="patient",
+            trigger=pgtrigger.compiler.Trigger(
+                name="insert_insert",
+                sql=pgtrigger.compiler.UpsertTriggerSql(
+                    func='INSERT INTO "patients_patientevent" ("anticoagulant", "created_at", "date_of_birth", "diabetes", "eyesight", "family_name", "given_name", "hand_dexterity", "id", "immunosuppressed", "inflammatory_bowel_disease", "large_print", "liver_disease", "no_known_sensitivities", "notes", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "pouch_changed_by", "psoriasis_or_eczema", "radiotherapy_abdomen", "record_number", "sex", "sheet_language", "uuid") VALUES (NEW."anticoagulant", NEW."created_at", NEW."date_of_birth", NEW."diabetes", NEW."eyesight", NEW."family_name", NEW."given_name", NEW."hand_dexterity", NEW."id", NEW."immunosuppressed", NEW."inflammatory_bowel_disease", NEW."large_print", NEW."liver_disease", NEW."no_known_sensitivities", NEW."notes", _pgh_attach_context(), NOW(), \'insert\', NEW."id", NEW."pouch_changed_by", NEW."psoriasis_or_eczema", NEW."radiotherapy_abdomen", NEW."record_number", NEW."sex", NEW."sheet_language", NEW."uuid"); RETURN NULL;',
+                    hash="67b3b26c367ae6bd4d046f63426bc7d017a35432",
+                    operation="INSERT",
+                    pgid="pgtrigger_insert_insert_62165",
+                    table="patients_patient",
+                    when="AFTER",
+                ),
+            ),
         ),
         pgtrigger.migrations.AddTrigger(
-            model_name='patient',
-            trigger=pgtrigger.compiler.Trigger(name='update_update', sql=pgtrigger.compiler.UpsertTriggerSql(condition='WHEN (OLD."anticoagulant" IS DISTINCT FROM (NEW."anticoagulant") OR OLD."created_at" IS DISTINCT FROM (NEW."created_at") OR OLD."date_of_birth" IS DISTINCT FROM (NEW."date_of_birth") OR OLD."diabetes" IS DISTINCT FROM (NEW."diabetes") OR OLD."eyesight" IS DISTINCT FROM (NEW."eyesight") OR OLD."family_name" IS DISTINCT FROM (NEW."family_name") OR OLD."given_name" IS DISTINCT FROM (NEW."given_name") OR OLD."hand_dexterity" IS DISTINCT FROM (NEW."hand_dexterity") OR OLD."id" IS DISTINCT FROM (NEW."id") OR OLD."immunosuppressed" IS DISTINCT FROM (NEW."immunosuppressed") OR OLD."inflammatory_bowel_disease" IS DISTINCT FROM (NEW."inflammatory_bowel_disease") OR OLD."large_print" IS DISTINCT FROM (NEW."large_print") OR OLD."liver_disease" IS DISTINCT FROM (NEW."liver_disease") OR OLD."no_known_sensitivities" IS DISTINCT FROM (NEW."no_known_sensitivities") OR OLD."notes" IS DISTINCT FROM (NEW."notes") OR OLD."pouch_changed_by" IS DISTINCT FROM (NEW."pouch_changed_by") OR OLD."psoriasis_or_eczema" IS DISTINCT FROM (NEW."psoriasis_or_eczema") OR OLD."radiotherapy_abdomen" IS DISTINCT FROM (NEW."radiotherapy_abdomen") OR OLD."record_number" IS DISTINCT FROM (NEW."record_number") OR OLD."sex" IS DISTINCT FROM (NEW."sex") OR OLD."sheet_language" IS DISTINCT FROM (NEW."sheet_language") OR OLD."uuid" IS DISTINCT FROM (NEW."uuid"))', func='INSERT INTO "patients_patientevent" ("anticoagulant", "created_at", "date_of_birth", "diabetes", "eyesight", "family_name", "given_name", "hand_dexterity", "id", "immunosuppressed", "inflammatory_bowel_disease", "large_print", "liver_disease", "no_known_sensitivities", "notes", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "pouch_changed_by", "psoriasis_or_eczema", "radiotherapy_abdomen", "record_number", "sex", "sheet_language", "uuid") VALUES (NEW."anticoagulant", NEW."created_at", NEW."date_of_birth", NEW."diabetes", NEW."eyesight", NEW."family_name", NEW."given_name", NEW."hand_dexterity", NEW."id", NEW."immunosuppressed", NEW."inflammatory_bowel_disease", NEW."large_print", NEW."liver_disease", NEW."no_known_sensitivities", NEW."notes", _pgh_attach_context(), NOW(), \'update\', NEW."id", NEW."pouch_changed_by", NEW."psoriasis_or_eczema", NEW."radiotherapy_abdomen", NEW."record_number", NEW."sex", NEW."sheet_language", NEW."uuid"); RETURN NULL;', hash='6b6fa77157d271450d72cac0df26043987a2623c', operation='UPDATE', pgid='pgtrigger_update_update_546ce', table='patients_patient', when='AFTER')),
+            model_name="patient",
+            trigger=pgtrigger.compiler.Trigger(
+                name="update_update",
+                sql=pgtrigger.compiler.UpsertTriggerSql(
+                    condition='WHEN (OLD."anticoagulant" IS DISTINCT FROM (NEW."anticoagulant") OR OLD."created_at" IS DISTINCT FROM (NEW."created_at") OR OLD."date_of_birth" IS DISTINCT FROM (NEW."date_of_birth") OR OLD."diabetes" IS DISTINCT FROM (NEW."diabetes") OR OLD."eyesight" IS DISTINCT FROM (NEW."eyesight") OR OLD."family_name" IS DISTINCT FROM (NEW."family_name") OR OLD."given_name" IS DISTINCT FROM (NEW."given_name") OR OLD."hand_dexterity" IS DISTINCT FROM (NEW."hand_dexterity") OR OLD."id" IS DISTINCT FROM (NEW."id") OR OLD."immunosuppressed" IS DISTINCT FROM (NEW."immunosuppressed") OR OLD."inflammatory_bowel_disease" IS DISTINCT FROM (NEW."inflammatory_bowel_disease") OR OLD."large_print" IS DISTINCT FROM (NEW."large_print") OR OLD."liver_disease" IS DISTINCT FROM (NEW."liver_disease") OR OLD."no_known_sensitivities" IS DISTINCT FROM (NEW."no_known_sensitivities") OR OLD."notes" IS DISTINCT FROM (NEW."notes") OR OLD."pouch_changed_by" IS DISTINCT FROM (NEW."pouch_changed_by") OR OLD."psoriasis_or_eczema" IS DISTINCT FROM (NEW."psoriasis_or_eczema") OR OLD."radiotherapy_abdomen" IS DISTINCT FROM (NEW."radiotherapy_abdomen") OR OLD."record_number" IS DISTINCT FROM (NEW."record_number") OR OLD."sex" IS DISTINCT FROM (NEW."sex") OR OLD."sheet_language" IS DISTINCT FROM (NEW."sheet_language") OR OLD."uuid" IS DISTINCT FROM (NEW."uuid"))',
+                    func='INSERT INTO "patients_patientevent" ("anticoagulant", "created_at", "date_of_birth", "diabetes", "eyesight", "family_name", "given_name", "hand_dexterity", "id", "immunosuppressed", "inflammatory_bowel_disease", "large_print", "liver_disease", "no_known_sensitivities", "notes", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "pouch_changed_by", "psoriasis_or_eczema", "radiotherapy_abdomen", "record_number", "sex", "sheet_language", "uuid") VALUES (NEW."anticoagulant", NEW."created_at", NEW."date_of_birth", NEW."diabetes", NEW."eyesight", NEW."family_name", NEW."given_name", NEW."hand_dexterity", NEW."id", NEW."immunosuppressed", NEW."inflammatory_bowel_disease", NEW."large_print", NEW."liver_disease", NEW."no_known_sensitivities", NEW."notes", _pgh_attach_context(), NOW(), \'update\', NEW."id", NEW."pouch_changed_by", NEW."psoriasis_or_eczema", NEW."radiotherapy_abdomen", NEW."record_number", NEW."sex", NEW."sheet_language", NEW."uuid"); RETURN NULL;',
+                    hash="6b6fa77157d271450d72cac0df26043987a2623c",
+                    operation="UPDATE",
+                    pgid="pgtrigger_update_update_546ce",
+                    table="patients_patient",
+                    when="AFTER",
+                ),
+            ),
         ),
         pgtrigger.migrations.AddTrigger(
-            model_name='patient',
-            trigger=pgtrigger.compiler.Trigger(name='delete_delete', sql=pgtrigger.compiler.UpsertTriggerSql(func='INSERT INTO "patients_patientevent" ("anticoagulant", "created_at", "date_of_birth", "diabetes", "eyesight", "family_name", "given_name", "hand_dexterity", "id", "immunosuppressed", "inflammatory_bowel_disease", "large_print", "liver_disease", "no_known_sensitivities", "notes", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "pouch_changed_by", "psoriasis_or_eczema", "radiotherapy_abdomen", "record_number", "sex", "sheet_language", "uuid") VALUES (OLD."anticoagulant", OLD."created_at", OLD."date_of_birth", OLD."diabetes", OLD."eyesight", OLD."family_name", OLD."given_name", OLD."hand_dexterity", OLD."id", OLD."immunosuppressed", OLD."inflammatory_bowel_disease", OLD."large_print", OLD."liver_disease", OLD."no_known_sensitivities", OLD."notes", _pgh_attach_context(), NOW(), \'delete\', OLD."id", OLD."pouch_changed_by", OLD."psoriasis_or_eczema", OLD."radiotherapy_abdomen", OLD."record_number", OLD."sex", OLD."sheet_language", OLD."uuid"); RETURN NULL;', hash='c195dadf21f964a096d218e247816a933c867d31', operation='DELETE', pgid='pgtrigger_delete_delete_9898d', table='patients_patient', when='AFTER')),
+            model_name="patient",
+            trigger=pgtrigger.compiler.Trigger(
+                name="delete_delete",
+                sql=pgtrigger.compiler.UpsertTriggerSql(
+                    func='INSERT INTO "patients_patientevent" ("anticoagulant", "created_at", "date_of_birth", "diabetes", "eyesight", "family_name", "given_name", "hand_dexterity", "id", "immunosuppressed", "inflammatory_bowel_disease", "large_print", "liver_disease", "no_known_sensitivities", "notes", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "pouch_changed_by", "psoriasis_or_eczema", "radiotherapy_abdomen", "record_number", "sex", "sheet_language", "uuid") VALUES (OLD."anticoagulant", OLD."created_at", OLD."date_of_birth", OLD."diabetes", OLD."eyesight", OLD."family_name", OLD."given_name", OLD."hand_dexterity", OLD."id", OLD."immunosuppressed", OLD."inflammatory_bowel_disease", OLD."large_print", OLD."liver_disease", OLD."no_known_sensitivities", OLD."notes", _pgh_attach_context(), NOW(), \'delete\', OLD."id", OLD."pouch_changed_by", OLD."psoriasis_or_eczema", OLD."radiotherapy_abdomen", OLD."record_number", OLD."sex", OLD."sheet_language", OLD."uuid"); RETURN NULL;',
+                    hash="c195dadf21f964a096d218e247816a933c867d31",
+                    operation="DELETE",
+                    pgid="pgtrigger_delete_delete_9898d",
+                    table="patients_patient",
+                    when="AFTER",
+                ),
+            ),
         ),
     ]

@@ -1,0 +1,99 @@
+"""Every address of the site, opened as every role and as nobody, against one table."""
+
+from collections.abc import Iterator
+
+import pytest
+from django.test import Client
+from django.urls import URLPattern, URLResolver, get_resolver, reverse
+
+from clinic.accounts.models import Role
+from clinic.accounts.permissions import ROLE_RIGHTS, Right
+from clinic.audit.models import AccessLog
+from tests.clinic.access import Open, Row, table
+from tests.factories.accounts import UserFactory
+
+pytestmark = pytest.mark.django_db
+TABLE = table()
+
+
+def patterns(resolver: URLResolver, space: str = "") -> Iterator[tuple[str, URLPattern]]:
+    """Every pattern with its full name, such as "patients:record"."""
+    for entry in resolver.url_patterns:
+        if isinstance(entry, URLResolver):
+            inner = f"{entry.namespace}:" if entry.namespace else ""
+            yield from patterns(entry, space + inner)
+        else:
+            yield f"{space}{entry.name}", entry
+
+
+URLS = dict(patterns(get_resolver()))
+
+
+def test_every_address_is_in_the_table_and_no_other() -> None:
+    assert set(TABLE) == set(URLS)
+
+
+def test_the_table_and_the_decorators_say_the_same() -> None:
+    takes = {name: row.takes for name, row in TABLE.items() if isinstance(row.takes, Right)}
+    decorated = {
+        name: url.callback.right for name, url in URLS.items() if hasattr(url.callback, "right")
+    }
+    assert decorated == takes
+
+
+def statuses(client: Client, name: str, row: Row) -> dict[str, int]:
+    """What GET and POST get; a redirect to the sign-in page counts as 401."""
+    address = reverse(name, kwargs=row.parts())
+    answers = {"GET": client.get(address), "POST": client.post(address)}
+    sign_in = reverse("account_login") + "?next="
+    return {
+        method: 401 if answer.get("Location", "").startswith(sign_in) else answer.status_code
+        for method, answer in answers.items()
+    }
+
+
+@pytest.mark.parametrize("name", sorted(TABLE))
+def test_nobody_signed_in_opens_public_pages_only(client: Client, name: str) -> None:
+    got = statuses(client, name, TABLE[name])
+    if TABLE[name].takes is Open.PUBLIC:
+        assert 401 not in got.values()
+    else:
+        assert got == {"GET": 401, "POST": 401}
+
+
+@pytest.mark.parametrize("role", Role)
+@pytest.mark.parametrize("name", sorted(TABLE))
+def test_a_role_opens_what_it_has_the_right_to(client: Client, name: str, role: Role) -> None:
+    client.force_login(UserFactory(role=role))
+    row = TABLE[name]
+    got = statuses(client, name, row)
+    if isinstance(row.takes, Right) and row.takes not in ROLE_RIGHTS[role]:
+        # 405: the page does not answer that method to anybody.
+        assert 403 in got.values()
+        assert set(got.values()) <= {403, 405}
+    else:
+        assert not set(got.values()) & {401, 403}
+        assert max(got.values()) < 500
+
+
+def test_a_refusal_is_on_record(client: Client) -> None:
+    desk = UserFactory(role=Role.DESK)
+    client.force_login(desk)
+    client.get(reverse("audit:log"))
+    row = AccessLog.objects.get(action="was refused")
+    assert (row.actor_id, row.subject_kind) == (desk.pk, "audit:log")
+
+
+def test_somebody_deactivated_is_signed_out_at_once(client: Client) -> None:
+    user = UserFactory(role=Role.NURSE)
+    client.force_login(user)
+    user.is_active = False
+    user.save()
+    assert client.get(reverse("patients:find")).status_code == 302
+
+
+@pytest.mark.parametrize("name", sorted(TABLE))
+def test_no_page_may_be_kept(client: Client, name: str) -> None:
+    client.force_login(UserFactory(role=Role.NURSE))
+    answer = client.get(reverse(name, kwargs=TABLE[name].parts()))
+    assert answer.headers["Cache-Control"] == "no-store"

@@ -1,0 +1,49 @@
+"""A typed day is read or asked about, never guessed; "not known" is an answer."""
+
+from datetime import date
+
+import pytest
+from django import forms
+
+from clinic.fields import DayField, ThreeWayField
+
+
+class Asked(forms.Form):
+    born = DayField()
+    diabetes = ThreeWayField(label="Diabetes")
+
+
+@pytest.mark.parametrize(
+    "typed", ["5 Apr 1961", "1961-04-05", "5th april 1961", "Apr 5, 1961", "5apr1961", "19610405"]
+)
+def test_clear_days_are_read(typed: str) -> None:
+    form = Asked({"born": typed})
+    assert form.is_valid(), form.errors
+    assert form.cleaned_data["born"] == date(1961, 4, 5)
+
+
+def test_a_day_of_two_readings_is_asked_about_and_kept_as_typed() -> None:
+    form = Asked({"born": "04/05/1961"})
+    assert form.errors["born"] == ["Is that 5 Apr 1961 or 4 May 1961? Write the month in letters."]
+    assert form["born"].value() == "04/05/1961"
+
+
+@pytest.mark.parametrize("typed", ["31 Feb 1961", "5.4.61", "soon", "1961"])
+def test_what_is_no_day_is_refused(typed: str) -> None:
+    assert Asked({"born": typed}).errors["born"] == [
+        "This is not a date. Write it like 5 Apr 1961."
+    ]
+
+
+@pytest.mark.parametrize(
+    ("typed", "value"), [("yes", True), ("no", False), ("unknown", None), ("", None)]
+)
+def test_three_ways_to_answer(typed: str, value: bool | None) -> None:
+    form = Asked({"born": "5 Apr 1961", "diabetes": typed})
+    assert form.is_valid()
+    assert form.cleaned_data["diabetes"] is value
+
+
+def test_an_unanswered_question_shows_not_known() -> None:
+    shown = str(Asked()["diabetes"])
+    assert 'value="unknown" id="id_diabetes_2" checked' in shown
