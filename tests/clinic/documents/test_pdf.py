@@ -152,6 +152,15 @@ def test_nothing_but_our_static_files_is_loaded(address: str) -> None:
         pdf_of(html)
 
 
+def test_not_even_a_style_sheet_from_elsewhere(tmp_path: Path) -> None:
+    """It exists, it is of a kind we load, and it lies outside our folder."""
+    path = tmp_path / "other.css"
+    path.write_text("p { color: red }")
+    html = f'<html lang="en"><title>x</title><link rel="stylesheet" href="{path.as_uri()}"><p>x'
+    with pytest.raises(PrintingUnavailable):
+        pdf_of(html)
+
+
 def test_our_style_sheet_is_loaded(sheet: Sheet) -> None:
     bare = html_of(sheet).replace('<link rel="stylesheet" href="css/sheet.css">', "")
     assert paper.fonts(pdf_of(bare)) != paper.fonts(printed(sheet))
