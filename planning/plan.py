@@ -171,7 +171,7 @@ class Dimensions:
 class Step:
     """One step of the technique, already in order.
 
-    ``belongs_to``: keys of the recommendations it carries out; where all of them were dropped
+    ``belongs_to``: keys of the recommendations it carries out; where any of them was dropped
     or changed, the step no longer holds. Empty: part of every change.
     """
 

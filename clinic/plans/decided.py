@@ -67,7 +67,7 @@ class DecidedPlan:
         return tuple(
             step
             for step in self.plan.steps
-            if not step.belongs_to or standing.intersection(step.belongs_to)
+            if standing.issuperset(step.belongs_to)
         )
 
 

@@ -12,9 +12,46 @@ from planning.sources import PRACTICE
 Words = str | Callable[[Chosen], str]
 
 
-def always(_: Chosen) -> bool:
-    """Part of every change."""
-    return True
+def _nothing(_: Chosen) -> frozenset[str]:
+    return frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class When:
+    """When a step applies, and the recommendations it carries out: with any of those dropped it
+    no longer holds. ``&``: both must apply, and both are carried out."""
+
+    test: Callable[[Chosen], bool]
+    carries: Callable[[Chosen], frozenset[str]] = _nothing
+
+    def __call__(self, chosen: Chosen) -> bool:
+        return self.test(chosen)
+
+    def __and__(self, other: When) -> When:
+        return When(
+            lambda chosen: self(chosen) and other(chosen),
+            lambda chosen: self.carries(chosen) | other.carries(chosen),
+        )
+
+
+def uses(*keys: str) -> When:
+    """Any of these supplies is chosen."""
+    wanted = frozenset(keys)
+    return When(lambda chosen: bool(wanted & chosen.supplies), lambda c: wanted & c.supplies)
+
+
+def carrying(key: str, test: Callable[[Chosen], bool]) -> When:
+    """``test``, for a step that carries out the recommendation ``key``."""
+    return When(test, lambda _: frozenset({key}))
+
+
+def with_barrier(test: Callable[[Chosen], bool]) -> When:
+    """``test``, for a step that handles the barrier chosen."""
+    return When(test, lambda c: frozenset({c.barrier} if c.barrier else ()))
+
+
+#: Part of every change.
+ALWAYS = When(lambda _: True)
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,16 +63,11 @@ class StepRule:
     clinician: Words
     patient: str | None
     after: tuple[str, ...] = ()
-    applies: Callable[[Chosen], bool] = always
+    applies: When = ALWAYS
     sources: tuple[str, ...] = (PRACTICE,)
 
     def step(self, chosen: Chosen) -> Step:
         """The step for this system."""
         words = self.clinician if isinstance(self.clinician, str) else self.clinician(chosen)
-        return Step(self.key, words, self.patient, self.sources)
-
-
-def uses(*keys: str) -> Callable[[Chosen], bool]:
-    """Any of these supplies is chosen."""
-    wanted = frozenset(keys)
-    return lambda chosen: bool(wanted & chosen.supplies)
+        carried = tuple(sorted(self.applies.carries(chosen)))
+        return Step(self.key, words, self.patient, self.sources, carried)

@@ -7,7 +7,7 @@ from typing import Final
 from planning.chosen import Chosen
 from planning.findings import StomaKind, UrineSign
 from planning.sources import MEMORY, PRACTICE
-from planning.technique.rule import StepRule, uses
+from planning.technique.rule import StepRule, When, carrying, uses
 from planning.thresholds import SHRINKS_DAYS
 
 
@@ -67,7 +67,7 @@ RULES: Final = (
         "prolapse is reduced by trained hands only.",
         "Lie down flat and rest until your belly is soft. Do not push on the stoma.",
         after=("lay_out", "cut_opening"),
-        applies=_lies_down,
+        applies=When(_lies_down),
         sources=("complicationsreview", PRACTICE),
     ),
     StepRule(
@@ -111,7 +111,7 @@ RULES: Final = (
         "rinse.",
         "Lay on a cloth wet with half white vinegar, half water. Wait a few minutes. Rinse.",
         after=("clean",),
-        applies=_crystals,
+        applies=When(_crystals),
         sources=("urostomy2014",),
     ),
     StepRule(
@@ -119,7 +119,7 @@ RULES: Final = (
         "Hold a rolled gauze on the stoma while the skin dries.",
         "Hold a rolled cloth on the stoma while the skin dries.",
         after=("clean", "vinegar"),
-        applies=_urine,
+        applies=When(_urine),
     ),
     StepRule(
         "dry",
@@ -139,7 +139,7 @@ RULES: Final = (
         "Measure at the base, longest way and across.",
         "Measure your stoma where it meets the skin.",
         after=("check",),
-        applies=shrinks,
+        applies=When(shrinks),
         sources=("weekly", "mskcc"),
     ),
     StepRule(
@@ -147,7 +147,7 @@ RULES: Final = (
         "Trim hair with scissors or an electric trimmer.",
         "Trim the hair. Do not shave it dry.",
         after=("check",),
-        applies=_hairs,
+        applies=When(_hairs),
         sources=("folliculitis",),
     ),
     StepRule(
@@ -179,7 +179,7 @@ RULES: Final = (
         "Dab (do not wipe) alcohol-free film over the powder; let it dry until not tacky.",
         "Dab the skin film over the powder. Let it dry until it is not sticky.",
         after=("brush_off",),
-        applies=lambda c: uses("powder", "antifungal_powder")(c) and "protectant" in c.supplies,
+        applies=uses("powder", "antifungal_powder") & uses("protectant"),
         sources=("crusting",),
     ),
     StepRule(
@@ -187,7 +187,7 @@ RULES: Final = (
         "Repeat powder and film until the skin is dry to touch: 2 to 3 layers, never more than 3.",
         "If the skin still feels wet, do it once or twice more. Stop at three layers.",
         after=("seal_powder",),
-        applies=lambda c: uses("powder", "antifungal_powder")(c) and "protectant" in c.supplies,
+        applies=uses("powder", "antifungal_powder") & uses("protectant"),
         sources=("crusting",),
     ),
     StepRule(
@@ -195,7 +195,7 @@ RULES: Final = (
         "Thin film of alcohol-free protectant under the adhesive; let it dry.",
         "Dab the skin film on. Let it dry.",
         after=("check", "trim", "measure", "fill_wound"),
-        applies=_film_alone,
+        applies=carrying("protectant", _film_alone),
         sources=("accessories",),
     ),
 )

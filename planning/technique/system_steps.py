@@ -8,7 +8,7 @@ from planning.chosen import Chosen
 from planning.findings import Contour
 from planning.recommendations import words
 from planning.sources import PRACTICE
-from planning.technique.rule import StepRule, uses
+from planning.technique.rule import StepRule, When, carrying, uses, with_barrier
 from planning.technique.skin_steps import shrinks
 
 _SKIN_READY: Final = (
@@ -69,7 +69,7 @@ RULES: Final = (
         words.opening,
         "Cut the hole along your template.",
         after=("lay_out",),
-        applies=lambda c: _cuts(c) and not shrinks(c),
+        applies=carrying("opening", lambda c: _cuts(c) and not shrinks(c)),
         sources=("metcalf2001", PRACTICE),
     ),
     StepRule(
@@ -77,7 +77,7 @@ RULES: Final = (
         words.opening,
         "Cut the hole to the size you measured.",
         after=("measure",),
-        applies=lambda c: _cuts(c) and shrinks(c),
+        applies=carrying("opening", lambda c: _cuts(c) and shrinks(c)),
         sources=("metcalf2001", "weekly", PRACTICE),
     ),
     StepRule(
@@ -85,14 +85,16 @@ RULES: Final = (
         "Sit back or lie; stretch the skin smooth, lift a hanging abdomen (helper or mirror).",
         "Lean back. Stretch the skin smooth with your free hand.",
         after=_SKIN_READY,
-        applies=_folds,
+        applies=When(_folds),
     ),
     StepRule(
         "tight_belly",
         "Lie back or stand straight with the abdomen tight.",
         "Lie back or stand straight. Tighten your belly.",
         after=_SKIN_READY,
-        applies=lambda c: c.convex and not _folds(c) and not c.situation.facts.bulging,
+        applies=with_barrier(
+            lambda c: c.convex and not _folds(c) and not c.situation.facts.bulging
+        ),
     ),
     StepRule(
         "strip",
@@ -145,7 +147,7 @@ RULES: Final = (
         "Hold a warm hand on it for 45 seconds to 2 minutes.",
         "Hold your warm hand on it for one to two minutes.",
         after=("apply",),
-        applies=_flat,
+        applies=When(_flat),
         sources=("sizing2020", PRACTICE),
     ),
     StepRule(
@@ -153,7 +155,7 @@ RULES: Final = (
         "Press the plateau down evenly and hold it for 1 to 2 minutes.",
         "Press the middle down all round. Hold it for one to two minutes.",
         after=("apply",),
-        applies=_convex,
+        applies=with_barrier(_convex),
     ),
     StepRule(
         "couple",
@@ -181,7 +183,7 @@ RULES: Final = (
         "Close the outlet.",
         "Close the outlet.",
         after=("couple", "hold_flat", "hold_plateau", "thickener"),
-        applies=lambda c: "closed" not in c.supplies,
+        applies=When(lambda c: "closed" not in c.supplies),
     ),
     StepRule(
         "belt",
@@ -211,7 +213,7 @@ RULES: Final = (
         "At the next change, look at the skin. A red mark must fade in half an hour. If it "
         "stays, call us.",
         after=("note_date",),
-        applies=lambda c: c.convex or "belt" in c.supplies,
+        applies=When(lambda c: c.convex or "belt" in c.supplies),
         sources=("complicationsreview", PRACTICE),
     ),
 )
