@@ -51,7 +51,11 @@ def _stoma(facts: Facts) -> Iterator[Reason]:
     m = facts.findings.measurement
     if m.protrusion_mm is not None and m.prolapse == ():
         if m.protrusion_mm > PROLAPSE_HEIGHT.value:
-            yield Reason("Higher than 50 mm: think of a prolapse.", (DESIGN,), "measurement")
+            yield Reason(
+                "Higher than 50 mm: think of a prolapse (no agreed definition).",
+                (DESIGN, "prolapsereview"),
+                "measurement",
+            )
         elif (rise := _rise(facts)) is not None and rise >= PROLAPSE_RISE.value:
             text = f"It stands {rise:.0f} mm higher than at the last visit: think of a prolapse."
             yield Reason(text, (DESIGN,), "measurement.protrusion_mm")

@@ -69,7 +69,9 @@ def _lift_rim(facts: Facts) -> Need | None:
     low = facts.height in (Height.RETRACTED, Height.FLUSH)
     short = facts.troubled and (height < ANY_TROUBLE.value or m.lumen is LumenPosition.SKIN_LEVEL)
     if facts.lift_mm > 0 and (low or short):
-        reasons = [Reason(_height_words(facts), ("barrierfit2022", "cottam2007"), _HEIGHT)]
+        reasons = [
+            Reason(_height_words(facts), ("barrierfit2022", "cottam2007", "davis2022"), _HEIGHT)
+        ]
         if m.lumen is LumenPosition.SKIN_LEVEL:
             reasons.append(
                 Reason("The lumen opens at skin level.", ("barrierfit2022",), "measurement.lumen")
@@ -266,7 +268,7 @@ def _opening(facts: Facts) -> Iterator[Need]:
     if wrong and not facts.works:
         reason = Reason(
             "The opening in use does not fit the stoma.",
-            ("green2018", "barrierfit2022"),
+            ("green2018", "barrierfit2022", "agarwal2010"),
             "system.opening_length_mm",
         )
         yield Need("refit_opening", "Cut the opening to the stoma", (reason,))

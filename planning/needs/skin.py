@@ -40,7 +40,11 @@ def _wet(situation: Situation) -> Iterator[Need]:
         ("crusting",),
         weeping[0].path,
     )
-    yield Need("absorb_moisture", "Dry the weeping skin", (reason,), hours=hours)
+    thin = Reason(
+        "Trial support for powder and film is thin: they help the barrier hold, they mend no leak.",
+        ("germansky2017", "caretrials2014"),
+    )
+    yield Need("absorb_moisture", "Dry the weeping skin", (reason, thin), hours=hours)
     yield Need("protect_skin", "Seal the powdered skin", (reason,), hours=hours)
 
 

@@ -22,6 +22,8 @@ from planning.thresholds import (
 #: Routine visits, days after surgery; then yearly (design value: no society publishes intervals).
 ROUTINE_DAYS: Final = (3, 14, 42, 90, 180, 365)
 _YEAR: Final = 365
+#: A new ileostomy is phoned for dehydration, a frequent reason for readmission (Vogel 2022).
+_ILEOSTOMY_CALL: Final = 7
 
 _BY_URGENCY: Final = {
     Urgency.EMERGENCY: (FOLLOW_NEXT_DAY, "An emergency: hear how it went."),
@@ -68,7 +70,8 @@ def _changes(chosen: Chosen) -> Iterator[tuple[int, Reason]]:
         if any(chosen.started(key) for key in presses):
             text = "Convexity or belt is new: pressure check at the first change, within 7 days."
             yield int(PRESSURE_CHECK.value), Reason(text, (DESIGN,))
-    if chosen.best.cost[0]:
+    refitted = any(need.key == "refit_opening" for need in chosen.needs)
+    if chosen.best.cost.changes or refitted:
         text = "The system was changed: look whether it worked."
         yield int(FOLLOW_CHANGE.value), Reason(text, (PRACTICE,))
 
@@ -82,9 +85,17 @@ def _course(situation: Situation) -> Iterator[tuple[int, Reason]]:
         return
     points = list(ROUTINE_DAYS)
     if situation.facts.kind is StomaKind.ILEOSTOMY:
-        points = sorted([*points, 7])
+        points = sorted([*points, _ILEOSTOMY_CALL])
     due = next((point - days for point in points if point > days), None)
     wait = _YEAR - days % _YEAR if due is None else due
     text = f"Routine visit at day {days + wait} after surgery."
-    sources = (DESIGN, "chelsea", "eastkent") if due is None else (DESIGN, PRACTICE)
-    yield wait, Reason(text, sources, "stoma.days_since_surgery")
+    yield wait, Reason(text, _routine_sources(due, days), "stoma.days_since_surgery")
+
+
+def _routine_sources(due: int | None, days: int) -> tuple[str, ...]:
+    """Yearly review and the first calls are published; the other points are common practice."""
+    if due is None:
+        return DESIGN, "chelsea", "eastkent"
+    if days + due == ROUTINE_DAYS[0]:
+        return DESIGN, "cambridge", "salford"
+    return (DESIGN, "vogel2022") if days + due == _ILEOSTOMY_CALL else (DESIGN, PRACTICE)

@@ -103,7 +103,7 @@ def _convex(depth: str, lift: float, press: int, *, firm: bool) -> Supply:
         hazards=_NO_FIRM if firm else _NO_CONVEX,
         hands=1,
         press=press + firm,
-        sources=("mcnichol2021", "hoeflok2017", "common_practice"),
+        sources=("mcnichol2021", "hoeflok2017", "beitz2025", "common_practice"),
     )
 
 

@@ -1,0 +1,142 @@
+"""When to come back, when to call, what is not known."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from planning import recommend
+from planning.findings import (
+    Accessory,
+    Colour,
+    Degree,
+    Profile,
+    Prolapse,
+    SkinKind,
+    Stoma,
+    StomaKind,
+)
+from planning.plan import CallWhen, Urgency
+from planning.snapshot import findings_from_dict
+from tests.planning.builders import LOW, leaking, seen, well
+
+
+@pytest.mark.parametrize(
+    ("changes", "days"),
+    [
+        ({"colour": Colour.BLACK_BROWN_GREY}, 1),
+        ({"deep_cut": True}, 1),
+        ({"skin": (seen(SkinKind.FISTULA),)}, 3),
+        ({"skin": (seen(SkinKind.ERYTHEMA),)}, 7),
+        ({"leak": LOW, "opening_length_mm": 40.0, "opening_width_mm": 40.0}, 14),
+    ],
+)
+def test_interval(changes: dict[str, Any], days: int) -> None:
+    assert recommend(well(**changes)).follow_up.in_days == days
+
+
+@pytest.mark.parametrize(
+    ("since", "days"), [(0, 3), (3, 4), (7, 7), (14, 28), (41, 1), (42, 48), (180, 185), (365, 365)]
+)
+def test_routine_visits_of_an_ileostomy(since: int, days: int) -> None:
+    """Day 3 and 7 calls, then 14, 42, 90, 180, 365, yearly."""
+    assert recommend(well(days_since_surgery=since)).follow_up.in_days == days
+
+
+def test_new_convexity_is_checked_within_a_week() -> None:
+    """R08."""
+    plan = recommend(well(protrusion_mm=0.0, leak=LOW))
+    assert plan.follow_up.in_days == 7
+    kept = well(
+        protrusion_mm=0.0,
+        leak=None,
+        profile=Profile.CONVEX,
+        convex_depth_mm=3.0,
+        compressibility=Degree.MORE,
+        flexibility=None,
+    )
+    assert recommend(kept).follow_up.in_days > 7
+
+
+def words(lines: tuple[CallWhen, ...]) -> str:
+    return " ".join(line.patient_text for line in lines)
+
+
+def test_lines_differ_by_kind_of_stoma() -> None:
+    ileo, colo, uro = (
+        words(recommend(well(kind=kind)).call_when)
+        for kind in (StomaKind.ILEOSTOMY, StomaKind.COLOSTOMY, StomaKind.UROSTOMY)
+    )
+    assert "litre" in ileo
+    assert "3 days" in colo
+    assert "No urine" in uro
+    assert "No urine" not in ileo + colo
+    assert "cramps" not in uro
+
+
+def test_emergencies_come_first() -> None:
+    ranks = [line.urgency.rank for line in recommend(leaking()).call_when]
+    assert ranks == sorted(ranks)
+    assert ranks[0] == Urgency.EMERGENCY.rank
+
+
+def test_what_presses_and_what_is_long_get_lines_of_their_own() -> None:
+    pressed = words(recommend(leaking(protrusion_mm=0.0)).call_when)
+    assert "red mark" in pressed
+    long = words(recommend(well(prolapse=(Prolapse(30.0, True, False),), widest_mm=40.0)).call_when)
+    assert "Do not push it." in long
+
+
+# --- what is not known ----------------------------------------------------------------------
+def missing(**changes: Any) -> set[str]:
+    return {reason.finding for reason in recommend(well(**changes)).missing}
+
+
+@pytest.mark.parametrize(
+    ("changes", "path"),
+    [
+        ({"colour": None}, "measurement.colour"),
+        ({"volume_ml_24h": None}, "output.volume_ml_24h"),
+        ({"skin": None}, "skin"),
+        ({"leak": None}, "system.leak"),
+        ({"system": None}, "system"),
+        ({"length_mm": None}, "measurement.length_mm"),
+        ({"junction": None}, "measurement.junction"),
+        ({"bulges": None}, "abdomen.bulges"),
+        ({"days_since_surgery": None}, "stoma.days_since_surgery"),
+        ({"prolapse": (Prolapse(),)}, "measurement.widest_mm"),
+        ({"skin": (seen(SkinKind.EROSION, outer_mm=None),)}, "skin[0].outer_mm"),
+        ({"colour": Colour.DUSKY, "turgor": None}, "measurement.turgor"),
+        ({"kind": StomaKind.UROSTOMY}, "output.urine_signs"),
+    ],
+)
+def test_unknown_is_listed(changes: dict[str, Any], path: str) -> None:
+    assert path in missing(**changes)
+    assert path not in missing()
+
+
+def test_a_volume_is_not_asked_of_a_colostomy() -> None:
+    assert "output.volume_ml_24h" not in missing(kind=StomaKind.COLOSTOMY, volume_ml_24h=None)
+
+
+def test_unknown_skin_or_barrier_is_never_a_good_fit() -> None:
+    assert recommend(well()).leave_alone
+    for changes in ({"skin": None}, {"leak": None}, {"erosion": None}, {"system": None}):
+        assert not recommend(well(**changes)).leave_alone
+
+
+def test_a_hazard_in_use_ends_a_good_fit() -> None:
+    veins_and_belt = well(
+        person=findings_from_dict(
+            {"person": {"has": ["liver_disease"]}, "stoma": {"kind": "ileostomy"}}
+        ).person,
+        accessories=frozenset({Accessory.BELT}),
+    )
+    assert not recommend(veins_and_belt).leave_alone
+
+
+def test_with_nothing_but_the_kind_there_is_still_an_honest_plan() -> None:
+    plan = recommend(well(stoma=Stoma(StomaKind.ILEOSTOMY), system=None, skin=None))
+    assert not plan.leave_alone
+    assert not any("convex" in key or "flat" in key for key in plan.supplies)

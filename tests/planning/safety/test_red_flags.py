@@ -1,0 +1,243 @@
+"""Every row of the table of red flags, either side of each limit."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from planning import History, recommend
+from planning.clock import ClockHours
+from planning.findings import (
+    Accessory,
+    Bleeding,
+    Bulge,
+    Colour,
+    Condition,
+    Findings,
+    Person,
+    Profile,
+    Prolapse,
+    RemovalReason,
+    Separation,
+    SkinKind,
+    StomaKind,
+    Symptom,
+    Turgor,
+    WearEpisode,
+)
+from planning.plan import Urgency
+from tests.planning.builders import ALL, LOW, raw, seen, situation, well
+
+E, S, D, W = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.DAYS, Urgency.TWO_WEEKS
+COLO, URO = {"kind": StomaKind.COLOSTOMY}, {"kind": StomaKind.UROSTOMY}
+LIVER = Person(has=frozenset({Condition.LIVER_DISEASE}))
+IBD = Person(has=frozenset({Condition.INFLAMMATORY_BOWEL_DISEASE}))
+RAYS = Person(has=frozenset({Condition.RADIOTHERAPY_ABDOMEN}))
+
+
+def feels(*symptoms: Symptom) -> dict[str, Any]:
+    return {"present": frozenset(symptoms)}
+
+
+def prolapse(**how: Any) -> dict[str, Any]:
+    return {"prolapse": (Prolapse(**({"reducible": True, "painful": False} | how)),)}
+
+
+def bulge(**how: Any) -> dict[str, Any]:
+    return {"bulges": (Bulge(ClockHours.of(3), **how),)}
+
+
+def gap(hours: ClockHours = LOW, **how: Any) -> dict[str, Any]:
+    return {"junction": (Separation(hours, **how),)}
+
+
+LEAKS = {"wear": tuple(WearEpisode(0.5, RemovalReason.LEAK) for _ in range(4))}
+FEW_LEAKS = {"wear": tuple(WearEpisode(1.0, RemovalReason.LEAK) for _ in range(4))}
+
+ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
+    # 1, 2: dark stoma
+    ("necrosis", {"colour": Colour.BLACK_BROWN_GREY}, E),
+    ("necrosis", {"colour": Colour.PURPLE, "turgor": Turgor.COLD}, E),
+    ("necrosis", {"colour": Colour.PURPLE, "turgor": Turgor.MOIST_SOFT}, None),
+    ("dusky", {"colour": Colour.DUSKY}, S),
+    ("dusky", {"colour": Colour.DUSKY, "pain_0_10": 3}, E),
+    ("dusky", {"colour": Colour.DUSKY, "days_since_surgery": 7}, E),
+    ("dusky", {"colour": Colour.DUSKY, "days_since_surgery": 8}, S),
+    ("dusky", {"colour": Colour.PINK_RED}, None),
+    # 3: pale
+    ("pale", {"colour": Colour.PALE}, S),
+    ("pale", {"colour": Colour.PALE, "bleeding": Bleeding.FROM_LUMEN}, E),
+    ("pale", {"colour": Colour.PALE, **feels(Symptom.FAINTNESS)}, E),
+    # 4, 5, 6: bleeding
+    ("spurting", {"bleeding": Bleeding.SPURTING_OR_UNSTOPPED}, E),
+    ("spurting", {"bleeding": Bleeding.ON_WIPING}, None),
+    ("variceal_bleed", {"bleeding": Bleeding.OOZE_AT_JUNCTION, "person": LIVER}, E),
+    ("variceal_bleed", {"bleeding": Bleeding.ON_WIPING, "person": LIVER}, S),
+    ("variceal_bleed", {"bleeding": Bleeding.NONE, "person": LIVER}, None),
+    ("variceal_bleed", {"bleeding": Bleeding.OOZE_AT_JUNCTION}, None),
+    ("blood_in_output", {"bleeding": Bleeding.SEVERAL_EMPTIES}, S),
+    # 7: prolapse
+    ("prolapse_trapped", prolapse(), None),
+    ("prolapse_trapped", prolapse(reducible=False), E),
+    ("prolapse_trapped", prolapse(painful=True), E),
+    ("prolapse_trapped", {**prolapse(), "colour": Colour.DUSKY}, E),
+    ("prolapse_trapped", {**prolapse(), "turgor": Turgor.HARD}, E),
+    # 8: hernia
+    ("hernia_trapped", bulge(reducible=False, painful=True), E),
+    ("hernia_trapped", {**bulge(painful=True), **feels(Symptom.VOMITING)}, E),
+    ("hernia_trapped", bulge(painful=True), S),
+    ("hernia_trapped", bulge(reducible=True, painful=True), None),
+    ("hernia_trapped", bulge(reducible=False, painful=False), None),
+    # 9, 10: ileostomy
+    ("blocked_ileostomy", {"hours_without_output": 4.0, **feels(Symptom.SEVERE_CRAMPS)}, E),
+    ("blocked_ileostomy", {"hours_without_output": 3.9, **feels(Symptom.SEVERE_CRAMPS)}, None),
+    ("blocked_ileostomy", {"hours_without_output": 4.0, **feels(Symptom.NAUSEA)}, S),
+    ("blocked_ileostomy", {"hours_without_output": 5.9}, None),
+    ("blocked_ileostomy", {"hours_without_output": 6.0}, S),
+    # 11: colostomy
+    ("blocked_colostomy", {**COLO, "hours_without_output": 24.0, **feels(Symptom.VOMITING)}, E),
+    ("blocked_colostomy", {**COLO, "hours_without_output": 23.0, **feels(Symptom.VOMITING)}, None),
+    ("blocked_colostomy", {**COLO, "hours_without_output": 72.0}, D),
+    ("blocked_colostomy", {**COLO, "hours_without_output": 71.0}, None),
+    # 12, 13, 14: urostomy
+    ("no_urine", {**URO, "hours_without_output": 4.0}, E),
+    ("no_urine", {**URO, "hours_without_output": 2.0}, S),
+    ("no_urine", {**URO, "hours_without_output": 1.9}, None),
+    ("no_urine", {**URO, "hours_without_output": 2.0, **feels(Symptom.LOIN_PAIN)}, E),
+    ("urine_infection", {**URO, **feels(Symptom.FEVER)}, E),
+    ("urine_infection", feels(Symptom.FEVER), None),
+    # 15, 16, 17: high output
+    ("high_output", {"volume_ml_24h": 999.0}, None),
+    ("high_output", {"volume_ml_24h": 1000.0}, S),
+    ("high_output", {"volume_ml_24h": 1999.0}, S),
+    ("high_output", {"volume_ml_24h": 2000.0}, E),
+    ("high_output", {"volume_ml_24h": 1500.0, **feels(Symptom.LITTLE_URINE)}, E),
+    ("high_output", {**URO, "volume_ml_24h": 2400.0}, None),
+    ("watery", {"watery_for_hours": 24.0}, None),
+    ("watery", {"watery_for_hours": 25.0}, S),
+    # 18: dehydration
+    ("dehydration", feels(Symptom.CONFUSION), E),
+    ("dehydration", feels(Symptom.NAUSEA), None),
+    # 19: separation
+    ("separation_deep", gap(ALL), S),
+    ("separation_deep", gap(base_visible=False), S),
+    ("separation_deep", {**gap(effluent_under_skin=True), **feels(Symptom.FEVER)}, E),
+    ("separation_deep", gap(base_visible=True), None),
+    ("separation", gap(base_visible=True), D),
+    # 20 and R21: pyoderma
+    ("pyoderma", {"skin": (seen(SkinKind.UNDERMINED_ULCER),)}, D),
+    ("pyoderma", {"skin": (seen(SkinKind.UNDERMINED_ULCER, enlarging=True),)}, S),
+    ("pyoderma", {"skin": (seen(SkinKind.ULCER),)}, None),
+    ("pyoderma", {"skin": (seen(SkinKind.ULCER),), "pain_0_10": 7}, D),
+    ("pyoderma", {"skin": (seen(SkinKind.ULCER),), "pain_0_10": 6}, None),
+    ("pyoderma", {"skin": (seen(SkinKind.ULCER),), "person": IBD}, D),
+    # 21: infection
+    ("infection", {"skin": (seen(SkinKind.SPREADING_WARMTH),)}, S),
+    ("infection", {"skin": (seen(SkinKind.ABSCESS),), **feels(Symptom.FEVER)}, E),
+    ("infected_hairs", {"skin": (seen(SkinKind.HAIR_PUSTULES),), **feels(Symptom.FEVER)}, S),
+    ("infected_hairs", {"skin": (seen(SkinKind.HAIR_PUSTULES),)}, None),
+    # 22: growth
+    ("lump", {"skin": (seen(SkinKind.HARD_LUMP),)}, W),
+    ("lump", {"skin": (seen(SkinKind.GRANULOMA),)}, None),
+    ("lump", {"skin": (seen(SkinKind.GRANULOMA, enlarging=True),)}, W),
+    # 23: ulcer under what presses
+    ("pressure_ulcer", {"skin": (seen(SkinKind.ULCER),), "profile": Profile.CONVEX}, S),
+    ("pressure_ulcer", {"skin": (seen(SkinKind.ULCER),), "accessories": None}, S),
+    ("pressure_ulcer", {"skin": (seen(SkinKind.ULCER),)}, D),
+    (
+        "pressure_ulcer",
+        {"skin": (seen(SkinKind.ULCER),), "accessories": frozenset({Accessory.BELT})},
+        S,
+    ),
+    # 24, 25: cut, raw skin, leaks
+    ("deep_cut", {"deep_cut": True}, S),
+    ("deep_cut", {"deep_cut": None}, None),
+    ("raw_skin", {"skin": (raw(outer_mm=20.0),)}, None),
+    ("raw_skin", {"skin": (raw(outer_mm=20.5),)}, D),
+    ("leaks_daily", LEAKS, D),
+    ("leaks_daily", FEW_LEAKS, None),
+    # 26: mild redness raises nothing
+    ("raw_skin", {"skin": (seen(SkinKind.ERYTHEMA, outer_mm=40.0),)}, None),
+    # 27: severe reaction
+    ("anaphylaxis", feels(Symptom.FACE_SWELLING_OR_WHEEZE), E),
+    # and the same-day rows of the management table
+    ("blistering", {"skin": (seen(SkinKind.BLISTERS, product_outline=True),)}, S),
+    ("blistering", {"skin": (seen(SkinKind.ERYTHEMA, product_outline=True),)}, None),
+    ("veins", {"skin": (seen(SkinKind.DILATED_VEINS),)}, D),
+    ("fistula", {"skin": (seen(SkinKind.FISTULA),)}, D),
+    ("radiation", {"skin": (raw(),), "person": RAYS}, D),
+]
+
+
+@pytest.mark.parametrize(("key", "changes", "urgency"), ROWS)
+def test_row(key: str, changes: dict[str, Any], urgency: Urgency | None) -> None:
+    flags = {flag.key: flag.urgency for flag in recommend(well(**changes)).red_flags}
+    assert flags.get(key) is urgency
+
+
+def test_a_well_stoma_raises_nothing() -> None:
+    assert recommend(well()).red_flags == ()
+
+
+def earlier(days: int, *findings: Any) -> History:
+    return History(previous=(well(days_since_surgery=400 - days, skin=findings),))
+
+
+@pytest.mark.parametrize(
+    ("days", "before", "now", "expected"),
+    [(14, 15.0, 15.0, W), (13, 15.0, 15.0, None), (14, 15.0, 14.0, None), (30, 10.0, 15.0, W)],
+)
+def test_skin_no_better_after_two_weeks(
+    days: int, before: float, now: float, expected: Urgency | None
+) -> None:
+    """R21."""
+    plan = recommend(well(skin=(raw(outer_mm=now),)), earlier(days, raw(outer_mm=before)))
+    assert {f.key: f.urgency for f in plan.red_flags}.get("not_healing") is expected
+
+
+@pytest.mark.parametrize(("days", "expected"), [(28, W), (27, None)])
+def test_a_lump_that_lasts_is_biopsied(days: int, expected: Urgency | None) -> None:
+    """R22."""
+    lump = seen(SkinKind.GRANULOMA)
+    plan = recommend(well(skin=(lump,)), earlier(days, lump))
+    assert {f.key: f.urgency for f in plan.red_flags}.get("lasting_lump") is expected
+
+
+WORSE: list[dict[str, Any]] = [
+    {"colour": Colour.BLACK_BROWN_GREY},
+    {"bleeding": Bleeding.SPURTING_OR_UNSTOPPED},
+    {"volume_ml_24h": 2500.0},
+    {"hours_without_output": 80.0},
+    {"watery_for_hours": 48.0},
+    {"pain_0_10": 10},
+    {"present": frozenset(Symptom)},
+    {"deep_cut": True},
+    {"skin": (seen(SkinKind.UNDERMINED_ULCER, enlarging=True), seen(SkinKind.ABSCESS))},
+    {"junction": (Separation(ALL, 20.0, False, True),)},
+]
+STARTS: list[Findings] = [well(**changes) for _, changes, _ in ROWS]
+
+
+@pytest.mark.parametrize("worse", WORSE)
+def test_more_severe_findings_never_lower_the_urgency(worse: dict[str, Any]) -> None:
+    for start in STARTS:
+        skin = worse.get("skin")
+        more = {"skin": (start.skin or ()) + skin} if skin else worse
+        before = situation(start).urgency
+        after = situation(_changed(start, more)).urgency
+        assert after.rank <= before.rank
+
+
+def _changed(start: Findings, changes: dict[str, Any]) -> Findings:
+
+    for name, value in changes.items():
+        part = next(
+            (p for p in ("measurement", "output") if hasattr(getattr(start, p), name)), None
+        )
+        if part is None:
+            start = replace(start, **{name: value})
+        else:
+            start = replace(start, **{part: replace(getattr(start, part), **{name: value})})
+    return start
