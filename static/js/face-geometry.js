@@ -11,7 +11,8 @@ export const LEAK_RADII = [SKIN_RADIUS + 9, SKIN_RADIUS + 16];
 export const LABEL_TURN = 0.35;
 export const UNSAID_MM = 10;
 
-const round = (value) => Math.round(value * 100) / 100 + 0;
+// Half a hundredth goes up, as in Python's twin: their own roundings differ there.
+const round = (value) => Math.floor(value * 100 + 0.5) / 100 + 0;
 
 export function at(hour, radius) {
   const angle = (30 * hour * Math.PI) / 180;

@@ -6,13 +6,15 @@ from typing import Any
 from urllib.parse import urlsplit
 
 import pytest
+from django.conf import settings
+from django.test import Client
+from playwright._impl._api_structures import SetCookieParam
 from playwright.sync_api import Browser, BrowserContext, Page
 from pytest_django.live_server_helper import LiveServer
 
-from clinic.accounts.models import Role, User
+from clinic.accounts.models import User
 from clinic.patients.models import Patient, Stoma
 from clinic.visits.models import Assessment
-from tests.browser.steps import sign_in
 from tests.browser.watch import Watch
 from tests.factories.accounts import UserFactory
 from tests.factories.patients import PatientFactory, SensitivityFactory, StomaFactory
@@ -22,6 +24,14 @@ DESK = {"width": 1280, "height": 900}
 PHONE = {"width": 390, "height": 844}
 
 OpenPage = Callable[..., Page]
+
+
+def session_of(user: User, url: str) -> SetCookieParam:
+    """The cookie of a session begun without the sign-in page, whose slow hash costs time."""
+    client = Client()
+    client.force_login(user)
+    name = settings.SESSION_COOKIE_NAME
+    return {"name": name, "value": client.cookies[name].value, "url": url}
 
 
 @dataclass(frozen=True)
@@ -35,9 +45,8 @@ class SmallClinic:
 
     def draft(self, **situation: Any) -> Assessment:
         """A draft of this patient's stoma, opened by the nurse."""
-        visit = VisitFactory(patient=self.patient, clinician=self.nurse)
-        made: Assessment = AssessmentFactory(stoma=self.stoma, visit=visit, **situation)
-        return made
+        visit = VisitFactory.create(patient=self.patient, clinician=self.nurse)
+        return AssessmentFactory.create(stoma=self.stoma, visit=visit, **situation)
 
     def chart_url(self, assessment: Assessment) -> str:
         """Address of the draft's page."""
@@ -47,15 +56,15 @@ class SmallClinic:
 @pytest.fixture
 def small_clinic(live_server: LiveServer) -> SmallClinic:
     """Everything invented; names are unlike any in the factories' lists."""
-    patient = PatientFactory(
+    patient = PatientFactory.create(
         family_name="Wintergreen", given_name="Sorrel", record_number="B000417"
     )
-    SensitivityFactory(patient=patient)
+    SensitivityFactory.create(patient=patient)
     return SmallClinic(
         url=live_server.url,
-        nurse=UserFactory(username="rowan", first_name="Rowan", last_name="Tansy", role=Role.NURSE),
+        nurse=UserFactory.create(username="rowan", first_name="Rowan", last_name="Tansy"),
         patient=patient,
-        stoma=StomaFactory(patient=patient),
+        stoma=StomaFactory.create(patient=patient),
     )
 
 
@@ -68,19 +77,27 @@ def watch(live_server: LiveServer) -> Iterator[Watch]:
 
 
 @pytest.fixture
-def open_page(browser: Browser, watch: Watch) -> Iterator[OpenPage]:
-    """``open_page(user)``: a watched page in a context of its own, signed in."""
+def open_page(browser: Browser, live_server: LiveServer, watch: Watch) -> Iterator[OpenPage]:
+    """``open_page(user)``: a watched page in a context of its own, signed in already."""
     contexts: list[BrowserContext] = []
 
-    def opened(user: User | None = None, url: str = "", **options: Any) -> Page:
+    def opened(user: User | None = None, **options: Any) -> Page:
         context = browser.new_context(**{"viewport": DESK, "locale": "en-US", **options})
         context.set_default_timeout(10_000)
         contexts.append(context)
         page = watch.page(context.new_page())
         if user is not None:
-            sign_in(page, url, user)
+            context.add_cookies([session_of(user, live_server.url)])
         return page
 
     yield opened
     for context in contexts:
         context.close()
+
+
+@pytest.fixture
+def browser_page(browser: Browser) -> Iterator[Page]:
+    """An empty page, without a clinic behind it."""
+    page = browser.new_page()
+    yield page
+    page.close()

@@ -2,23 +2,21 @@
 
 import re
 import time
-from io import BytesIO
 
 import pytest
-from playwright.sync_api import Page, expect
-from pypdf import PdfReader
+from playwright.sync_api import expect
 
 from clinic.visits.choices import SectionKey, VisitState
 from clinic.visits.models import Assessment
 from tests.browser.conftest import OpenPage, SmallClinic
+from tests.browser.face import FACE
 from tests.browser.keys import Keys
+from tests.browser.sheet import sheet_text
 from tests.browser.shots import shot
 from tests.browser.steps import days_ago, wait_until_saved
 from tests.factories.accounts import PASSWORD
 
 pytestmark = pytest.mark.browser
-
-FACE = "svg[role=application]"
 
 
 def sign_in_and_find(keys: Keys, clinic: SmallClinic) -> None:
@@ -114,18 +112,6 @@ def accept_and_sign(keys: Keys) -> None:
     keys.page.wait_for_url(re.compile(r"/visits/[0-9a-f-]{36}/$"))
 
 
-def printed_sheet(keys: Keys) -> str:
-    """The text of the sheet that the link leads to."""
-    keys.tab_to('a[href*="care-sheet"]')
-    response = keys.page.context.request.get(str(focused_address(keys.page)))
-    assert response.headers["content-type"] == "application/pdf"
-    return "\n".join(page.extract_text() for page in PdfReader(BytesIO(response.body())).pages)
-
-
-def focused_address(page: Page) -> object:
-    return page.evaluate("document.activeElement.href")
-
-
 def test_whole_visit_by_keyboard(small_clinic: SmallClinic, open_page: OpenPage) -> None:
     keys = Keys(open_page())
     begun = time.monotonic()
@@ -138,7 +124,8 @@ def test_whole_visit_by_keyboard(small_clinic: SmallClinic, open_page: OpenPage)
     shot(keys.page, "keyboard-charted")
     accept_and_sign(keys)
     shot(keys.page, "keyboard-signed")
-    text = printed_sheet(keys)
+    keys.tab_to('a[href*="care-sheet"]')
+    text = sheet_text(keys.page)
     print(f"\nBy keyboard: {keys.count} presses, {time.monotonic() - begun:.1f} s to the sheet")
     assert "Wintergreen" in text
     assert "B000417" in text
@@ -156,7 +143,7 @@ def test_whole_visit_by_keyboard(small_clinic: SmallClinic, open_page: OpenPage)
 def test_stops_follow_the_page(small_clinic: SmallClinic, open_page: OpenPage) -> None:
     """Tab passes through every part once, in the order in which they stand."""
     draft = small_clinic.draft(leaking=True)
-    page = open_page(small_clinic.nurse, small_clinic.url)
+    page = open_page(small_clinic.nurse)
     page.goto(small_clinic.chart_url(draft))
     keys = Keys(page)
     keys.tab_to('.chart-index a[href="#plan"]')

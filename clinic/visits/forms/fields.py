@@ -54,6 +54,8 @@ class NumberField(forms.DecimalField):
                 else "At most one digit after the point.",
                 "max_digits": "That number is too long; please check it.",
                 "max_whole_digits": "That number is too long; please check it.",
+                "min_value": f"At least %(limit_value)s{unit and ' '}{unit}; please check.",
+                "max_value": f"At most %(limit_value)s{unit and ' '}{unit}; please check.",
             },
             **kwargs,
         )

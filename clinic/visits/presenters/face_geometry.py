@@ -4,7 +4,7 @@ The same few functions stand in ``static/js/face-geometry.js``; a browser test h
 together, path by path.
 """
 
-from math import cos, radians, sin
+from math import cos, floor, radians, sin
 
 from planning.clock import ClockHours
 
@@ -32,7 +32,12 @@ UNSAID_MM = 10
 def at(hour: float, radius: float) -> tuple[float, float]:
     """The point at ``hour`` o'clock, ``radius`` from the centre."""
     angle = radians(30 * hour)
-    return round(radius * sin(angle), 2) + 0.0, round(-radius * cos(angle), 2) + 0.0
+    return _rounded(radius * sin(angle)), _rounded(-radius * cos(angle))
+
+
+def _rounded(value: float) -> float:
+    """To a hundredth, half going up: Python's own rounding and a browser's differ there."""
+    return floor(value * 100 + 0.5) / 100
 
 
 def radius_of(mm: float) -> float:

@@ -1,0 +1,200 @@
+"""The drawn clock face: the browser's geometry is the server's, and painting fills the form."""
+
+import json
+import random
+from itertools import combinations
+
+import pytest
+from django.template.loader import render_to_string
+from playwright.sync_api import Locator, Page, expect
+
+from clinic.visits.choices import SkinKind
+from clinic.visits.models import Assessment
+from clinic.visits.presenters import face_geometry as geometry
+from clinic.visits.presenters.clockface import face_of
+from planning.clock import HOURS, ClockHours
+from tests.browser.conftest import OpenPage, SmallClinic
+from tests.browser.face import on_screen
+from tests.browser.greyscale import grey_of, unlike
+from tests.browser.shots import shot
+from tests.browser.steps import wait_until_saved
+
+pytestmark = pytest.mark.browser
+
+LIST = "#face > .face-words > li"
+BANDS = ("separation", "bulge", "erosion_band", "leak")
+#: Every single hour, every pair, all round, and seeded sets of every size.
+DICE = random.Random(12)  # noqa: S311 - which hours to try, no secret
+HOUR_SETS = [
+    *([h] for h in HOURS),
+    *(list(pair) for pair in combinations(HOURS, 2)),
+    *(sorted(DICE.sample(HOURS, size)) for size in range(3, 13) for _ in range(12)),
+]
+MILLIMETRES = [0, 0.5, 1, 2.5, 7.3, 10, 14, 20, 33.3, 49.9, 50, 80]
+
+
+def open_draft(clinic: SmallClinic, open_page: OpenPage, draft: Assessment) -> Page:
+    page = open_page(clinic.nurse)
+    page.goto(clinic.chart_url(draft))
+    page.wait_for_selector("body.scripted")
+    return page
+
+
+def test_geometry_is_the_servers(small_clinic: SmallClinic, open_page: OpenPage) -> None:
+    """Paths, label spots and words, compared as text with ``face_geometry.py``."""
+    radii = [
+        (geometry.radius_of(a), geometry.radius_of(b))
+        for a, b in combinations(MILLIMETRES, 2)
+        if geometry.radius_of(a) < geometry.radius_of(b)
+    ]
+    cases = [(hours, *pair) for hours in HOUR_SETS for pair in DICE.sample(radii, 6)]
+    page = open_draft(small_clinic, open_page, small_clinic.draft())
+    found = page.evaluate(
+        """async (cases) => {
+          const g = await import("/static/js/face-geometry.js");
+          return cases.map(([hours, inner, outer]) => [
+            g.hoursPath(hours, inner, outer), g.at(g.middleHour(hours), (inner + outer) / 2),
+            g.hoursWords(hours)]);
+        }""",
+        cases,
+    )
+    for (hours, inner, outer), (path, spot, words) in zip(cases, found, strict=True):
+        clock = ClockHours.of(*hours)
+        assert path == geometry.hours_path(clock, inner, outer)
+        assert tuple(spot) == geometry.at(geometry.middle_hour(clock), (inner + outer) / 2)
+        assert words == clock.words()
+
+
+def test_measures_are_the_servers(small_clinic: SmallClinic, open_page: OpenPage) -> None:
+    names = [n for n in vars(geometry) if n.isupper() and n not in {"HALF", "LABEL_RADIUS"}]
+    page = open_draft(small_clinic, open_page, small_clinic.draft())
+    found = page.evaluate("import('/static/js/face-geometry.js').then((g) => ({...g}))")
+    assert {n: found[n] for n in names} == json.loads(
+        json.dumps({n: getattr(geometry, n) for n in names})
+    )
+
+
+def cell(page: Page, hour: int, out_mm: int) -> tuple[float, float]:
+    """The middle of one hour and ring."""
+    return on_screen(page, hour, out_mm - geometry.RING_MM / 2)
+
+
+def drag(page: Page, *cells: tuple[int, int]) -> None:
+    """Press in the first cell, move through the others, let go."""
+    page.mouse.move(*cell(page, *cells[0]))
+    page.mouse.down()
+    for place in cells[1:]:
+        page.mouse.move(*cell(page, *place), steps=4)
+    page.mouse.up()
+
+
+def ticked(page: Page, layer: str) -> list[str]:
+    boxes: Locator = page.locator(f'[data-layer="{layer}"] input.hours:checked')
+    return [str(box.get_attribute("value")) for box in boxes.all()]
+
+
+def drawn(page: Page) -> dict[str, list[object]]:
+    """The areas, where their labels stand, and the list in words."""
+    labels = page.locator(".face-numbers text").all()
+    lines = page.locator(LIST).all()
+    return {
+        "areas": [p.get_attribute("d") for p in page.locator(".face-patches path").all()],
+        "labels": [
+            (one.text_content(), *(float(one.get_attribute(n) or "nan") for n in "xy"))
+            for one in labels
+        ],
+        "words": [(one.get_attribute("data-mark"), one.text_content()) for one in lines],
+    }
+
+
+def test_painting_by_pointer(small_clinic: SmallClinic, open_page: OpenPage) -> None:
+    draft = small_clinic.draft()
+    page = open_draft(small_clinic, open_page, draft)
+    page.locator("#face-kind").select_option("finding:erosion")
+    drag(page, (4, 10), (5, 10), (6, 20), (7, 20))
+    assert ticked(page, "finding") == ["4", "5", "6", "7"]
+    expect(page.locator(LIST)).to_have_text(
+        ["Raw, shallow erosion, 4 to 7 o'clock, 0 to 20 mm out"]
+    )
+    drag(page, (4, 10))  # painted already: this stroke takes it off
+    assert ticked(page, "finding") == ["5", "6", "7"]
+    page.get_by_role("button", name="Undo").click()
+    assert ticked(page, "finding") == ["4", "5", "6", "7"]
+    page.locator("#face-kind").select_option("erosion")
+    page.get_by_role("button", name="All round").click()
+    assert len(ticked(page, "erosion")) == 12
+    page.get_by_role("button", name="Clear", exact=True).click()
+    assert ticked(page, "erosion") == []
+    wait_until_saved(page)
+    row = draft.skin_findings.get()
+    assert (row.kind, row.hours, row.inner_mm, row.outer_mm) == ("erosion", [4, 5, 6, 7], 0, 20)
+
+
+def test_undo_takes_back_the_row_it_made(small_clinic: SmallClinic, open_page: OpenPage) -> None:
+    draft = small_clinic.draft()
+    page = open_draft(small_clinic, open_page, draft)
+    page.locator("#face-kind").select_option("crease")
+    drag(page, (3, 20))
+    wait_until_saved(page)
+    assert page.locator('[data-rows="crease"] [data-row]').count() == 1
+    page.get_by_role("button", name="Undo").click()
+    assert page.locator('[data-rows="crease"] [data-row]').count() == 0
+    assert page.locator(LIST).count() == 0
+    wait_until_saved(page)
+    assert not draft.crease_rows.exists()
+
+
+def test_painting_by_keys(small_clinic: SmallClinic, open_page: OpenPage) -> None:
+    """Going through the kinds with the arrows makes no rows; a stroke makes one."""
+    page = open_draft(small_clinic, open_page, small_clinic.draft())
+    page.locator("#face-kind").focus()
+    for key in ("ArrowDown", "ArrowDown", "ArrowDown", "Enter"):
+        page.keyboard.press(key)
+    assert page.locator('[data-rows="finding"] [data-row]').count() == 0
+    for key in ("ArrowUp", "Space", "ArrowRight", "ArrowRight", "Space", "Backspace"):
+        page.keyboard.press(key)
+    expect(page.locator(LIST)).to_have_text(["Ulcer, 6 o'clock, 10 to 20 mm out"])
+    wait_until_saved(page)
+
+
+def test_words_are_the_servers(small_clinic: SmallClinic, open_page: OpenPage) -> None:
+    """The list beside the face says, before and after a reload, what the server says."""
+    draft = small_clinic.draft(leaking=True, finding__itch=True, finding__outer_mm=14.5)
+    page = open_draft(small_clinic, open_page, draft)
+    for kind, place in (("finding:ulcer", (11, 30)), ("bulge", (2, 50)), ("separation", (9, 10))):
+        page.locator("#face-kind").select_option(kind)
+        drag(page, place)
+    page.locator("#face-kind").select_option("crease")
+    drag(page, (3, 20))
+    drag(page, (9, 20))
+    page.locator('[name^="crease-"][name$="-depth_mm"]').fill("4.5")
+    wait_until_saved(page)
+    before = drawn(page)
+    face = face_of(Assessment.objects.get(pk=draft.pk))
+    assert [words for _, words in before["words"]] == face.words
+    assert len(face.words) == 7
+    page.reload()
+    page.wait_for_selector("body.scripted")
+    assert drawn(page) == before
+    shot(page, "clock-face", whole=False)
+
+
+def test_drawn_without_scripts_as_with_them(small_clinic: SmallClinic, open_page: OpenPage) -> None:
+    draft = small_clinic.draft(leaking=True)
+    page = open_draft(small_clinic, open_page, draft)
+    plain = open_page(small_clinic.nurse, java_script_enabled=False)
+    plain.goto(small_clinic.chart_url(draft))
+    assert drawn(plain) == drawn(page)
+    assert drawn(page)["words"]
+
+
+def test_every_kind_has_a_pattern_of_its_own(browser_page: Page) -> None:
+    """Rendered without colour, any two patterns differ: nobody has to tell red from green."""
+    kinds = [*SkinKind.values, *BANDS]
+    patterns = render_to_string("_components/clock_patterns.html", {"uid": "p"})
+    greys = {}
+    for kind in kinds:
+        assert f'id="p-{kind}"' in patterns
+        greys[kind] = grey_of(browser_page, patterns, f"p-{kind}")
+    alike = [(a, b) for a, b in combinations(kinds, 2) if not unlike(greys[a], greys[b])]
+    assert alike == []
