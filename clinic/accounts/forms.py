@@ -33,7 +33,11 @@ class UserForm(forms.ModelForm):
         }
         help_texts = {"is_active": "Untick when the person leaves. Their name stays on records."}
         widgets = {"role": forms.RadioSelect}
-        error_messages = {"role": {"required": "Choose a role: it decides what they may see."}}
+        error_messages = {
+            "first_name": {"required": "Give the given name."},
+            "last_name": {"required": "Give the family name."},
+            "role": {"required": "Choose a role: it decides what they may see."},
+        }
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

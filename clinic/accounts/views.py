@@ -15,6 +15,7 @@ from clinic.accounts import actions
 from clinic.accounts.forms import NewUserForm, PasswordForm, UserForm
 from clinic.accounts.models import User
 from clinic.accounts.permissions import ROLE_RIGHTS, Right, needs
+from clinic.requests import posted
 
 form_page = require_http_methods(["GET", "HEAD", "POST"])
 
@@ -47,7 +48,7 @@ def users(request: HttpRequest) -> HttpResponse:
 @form_page
 @needs(Right.MANAGE_USERS)
 def user_add(request: HttpRequest) -> HttpResponse:
-    form = NewUserForm(request.POST or None)
+    form = NewUserForm(posted(request))
     if request.method == "POST" and form.is_valid():
         user = actions.add_user(by=request, **form.cleaned_data)
         messages.success(request, f"{user.display_name} may now sign in as {user.username}.")
@@ -60,7 +61,7 @@ def user_add(request: HttpRequest) -> HttpResponse:
 def user_change(request: HttpRequest, user: UUID) -> HttpResponse:
     person = get_object_or_404(User, uuid=user)
     name = person.display_name
-    form = UserForm(request.POST or None, instance=person)
+    form = UserForm(posted(request), instance=person)
     if request.method == "POST" and form.is_valid():
         try:
             actions.change_user(user=person, by=request, **form.cleaned_data)
@@ -76,7 +77,7 @@ def user_change(request: HttpRequest, user: UUID) -> HttpResponse:
 @needs(Right.MANAGE_USERS)
 def user_password(request: HttpRequest, user: UUID) -> HttpResponse:
     person = get_object_or_404(User, uuid=user)
-    form = PasswordForm(request.POST or None, user=person)
+    form = PasswordForm(posted(request), user=person)
     if request.method == "POST" and form.is_valid():
         actions.set_password(user=person, by=request, **form.cleaned_data)
         messages.success(request, "Password set. Hand it over in person; they change it at once.")

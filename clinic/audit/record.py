@@ -54,7 +54,8 @@ def _words(actor: AbstractBaseUser | None) -> str:
 def _address(given: HttpRequest | AbstractBaseUser | None) -> str | None:
     if not isinstance(given, HttpRequest):
         return None
-    if settings.SECURE_PROXY_SSL_HEADER:
+    behind_proxy: Any = settings.SECURE_PROXY_SSL_HEADER
+    if behind_proxy:
         # The last entry is the one our own proxy wrote; earlier ones anybody may invent.
         forwarded = given.META.get("HTTP_X_FORWARDED_FOR", "").split(",")[-1].strip()
         return forwarded or None

@@ -16,6 +16,7 @@ from clinic.accounts.permissions import Right, needs
 from clinic.audit.forms import LogFilterForm
 from clinic.audit.models import AccessLog
 from clinic.audit.record import record
+from clinic.requests import posted
 
 A_PAGE = 50
 
@@ -29,7 +30,7 @@ def _patients() -> Any:
 @needs(Right.READ_AUDIT)
 def log(request: HttpRequest) -> HttpResponse:
     """Newest first. Reading the log is itself on record."""
-    form = LogFilterForm(request.POST or None)
+    form = LogFilterForm(posted(request))
     rows = AccessLog.objects.all()
     if form.is_bound and form.is_valid():
         rows = _narrowed(rows, form)

@@ -11,7 +11,7 @@ from clinic.fields import DayField, ThreeWayField
 from clinic.patients.models import Patient, Removal, Sensitivity, Stoma
 from clinic.patients.stale import StaleGuard
 
-IDENTITY = (
+IDENTITY: tuple[str, ...] = (
     *("record_number", "family_name", "given_name", "date_of_birth", "sex"),
     *("sheet_language", "large_print"),
 )
@@ -54,7 +54,7 @@ class IdentityForm(RecordForm):
             "family_name": {"required": "Give the family name."},
             "given_name": {"required": "Give the given name."},
         }
-        widgets = {"sex": forms.RadioSelect}
+        widgets: dict[str, Any] = {"sex": forms.RadioSelect}
 
     identity_layout = Fieldset(
         "Who",

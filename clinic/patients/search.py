@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import reduce
 from operator import add
+from typing import Any
 
 from django.contrib.postgres.search import TrigramSimilarity, TrigramWordSimilarity
 from django.db import connection, transaction
@@ -73,7 +74,7 @@ def matching(typed: Typed) -> QuerySet[Patient]:
     for word in typed.words:
         found = found.filter(_fits(word))
     closeness: list[Combinable] = [
-        TrigramWordSimilarity(Fold(Value(word)), "search_name") for word in typed.words
+        TrigramWordSimilarity(folded(word), "search_name") for word in typed.words
     ]
     total = reduce(add, closeness, Value(0.0, FloatField()))
     return found.annotate(closeness=total).order_by(
@@ -88,7 +89,12 @@ def _fits(word: str) -> Q:
         return number | Q(date_of_birth__year=int(word))
     if any(character.isdigit() for character in word):
         return number
-    return number | Q(search_name__trigram_word_similar=Fold(Value(word)))
+    return number | Q(search_name__trigram_word_similar=folded(word))
+
+
+def folded(text: str) -> Any:
+    """``text`` without case or accents, worked out in the database as the index was."""
+    return Fold(Value(text))
 
 
 def like_this_one(*, given_name: str, family_name: str, born: date) -> list[Patient]:
@@ -97,7 +103,7 @@ def like_this_one(*, given_name: str, family_name: str, born: date) -> list[Pati
     Their names resemble each other and their days of birth are the same, or the same with day
     and month swapped.
     """
-    name = Fold(Value(f"{given_name} {family_name}"))
+    name = folded(f"{given_name} {family_name}")
     near = Patient.objects.filter(date_of_birth__in=_swappable(born)).annotate(
         closeness=TrigramSimilarity("search_name", name)
     )

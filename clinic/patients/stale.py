@@ -25,8 +25,7 @@ class StaleGuard(forms.ModelForm):
         typed = str(self.cleaned_data["seen"])
         if self.instance.pk and typed != newest:
             # Saving again, now knowingly, goes through.
-            self.data = self.data.copy()
-            self.data[self.add_prefix("seen")] = newest
+            self.data = dict(self.data.items()) | {self.add_prefix("seen"): newest}
             raise ValidationError(
                 f"Someone changed this record ({when}) while this page was open. What you typed "
                 "is still here: compare it with the record, then save again.",

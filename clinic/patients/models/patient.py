@@ -182,19 +182,20 @@ class Patient(models.Model):
 
     def clean(self) -> None:
         """Rules about the day of birth, in words, beside its field."""
-        if self.date_of_birth is not None and (problem := self._birth_problem()):
+        born: date | None = self.date_of_birth  # None while its field is being mended
+        if born and (problem := self._birth_problem(born)):
             raise ValidationError({"date_of_birth": problem})
 
-    def _birth_problem(self) -> str:
+    def _birth_problem(self, born: date) -> str:
         today = timezone.localdate()
-        if self.date_of_birth > today:
+        if born > today:
             return "This date is in the future."
-        if formatting.years(self.date_of_birth, today) > OLDEST:
+        if formatting.years(born, today) > OLDEST:
             return f"This is more than {OLDEST} years ago."
         first = (
             self.stomas.aggregate(first=models.Min("surgery_date"))["first"] if self.pk else None
         )
-        if first and first < self.date_of_birth:
+        if first and first < born:
             return f"A stoma was made on {formatting.day(first)}, before this date."
         return ""
 

@@ -17,6 +17,7 @@ from clinic.patients.forms import (
     StomaForm,
 )
 from clinic.patients.models import Patient, Removal, Sensitivity, Stoma
+from clinic.requests import posted
 
 form_page = require_http_methods(["GET", "HEAD", "POST"])
 
@@ -25,7 +26,7 @@ form_page = require_http_methods(["GET", "HEAD", "POST"])
 @needs(Right.CHART)
 def sensitivity_add(request: HttpRequest, patient: UUID) -> HttpResponse:
     person = get_object_or_404(Patient, uuid=patient)
-    form = SensitivityForm(request.POST or None, instance=Sensitivity(patient=person))
+    form = SensitivityForm(posted(request), instance=Sensitivity(patient=person))
     if request.method == "POST" and form.is_valid():
         actions.add_sensitivity(patient=person, by=request, values=form.values())
         return _done(request, person, "Sensitivity added.")
@@ -37,7 +38,7 @@ def sensitivity_add(request: HttpRequest, patient: UUID) -> HttpResponse:
 def sensitivity_remove(request: HttpRequest, patient: UUID, sensitivity: UUID) -> HttpResponse:
     person = get_object_or_404(Patient, uuid=patient)
     one = get_object_or_404(person.sensitivities, uuid=sensitivity)
-    form = RemoveSensitivityForm(request.POST or None)
+    form = RemoveSensitivityForm(posted(request))
     if request.method == "POST" and form.is_valid():
         why = Removal(form.cleaned_data["why"])
         actions.remove_sensitivity(sensitivity=one, by=request, why=why)
@@ -50,7 +51,7 @@ def sensitivity_remove(request: HttpRequest, patient: UUID, sensitivity: UUID) -
 @needs(Right.CHART)
 def stoma_add(request: HttpRequest, patient: UUID) -> HttpResponse:
     person = get_object_or_404(Patient, uuid=patient)
-    form = StomaForm(request.POST or None, instance=Stoma(patient=person))
+    form = StomaForm(posted(request), instance=Stoma(patient=person))
     if request.method == "POST" and form.is_valid():
         actions.add_stoma(patient=person, by=request, values=form.values())
         return _done(request, person, "Stoma added.")
@@ -63,7 +64,7 @@ def stoma_correct(request: HttpRequest, patient: UUID, stoma: UUID) -> HttpRespo
     person = get_object_or_404(Patient, uuid=patient)
     one = get_object_or_404(person.stomas, uuid=stoma)
     title = f"Correct: {one.short_name}"
-    form = StomaForm(request.POST or None, instance=one)
+    form = StomaForm(posted(request), instance=one)
     if request.method == "POST" and form.is_valid():
         actions.correct_stoma(stoma=one, by=request, values=form.values())
         return _done(request, person, "Stoma corrected.")
@@ -75,7 +76,7 @@ def stoma_correct(request: HttpRequest, patient: UUID, stoma: UUID) -> HttpRespo
 def stoma_close(request: HttpRequest, patient: UUID, stoma: UUID) -> HttpResponse:
     person = get_object_or_404(Patient, uuid=patient)
     one = get_object_or_404(person.stomas.filter(closed_on=None), uuid=stoma)
-    form = CloseStomaForm(request.POST or None, instance=one)
+    form = CloseStomaForm(posted(request), instance=one)
     if request.method == "POST" and form.is_valid():
         actions.close_stoma(stoma=one, by=request, on=form.cleaned_data["closed_on"])
         return _done(request, person, "Stoma closed. Its record stays.")

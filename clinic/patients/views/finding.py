@@ -34,7 +34,7 @@ def results(request: HttpRequest) -> HttpResponse:
             detail=f"{len(found)} shown",
         )
     page = {"words": words, "found": found, "at_most": AT_MOST, "recent": _recent(request)}
-    fragment = getattr(request, "htmx", False) and request.htmx.target == "results"
+    fragment = request.headers.get("HX-Target") == "results"
     return render(request, "patients/_results.html" if fragment else "patients/find.html", page)
 
 
@@ -44,5 +44,5 @@ def _recent(request: HttpRequest) -> list[Patient]:
         actor_id=request.user.pk, action="viewed", patient_uuid__isnull=False
     ).values_list("patient_uuid", flat=True)[: RECENT * 10]
     order = list(dict.fromkeys(seen))[:RECENT]
-    by_uuid = {patient.uuid: patient for patient in Patient.objects.filter(uuid__in=order)}
+    by_uuid = Patient.objects.in_bulk(order, field_name="uuid")
     return [by_uuid[uuid] for uuid in order if uuid in by_uuid]

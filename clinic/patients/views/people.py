@@ -14,6 +14,7 @@ from clinic.patients.forms import IdentityForm, PatientForm, conditions_of
 from clinic.patients.models import Patient
 from clinic.patients.search import like_this_one
 from clinic.patients.sections import sections_for
+from clinic.requests import posted
 
 
 @require_safe
@@ -32,7 +33,7 @@ def show(request: HttpRequest, patient: UUID) -> HttpResponse:
 @needs(Right.EDIT_IDENTITY)
 def register(request: HttpRequest) -> HttpResponse:
     """A new patient; somebody very alike is shown first and must be ruled out by hand."""
-    form = _form_for(request)(request.POST or None)
+    form = _form_for(request)(posted(request))
     alike: list[Patient] = []
     if request.method == "POST" and form.is_valid():
         values = form.values()
@@ -53,7 +54,7 @@ def register(request: HttpRequest) -> HttpResponse:
 def correct(request: HttpRequest, patient: UUID) -> HttpResponse:
     """Change what was recorded; the earlier words stay in the history."""
     person = get_object_or_404(Patient, uuid=patient)
-    form = _form_for(request)(request.POST or None, instance=person)
+    form = _form_for(request)(posted(request), instance=person)
     if request.method == "POST" and form.is_valid():
         correct_patient(patient=person, by=request, values=form.values())
         messages.success(request, "Record corrected.")
