@@ -1,0 +1,117 @@
+"""Signing in: on record, never leading away, closed to strangers, ended when it should be."""
+
+from unittest.mock import patch
+
+import pytest
+from allauth.mfa.models import Authenticator
+from allauth.mfa.totp.internal.auth import TOTP, generate_totp_secret
+from django.core.cache import cache
+from django.test import Client
+from django.urls import reverse
+
+from clinic.accounts.models import User
+from clinic.audit.models import AccessLog
+from tests.factories.accounts import PASSWORD, UserFactory
+
+pytestmark = pytest.mark.django_db
+LOGIN = "/sign-in/"
+
+
+@pytest.fixture(autouse=True)
+def _fresh_rate_limits() -> None:
+    cache.clear()
+
+
+def attempt(client: Client, user: str, password: str = PASSWORD, **extra: str) -> str:
+    """Where the attempt leads; "" where it stays on the page."""
+    answer = client.post(LOGIN, {"login": user, "password": password, **extra})
+    return answer.get("Location", "")
+
+
+def test_signing_in_and_out_is_on_record(client: Client) -> None:
+    user = UserFactory()
+    assert attempt(client, user.username) == "/"
+    client.post(reverse("account_logout"))
+    rows = AccessLog.objects.filter(actor_id=user.pk).order_by("id")
+    assert [row.action for row in rows] == ["signed in", "signed out"]
+    assert rows[0].remote_address == "127.0.0.1"
+
+
+def test_signing_out_needs_a_post(client: Client) -> None:
+    client.force_login(UserFactory())
+    client.get(reverse("account_logout"))
+    assert client.get(reverse("patients:find")).status_code == 200
+
+
+def test_a_failure_is_on_record_without_an_unknown_name(client: Client) -> None:
+    user = UserFactory()
+    assert attempt(client, user.username, "not the password") == ""
+    assert attempt(client, "my-secret-typed-here") == ""
+    known, unknown = AccessLog.objects.filter(action="sign-in failed").order_by("id")
+    assert (known.subject_uuid, known.detail) == (user.uuid, "known user")
+    assert (unknown.subject_uuid, unknown.detail) == (None, "unknown user")
+    assert not [row for row in (known, unknown) if "secret" in f"{row.actor_words}{row.detail}"]
+
+
+@pytest.mark.parametrize(
+    "away",
+    ["//elsewhere.example/x", "https://elsewhere.example/", "/\\elsewhere.example", "javascript:1"],
+)
+def test_signing_in_never_leads_away(client: Client, away: str) -> None:
+    assert attempt(client, UserFactory().username, next=away) == "/"
+
+
+def test_signing_in_leads_back_to_the_page_asked_for(client: Client) -> None:
+    asked = client.get(reverse("patients:find"))["Location"]
+    answer = client.post(asked, {"login": UserFactory().username, "password": PASSWORD})
+    assert answer.status_code == 302
+    assert attempt(Client(), UserFactory().username, next="/patients/") == "/patients/"
+
+
+def test_guessing_is_slowed_down(client: Client) -> None:
+    user = UserFactory()
+    for _ in range(5):
+        attempt(client, user.username, "wrong wrong wrong")
+    page = client.post(LOGIN, {"login": user.username, "password": PASSWORD})
+    assert "Too many failed" in page.content.decode()
+
+
+def test_somebody_deactivated_cannot_sign_in(client: Client) -> None:
+    attempt(client, UserFactory(is_active=False).username)
+    assert client.get(reverse("patients:find")).status_code == 302
+
+
+def test_nobody_signs_up(client: Client) -> None:
+    before = User.objects.count()
+    data = {"username": "me", "password1": PASSWORD, "password2": PASSWORD}
+    client.post(reverse("account_signup"), data)
+    assert User.objects.count() == before
+    assert client.get(reverse("account_signup")).status_code == 404
+
+
+def test_the_second_factor_is_asked_for(client: Client) -> None:
+    user = UserFactory()
+    TOTP.activate(user, generate_totp_secret())
+    assert attempt(client, user.username) == reverse("mfa_authenticate")
+    assert client.get(reverse("patients:find")).status_code == 302
+    with patch("allauth.mfa.totp.internal.auth.validate_totp_code", return_value=True):
+        client.post(reverse("mfa_authenticate"), {"code": "123456"})
+    assert client.get(reverse("patients:find")).status_code == 200
+    assert AccessLog.objects.filter(action="signed in", actor_id=user.pk).count() == 1
+    assert Authenticator.objects.filter(user=user).exists()
+
+
+def test_the_session_ends_with_the_hour_or_the_browser(client: Client) -> None:
+    attempt(client, UserFactory().username)
+    cookie = client.cookies["session"]
+    assert (cookie["httponly"], cookie["samesite"], cookie["max-age"]) == (True, "Lax", "")
+    assert client.session.get_expiry_age() <= 3600
+
+
+def test_the_sign_in_page_loads_from_this_site_alone(client: Client) -> None:
+    answer = client.get(LOGIN)
+    policy = answer.headers["Content-Security-Policy"]
+    assert "default-src 'none'" in policy
+    assert "script-src 'self'" in policy
+    assert "unsafe" not in policy
+    assert "http" not in policy
