@@ -43,6 +43,20 @@ class Label:
 
 
 @dataclass(frozen=True)
+class Mark:
+    """The numbered disc that ties a patch to its line in words."""
+
+    radius: float
+    size: float
+    drop: float
+
+
+SCREEN_MARK = Mark(11, 15, 5.2)
+#: On paper the face is small and the readers are many: about 14 point.
+PAPER_MARK = Mark(16, 22, 8)
+
+
+@dataclass(frozen=True)
 class Cell:
     """Where a pointer can paint: one hour, one ring."""
 
@@ -67,6 +81,10 @@ class Face:
     half = geometry.HALF
     stoma_radius = geometry.STOMA_RADIUS
     skin_radius = geometry.SKIN_RADIUS
+
+    @property
+    def mark(self) -> Mark:
+        return PAPER_MARK if self.paper else SCREEN_MARK
 
     @property
     def rings(self) -> list[float]:
