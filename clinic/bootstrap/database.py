@@ -53,7 +53,7 @@ def _leave(server: Server, door: int, users: int) -> None:
         fcntl.flock(users, fcntl.LOCK_EX | fcntl.LOCK_NB)
         server.stop()
     except BlockingIOError:  # somebody else still uses it
-        pass
+        server.leave()
     finally:
         os.close(users)
         os.close(door)

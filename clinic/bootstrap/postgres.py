@@ -107,6 +107,13 @@ class Server:
         if folder is not None and folder != self.home:
             shutil.rmtree(folder, ignore_errors=True)
 
+    def leave(self) -> None:
+        """Leave it running for whoever still uses it: the last of them stops it."""
+        if self.child is not None:
+            # Not ours to wait for any more; Popen would warn of a child left behind.
+            self.child.returncode = 0
+            self.child = None
+
     def _signal(self, number: int) -> None:
         if self.child is not None:
             self.child.send_signal(number)
