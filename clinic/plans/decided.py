@@ -64,11 +64,7 @@ class DecidedPlan:
     def steps(self) -> tuple[Step, ...]:
         """The technique, without steps of anything dropped or changed."""
         standing = {one.key for one in self.recommendations if one.stands}
-        return tuple(
-            step
-            for step in self.plan.steps
-            if standing.issuperset(step.belongs_to)
-        )
+        return tuple(step for step in self.plan.steps if standing.issuperset(step.belongs_to))
 
 
 def decided_plan(assessment: Assessment) -> DecidedPlan | None:

@@ -110,6 +110,11 @@ def _refer(
         )
 
 
+def _why(plan: Plan) -> str:
+    """Why then, in the planner's words: what it rests on says more than the day does."""
+    return " ".join(reason.text for reason in plan.follow_up.because) or plan.follow_up.text
+
+
 def _follow_up(assessment: Assessment, plan: Plan, decisions: Decisions) -> None:
     FollowUp.objects.open().filter(stoma=assessment.stoma).update(done_by=assessment.visit)
     decision = decisions.by_key[FOLLOW_UP].stored
@@ -120,5 +125,5 @@ def _follow_up(assessment: Assessment, plan: Plan, decisions: Decisions) -> None
         stoma=assessment.stoma,
         set_by=assessment,
         due=date.fromisoformat(decision.changed_to) if changed else planned_day(plan, assessment),
-        reason=(decision.reason if changed else plan.follow_up.text)[:300],
+        reason=(decision.reason if changed else _why(plan))[:300],
     )

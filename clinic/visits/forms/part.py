@@ -24,7 +24,14 @@ from clinic.visits.presenters.words import value_words
 #: Up to this many choices are buttons side by side; more become a list to choose from.
 MOST_BUTTONS = 5
 
-UNITS = {"_mm": "mm", "_ml_24h": "mL/24 h", "for_hours": "h", "without_output": "h"}
+UNITS = {
+    "inner_mm": "mm out",
+    "outer_mm": "mm out",
+    "_mm": "mm",
+    "_ml_24h": "mL/24 h",
+    "for_hours": "h",
+    "without_output": "h",
+}
 
 
 def unit_of(name: str) -> str:

@@ -64,7 +64,7 @@ class SkinRowForm(RowForm):
     def clean(self) -> dict[str, Any]:
         inner, outer = self.cleaned_data.get("inner_mm"), self.cleaned_data.get("outer_mm")
         if inner is not None and outer is not None and outer <= inner:
-            self.add_error("outer_mm", "“To” must be further out than “From”.")
+            self.add_error("outer_mm", "This must be further out than where it begins.")
         return self.cleaned_data
 
 
