@@ -130,7 +130,7 @@ class SensitivityForm(RecordForm):
             "other_material": "Only if you chose Other. Name the material, not a brand.",
             "reaction": "For example: itching and redness within a day",
         }
-        widgets = {"material": forms.RadioSelect}
+        widgets = {"material": forms.RadioSelect, "since": forms.TextInput({"class": "day"})}
         error_messages = {
             "material": {"required": "Choose the material."},
             "reaction": {"required": "Say what happened."},

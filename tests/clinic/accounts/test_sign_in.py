@@ -55,7 +55,13 @@ def test_a_failure_is_on_record_without_an_unknown_name(client: Client) -> None:
 
 @pytest.mark.parametrize(
     "away",
-    ["//elsewhere.example/x", "https://elsewhere.example/", "/\\elsewhere.example", "javascript:1"],
+    [
+        "//elsewhere.example/x",
+        "https://elsewhere.example/",
+        "/\\elsewhere.example",
+        "javascript:1",
+        "http://testserver/patients/",
+    ],
 )
 def test_signing_in_never_leads_away(client: Client, away: str) -> None:
     assert attempt(client, UserFactory().username, next=away) == "/"
