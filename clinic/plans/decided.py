@@ -30,6 +30,7 @@ class Decided:
     text: str
     choice: Choice | None
     changed_to: str
+    changed_words: str
     reason: str
 
     @property
@@ -92,5 +93,6 @@ def _decided(form: DecisionForm) -> Decided:
         text=form.decidable.text,
         choice=Choice(stored.choice) if stored else None,
         changed_to=stored.changed_to if stored else "",
+        changed_words=stored.changed_words if stored else "",
         reason=stored.reason if stored else "",
     )

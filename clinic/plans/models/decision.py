@@ -1,8 +1,11 @@
 """What the clinician did with one recommendation."""
 
+from datetime import date
+
 from django.db import models
 from django.db.models import Q
 
+from clinic import formatting
 from clinic.audit.history import tracked
 from clinic.visits.models import Assessment
 from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed
@@ -44,3 +47,11 @@ class Decision(models.Model):
 
     def __str__(self) -> str:
         return f"Decision {self.pk}"
+
+    @property
+    def changed_words(self) -> str:
+        """``changed_to``, a date as dates are written everywhere."""
+        try:
+            return formatting.day(date.fromisoformat(self.changed_to))
+        except ValueError:
+            return self.changed_to

@@ -8,12 +8,14 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_http_methods
 
 from clinic.accounts.permissions import Right, needs
+from clinic.plans.decisions import DecisionForm, Decisions
+from clinic.plans.live import live_plan
 from clinic.plans.page import save_page
 from clinic.visits.actions.save import ConflictError
 from clinic.visits.chart import Chart
 from clinic.visits.history import with_parts
-from clinic.visits.merging import differences, merged
-from clinic.visits.models import ConflictCopy
+from clinic.visits.merging import Difference, differences, merged
+from clinic.visits.models import Assessment, ConflictCopy
 
 
 @require_http_methods(["GET", "POST"])
@@ -21,42 +23,60 @@ from clinic.visits.models import ConflictCopy
 def conflict(request: HttpRequest, assessment: UUID) -> HttpResponse:
     """Choose, field by field, between one's own copy and what is stored now."""
     stored = get_object_or_404(with_parts(), uuid=assessment, visit__state="draft")
-    copy = ConflictCopy.objects.filter(assessment=stored, by_id=request.user.pk).first()
+    copy = ConflictCopy.objects.filter(assessment=stored, by=request.user).first()
     if copy is None:
         return redirect("plans:chart", stored.uuid)
-    chart = Chart(stored)
+    chart, decisions = Chart(stored), _decisions(stored)
     chart.check()
-    found = differences(copy, chart)
-    open_names = [d for d in found if _choice(request, d.name) not in {"mine", "theirs"}]
-    if request.method == "POST" and not open_names:
-        return _resolve(request, copy, chart)
-    return render(
-        request,
-        "plans/conflict.html",
-        {
-            "assessment": stored,
-            "visit": stored.visit,
-            "patient": stored.visit.patient,
-            "copy": copy,
-            "differences": found,
-            "unchosen": {d.name for d in open_names} if request.method == "POST" else set(),
-        },
-        status=422 if request.method == "POST" else 200,
-    )
+    _drop_what_is_no_more_asked(copy, decisions)
+    found = [(d, _choice(request, d)) for d in differences(copy.data, chart, decisions)]
+    posted = request.method == "POST"
+    unchosen = {d.name for d, chosen in found if not chosen} if posted else set()
+    if posted and not unchosen:
+        chosen = {d.name: choice for d, choice in found}
+        return _resolve(request, copy, chart, decisions, chosen)
+    context = {
+        "assessment": stored,
+        "visit": stored.visit,
+        "patient": stored.visit.patient,
+        "copy": copy,
+        "differences": found,
+        "unchosen": unchosen,
+    }
+    return render(request, "plans/conflict.html", context, status=422 if posted else 200)
 
 
-def _choice(request: HttpRequest, name: str) -> str:
-    return str(request.POST.get(f"choose-{name}", ""))
+def _decisions(stored: Assessment) -> list[DecisionForm]:
+    plan = live_plan(stored).plan
+    return list(Decisions(plan, stored)) if plan else []
 
 
-def _resolve(request: HttpRequest, copy: ConflictCopy, chart: Chart) -> HttpResponse:
+def _drop_what_is_no_more_asked(copy: ConflictCopy, decisions: list[DecisionForm]) -> None:
+    """Decisions in the copy about something that the plan no longer says."""
+    asked = {form.add_prefix(name) for form in decisions for name in form.fields}
+    copy.data = {n: v for n, v in copy.data.items() if n in asked or n[:9] != "decision-"}
+
+
+def _choice(request: HttpRequest, difference: Difference) -> str:
+    """What was chosen, or before that what suggests itself; empty while neither."""
+    if request.method != "POST":
+        return difference.suggested
+    chosen = request.POST.get(f"choose-{difference.name}", "")
+    return chosen if chosen in {"mine", "theirs"} else ""
+
+
+def _resolve(
+    request: HttpRequest,
+    copy: ConflictCopy,
+    chart: Chart,
+    decisions: list[DecisionForm],
+    chosen: dict[str, str],
+) -> HttpResponse:
     stored = chart.assessment
-    chosen = {d.name: _choice(request, d.name) for d in differences(copy, chart)}
-    data = merged(copy, chart, chosen)
     try:
         save_page(
             stored,
-            data=data,
+            data=merged(copy, chart, chosen, decisions),
             version=stored.visit.version,
             by=request.user,  # type: ignore[arg-type]
             request=request,

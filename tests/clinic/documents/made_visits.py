@@ -137,7 +137,7 @@ def all_accepted(plan: Plan, made: Assessment) -> DecidedPlan:
     """``plan`` as if signed with every item accepted, without touching the database."""
 
     def accepted(item: Any, key: str) -> Decided:
-        return Decided(item, key, item.text, Choice.ACCEPTED, "", "")
+        return Decided(item, key, item.text, Choice.ACCEPTED, "", "", "")
 
     return DecidedPlan(
         assessment=made,
