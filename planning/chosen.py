@@ -15,7 +15,10 @@ from planning.supplies.worn import Worn
 
 @dataclass(frozen=True)
 class Chosen:
-    """``barred``: every supply that may not be chosen, with the reasons."""
+    """``barred``: every supply that may not be chosen, with the reasons.
+
+    ``held_back``: what the last gate took out; empty unless a rule is missing from the table.
+    """
 
     situation: Situation
     needs: tuple[Need, ...]
@@ -24,6 +27,7 @@ class Chosen:
     best: Combination
     runner_up: Combination | None
     sizes: Dimensions
+    held_back: frozenset[str] = frozenset()
 
     @cached_property
     def keys(self) -> tuple[str, ...]:

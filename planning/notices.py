@@ -21,6 +21,7 @@ from planning.geometry.ring import fit_ring
 from planning.plan import Quantity, Reason
 from planning.situation import Situation
 from planning.sources import DESIGN, MEMORY, PRACTICE
+from planning.supplies.catalogue import SUPPLIES
 from planning.thresholds import (
     BARRIER_ACROSS,
     GAP_MOST,
@@ -43,7 +44,12 @@ def notices(situation: Situation) -> tuple[Reason, ...]:
 
 def plan_notices(chosen: Chosen, quantities: tuple[Quantity, ...]) -> tuple[Reason, ...]:
     """Notices from the choice: limits of geometry, quantities, past harm."""
-    parts = (_geometry(chosen), _quantities(quantities), _antifungal(chosen))
+    parts = (
+        _held_back(chosen),
+        _geometry(chosen),
+        _quantities(quantities),
+        _antifungal(chosen),
+    )
     return tuple(notice for part in parts for notice in part)
 
 
@@ -172,6 +178,12 @@ def _output(facts: Facts) -> Iterator[Reason]:
         )
     if not urine and facts.feels(Symptom.FEVER):
         yield Reason("Fever: look for its source.", (PRACTICE,), "output.present")
+
+
+def _held_back(chosen: Chosen) -> Iterator[Reason]:
+    for key in sorted(chosen.held_back):
+        text = f"Held back by a safety rule: {SUPPLIES[key].name}. Tell whoever keeps the rules."
+        yield Reason(text, (PRACTICE,))
 
 
 def _geometry(chosen: Chosen) -> Iterator[Reason]:

@@ -75,6 +75,7 @@ def choose(situation: Situation) -> Chosen:
         best=best.of(supplies),
         runner_up=runner_up,
         sizes=dimensions(facts, needs, supplies),
+        held_back=frozenset(best.keys) - supplies,
     )
 
 

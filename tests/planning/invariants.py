@@ -56,6 +56,7 @@ def no_hazard_is_ever_chosen(made: Made) -> None:
 
 def the_last_gate_never_has_to_act(made: Made) -> None:
     """The gate is written apart from the search; both must come to the same."""
+    assert made.chosen.held_back == frozenset()
     assert broken_rules(made.now, frozenset(made.chosen.best.keys)) == {}
 
 

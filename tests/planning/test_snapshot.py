@@ -47,6 +47,14 @@ def test_a_plan_with_all_its_parts_comes_back_unchanged() -> None:
     assert plan_from_dict(plan_to_dict(plan)) == plan
 
 
+def test_words_and_hours_are_plain_and_ordered() -> None:
+    data = findings_to_dict(leaking())
+    assert data["system"]["leak"] == [4, 5, 6, 7, 8]
+    assert data["stoma"]["kind"] == "ileostomy"
+    assert data["skin"][0]["inner_mm"] == 0.0
+    assert data["measurement"]["radii_mm"] is None
+
+
 def test_what_is_left_out_is_not_recorded() -> None:
     data = {"person": {}, "stoma": {"kind": "ileostomy"}}
     found = findings_from_dict(data)

@@ -1,0 +1,58 @@
+"""The last gate takes out what breaks a rule, whatever the search chose."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from planning.clock import ClockHours
+from planning.findings import Bulge, Condition, Material, Person, Prolapse, SkinKind, StomaKind
+from planning.safety.gate import RULES, broken_rules, passed
+from tests.planning.builders import LOW, leaking, seen, situation, well
+
+LIVER = Person(has=frozenset({Condition.LIVER_DISEASE}))
+FILM = Person(sensitivities=frozenset({Material.PROTECTANT}))
+
+
+@pytest.mark.parametrize(
+    ("rule", "changes", "supply"),
+    [
+        ("R02", {"person": LIVER}, "soft_convex_shallow"),
+        ("R02", {"skin": (seen(SkinKind.DILATED_VEINS),)}, "belt"),
+        ("R03", {"skin": (seen(SkinKind.UNDERMINED_ULCER),)}, "belt"),
+        ("R04", {"days_since_surgery": 30}, "soft_convex_shallow"),
+        ("R05", {"skin": (seen(SkinKind.PRESSURE_MARK),)}, "soft_convex_shallow"),
+        ("R06", {"skin": (seen(SkinKind.ABSCESS),)}, "soft_convex_shallow"),
+        ("R06", {"rod_in_place": True}, "soft_convex_shallow"),
+        ("R07", {"prolapse": (Prolapse(),), "leak": LOW}, "soft_convex_shallow"),
+        ("R07", {"bulges": (Bulge(ClockHours.of(3)),), "leak": LOW}, "firm_convex_shallow"),
+        ("R16", {}, "antifungal_powder"),
+        ("R19", {"person": FILM}, "protectant"),
+        ("R24", {"kind": StomaKind.UROSTOMY}, "closed"),
+    ],
+)
+def test_each_rule(rule: str, changes: dict[str, Any], supply: str) -> None:
+    now = situation(well(**changes))
+    assert supply in broken_rules(now, frozenset({supply, "flat_flexible"}))[rule]
+    assert supply not in passed(now, frozenset({supply, "flat_flexible"}))
+
+
+def test_a_barrier_taken_out_gives_way_to_the_flat_flexible() -> None:
+    now = situation(well(person=LIVER))
+    assert passed(now, frozenset({"firm_convex_deep", "ring"})) == {"flat_flexible", "ring"}
+
+
+def test_a_sound_choice_passes_unchanged() -> None:
+    supplies = frozenset({"firm_convex_shallow", "belt", "ring"})
+    assert passed(situation(leaking(protrusion_mm=0.0)), supplies) == supplies
+
+
+def test_day_thirty_one_is_past_the_early_period() -> None:
+    now = situation(well(days_since_surgery=31))
+    assert broken_rules(now, frozenset({"soft_convex_shallow"})) == {}
+
+
+def test_rules_are_numbered_once() -> None:
+    keys = [rule.key for rule in RULES]
+    assert len(keys) == len(set(keys))
