@@ -97,42 +97,6 @@ def mm(value: float | Decimal | None) -> str:
     return NOT_RECORDED if value is None else f"{number(value)} mm"
 
 
-def hours(clock: list[int] | tuple[int, ...] | frozenset[int] | set[int]) -> str:
-    """Hours of the clock face, neighbours joined, also across twelve; 12 is towards the head.
-
-    >>> hours([4, 5, 6]), hours({11, 12, 1}), hours([3]), hours([2, 6, 7])
-    ("4 to 6 o'clock", "11 to 1 o'clock", "3 o'clock", "2, 6 and 7 o'clock")
-    >>> hours(range(1, 13)), hours([])
-    ('all round', 'none')
-    """
-    present = set(clock)
-    if not present:
-        return "none"
-    if len(present) == 12:
-        return "all round"
-    starts = sorted(hour for hour in present if (hour - 2) % 12 + 1 not in present)
-    arcs = []
-    for start in starts:
-        end = start
-        while end % 12 + 1 in present:
-            end = end % 12 + 1
-        arcs.append((start, end))
-    return f"{_listed([part for arc in arcs for part in _arc_words(arc)])} o'clock"
-
-
-def _arc_words(arc: tuple[int, int]) -> list[str]:
-    start, end = arc
-    if start == end:
-        return [str(start)]
-    if start % 12 + 1 == end:
-        return [str(start), str(end)]
-    return [f"{start} to {end}"]
-
-
-def _listed(words: list[str]) -> str:
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
-
-
 def yes_no_unknown(value: bool | None) -> str:
     """The three answers a standing condition may have.
 

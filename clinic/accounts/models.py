@@ -2,9 +2,10 @@
 
 from uuid import uuid4
 
-import pghistory
 from django.contrib.auth.models import AbstractUser
 from django.db import models
+
+from clinic.audit.history import tracked
 
 
 class Role(models.TextChoices):
@@ -16,14 +17,8 @@ class Role(models.TextChoices):
     LEAD = "lead", "Clinic lead"
 
 
-@pghistory.track(
-    pghistory.InsertEvent(),
-    pghistory.UpdateEvent(),
-    pghistory.DeleteEvent(),
-    # The hash is a secret and the time of sign-in is in the access log.
-    exclude=["password", "last_login"],
-    append_only=True,
-)
+# The hash is a secret and the time of sign-in is in the access log.
+@tracked(exclude=["password", "last_login"])
 class User(AbstractUser):
     """A member of staff. Nobody is deleted, only deactivated, so that records keep a name."""
 

@@ -65,6 +65,7 @@ class DecisionForm(forms.Form):
         self, decidable: Decidable, stored: Decision | None, data: QueryDict | None
     ) -> None:
         self.decidable, self.stored = decidable, stored
+        self.topic = decidable.text
         #: Decided about other words than the plan says now: ask again, keep what was written.
         self.stale = stored is not None and stored.text != decidable.text
         initial = (

@@ -179,11 +179,14 @@ class Chart:
 
     def labels(self) -> dict[str, str]:
         """Field's HTML name -> its label, for the list of errors on top."""
-        return {
-            form.add_prefix(name): str(field.label)
-            for _, form in self.forms()
-            for name, field in form.fields.items()
-        }
+        return {n: label for _, form in self.forms() for n, label in labels_of(form).items()}
+
+
+def labels_of(form: BaseForm) -> dict[str, str]:
+    """HTML name -> label; one of several alike says first which it is: ``Finding 2: Hours``."""
+    topic = getattr(form, "topic", "")
+    begin = f"{topic}: " if topic else ""
+    return {form.add_prefix(n): f"{begin}{field.label}" for n, field in form.fields.items()}
 
 
 def pending_of(assessment: models.Assessment) -> dict[str, QueryDict]:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from django.forms import BaseForm
 from django.http import QueryDict
 
-from clinic.visits.chart import Chart
+from clinic.visits.chart import Chart, labels_of
 from clinic.visits.models import ConflictCopy
 
 #: Posted beside the fields, no entries themselves.
@@ -33,10 +35,15 @@ class Difference:
         return "" if any(self.theirs) else "mine"
 
 
-def as_posted(chart: Chart) -> dict[str, list[str]]:
-    """What the page would post if nothing were touched."""
+def _forms(chart: Chart, also: Sequence[BaseForm]) -> Iterator[BaseForm]:
+    yield from (form for _, form in chart.forms())
+    yield from also
+
+
+def as_posted(chart: Chart, also: Sequence[BaseForm] = ()) -> dict[str, list[str]]:
+    """What the page would post if nothing were touched; ``also`` are its other forms."""
     posted: dict[str, list[str]] = {}
-    for _, form in chart.forms():
+    for form in _forms(chart, also):
         for bound in form:
             posted |= _field_as_posted(bound)
     for name, rows in chart.rows.items():
@@ -60,20 +67,24 @@ def _field_as_posted(bound: Any) -> dict[str, list[str]]:
     return {bound.html_name: [] if shown in (None, "", False) else [str(shown)]}
 
 
-def differences(copy: ConflictCopy, chart: Chart) -> list[Difference]:
-    """Every field on which ``copy`` and what is stored now differ."""
-    mine = {n: _plain(v) for n, v in copy.data.items() if n not in HOUSEKEEPING}
-    theirs = as_posted(chart)
+def differences(
+    posted: Mapping[str, list[str]], chart: Chart, also: Sequence[BaseForm] = ()
+) -> list[Difference]:
+    """Every field on which ``posted`` and what is stored now differ."""
+    mine = {n: _plain(v) for n, v in posted.items() if n not in HOUSEKEEPING}
+    theirs = as_posted(chart, also)
     names = [n for n in [*theirs, *mine] if not n.endswith("-row")]
-    labels = chart.labels()
+    words = _Words(
+        [*_forms(Chart(chart.assessment, data=_as_data(posted)), ()), *_forms(chart, also)]
+    )
     return [
         Difference(
             name=name,
-            label=labels.get(name, _label(name)),
+            label=words.labels.get(name, _last_word(name)),
             mine=mine.get(name, []),
             theirs=theirs.get(name, []),
-            mine_words=_words(chart, name, mine.get(name, [])),
-            theirs_words=_words(chart, name, theirs.get(name, [])),
+            mine_words=words.of(name, mine.get(name, [])),
+            theirs_words=words.of(name, theirs.get(name, [])),
         )
         for name in dict.fromkeys(names)
         if _same_text(mine.get(name, [])) != _same_text(theirs.get(name, []))
@@ -94,28 +105,41 @@ def _spelled(text: str) -> str:
     return text.rstrip("0").rstrip(".") if is_decimal else text
 
 
-def _label(name: str) -> str:
-    """A row that only one side has: its last word."""
+def _as_data(posted: Mapping[str, list[str]]) -> QueryDict:
+    data = QueryDict(mutable=True)
+    for name, values in posted.items():
+        data.setlist(name, values)
+    return data
+
+
+def _last_word(name: str) -> str:
     return name.rsplit("-", 1)[-1].replace("_", " ")
 
 
-def _words(chart: Chart, name: str, values: list[str]) -> str:
-    for _, form in chart.forms():
-        for field_name, field in form.fields.items():
-            choices: Any = getattr(field, "choices", None)
-            if form.add_prefix(field_name) == name and choices:
-                labels = {str(v): str(label) for v, label in choices}
-                return ", ".join(labels.get(v, v) for v in values)
-    return ", ".join(values)
+class _Words:
+    """Labels, and values as posted in the words of the choices they were made from."""
+
+    def __init__(self, forms: Sequence[BaseForm]) -> None:
+        self.labels: dict[str, str] = {}
+        self.choices: dict[str, dict[str, str]] = {}
+        for form in forms:
+            self.labels |= labels_of(form)
+            for name, field in form.fields.items():
+                choices: Any = getattr(field, "choices", ())
+                self.choices[form.add_prefix(name)] = {str(v): str(label) for v, label in choices}
+
+    def of(self, name: str, values: list[str]) -> str:
+        labels = self.choices.get(name, {})
+        return ", ".join(labels.get(value, value) for value in values)
 
 
-def merged(copy: ConflictCopy, chart: Chart, chosen: dict[str, str]) -> QueryDict:
+def merged(
+    copy: ConflictCopy, chart: Chart, chosen: dict[str, str], also: Sequence[BaseForm] = ()
+) -> QueryDict:
     """The stored version with the fields for which ``chosen`` says *mine* put over it."""
-    data = QueryDict(mutable=True)
-    theirs = as_posted(chart)
-    for name, values in theirs.items():
-        data.setlist(name, values)
-    for difference in differences(copy, chart):
+    theirs = as_posted(chart, also)
+    data = _as_data(theirs)
+    for difference in differences(copy.data, chart, also):
         if chosen.get(difference.name) == "mine":
             data.setlist(difference.name, difference.mine)
     for name in chart.rows:

@@ -3,7 +3,6 @@
 from datetime import date
 from uuid import uuid4
 
-import pghistory
 import pgtrigger
 from django.contrib.postgres.indexes import GinIndex
 from django.core.exceptions import ValidationError
@@ -13,6 +12,7 @@ from django.db.models.functions import Concat
 from django.utils import timezone
 
 from clinic import formatting
+from clinic.audit.history import tracked
 from clinic.patients.models.fold import Fold, known
 
 OLDEST = 120  # years; nobody is known to have lived much longer
@@ -75,13 +75,7 @@ BIRTH_FITS_SURGERY = pgtrigger.Trigger(
 )
 
 
-@pghistory.track(
-    pghistory.InsertEvent(),
-    pghistory.UpdateEvent(),
-    pghistory.DeleteEvent(),
-    exclude=["search_name"],
-    append_only=True,
-)
+@tracked(exclude=["search_name"])
 class Patient(models.Model):
     """One person. ``uuid`` is the only id that appears in an address.
 

@@ -4,12 +4,12 @@ import re
 from datetime import date
 from uuid import uuid4
 
-import pghistory
 from django.core.exceptions import ValidationError
 from django.core.validators import RegexValidator
 from django.db import models
 from django.utils import timezone
 
+from clinic.audit.history import tracked
 from clinic.patients.models.fold import known
 from clinic.patients.models.patient import Patient
 
@@ -42,9 +42,7 @@ class Removal(models.TextChoices):
     REPLACED = "replaced", "Recorded again in better words"
 
 
-@pghistory.track(
-    pghistory.InsertEvent(), pghistory.UpdateEvent(), pghistory.DeleteEvent(), append_only=True
-)
+@tracked()
 class Sensitivity(models.Model):
     """One material, the reaction in words, since when, and whether a patch test confirmed it."""
 

@@ -2,13 +2,13 @@
 
 from uuid import uuid4
 
-import pghistory
 import pgtrigger
 from django.core.exceptions import ValidationError
 from django.db import models
 from django.utils import timezone
 
 from clinic import formatting
+from clinic.audit.history import tracked
 from clinic.patients.models.fold import known
 from clinic.patients.models.patient import Patient
 
@@ -58,9 +58,7 @@ SURGERY_AFTER_BIRTH = pgtrigger.Trigger(
 )
 
 
-@pghistory.track(
-    pghistory.InsertEvent(), pghistory.UpdateEvent(), pghistory.DeleteEvent(), append_only=True
-)
+@tracked()
 class Stoma(models.Model):
     """One stoma. Closed means reversed or removed: it keeps its record and takes no new visit.
 

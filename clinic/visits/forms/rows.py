@@ -27,6 +27,9 @@ class RowForm(PartForm):
     remove = forms.BooleanField(label="Remove", required=False)
     #: Values a fresh row carries that are no entry by themselves.
     unfilled: tuple[Any, ...] = (None, "", [])
+    #: What one row is called on the page, and ``topic`` which of them: "Finding 2".
+    called = ""
+    topic = ""
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -51,6 +54,7 @@ def _short(choices: Iterable[tuple[Any, Any]]) -> list[tuple[Any, Any]]:
 
 
 class SkinRowForm(RowForm):
+    called = "Finding"
     hours = HoursField(
         label="Hours", required=True, error_messages={"required": "Tick at least one hour."}
     )
@@ -69,6 +73,7 @@ class SkinRowForm(RowForm):
 
 
 class CreaseRowForm(RowForm):
+    called = "Crease"
     hours = HoursField(
         label="Hours", required=True, error_messages={"required": "Tick at least one hour."}
     )
@@ -92,6 +97,7 @@ class _DayField(forms.DateField):
 
 
 class WearRowForm(RowForm):
+    called = "Barrier"
     on = _DayField(label="Put on", error_messages={"required": "When was it put on?"})
     off = _DayField(label="Came off", required=False, help_text="Empty: still on.")
 
@@ -135,6 +141,8 @@ class RowSet:
         self.forms = self._bound(data) if data is not None else self._unbound(pending or {})
         self.forms += [self._new() for _ in range(spare)]
         self.blank = self._new(key="KEY")
+        for number, row in enumerate(self.forms, start=1):
+            row.topic = f"{self.form_class.called} {number}"
 
     def _bound(self, data: QueryDict) -> list[RowForm]:
         keys = [key for key in data.getlist(f"{self.prefix}-row") if _is_uuid(key)]
