@@ -17,7 +17,10 @@ from planning.needs.fit import mushroom, step_beside_bulge
 from planning.plan import Dimensions, Need
 from planning.supplies.catalogue import CONVEX
 from planning.supplies.opening_kind import pre_cut_barred
-from planning.thresholds import GAP_MOST, GAP_TARGET
+from planning.thresholds import GAP_LEAST, GAP_MOST, GAP_TARGET
+
+#: Gaps that differ by less are the same on both axes (design value).
+_EVEN_MM = 0.5
 
 
 def dimensions(facts: Facts, needs: tuple[Need, ...], supplies: frozenset[str]) -> Dimensions:
@@ -62,10 +65,26 @@ def opening_wanted(facts: Facts, supplies: frozenset[str]) -> Opening | None:
     if "pre_cut" in supplies and (size := pre_cut_for(facts.outline.length_mm)) is not None:
         gap = (size - facts.outline.length_mm) / 2
         return Opening(gap, size, size, _circle(size))
-    swollen = facts.findings.measurement.oedema is Oedema.MARKED
-    gap = GAP_MOST.value if swollen else GAP_TARGET.value
+    gap = _gap(facts)
     widest = facts.findings.measurement.widest_mm if mushroom(facts) else None
     return opening_for(facts.outline, gap, widest)
+
+
+def fitting_gap(facts: Facts) -> float | None:
+    """The even, usual gap (mm) of the opening in use; None where it is neither."""
+    worn = facts.worn_gap
+    if worn is None or worn.most_mm - worn.least_mm >= _EVEN_MM:
+        return None
+    usual = GAP_LEAST.value <= worn.least_mm and worn.most_mm <= GAP_MOST.value
+    return worn.least_mm if usual else None
+
+
+def _gap(facts: Facts) -> float:
+    """2 mm; the widest usual gap for a swollen stoma; the gap in use where the system works."""
+    if facts.works and (worn := fitting_gap(facts)) is not None:
+        return worn
+    swollen = facts.findings.measurement.oedema is Oedema.MARKED
+    return GAP_MOST.value if swollen else GAP_TARGET.value
 
 
 def _pre_cut(facts: Facts, outline: Outline) -> float | None:

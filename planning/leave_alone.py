@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from planning.chosen import Chosen
-from planning.dimension import stoma_size
+from planning.dimension import fitting_gap, stoma_size
 from planning.missing import missing
 from planning.notices import notices
 from planning.plan import (
     Change,
+    Dimensions,
+    ItemKind,
     Plan,
     Reason,
     Recommendation,
@@ -18,7 +20,7 @@ from planning.safety.call_when import call_when
 from planning.safety.follow_up import leave_alone_follow_up
 from planning.situation import Situation
 from planning.sources import PRACTICE
-from planning.supplies.catalogue import SUPPLIES
+from planning.supplies.catalogue import SUPPLIES, Slot
 from planning.technique import technique
 
 _WORKS = Reason(
@@ -53,7 +55,6 @@ def kept_plan(situation: Situation, chosen: Chosen) -> Plan:
     presses = chosen.convex or "belt" in chosen.supplies
     kept = tuple(key for key in chosen.keys if key in chosen.worn.keys)
     amounts = quantities(chosen, again.in_days)
-    sizes = chosen.sizes if situation.facts.outline else stoma_size(situation.facts)
     return Plan(
         rule_set=RULE_SET,
         urgency=situation.urgency,
@@ -62,9 +63,9 @@ def kept_plan(situation: Situation, chosen: Chosen) -> Plan:
         red_flags=(),
         causes=situation.causes,
         needs=(),
-        recommendations=tuple(_keep(key) for key in kept),
+        recommendations=_kept(kept),
         runner_up=None,
-        dimensions=sizes,
+        dimensions=_sizes(situation, chosen),
         steps=technique(chosen),
         quantities=amounts,
         follow_up=again,
@@ -75,13 +76,38 @@ def kept_plan(situation: Situation, chosen: Chosen) -> Plan:
     )
 
 
+def _sizes(situation: Situation, chosen: Chosen) -> Dimensions:
+    """With the opening only where the one in use is known to be usual: none other is proposed."""
+    known = fitting_gap(situation.facts) is not None
+    return chosen.sizes if known else stoma_size(situation.facts)
+
+
+def _kept(keys: tuple[str, ...]) -> tuple[Recommendation, ...]:
+    found = [_keep(key) for key in keys]
+    if not any(item.key == "opening" for item in found):
+        found.append(_opening_of_unknown_kind())
+    return tuple(found)
+
+
 def _keep(key: str) -> Recommendation:
     supply = SUPPLIES[key]
+    opening = supply.slot is Slot.OPENING
     return Recommendation(
-        key=key,
+        key="opening" if opening else key,
         kind=supply.kind,
         change=Change.KEEP,
-        text=f"Keep: {supply.name}",
+        text=f"Keep: {supply.name}" + (", as it is" if opening else ""),
         because=(_WORKS,),
         patient_text=f"Keep using: {supply.patient_name}.",
+    )
+
+
+def _opening_of_unknown_kind() -> Recommendation:
+    return Recommendation(
+        key="opening",
+        kind=ItemKind.OPENING,
+        change=Change.KEEP,
+        text="Keep: the opening as it is",
+        because=(_WORKS,),
+        patient_text="Keep the hole as it is.",
     )

@@ -66,7 +66,7 @@ def _lift_rim(facts: Facts) -> Need | None:
         return None
     m = facts.findings.measurement
     height = m.protrusion_mm or 0.0
-    low = facts.height in (Height.RETRACTED, Height.FLUSH)
+    low = facts.height in (Height.RETRACTED, Height.FLUSH) and _worth_changing(facts)
     short = facts.troubled and (height < ANY_TROUBLE.value or m.lumen is LumenPosition.SKIN_LEVEL)
     if facts.lift_mm > 0 and (low or short):
         reasons = [
@@ -86,6 +86,11 @@ def _lift_rim(facts: Facts) -> Need | None:
         )
         return Need("lift_rim", "Press the skin back round the stoma", (reason,), 1.0, "mm")
     return None
+
+
+def _worth_changing(facts: Facts) -> bool:
+    """Trouble is seen, or nothing worn is recorded that a change could spoil."""
+    return facts.troubled or (facts.findings.system is None and not facts.skin_clear)
 
 
 def _height_words(facts: Facts) -> str:
@@ -148,7 +153,7 @@ def _pressure(situation: Situation) -> Iterator[Need]:
 def _bulge(facts: Facts) -> Iterator[Need]:
     """The step on the low side opposite each bulge."""
     bulges = facts.findings.abdomen.bulges
-    if not bulges or facts.works:
+    if not bulges or not _worth_changing(facts):
         return
     low = facts.bulge_hours.opposite()
     reason = Reason(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planning.chosen import Chosen
 from planning.geometry.precut import inches
-from planning.supplies.catalogue import CONVEX, SUPPLIES
+from planning.supplies.catalogue import CONVEX, FLAT, SUPPLIES
 
 
 def clinician(key: str, chosen: Chosen) -> str:
@@ -77,6 +77,8 @@ def caution(key: str, chosen: Chosen) -> str | None:
         if key not in chosen.worn.keys or chosen.worn.barrier_certain:
             return text
         return text + " The convexity in use was not fully recorded: keep it only if it is this."
+    if key in FLAT and not chosen.worn.barrier_certain and key in chosen.worn.keys:
+        return "Whether the flat barrier in use is flexible or firm was not recorded."
     cautions = {
         "belt": "Level with the stoma, two fingers fit under it. Off if it hurts or marks.",
         "powder": "Stop as soon as the skin is dry.",
