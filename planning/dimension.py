@@ -10,7 +10,7 @@ from planning.findings import Measurement, Oedema
 from planning.geometry.bulge import Levelling, level
 from planning.geometry.convexity import Depth, depth_class
 from planning.geometry.opening import Opening, opening_for, rounded
-from planning.geometry.outline import Outline, ellipse
+from planning.geometry.outline import Outline, ellipse, polygon_area
 from planning.geometry.precut import pre_cut_for
 from planning.geometry.ring import fit_ring
 from planning.needs.fit import mushroom, step_beside_bulge
@@ -27,6 +27,7 @@ def dimensions(facts: Facts, needs: tuple[Need, ...], supplies: frozenset[str]) 
     """Every size that the findings allow; what cannot be known stays None."""
     sizes = stoma_size(facts)
     if facts.outline is None:
+        sizes = _convexity(sizes, facts, needs, supplies, None)
         return _half_ring(sizes, facts, supplies)
     opening = opening_wanted(facts, supplies)
     if opening is not None:
@@ -36,6 +37,7 @@ def dimensions(facts: Facts, needs: tuple[Need, ...], supplies: frozenset[str]) 
             opening_length_mm=opening.length_mm,
             opening_width_mm=opening.width_mm,
             opening_outline=opening.points,
+            gap_area_mm2=polygon_area(opening.points) - facts.outline.area_mm2,
             nearest_pre_cut_mm=_pre_cut(facts, facts.outline),
         )
     sizes = _convexity(sizes, facts, needs, supplies, opening)

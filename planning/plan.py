@@ -165,6 +165,7 @@ class Dimensions:
     paste_mm: float | None = None
     skin_burden_mm2: float | None = None
     skin_burden_share: float | None = None
+    gap_area_mm2: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -76,6 +76,7 @@ def _lift_rim(facts: Facts) -> Need | None:
             reasons.append(
                 Reason("The lumen opens at skin level.", ("barrierfit2022",), "measurement.lumen")
             )
+        reasons += _leak_reason(facts)
         text = f"Press the skin back so that the stoma stands {facts.lift_mm:.0f} mm higher"
         return Need("lift_rim", text, tuple(reasons), facts.lift_mm, "mm")
     if facts.leaking and failed(facts.history, "flat_flexible", "ring"):
@@ -86,6 +87,14 @@ def _lift_rim(facts: Facts) -> Need | None:
         )
         return Need("lift_rim", "Press the skin back round the stoma", (reason,), 1.0, "mm")
     return None
+
+
+def _leak_reason(facts: Facts) -> list[Reason]:
+    """Where effluent got under the barrier, as far as it was read."""
+    if not facts.leak_hours:
+        return []
+    text = f"Effluent got under the barrier at {facts.leak_hours.words()}."
+    return [Reason(text, (PRACTICE,), "system.leak")]
 
 
 def _worth_changing(facts: Facts) -> bool:

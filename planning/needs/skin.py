@@ -16,6 +16,7 @@ _GENTLE: Final = (
     ("stripping", "Adhesive injured the skin.", "leblanc2019"),
     ("folliculitis", "Hairs are pulled on removal.", "folliculitis"),
     ("varices", "Veins bleed on rubbing.", MEMORY),
+    ("pyoderma", "Every injury can bring on pyoderma.", "hughes2000"),
     ("radiation", "Irradiated skin tears.", MEMORY),
     ("dermatosis", "Injury to the skin provokes psoriasis.", MEMORY),
 )

@@ -31,7 +31,7 @@ def _use(key: str, chosen: Chosen) -> Recommendation:
     because = list(dict.fromkeys(reason for need in needs for reason in need.because))
     if needs:
         served = "; ".join(need.text for need in needs)
-        because.append(Reason(f"It serves to: {served.lower()}.", supply.sources))
+        because.append(Reason(f"Meets the need: {served.lower()}.", supply.sources))
     else:
         because.append(_IN_USE if change is Change.KEEP else _SEALS)
     because += _replaced(supply, chosen)
@@ -66,6 +66,7 @@ def _opening(chosen: Chosen) -> Iterator[Recommendation]:
     sizes = chosen.sizes
     if sizes.opening_length_mm is None:
         return
+    change = _opening_change(chosen)
     needs = [n for n in chosen.needs if n.key in ("refit_opening", "no_cutting")]
     because = [reason for need in needs for reason in need.because]
     because.append(
@@ -78,8 +79,8 @@ def _opening(chosen: Chosen) -> Iterator[Recommendation]:
     yield Recommendation(
         key="opening",
         kind=ItemKind.OPENING,
-        change=_opening_change(chosen),
-        text=words.opening(chosen),
+        change=change,
+        text=words.opening_kept(chosen) if change is Change.KEEP else words.opening(chosen),
         because=tuple(because),
         need_keys=tuple(need.key for need in needs),
         patient_text=words.opening_patient(chosen),

@@ -94,14 +94,27 @@ def caution(key: str, chosen: Chosen) -> str | None:
 # --- the opening ----------------------------------------------------------------------------
 def opening(chosen: Chosen) -> str:
     """Size of the opening and how it comes about."""
-    sizes = chosen.sizes
-    length, width = sizes.opening_length_mm or 0.0, sizes.opening_width_mm or 0.0
-    size = f"{length:.0f} mm" if abs(length - width) < 0.5 else f"{length:.0f} x {width:.0f} mm"
+    length = chosen.sizes.opening_length_mm or 0.0
     if "pre_cut" in chosen.supplies:
         return f"Pre-cut opening of {inches(length)} ({length:.1f} mm)"
     if "mouldable" in chosen.supplies:
-        return f"Roll the opening back to the edge of the stoma ({size} before rolling in)"
-    return f"Cut the opening to {size}, {sizes.gap_mm or 0:.1f} mm beyond the stoma on every side"
+        return f"Roll the opening back to the edge of the stoma ({_size(chosen)} before rolling in)"
+    return f"Cut the opening to {_size(chosen)}, {_gap(chosen)}"
+
+
+def opening_kept(chosen: Chosen) -> str:
+    """The opening in use fits."""
+    return f"Keep the opening: it fits ({_size(chosen)}, {_gap(chosen)})"
+
+
+def _size(chosen: Chosen) -> str:
+    length = chosen.sizes.opening_length_mm or 0.0
+    width = chosen.sizes.opening_width_mm or 0.0
+    return f"{length:.0f} mm" if abs(length - width) < 0.5 else f"{length:.0f} x {width:.0f} mm"
+
+
+def _gap(chosen: Chosen) -> str:
+    return f"{chosen.sizes.gap_mm or 0:.1f} mm beyond the stoma on every side"
 
 
 def opening_patient(chosen: Chosen) -> str:

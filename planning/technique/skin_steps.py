@@ -50,16 +50,22 @@ def _where_powder(chosen: Chosen) -> str:
 RULES: Final = (
     StepRule(
         "quiet_time",
-        "Choose a quiet time: before eating, or an hour or more after a meal; with urine, early "
-        "morning before drinking.",
+        "Choose a quiet time: before eating, or an hour or more after a meal.",
         "Pick a quiet time. Before a meal is best.",
-        sources=("encyclopedia", PRACTICE),
+        applies=When(lambda c: not _urine(c)),
+        sources=("encyclopedia",),
+    ),
+    StepRule(
+        "early_morning",
+        "Early in the morning, before drinking: then the least urine comes.",
+        "Early in the day, before you drink, is best.",
+        applies=When(_urine),
     ),
     StepRule(
         "lay_out",
         "Wash hands and lay everything out.",
         "Wash your hands. Lay out what you need.",
-        after=("quiet_time",),
+        after=("quiet_time", "early_morning"),
     ),
     StepRule(
         "lie_down",
