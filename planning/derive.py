@@ -7,7 +7,6 @@ from no.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import StrEnum
 from functools import cached_property
 
 from planning.clock import NOWHERE, ClockHours
@@ -29,31 +28,14 @@ from planning.findings import (
 from planning.geometry.burden import landing_zone, skin_burden
 from planning.geometry.convexity import lift_wanted, outlet_height
 from planning.geometry.outline import Outline, outline_of
+from planning.height import Height, height_of
 from planning.thresholds import (
-    COLOSTOMY_LONG,
-    COLOSTOMY_TROUBLE,
-    FLUSH_TO,
     GAP_LEAST,
     GAP_MOST,
     OUTPUT_CALL,
-    RETRACTED_AT,
-    SPOUT_LONG,
-    SPOUT_TROUBLE,
-    SPOUT_TROUBLE_URINE,
     WEAR_LONG,
 )
 from planning.wear import WearSummary, summarise
-
-
-class Height(StrEnum):
-    """How the stoma stands, by its kind."""
-
-    RETRACTED = "retracted"
-    FLUSH = "flush"
-    SHORT = "short"
-    ADEQUATE = "adequate"
-    LONG = "long"
-
 
 #: Skin that is open or raw.
 BROKEN = frozenset(
@@ -285,27 +267,6 @@ def derive(findings: Findings, history: History) -> Facts:
         wear=summarise(findings.wear),
         worn_gap=_worn_gap(findings, outline),
     )
-
-
-def height_of(kind: StomaKind, protrusion_mm: float | None) -> Height | None:
-    """Class of protrusion; retracted from -5 mm down, flush above that and up to 4 mm."""
-    if protrusion_mm is None:
-        return None
-    if protrusion_mm <= RETRACTED_AT.value:
-        return Height.RETRACTED
-    if protrusion_mm <= FLUSH_TO.value:
-        return Height.FLUSH
-    if protrusion_mm < trouble_height(kind):
-        return Height.SHORT
-    longest = COLOSTOMY_LONG if kind is StomaKind.COLOSTOMY else SPOUT_LONG
-    return Height.LONG if protrusion_mm > longest.value else Height.ADEQUATE
-
-
-def trouble_height(kind: StomaKind) -> float:
-    """Height (mm) under which this kind of stoma tends to leak."""
-    if kind is StomaKind.COLOSTOMY:
-        return COLOSTOMY_TROUBLE.value
-    return (SPOUT_TROUBLE_URINE if kind is StomaKind.UROSTOMY else SPOUT_TROUBLE).value
 
 
 def _share(burden: float | None, outline: Outline | None) -> float | None:

@@ -13,7 +13,8 @@ from planning.geometry.opening import Opening, opening_for, rounded
 from planning.geometry.outline import Outline, ellipse, polygon_area
 from planning.geometry.precut import pre_cut_for
 from planning.geometry.ring import fit_ring
-from planning.needs.fit import mushroom, step_beside_bulge
+from planning.needs.fit import mushroom
+from planning.needs.ground import step_beside_bulge
 from planning.plan import Dimensions, Need
 from planning.supplies.catalogue import CONVEX
 from planning.supplies.opening_kind import pre_cut_barred

@@ -2,9 +2,10 @@
 
 from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
 from planning.clock import ClockHours
-from planning.derive import Facts, Height
+from planning.derive import Facts
 from planning.distribution import Shape
 from planning.findings import LumenPosition, SkinKind
+from planning.height import Height
 from planning.plan import CauseOf
 from planning.sources import MEMORY
 from planning.thresholds import GAP_MOST

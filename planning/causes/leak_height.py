@@ -2,8 +2,9 @@
 
 from planning.causes.rule import ANYWHERE, CLEAR, HINT, STRONG, CauseRule, Evidence
 from planning.clock import ClockHours
-from planning.derive import Facts, Height, trouble_height
+from planning.derive import Facts
 from planning.findings import StomaKind
+from planning.height import Height, trouble_height
 from planning.plan import CauseOf
 from planning.sources import DESIGN
 

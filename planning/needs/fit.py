@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from planning.clock import ClockHours
-from planning.derive import Facts, Height
+from planning.derive import Facts
 from planning.findings import (
     Ability,
     ChangedBy,
@@ -16,17 +15,16 @@ from planning.findings import (
     Oedema,
     StomaKind,
 )
-from planning.geometry.bulge import low_side_gap
+from planning.height import Height
+from planning.needs.ground import ground_needs, worth_changing
 from planning.plan import Need, Reason
 from planning.situation import Situation
-from planning.sources import DESIGN, MEMORY, PRACTICE
+from planning.sources import MEMORY, PRACTICE
 from planning.supplies.trials import failed
 from planning.thresholds import (
     ANY_TROUBLE,
     GAP_MOST,
     SPOUT_TROUBLE,
-    STRIP_LAYERS,
-    STRIP_THICKNESS,
 )
 
 _LOW: Final = (Height.RETRACTED, Height.FLUSH, Height.SHORT)
@@ -53,9 +51,7 @@ def fit_needs(situation: Situation) -> Iterator[Need]:
         yield from _dome(facts)
     yield from _flexible(situation)
     yield from _pressure(situation)
-    yield from _bulge(facts)
-    yield from _lumen_side(facts)
-    yield from _creases(facts)
+    yield from ground_needs(facts)
     yield from _edge(facts)
     yield from _opening(facts)
 
@@ -66,7 +62,7 @@ def _lift_rim(facts: Facts) -> Need | None:
         return None
     m = facts.findings.measurement
     height = m.protrusion_mm or 0.0
-    low = facts.height in (Height.RETRACTED, Height.FLUSH) and _worth_changing(facts)
+    low = facts.height in (Height.RETRACTED, Height.FLUSH) and worth_changing(facts)
     short = facts.troubled and (height < ANY_TROUBLE.value or m.lumen is LumenPosition.SKIN_LEVEL)
     if facts.lift_mm > 0 and (low or short):
         reasons = [
@@ -95,11 +91,6 @@ def _leak_reason(facts: Facts) -> list[Reason]:
         return []
     text = f"Effluent got under the barrier at {facts.leak_hours.words()}."
     return [Reason(text, (PRACTICE,), "system.leak")]
-
-
-def _worth_changing(facts: Facts) -> bool:
-    """Trouble is seen, or nothing worn is recorded that a change could spoil."""
-    return facts.troubled or (facts.findings.system is None and not facts.skin_clear)
 
 
 def _height_words(facts: Facts) -> str:
@@ -157,75 +148,6 @@ def _pressure(situation: Situation) -> Iterator[Need]:
             "skin",
         )
         yield Need("relieve_pressure", "Take the pressure off", (reason,))
-
-
-def _bulge(facts: Facts) -> Iterator[Need]:
-    """The step on the low side opposite each bulge."""
-    bulges = facts.findings.abdomen.bulges
-    if not bulges or not _worth_changing(facts):
-        return
-    low = facts.bulge_hours.opposite()
-    reason = Reason(
-        f"The bulge at {facts.bulge_hours.words()} lifts the barrier off the other side.",
-        (PRACTICE, DESIGN),
-        "abdomen.bulges",
-    )
-    gap = step_beside_bulge(facts)
-    text = f"Raise the low side at {low.words()}"
-    yield Need("level_low_side", text, (reason,), gap, "" if gap is None else "mm", low)
-    yield Need("bridge_step", "Bridge the step to the bulge", (reason,), hours=low)
-
-
-def step_beside_bulge(facts: Facts) -> float | None:
-    """The largest step (mm) any bulge leaves; None where a height, width or the size is unknown."""
-    steps: list[float] = []
-    for bulge in facts.findings.abdomen.bulges or ():
-        if bulge.height_mm is None or bulge.width_mm is None or facts.outline is None:
-            return None
-        radius = facts.outline.across_mm / 2
-        steps.append(low_side_gap(bulge.height_mm, bulge.width_mm, radius))
-    return max(steps, default=None)
-
-
-def _lumen_side(facts: Facts) -> Iterator[Need]:
-    m = facts.findings.measurement
-    if m.lumen is not LumenPosition.OFF_CENTRE or m.lumen_hour is None or not facts.troubled:
-        return
-    hours = ClockHours.of(m.lumen_hour).widened()
-    if facts.leak_hours and not facts.leak_hours & hours:
-        return
-    reason = Reason(
-        f"The lumen points to {m.lumen_hour} o'clock and pours there.",
-        ("barrierfit2022", PRACTICE),
-        "measurement.lumen_hour",
-    )
-    yield Need("raise_side", f"Raise the side at {hours.words()}", (reason,), hours=hours)
-
-
-def _creases(facts: Facts) -> Iterator[Need]:
-    """Creases at which it leaks; all of them where the barrier was not read."""
-    if not facts.troubled:
-        return
-    guilty = [
-        c
-        for c in facts.findings.abdomen.creases or ()
-        if not facts.leak_hours or c.hours.widened() & facts.leak_hours
-    ]
-    if not guilty:
-        return
-    hours = ClockHours.union(c.hours for c in guilty)
-    known = [c.depth_mm for c in guilty if c.depth_mm is not None]
-    depth = max(known) if len(known) == len(guilty) else None
-    reason = Reason(
-        f"A crease at {hours.words()} opens a channel under the barrier.",
-        ("complicationsreview", "morgan2015"),
-        "abdomen.creases",
-    )
-    text = f"Fill the crease at {hours.words()} to skin level"
-    yield Need("fill_crease", text, (reason,), depth, "" if depth is None else "mm", hours)
-    too_deep = depth is not None and depth > STRIP_THICKNESS.value * STRIP_LAYERS.value
-    if too_deep or failed(facts.history, "strip"):
-        yield Need("hold_fold", "Hold the deep fold open", (reason,), hours=hours)
 
 
 def _edge(facts: Facts) -> Iterator[Need]:

@@ -12,8 +12,9 @@ from enum import StrEnum
 from typing import Final
 
 from planning.clock import ClockHours
-from planning.derive import BROKEN, Height
+from planning.derive import BROKEN
 from planning.findings import Colour, Condition, SkinKind, StomaKind
+from planning.height import Height
 from planning.plan import Reason
 from planning.situation import Situation
 from planning.sources import DESIGN, MEMORY, PRACTICE

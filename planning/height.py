@@ -1,0 +1,47 @@
+"""How the stoma stands over the skin, judged by its kind."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+from planning.findings import StomaKind
+from planning.thresholds import (
+    COLOSTOMY_LONG,
+    COLOSTOMY_TROUBLE,
+    FLUSH_TO,
+    RETRACTED_AT,
+    SPOUT_LONG,
+    SPOUT_TROUBLE,
+    SPOUT_TROUBLE_URINE,
+)
+
+
+class Height(StrEnum):
+    """How the stoma stands, by its kind."""
+
+    RETRACTED = "retracted"
+    FLUSH = "flush"
+    SHORT = "short"
+    ADEQUATE = "adequate"
+    LONG = "long"
+
+
+def height_of(kind: StomaKind, protrusion_mm: float | None) -> Height | None:
+    """Class of protrusion; retracted from -5 mm down, flush above that and up to 4 mm."""
+    if protrusion_mm is None:
+        return None
+    if protrusion_mm <= RETRACTED_AT.value:
+        return Height.RETRACTED
+    if protrusion_mm <= FLUSH_TO.value:
+        return Height.FLUSH
+    if protrusion_mm < trouble_height(kind):
+        return Height.SHORT
+    longest = COLOSTOMY_LONG if kind is StomaKind.COLOSTOMY else SPOUT_LONG
+    return Height.LONG if protrusion_mm > longest.value else Height.ADEQUATE
+
+
+def trouble_height(kind: StomaKind) -> float:
+    """Height (mm) under which this kind of stoma tends to leak."""
+    if kind is StomaKind.COLOSTOMY:
+        return COLOSTOMY_TROUBLE.value
+    return (SPOUT_TROUBLE_URINE if kind is StomaKind.UROSTOMY else SPOUT_TROUBLE).value
