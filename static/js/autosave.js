@@ -85,13 +85,13 @@ export class Autosave {
   async post(body) {
     this.status.say("Saving…", "waiting");
     const response = await this.send(body).catch(() => null);
-    if (!response) return this.failed(body, "No connection: not saved. Kept here; trying again.");
-    if (response.type === "opaqueredirect" || response.status === 403) return this.signedOut(body);
+    if (!response) return this.failed("No connection: not saved. Kept here; trying again.");
+    if (response.type === "opaqueredirect" || response.status === 403) return this.signedOut();
     const answer = await response.json().catch(() => null);
     if (answer && response.ok) return this.succeeded(body, answer);
     if (answer && response.status === 409) return this.refused(body, answer);
     if (response.status === 404) return this.refused(body, { message: "This draft is not there any more: somebody discarded it. What you typed is still on this page.", signed: "/" }, "Start page");
-    return this.failed(body, "The server did not answer: not saved. Kept here; trying again.");
+    return this.failed("The server did not answer: not saved. Kept here; trying again.");
   }
 
   succeeded(body, answer) {
@@ -109,22 +109,24 @@ export class Autosave {
     this.answered(answer);
   }
 
-  async failed(body, words) {
+  // Kept is what the page holds now, not what was sent: on leaving, a send that is cut off here
+  // may have arrived all the same, and what is stored already is no difference.
+  async failed(words) {
     this.lost = true;
     this.status.say(words, "lost");
-    await this.sealed.keep(body);
+    await this.sealed.keep(this.body());
     this.later(AGAIN);
   }
 
-  async signedOut(body) {
+  async signedOut() {
     const who = await renew(this.form);
     if (who === SAME && !this.renewed) {
       this.renewed = true;
-      await this.failed(body, "Signed in again: saving.");
+      await this.failed("Signed in again: saving.");
       return this.later(0);
     }
     this.renewed = false;
-    await this.failed(body, OUT);
+    await this.failed(OUT);
     if (who === OTHER) this.status.tell("Somebody else is signed in in this browser. What is on this page was not saved; sign in as yourself, then it goes on saving.", "/sign-in/", "Sign in", true);
     else this.status.tell("You were signed out. Sign in again in a new tab; then this page goes on saving.", "/sign-in/", "Sign in", true);
   }

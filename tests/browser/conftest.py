@@ -48,6 +48,10 @@ class SmallClinic:
         visit = VisitFactory.create(patient=self.patient, clinician=self.nurse)
         return AssessmentFactory.create(stoma=self.stoma, visit=visit, **situation)
 
+    def colleague(self) -> User:
+        """Another nurse of the clinic."""
+        return UserFactory.create(username="fern", first_name="Fern", last_name="Larkspur")
+
     def chart_url(self, assessment: Assessment) -> str:
         """Address of the draft's page."""
         return f"{self.url}/visits/chart/{assessment.uuid}/"

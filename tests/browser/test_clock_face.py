@@ -3,6 +3,7 @@
 import json
 import random
 from itertools import combinations
+from typing import Any
 
 import pytest
 from django.template.loader import render_to_string
@@ -93,7 +94,7 @@ def ticked(page: Page, layer: str) -> list[str]:
     return [str(box.get_attribute("value")) for box in boxes.all()]
 
 
-def drawn(page: Page) -> dict[str, list[object]]:
+def drawn(page: Page) -> dict[str, list[Any]]:
     """The areas, where their labels stand, and the list in words."""
     labels = page.locator(".face-numbers text").all()
     lines = page.locator(LIST).all()

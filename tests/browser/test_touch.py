@@ -31,6 +31,7 @@ class Finger:
         self.taps += 1
 
     def type(self, target: str, text: str) -> None:
+        self.page.wait_for_timeout(400)  # sooner, on one spot, two taps would be a double tap
         self.tap(target)
         self.page.keyboard.type(text)
 
@@ -112,6 +113,7 @@ def test_whole_visit_by_touch(small_clinic: SmallClinic, open_page: OpenPage) ->
     charted = Assessment.objects.get(stoma=small_clinic.stoma)
     assert charted.visit.state == VisitState.SIGNED
     assert charted.not_looked_at == [SectionKey.OUTPUT, SectionKey.WEAR]
+    assert charted.measurement.length_mm == 30
     assert charted.measurement.protrusion_mm == -3
     painted = charted.skin_findings.get()
     assert (painted.kind, painted.hours) == ("erosion", [5, 6, 7])

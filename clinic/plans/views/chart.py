@@ -139,7 +139,7 @@ def _render(
         "errors_by_field": page.all_errors,
         "error_list": page.error_list,
         "sealing_key": sealing_key(request.user, page.assessment),
-        "copy_waiting": page.assessment.conflict_copies.filter(by=request.user).exists(),
+        "copy_waiting": page.assessment.conflict_copies.filter(by_id=request.user.pk).exists(),
         **extra,
     }
     return render(request, "plans/chart.html", context, status=status)

@@ -23,7 +23,7 @@ from clinic.visits.models import Assessment, ConflictCopy
 def conflict(request: HttpRequest, assessment: UUID) -> HttpResponse:
     """Choose, field by field, between one's own copy and what is stored now."""
     stored = get_object_or_404(with_parts(), uuid=assessment, visit__state="draft")
-    copy = ConflictCopy.objects.filter(assessment=stored, by=request.user).first()
+    copy = ConflictCopy.objects.filter(assessment=stored, by_id=request.user.pk).first()
     if copy is None:
         return redirect("plans:chart", stored.uuid)
     chart, decisions = Chart(stored), _decisions(stored)

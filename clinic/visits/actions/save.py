@@ -16,7 +16,6 @@ from clinic.visits.merging import differences
 from clinic.visits.models import Assessment, ConflictCopy, PendingEntry, Visit
 from clinic.visits.policies import check_can_edit
 
-
 WAIT = 0.1  # seconds
 MOST_WAITS = 20
 

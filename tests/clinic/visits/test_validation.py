@@ -22,12 +22,12 @@ REFUSED: dict[str, tuple[dict[str, Any], str, str]] = {
         "stoma-length_mm",
         "Write a number",
     ),
-    "a length below zero": ({"stoma__length_mm": "-3"}, "stoma-length_mm", "greater than or equal"),
+    "a length below zero": ({"stoma__length_mm": "-3"}, "stoma-length_mm", "At least 0 mm"),
     "a length of zero": ({"stoma__length_mm": "0"}, "stoma", "cannot measure 0"),
     "a length beyond any stoma": (
         {"stoma__length_mm": "301"},
         "stoma-length_mm",
-        "less than or equal",
+        "At most 300 mm",
     ),
     "off-centre without an hour": (
         {"stoma__lumen": "off_centre"},
@@ -81,7 +81,7 @@ REFUSED: dict[str, tuple[dict[str, Any], str, str]] = {
         "whole-not_looked_at",
         "not looked at",
     ),
-    "pain of eleven": ({"output__pain_0_10": "11"}, "output-pain_0_10", "less than or equal"),
+    "pain of eleven": ({"output__pain_0_10": "11"}, "output-pain_0_10", "At most 10"),
     "a visit next year": (
         {"visit__happened_at": "2099-01-01T10:00"},
         "visit-happened_at",

@@ -1,0 +1,211 @@
+"""Nothing typed is lost: the server dies, the network goes, one leaves, one is signed out."""
+
+import time
+from collections.abc import Callable, Iterator
+
+import pytest
+from django.db import connection
+from playwright.sync_api import Browser, Page, expect
+
+from clinic.visits.models import Assessment
+from tests.browser.conftest import OpenPage, SmallClinic, session_of
+from tests.browser.own_server import OwnServer, address_of
+from tests.browser.shots import shot
+from tests.browser.steps import sign_in, wait_until_saved
+from tests.browser.watch import Watch
+
+pytestmark = pytest.mark.browser
+
+WORDS = "Leaks when bending"
+NOTE = "Rope burn from the garden gate"
+SIZE = "[name=stoma-length_mm]"
+KEPT_HERE = "Object.values(localStorage).join(' ') + Object.values(sessionStorage).join(' ')"
+
+
+def open_chart(page: Page, clinic: SmallClinic, draft: Assessment) -> None:
+    page.goto(clinic.chart_url(draft))
+    page.wait_for_selector("body.scripted")
+
+
+def type_in(page: Page, name: str, text: str) -> None:
+    page.locator(f"[name={name}]").fill(text)
+
+
+def leave(page: Page, clinic: SmallClinic) -> None:
+    page.goto(f"{clinic.url}/patients/{clinic.patient.uuid}/")
+
+
+def eventually(is_so: Callable[[], bool]) -> None:
+    """A save sent on leaving is answered to nobody; it takes its time."""
+    for _ in range(50):
+        if is_so():
+            return
+        time.sleep(0.1)
+    raise AssertionError("It was not saved.")
+
+
+def expect_not_saved(page: Page) -> None:
+    expect(page.locator("#save-status")).to_have_attribute("data-state", "lost")
+
+
+def stored(draft: Assessment) -> Assessment:
+    return Assessment.objects.select_related("visit").get(pk=draft.pk)
+
+
+@pytest.fixture
+def own_server(small_clinic: SmallClinic) -> Iterator[OwnServer]:
+    server = OwnServer(address_of(connection.settings_dict["NAME"]))
+    server.start()
+    yield server
+    server.kill()
+
+
+def test_server_killed_while_typing(
+    small_clinic: SmallClinic, own_server: OwnServer, browser: Browser
+) -> None:
+    draft = small_clinic.draft()
+    context = browser.new_context()
+    context.add_cookies([session_of(small_clinic.nurse, own_server.url)])
+    page = context.new_page()
+    page.goto(f"{own_server.url}/visits/chart/{draft.uuid}/")
+    type_in(page, "visit-reason_words", WORDS)
+    wait_until_saved(page)
+    own_server.kill()
+    type_in(page, "stoma-length_mm", "31.5")
+    expect_not_saved(page)
+    type_in(page, "visit-note", NOTE)
+    shot(page, "server-gone", whole=False)
+    assert NOTE not in page.evaluate(KEPT_HERE)
+    own_server.start()
+    wait_until_saved(page)
+    assert page.evaluate("localStorage.length") == 0
+    context.close()
+    saved = stored(draft)
+    assert saved.visit.reason_words == WORDS
+    assert saved.visit.note == NOTE
+    assert saved.measurement.length_mm == 31.5
+
+
+def test_page_lost_while_offline(
+    small_clinic: SmallClinic, open_page: OpenPage, watch: Watch
+) -> None:
+    """Typed without a connection, the page gone too; opened again, the entries are put back."""
+    watch.expected = ("ERR_INTERNET_DISCONNECTED",)
+    draft = small_clinic.draft()
+    page = open_page(small_clinic.nurse)
+    open_chart(page, small_clinic, draft)
+    page.context.set_offline(True)
+    type_in(page, "visit-note", NOTE)
+    type_in(page, "stoma-length_mm", "29")
+    expect_not_saved(page)
+    page.locator('[data-add-row="finding"]').click()
+    page.locator('[name$="-kind"]').select_option("ulcer")
+    page.locator('[name^="finding-"][value="6"]').check()
+    page.wait_for_timeout(1000)  # longer than the pause after which it is kept
+    kept = page.evaluate(KEPT_HERE)
+    assert kept
+    assert not any(words in kept for words in (NOTE, "garden", "ulcer", "visit-note", "29&"))
+    page.close()
+    page.context.set_offline(False)
+    assert stored(draft).visit.note == ""
+    again = watch.page(page.context.new_page())
+    open_chart(again, small_clinic, draft)
+    expect(again.locator("#save-status")).to_contain_text("put back")
+    expect(again.locator("[name=visit-note]")).to_have_value(NOTE)
+    expect(again.locator(SIZE)).to_have_value("29")
+    assert again.evaluate("localStorage.length") == 0
+    saved = stored(draft)
+    assert saved.visit.note == NOTE
+    assert saved.skin_findings.get().hours == [6]
+
+
+def test_kept_entries_are_nobody_elses(
+    small_clinic: SmallClinic, open_page: OpenPage, watch: Watch
+) -> None:
+    """A colleague on the same browser neither reads nor sends what was kept."""
+    watch.expected = ("ERR_INTERNET_DISCONNECTED",)
+    draft = small_clinic.draft()
+    page = open_page(small_clinic.nurse)
+    open_chart(page, small_clinic, draft)
+    page.context.set_offline(True)
+    type_in(page, "visit-note", NOTE)
+    expect_not_saved(page)
+    page.close()
+    page.context.set_offline(False)
+    page.context.add_cookies([session_of(small_clinic.colleague(), small_clinic.url)])
+    other = watch.page(page.context.new_page())
+    open_chart(other, small_clinic, draft)
+    type_in(other, "visit-reason_words", WORDS)
+    wait_until_saved(other)
+    expect(other.locator("[name=visit-note]")).to_have_value("")
+    assert stored(draft).visit.note == ""
+
+
+def test_leaving_at_once(small_clinic: SmallClinic, open_page: OpenPage) -> None:
+    draft = small_clinic.draft()
+    page = open_page(small_clinic.nurse)
+    open_chart(page, small_clinic, draft)
+    type_in(page, "visit-note", NOTE)
+    leave(page, small_clinic)
+    eventually(lambda: stored(draft).visit.note == NOTE)
+    open_chart(page, small_clinic, draft)
+    expect(page.locator("[name=visit-note]")).to_have_value(NOTE)
+    assert not draft.conflict_copies.exists()
+
+
+def test_leaving_while_a_save_is_under_way(small_clinic: SmallClinic, open_page: OpenPage) -> None:
+    """What was typed after the save had begun goes behind it, and is no conflict with oneself."""
+    draft = small_clinic.draft()
+    page = open_page(small_clinic.nurse)
+    open_chart(page, small_clinic, draft)
+    type_in(page, "visit-note", NOTE)
+    with page.expect_request("**/save/"):
+        pass
+    type_in(page, "visit-reason_words", WORDS)
+    leave(page, small_clinic)
+    eventually(lambda: stored(draft).visit.reason_words == WORDS)
+    open_chart(page, small_clinic, draft)
+    expect(page.locator("[name=visit-reason_words]")).to_have_value(WORDS)
+    expect(page.locator("[name=visit-note]")).to_have_value(NOTE)
+    assert not draft.conflict_copies.exists()
+
+
+def test_signed_out_in_between(
+    small_clinic: SmallClinic, open_page: OpenPage, watch: Watch
+) -> None:
+    """Told, kept, and saved by itself after signing in again in another tab."""
+    watch.expected = ("status of 403",)
+    draft = small_clinic.draft()
+    page = open_page()
+    sign_in(page, small_clinic.url, small_clinic.nurse)
+    open_chart(page, small_clinic, draft)
+    tab = watch.page(page.context.new_page())
+    tab.goto(small_clinic.url)
+    tab.get_by_role("button", name="Sign out").click()
+    type_in(page, "visit-note", NOTE)
+    expect(page.locator("#page-notice")).to_contain_text("You were signed out")
+    shot(page, "signed-out", whole=False)
+    assert NOTE not in page.evaluate(KEPT_HERE)
+    assert stored(draft).visit.note == ""
+    sign_in(tab, small_clinic.url, small_clinic.nurse)
+    wait_until_saved(page)
+    expect(page.locator("#page-notice")).to_be_empty()
+    assert stored(draft).visit.note == NOTE
+
+
+def test_somebody_else_signed_in(
+    small_clinic: SmallClinic, open_page: OpenPage, watch: Watch
+) -> None:
+    """What one nurse typed is not saved under another's name."""
+    watch.expected = ("status of 403",)
+    draft = small_clinic.draft()
+    page = open_page()
+    sign_in(page, small_clinic.url, small_clinic.nurse)
+    open_chart(page, small_clinic, draft)
+    tab = watch.page(page.context.new_page())
+    tab.goto(small_clinic.url)
+    tab.get_by_role("button", name="Sign out").click()
+    sign_in(tab, small_clinic.url, small_clinic.colleague())
+    type_in(page, "visit-note", NOTE)
+    expect(page.locator("#page-notice")).to_contain_text("Somebody else is signed in")
+    assert stored(draft).visit.note == ""
