@@ -33,18 +33,18 @@ def _pressing(supplies: frozenset[str]) -> frozenset[str]:
     return _convex(supplies) | (supplies & {"belt"})
 
 
-def _r02(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+def _varices(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
     veins = any(f.kind is SkinKind.DILATED_VEINS for f in s.facts.findings.skin or ())
     liver = Condition.LIVER_DISEASE in s.facts.findings.person.has
     return _pressing(supplies) | (supplies & {"flat_firm"}) if veins or liver else frozenset()
 
 
-def _r03(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+def _pyoderma(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
     undermined = any(f.kind is SkinKind.UNDERMINED_ULCER for f in s.facts.findings.skin or ())
     return _pressing(supplies) if undermined else frozenset()
 
 
-def _r04(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+def _early_convexity(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
     days = s.facts.findings.stoma.days_since_surgery
     fresh = (days is not None and days <= EARLY_DAYS.value) or bool(
         s.facts.findings.measurement.junction
@@ -53,24 +53,24 @@ def _r04(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
     return _convex(supplies) if fresh and not assessed else frozenset()
 
 
-def _r05(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+def _pressure_injury(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
     marked = any(f.kind is SkinKind.PRESSURE_MARK for f in s.facts.findings.skin or ())
     return _pressing(supplies) if marked else frozenset()
 
 
-def _r06(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+def _growth_infection_rod(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
     kinds = {SkinKind.HARD_LUMP, SkinKind.SPREADING_WARMTH, SkinKind.ABSCESS}
     sick = any(f.kind in kinds for f in s.facts.findings.skin or ())
     return _convex(supplies) if sick or s.facts.findings.stoma.rod_in_place else frozenset()
 
 
-def _r07(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+def _prolapse_and_hernia(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
     out = _convex(supplies) if s.facts.findings.measurement.prolapse else frozenset()
     hernia = s.facts.findings.abdomen.bulges and not s.facts.works
     return out | frozenset(k for k in supplies if hernia and k.startswith("firm_convex"))
 
 
-def _r16(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+def _antifungal(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
     wearing = s.facts.findings.system
     worn = {a.value for a in (wearing.accessories or ())} if wearing else set()
     seen = any(f.kind is SkinKind.SATELLITES for f in s.facts.findings.skin or ())
@@ -80,7 +80,7 @@ def _r16(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
     return supplies & {"antifungal_powder"}
 
 
-def _r19(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+def _sensitivities(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
     made_of = {
         Material.PROTECTANT: {"protectant"},
         Material.PASTE: {"paste"},
@@ -93,26 +93,56 @@ def _r19(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
     return supplies & frozenset().union(*(made_of.get(m, set()) for m in known))
 
 
-def _r24(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+def _closed_on_urostomy(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
     urine = s.facts.kind is StomaKind.UROSTOMY
     return supplies & {"closed"} if urine else frozenset()
 
 
-#: Rule numbers follow the clinical rule list.
+#: What no plan may ever hold.
 RULES: Final = (
-    Never("R02", "No convexity, plate or belt with varices.", ("from_memory", "white"), _r02),
-    Never("R03", "No convexity or belt with pyoderma.", ("hughes2000",), _r03),
-    Never("R04", "No convexity in the first 30 days or on a fresh separation without a "
-          "specialist's assessment.", ("ascnuk2025",), _r04),
-    Never("R05", "No convexity or belt on an unhealed pressure injury.", ("common_practice",),
-          _r05),
-    Never("R06", "No convexity over growth, infection or a rod.", ("common_practice",), _r06),
-    Never("R07", "No convexity with prolapse, no firm convexity with a hernia.",
-          ("common_practice", "complicationsreview"), _r07),
-    Never("R16", "Antifungal only with features and a prescriber.", ("from_memory",), _r16),
-    Never("R19", "Nothing the person reacts to.", ("common_practice",), _r19),
-    Never("R24", "No closed pouch on a urostomy.", ("common_practice",), _r24),
-)  # fmt: skip
+    Never(
+        "varices", "No convexity, plate or belt with varices.", ("from_memory", "white"), _varices
+    ),
+    Never("pyoderma", "No convexity or belt with pyoderma.", ("hughes2000",), _pyoderma),
+    Never(
+        "early_convexity",
+        "No convexity in the first 30 days or on a fresh separation without a "
+        "specialist's assessment.",
+        ("ascnuk2025",),
+        _early_convexity,
+    ),
+    Never(
+        "pressure_injury",
+        "No convexity or belt on an unhealed pressure injury.",
+        ("common_practice",),
+        _pressure_injury,
+    ),
+    Never(
+        "growth_infection_rod",
+        "No convexity over growth, infection or a rod.",
+        ("common_practice",),
+        _growth_infection_rod,
+    ),
+    Never(
+        "prolapse_and_hernia",
+        "No convexity with prolapse, no firm convexity with a hernia.",
+        ("common_practice", "complicationsreview"),
+        _prolapse_and_hernia,
+    ),
+    Never(
+        "antifungal",
+        "Antifungal only with features and a prescriber.",
+        ("from_memory",),
+        _antifungal,
+    ),
+    Never("sensitivities", "Nothing the person reacts to.", ("common_practice",), _sensitivities),
+    Never(
+        "closed_on_urostomy",
+        "No closed pouch on a urostomy.",
+        ("common_practice",),
+        _closed_on_urostomy,
+    ),
+)
 
 
 def broken_rules(situation: Situation, supplies: frozenset[str]) -> dict[str, frozenset[str]]:

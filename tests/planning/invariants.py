@@ -125,14 +125,12 @@ def no_step_twice_and_skin_before_barrier(made: Made) -> None:
 
 
 def a_leak_is_never_put_down_to_allergy(made: Made) -> None:
-    """R20."""
     causes = made.plan.causes.causes
     if made.now.facts.leaking and causes:
         assert causes[0].key != "allergic_contact"
 
 
 def pressure_is_checked_within_a_week(made: Made) -> None:
-    """R08."""
     pressing = CONVEX | {"belt"}
     started = [
         r for r in made.plan.recommendations if r.key in pressing and r.change is not Change.KEEP
@@ -153,7 +151,7 @@ def an_uncomplicated_stoma_is_left_alone(made: Made) -> None:
 
 
 def healing_powder_only_on_weeping_skin(made: Made) -> None:
-    """R8: powder on dry skin is never started."""
+    """Powder is not for prevention."""
     powder = next((r for r in made.plan.recommendations if r.key == "powder"), None)
     if powder is not None and powder.change is Change.START:
         kinds = {SkinKind.EROSION, SkinKind.STRIPPING, SkinKind.MACERATION}

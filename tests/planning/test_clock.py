@@ -49,7 +49,7 @@ def test_words(hours: ClockHours, words: str) -> None:
 
 
 def test_the_mean_of_eleven_twelve_one_is_twelve_not_eight() -> None:
-    """Standards file: the plain mean of the clock numbers gives 8.4, wrong."""
+    """The plain mean of the clock numbers would give 8."""
     assert ClockHours.of(11, 12, 1).mean_hour == pytest.approx(12.0)
 
 

@@ -33,7 +33,7 @@ def worn(days: float, times: int = 4) -> tuple[WearEpisode, ...]:
     ("days", "month"), [(1.5, 20), (2.0, 15), (3.0, 10), (4.0, 8), (5.0, 6), (7.0, 5)]
 )
 def test_changes_a_month(days: float, month: int) -> None:
-    """Fitting file 7: changes per month = ceil(30 / wear days)."""
+    """Arithmetic: ceil(30 / wear days) changes a month."""
     barrier = lines(wear=worn(days))["barrier"]
     assert barrier.per_month == month
     assert barrier.over_maximum is False
@@ -47,7 +47,7 @@ def test_over_the_usual_maximum_is_said() -> None:
 
 
 def test_a_code_without_a_figure_has_no_cap() -> None:
-    """R20 of the fitting file: no stated cap, never 0."""
+    """US coverage rule L33828 names no figure for it: no stated cap, never 0."""
     sachets = lines(accessories=frozenset({Accessory.THICKENER}))["thickener"]
     assert sachets.code == "A4422"
     assert sachets.usual_monthly_maximum is None

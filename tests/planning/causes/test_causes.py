@@ -144,7 +144,7 @@ def test_allergy_and_irritation_by_a_product_cannot_be_told_apart() -> None:
 
 
 def test_allergy_is_never_concluded_beside_a_leak() -> None:
-    """R20 (Lyon 2000; patch testing 2012)."""
+    """Lyon 2000; patch testing 2012."""
     itching = seen(SkinKind.ERYTHEMA, ALL, product_outline=True, itch=True, burning=False)
     reacts = Person(sensitivities=frozenset({Material.PROTECTANT}))
     keys = [c.key for c in ranked(skin=(itching,), leak=LOW, accessories=FILM, person=reacts)]

@@ -38,7 +38,7 @@ def test_lift_wanted(height: float, lift: float) -> None:
 
 
 def test_flush_takes_shallow_to_moderate_and_retracted_deep() -> None:
-    """Fitting file 1.3: flush: shallow to moderate; retracted: deeper."""
+    """McNichol 2021: flush: shallow to moderate; retracted: deeper."""
     assert {depth_class(lift_wanted(h)) for h in (-4, -2, 0, 2, 4)} == {
         Depth.SHALLOW,
         Depth.MODERATE,
@@ -59,7 +59,7 @@ def test_a_lumen_at_skin_level_counts_as_no_height() -> None:
 
 
 def test_ring_volume_model() -> None:
-    """Fitting file 3.3: 50/18 mm, 4.5 mm thick, stretched to 36 mm gives 68 mm and 2.94 mm."""
+    """By hand: 4.5 (50² - 18²) / (68² - 36²) mm for a 50/18 mm ring stretched to 36 mm."""
     assert stretched_thickness(36) == pytest.approx(2.94, abs=0.005)
     assert fit_ring(ellipse(36, 36)).outer_mm == pytest.approx(68)
 

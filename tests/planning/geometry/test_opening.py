@@ -22,7 +22,7 @@ from planning.geometry.precut import STEPS_INCH, inches, pre_cut_for
     ],
 )
 def test_steiner_formula(a: float, b: float, gap: float, area: float) -> None:
-    """Standards file 5e: A' = A + P d + pi d2 for convex shapes, exact against Shapely."""
+    """A' = A + P d + pi d2, exact for convex shapes; areas worked out apart from our code."""
     edge = ellipse(2 * a, 2 * b)
     assert Polygon(opening_for(edge, gap).points).area == pytest.approx(area, rel=0.001)
     steiner = edge.area_mm2 + edge.perimeter_mm * gap + math.pi * gap**2
@@ -34,12 +34,12 @@ def test_steiner_formula(a: float, b: float, gap: float, area: float) -> None:
     [(25, 1.6, 28.2), (25, 2, 29), (32, 3.175, 38.35), (38, 2, 42), (45, 3.175, 51.35)],
 )
 def test_opening_diameter_table(stoma: float, gap: float, opening: float) -> None:
-    """Fitting file 2.1: opening = stoma + 2 x gap."""
+    """By hand: opening = stoma + 2 x gap."""
     assert opening_for(ellipse(stoma, stoma), gap).length_mm == pytest.approx(opening)
 
 
 def test_both_axes_get_the_gap() -> None:
-    """Skin-and-stoma file: 30 x 35 mm gives 34 x 39 mm."""
+    """By hand: 30 x 35 mm gives 34 x 39 mm."""
     opening = opening_for(ellipse(35, 30), 2.0)
     assert (opening.length_mm, opening.width_mm) == (39.0, 34.0)
 
@@ -68,7 +68,7 @@ def test_an_opening_lets_the_widest_part_pass() -> None:
     ("stoma", "size"), [(25, 28.575), (30, 34.925), (32, 38.1), (36, 41.275), (42, None)]
 )
 def test_ready_cut_sizes(stoma: float, size: float | None) -> None:
-    """Fitting file 2.5: 25 -> 28.6, 30 -> 34.9, 32 -> 38.1, 36 -> 41.3, 42 -> cut-to-fit."""
+    """By hand, in exact inches: 1 1/8, 1 3/8, 1 1/2, 1 5/8; for 42 mm no step lies in the gap."""
     assert pre_cut_for(stoma) == (None if size is None else pytest.approx(size))
 
 

@@ -25,7 +25,7 @@ SIZES = st.floats(10, 80)
     ],
 )
 def test_published_perimeters(a: float, b: float, perimeter: float) -> None:
-    """Standards file 5e, column Ramanujan II."""
+    """Ramanujan's second approximation, worked out apart from our code."""
     assert ellipse_perimeter(a, b) == pytest.approx(perimeter, abs=1e-6)
 
 
@@ -38,7 +38,7 @@ def test_perimeter_against_the_elliptic_integral(length: float, width: float) ->
 
 
 def test_forty_by_twenty_eight() -> None:
-    """Fitting file 2.3: 107.6 mm."""
+    """Ramanujan's first approximation gives 107.6 mm too."""
     assert ellipse(40, 28).perimeter_mm == pytest.approx(107.6, abs=0.05)
 
 

@@ -45,7 +45,6 @@ def test_routine_visits_of_an_ileostomy(since: int, days: int) -> None:
 
 
 def test_new_convexity_is_checked_within_a_week() -> None:
-    """R08."""
     plan = recommend(well(protrusion_mm=0.0, leak=LOW))
     assert plan.follow_up.in_days == 7
     kept = well(

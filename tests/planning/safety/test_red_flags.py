@@ -126,7 +126,7 @@ ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
     ("separation_deep", {**gap(effluent_under_skin=True), **feels(Symptom.FEVER)}, E),
     ("separation_deep", gap(base_visible=True), None),
     ("separation", gap(base_visible=True), D),
-    # 20 and R21: pyoderma
+    # 20: pyoderma
     ("pyoderma", {"skin": (seen(SkinKind.UNDERMINED_ULCER),)}, D),
     ("pyoderma", {"skin": (seen(SkinKind.UNDERMINED_ULCER, enlarging=True),)}, S),
     ("pyoderma", {"skin": (seen(SkinKind.ULCER),)}, None),
@@ -192,14 +192,12 @@ def earlier(days: int, *findings: Any) -> History:
 def test_skin_no_better_after_two_weeks(
     days: int, before: float, now: float, expected: Urgency | None
 ) -> None:
-    """R21."""
     plan = recommend(well(skin=(raw(outer_mm=now),)), earlier(days, raw(outer_mm=before)))
     assert {f.key: f.urgency for f in plan.red_flags}.get("not_healing") is expected
 
 
 @pytest.mark.parametrize(("days", "expected"), [(28, W), (27, None)])
 def test_a_lump_that_lasts_is_biopsied(days: int, expected: Urgency | None) -> None:
-    """R22."""
     lump = seen(SkinKind.GRANULOMA)
     plan = recommend(well(skin=(lump,)), earlier(days, lump))
     assert {f.key: f.urgency for f in plan.red_flags}.get("lasting_lump") is expected

@@ -138,7 +138,7 @@ def test_first_the_least_depth_that_lifts() -> None:
 
 
 def test_what_failed_steps_up() -> None:
-    """Fitting file 1.3: flush: soft, shallow to moderate, then firm or deeper."""
+    """Common practice: soft, shallow to moderate, then firm or deeper."""
     assert "soft_convex_moderate" in after(failed("soft_convex_shallow", "ring"))
     assert "soft_convex_deep" in after(failed("soft_convex_moderate"))
     assert "firm_convex_deep" in after(failed("soft_convex_deep"))
