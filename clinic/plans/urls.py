@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from clinic.plans.views import chart, conflict, day, referrals, visit
+from clinic.plans.views import chart, conflict, day, referrals, rules, visit
 
 app_name = "plans"
 urlpatterns = [
@@ -11,6 +11,8 @@ urlpatterns = [
     path("visits/chart/<uuid:assessment>/", chart.chart, name="chart"),
     path("visits/chart/<uuid:assessment>/save/", chart.save, name="save"),
     path("visits/chart/<uuid:assessment>/conflict/", conflict.conflict, name="conflict"),
+    path("visits/chart/<uuid:assessment>/what-if/<slug:key>/", rules.what_if, name="what_if"),
+    path("rules/", rules.rules, name="rules"),
     path("referrals/", referrals.referrals, name="referrals"),
     path("referrals/<uuid:referral>/", referrals.referral, name="referral"),
     path("referrals/<uuid:referral>/answer/", referrals.answer, name="answer"),

@@ -50,6 +50,7 @@ class Card:
     needs: tuple[str, ...] = ()
     form: DecisionForm | None = None
     decided: Decided | None = None
+    can_vary: bool = False
 
 
 def panel_context(page: ChartPage) -> dict[str, Any]:
@@ -60,6 +61,7 @@ def panel_context(page: ChartPage) -> dict[str, Any]:
     undecided = {item.key for item in decisions.undecided()}
     return {
         **plan_context(plan),
+        "assessment": page.assessment,
         "waiting": len(page.errors),
         "cards": cards_of_draft(plan, decisions),
         "undecided": len(undecided),
@@ -125,6 +127,7 @@ def _card(
             tag=CHANGE_WORDS[item.change.value],
             because=cited(item.because),
             caution=item.caution or "",
+            can_vary=True,
             needs=tuple(needs[k] for k in item.need_keys if k in needs),
             **common,
         )

@@ -10,6 +10,10 @@ def draft() -> dict[str, Any]:
     return {"assessment": AssessmentFactory(leaking=True).uuid}
 
 
+def recommendation() -> dict[str, Any]:
+    return {**draft(), "key": "opening"}
+
+
 def visit() -> dict[str, Any]:
     return {"visit": signed().visit.uuid}
 
@@ -24,6 +28,8 @@ ROWS = {
     "plans:chart": Row(Right.CHART, draft),
     "plans:save": Row(Right.CHART, draft),
     "plans:conflict": Row(Right.CHART, draft),
+    "plans:what_if": Row(Right.CHART, recommendation),
+    "plans:rules": Row(Right.SEE_CLINICAL),
     "plans:referrals": Row(Right.SEE_CLINICAL),
     "plans:referral": Row(Right.SEE_CLINICAL, referral),
     "plans:answer": Row(Right.ANSWER_REFERRAL, referral),
