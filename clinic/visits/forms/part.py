@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Any
+from dataclasses import dataclass
+from typing import Any, ClassVar
 
 from django import forms
 from django.contrib.postgres.fields import ArrayField
@@ -94,8 +95,20 @@ def _word_field(column: models.Field[Any, Any], common: dict[str, Any]) -> forms
     return forms.ChoiceField(choices=[NOT_RECORDED, *choices], **common)
 
 
+@dataclass(frozen=True)
+class Details:
+    """Fields that only make sense while ``of`` is one of ``when``; ``hint`` is said otherwise."""
+
+    of: str
+    when: tuple[str, ...]
+    names: tuple[str, ...]
+    hint: str
+
+
 class PartForm(forms.ModelForm):
     """One part. ``previous`` is the same part at the last signed visit; shown, never copied."""
+
+    details: ClassVar[tuple[Details, ...]] = ()
 
     def __init__(self, *args: Any, previous: models.Model | None = None, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -116,10 +129,19 @@ class PartForm(forms.ModelForm):
             form._errors = ErrorDict()
         self.errors.setdefault(name, self.error_class()).extend(messages)
 
-    def only_with(self, name: str, wanted: str, details: list[str], hint: str) -> None:
-        """Details make sense only while ``name`` is ``wanted``; anything else is asked about."""
-        if self.cleaned_data.get(name) == wanted:
-            return
-        for detail in details:
-            if self.cleaned_data.get(detail) not in (None, "", []):
-                self.add_error(detail, hint)
+    def clean(self) -> dict[str, Any]:
+        """Details without what they belong to are asked about, never dropped."""
+        for details in self.details:
+            if self.cleaned_data.get(details.of) not in details.when:
+                for name in details.names:
+                    if self.cleaned_data.get(name) not in (None, "", []):
+                        self.add_error(name, details.hint)
+        return self.cleaned_data
+
+    @classmethod
+    def applies(cls, row: models.Model, name: str) -> bool:
+        """Whether column ``name`` makes sense for what ``row`` says elsewhere."""
+        return all(
+            name not in details.names or getattr(row, details.of) in details.when
+            for details in cls.details
+        )

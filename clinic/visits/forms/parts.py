@@ -12,7 +12,7 @@ from django.utils import timezone
 from clinic.visits import models
 from clinic.visits.choices import Junction, LumenPosition, Presence, Profile, SectionKey
 from clinic.visits.forms.fields import HoursField, WordsField
-from clinic.visits.forms.part import PartForm, form_field
+from clinic.visits.forms.part import Details, PartForm, form_field
 
 
 class VisitForm(PartForm):
@@ -66,14 +66,14 @@ class SystemForm(PartForm):
         exclude = ["assessment"]
         formfield_callback = form_field
 
-    def clean(self) -> dict[str, Any]:
-        self.only_with(
+    details = (
+        Details(
             "profile",
-            Profile.CONVEX,
-            ["convex_depth_mm"],
+            (Profile.CONVEX,),
+            ("convex_depth_mm",),
             "Depth belongs to a convex barrier: choose Convex, or clear this.",
-        )
-        return self.cleaned_data
+        ),
+    )
 
 
 class StomaForm(PartForm):
@@ -84,44 +84,43 @@ class StomaForm(PartForm):
         exclude = ["assessment"]
         formfield_callback = form_field
 
-    def clean(self) -> dict[str, Any]:
-        self._clean_lumen()
-        self._clean_junction()
-        self.only_with(
-            "prolapse",
-            Presence.PRESENT,
-            ["prolapse_extra_mm", "prolapse_reducible", "prolapse_painful"],
-            "This describes a prolapse: choose Present above, or clear this.",
-        )
-        if (self.cleaned_data.get("length_mm") == 0) or (self.cleaned_data.get("width_mm") == 0):
-            self.add_error(
-                None, "A stoma cannot measure 0 mm; leave the box empty if not measured."
-            )
-        return self.cleaned_data
-
-    def _clean_lumen(self) -> None:
-        lumen, hour = self.cleaned_data.get("lumen"), self.cleaned_data.get("lumen_hour")
-        if lumen == LumenPosition.OFF_CENTRE and hour is None and "lumen_hour" not in self.errors:
-            self.add_error("lumen_hour", "Towards which hour is the lumen off-centre?")
-        if lumen in {"", LumenPosition.CENTRE} and hour is not None:
-            self.add_error("lumen_hour", "Choose Off-centre or At skin level, or clear the hour.")
-
-    def _clean_junction(self) -> None:
-        details = [
-            "separation_hours",
-            "separation_depth_mm",
-            "separation_base_visible",
-            "separation_undermined",
-        ]
-        self.only_with(
+    details = (
+        Details(
+            "lumen",
+            (LumenPosition.OFF_CENTRE, LumenPosition.SKIN_LEVEL),
+            ("lumen_hour",),
+            "Choose Off-centre or At skin level, or clear the hour.",
+        ),
+        Details(
             "junction",
-            Junction.SEPARATED,
-            details,
+            (Junction.SEPARATED,),
+            (
+                "separation_hours",
+                "separation_depth_mm",
+                "separation_base_visible",
+                "separation_undermined",
+            ),
             "This describes a separation: choose Separated above, or clear this.",
-        )
-        separated = self.cleaned_data.get("junction") == Junction.SEPARATED
-        if separated and not self.cleaned_data.get("separation_hours"):
+        ),
+        Details(
+            "prolapse",
+            (Presence.PRESENT,),
+            ("prolapse_extra_mm", "prolapse_reducible", "prolapse_painful"),
+            "This describes a prolapse: choose Present above, or clear this.",
+        ),
+    )
+
+    def clean(self) -> dict[str, Any]:
+        given = super().clean()
+        off_centre = given.get("lumen") == LumenPosition.OFF_CENTRE
+        if off_centre and given.get("lumen_hour") is None and "lumen_hour" not in self.errors:
+            self.add_error("lumen_hour", "Towards which hour is the lumen off-centre?")
+        separated = given.get("junction") == Junction.SEPARATED
+        if separated and not given.get("separation_hours"):
             self.add_error("separation_hours", "Over which hours is it separated?")
+        if given.get("length_mm") == 0 or given.get("width_mm") == 0:
+            self.add_error(None, "A stoma cannot measure 0 mm; leave it empty if not measured.")
+        return given
 
 
 class SkinForm(PartForm):
@@ -141,23 +140,26 @@ class AbdomenForm(PartForm):
         exclude = ["assessment"]
         formfield_callback = form_field
 
-    def clean(self) -> dict[str, Any]:
-        self.only_with(
+    details = (
+        Details(
             "bulge",
-            Presence.PRESENT,
-            [
+            (Presence.PRESENT,),
+            (
                 "bulge_hours",
                 "bulge_height_mm",
                 "bulge_width_mm",
                 "bulge_reducible",
                 "bulge_painful",
-            ],
+            ),
             "This describes a bulge: choose Present above, or clear this.",
-        )
-        present = self.cleaned_data.get("bulge") == Presence.PRESENT
-        if present and not self.cleaned_data.get("bulge_hours"):
+        ),
+    )
+
+    def clean(self) -> dict[str, Any]:
+        given = super().clean()
+        if given.get("bulge") == Presence.PRESENT and not given.get("bulge_hours"):
             self.add_error("bulge_hours", "At which hours is the bulge?")
-        return self.cleaned_data
+        return given
 
 
 class OutputForm(PartForm):

@@ -50,6 +50,7 @@ def _part(assessment: Assessment, form: type[PartForm], relation: str) -> list[t
     return [
         (str(field.label), value_words(row, name) if row is not None else "")
         for name, field in form.base_fields.items()
+        if row is None or form.applies(row, name)
     ]
 
 
