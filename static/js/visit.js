@@ -45,7 +45,7 @@ for (const input of form.querySelectorAll('[name="stoma-protrusion_mm"]')) {
     input.dispatchEvent(new Event("input", { bubbles: true }));
     input.focus();
   });
-  input.after(button);
+  (input.parentElement.querySelector(".unit") || input).after(button);
 }
 
 // The part being charted is marked in the index.

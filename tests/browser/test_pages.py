@@ -1,0 +1,168 @@
+"""Every page, at a desk's width and a phone's: nothing sideways, nothing unlabelled, no contrast
+too low, no target too small for a finger, no script error, no talk with another host."""
+
+from collections.abc import Iterator
+from pathlib import Path
+from uuid import uuid4
+
+import pytest
+from django.urls import reverse
+from playwright.sync_api import Page
+
+from clinic.accounts.models import Role, User
+from clinic.plans.models import Referral
+from clinic.visits.models import Assessment, ConflictCopy
+from tests.browser.conftest import DESK, PHONE, OpenPage, SmallClinic
+from tests.browser.shots import shot
+from tests.browser.watch import Watch
+from tests.clinic.plans.making import accept, sign
+from tests.factories.accounts import UserFactory
+from tests.factories.patients import PatientFactory, SensitivityFactory, StomaFactory
+from tests.factories.visits import CreaseFactory
+
+pytestmark = pytest.mark.browser
+
+FAULTS = (Path(__file__).parent / "page_faults.js").read_text()
+Pages = dict[str, str]
+
+
+def faults(page: Page, *, touch: bool) -> list[str]:
+    """What is wrong with the page as it is shown."""
+    found = [str(fault) for fault in page.evaluate(FAULTS, {"touch": touch})]
+    return list(dict.fromkeys(found))  # alike is said once
+
+
+class FullClinic:
+    """One of everything that a page can show."""
+
+    def __init__(self, small: SmallClinic) -> None:
+        self.small = small
+        self.signed = small.draft(leaking=True, hernia=True, measurement__colour="black_brown_grey")
+        accept(self.signed)
+        sign(self.signed)
+        self.draft = small.draft(prolapse=True, abdomen__creases="present")
+        CreaseFactory.create(assessment=self.draft)
+        self.empty = self._empty()
+        self.copy = ConflictCopy.objects.create(
+            assessment=self.draft,
+            by=small.nurse,
+            base_version=0,
+            data={"visit-note": ["Mine"], "stoma-length_mm": ["44"]},
+        )
+        self.referral = Referral.objects.all()[0]
+
+    def _empty(self) -> Assessment:
+        """A draft in which nothing was entered, of somebody with everything unknown."""
+        other = SmallClinic(
+            self.small.url,
+            self.small.nurse,
+            PatientFactory.create(family_name="Maximilian-Featherstonehaugh-Underwood"),
+            StomaFactory.create(),
+        )
+        stoma = StomaFactory.create(patient=other.patient)
+        return SmallClinic(other.url, other.nurse, other.patient, stoma).draft()
+
+    def nurses_pages(self) -> Pages:
+        patient, stoma = self.small.patient.uuid, self.small.stoma.uuid
+        sensitivity = SensitivityFactory.create(patient=self.small.patient).uuid
+        return {
+            "day": reverse("plans:day"),
+            "find": reverse("patients:find"),
+            "register": reverse("patients:register"),
+            "record": reverse("patients:record", args=[patient]),
+            "record-empty": reverse("patients:record", args=[self.empty.visit.patient.uuid]),
+            "correct": reverse("patients:correct", args=[patient]),
+            "sensitivity-add": reverse("patients:sensitivity_add", args=[patient]),
+            "sensitivity-remove": reverse(
+                "patients:sensitivity_remove", args=[patient, sensitivity]
+            ),
+            "stoma-add": reverse("patients:stoma_add", args=[patient]),
+            "stoma-correct": reverse("patients:stoma_correct", args=[patient, stoma]),
+            "stoma-close": reverse("patients:stoma_close", args=[patient, stoma]),
+            "chart": reverse("plans:chart", args=[self.draft.uuid]),
+            "chart-empty": reverse("plans:chart", args=[self.empty.uuid]),
+            "two-versions": reverse("plans:conflict", args=[self.draft.uuid]),
+            "visit": reverse("plans:visit", args=[self.signed.visit.uuid]),
+            "addendum": reverse("visits:addendum", args=[self.signed.visit.uuid]),
+            "history": reverse("visits:history", args=[self.signed.visit.uuid]),
+            "referrals": reverse("plans:referrals"),
+            "referral": reverse("plans:referral", args=[self.referral.uuid]),
+            "security": reverse("accounts:security"),
+            "second-factor": reverse("mfa_index"),
+            "password": reverse("account_change_password"),
+        }
+
+    def others_pages(self) -> dict[Role, Pages]:
+        return {
+            Role.SURGEON: {
+                "day-surgeon": reverse("plans:day"),
+                "referral-answer": reverse("plans:referral", args=[self.referral.uuid]),
+            },
+            Role.DESK: {
+                "day-desk": reverse("plans:day"),
+                "record-desk": reverse("patients:record", args=[self.small.patient.uuid]),
+            },
+            Role.LEAD: {
+                "users": reverse("accounts:users"),
+                "user-add": reverse("accounts:user_add"),
+                "user-change": reverse("accounts:user_change", args=[self.small.nurse.uuid]),
+                "user-password": reverse("accounts:user_password", args=[self.small.nurse.uuid]),
+                "audit": reverse("audit:log"),
+            },
+        }
+
+
+PUBLIC = {"sign-in": "account_login", "forgotten": "account_reset_password"}
+REFUSED = {
+    "refused": ("audit:log", []),
+    "not-there": ("plans:visit", [uuid4()]),
+}
+
+
+@pytest.fixture(params=[DESK, PHONE], ids=["desk", "phone"])
+def screen(request: pytest.FixtureRequest) -> dict[str, int]:
+    """Its width and height in CSS pixels."""
+    size: dict[str, int] = request.param
+    return size
+
+
+def walk(page: Page, base: str, pages: Pages) -> Iterator[str]:
+    """Open each page; yield what is wrong, by page."""
+    width = (page.viewport_size or PHONE)["width"]
+    for name, path in pages.items():
+        page.goto(base + path)
+        page.evaluate("document.querySelectorAll('details').forEach((d) => { d.open = true; })")
+        yield from (f"{name}: {fault}" for fault in faults(page, touch=width < 500))
+        page.evaluate("window.scrollTo(0, 0)")
+        shot(page, f"page-{name}")
+
+
+def test_pages_of_the_nurse(
+    small_clinic: SmallClinic, open_page: OpenPage, screen: dict[str, int]
+) -> None:
+    clinic = FullClinic(small_clinic)
+    page = open_page(small_clinic.nurse, viewport=screen)
+    assert "\n".join(walk(page, small_clinic.url, clinic.nurses_pages())) == ""
+
+
+def test_pages_of_the_others(
+    small_clinic: SmallClinic, open_page: OpenPage, screen: dict[str, int]
+) -> None:
+    found: list[str] = []
+    for role, pages in FullClinic(small_clinic).others_pages().items():
+        user: User = UserFactory.create(role=role)
+        found += walk(open_page(user, viewport=screen), small_clinic.url, pages)
+    page = open_page(viewport=screen)
+    found += walk(page, small_clinic.url, {n: reverse(view) for n, view in PUBLIC.items()})
+    assert "\n".join(found) == ""
+
+
+def test_pages_of_refusals(
+    small_clinic: SmallClinic, open_page: OpenPage, watch: Watch, screen: dict[str, int]
+) -> None:
+    watch.expected = ("status of 403", "status of 404", "status of 409")
+    draft = small_clinic.draft(leaking=True)
+    pages = {name: reverse(view, args=args) for name, (view, args) in REFUSED.items()}
+    pages["decide-first"] = reverse("documents:care_sheet", args=[draft.uuid])
+    page = open_page(small_clinic.nurse, viewport=screen)
+    assert "\n".join(walk(page, small_clinic.url, pages)) == ""
