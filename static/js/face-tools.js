@@ -34,7 +34,7 @@ function paintButton(pressed) {
 // Bands lead straight to the face; for findings and creases the kind is chosen first.
 export function addPaintButtons(form, { toBand, toRows }) {
   for (const holder of form.querySelectorAll("[data-layer]:not([data-row] *)")) {
-    holder.append(paintButton(() => toBand(holder)));
+    holder.querySelector(".choices").append(paintButton(() => toBand(holder)));
   }
   for (const adder of form.querySelectorAll('[data-add-row="finding"], [data-add-row="crease"]')) {
     adder.after(paintButton(() => toRows(adder.dataset.addRow)));

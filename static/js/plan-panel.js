@@ -20,6 +20,7 @@ function replace(plan, html) {
   const closed = new Set([...plan.querySelectorAll("details:not([open])")].map(nameOf));
   const place = placeOf(plan, document.activeElement);
   plan.innerHTML = html;
+  window.htmx?.process(plan);
   for (const details of plan.querySelectorAll("details")) {
     if (open.has(nameOf(details))) details.open = true;
     if (closed.has(nameOf(details))) details.open = false;

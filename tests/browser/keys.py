@@ -2,13 +2,14 @@
 
 from playwright.sync_api import Page
 
-FURTHEST = 40  # presses of Tab before the place looked for counts as out of reach
+FURTHEST = 60  # presses of Tab before the place looked for counts as out of reach
 
 _FOCUSED = "selector => document.activeElement?.matches(selector) ?? false"
 _WHERE = """() => {
   const e = document.activeElement;
   const part = e?.closest('.part, #face, #plan, .chart-bar, .chart-index, .site-header');
-  return `${part?.id || part?.className || 'page'}: ${e?.name || e?.id || e?.textContent.trim()}`;
+  const name = part?.className.includes('chart-bar') ? 'chart-bar' : part?.id || part?.className;
+  return `${name || 'page'}: ${e?.name || e?.id || e?.textContent.trim()}`;
 }"""
 
 

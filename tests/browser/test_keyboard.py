@@ -107,6 +107,8 @@ def accept_and_sign(keys: Keys) -> None:
     wait_until_saved(keys.page)
     keys.press("Enter")
     expect(keys.page.locator(".plan-count")).to_have_text("All decided")
+    keys.tab_to('a[href="#finish"]')
+    keys.press("Enter")
     keys.tab_to('[value="sign"]')
     keys.press("Enter")
     keys.page.wait_for_url(re.compile(r"/visits/[0-9a-f-]{36}/$"))
