@@ -119,6 +119,9 @@ CRISPY_TEMPLATE_PACK = "clinic"
 
 DATABASES = {"default": dj_database_url.parse(_required("DATABASE_URL"), conn_max_age=60)}
 DATABASES["default"]["ATOMIC_REQUESTS"] = False
+if MODE == "test":
+    # Tests empty tables between them; nothing else may (see visits.models.finality).
+    DATABASES["default"].setdefault("OPTIONS", {})["options"] = "-c clinic.may_truncate=on"
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 
 # --- Sign-in -------------------------------------------------------------------------------
@@ -143,6 +146,15 @@ ACCOUNT_EMAIL_VERIFICATION = "none"
 ACCOUNT_LOGOUT_ON_GET = False
 ACCOUNT_SESSION_REMEMBER = False
 ACCOUNT_RATE_LIMITS = {"login_failed": "10/m/ip,5/5m/key"}
+# Failed sign-ins are counted here, so every process and server has to see the same counts.
+CACHES = {
+    "default": {
+        "BACKEND": "django.core.cache.backends.db.DatabaseCache",
+        "LOCATION": "clinic_cache",
+        # Few entries would let a guesser push out the counts of others.
+        "OPTIONS": {"MAX_ENTRIES": 20_000},
+    }
+}
 MFA_SUPPORTED_TYPES = ["totp", "webauthn", "recovery_codes"]
 MFA_PASSKEY_LOGIN_ENABLED = True
 MFA_TOTP_ISSUER = CLINIC_NAME or "Stoma clinic"
@@ -164,8 +176,11 @@ SESSION_COOKIE_SAMESITE = CSRF_COOKIE_SAMESITE = "Lax"
 SECURE_SSL_REDIRECT = PRODUCTION
 SECURE_HSTS_SECONDS = int(timedelta(days=365).total_seconds()) if PRODUCTION else 0
 SECURE_HSTS_INCLUDE_SUBDOMAINS = SECURE_HSTS_PRELOAD = PRODUCTION
-if env.bool("BEHIND_TLS_PROXY", False):
+BEHIND_TLS_PROXY = env.bool("BEHIND_TLS_PROXY", False)
+if BEHIND_TLS_PROXY:
     SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
+# How many entries at the end of X-Forwarded-For are our own proxies' (clinic.requests).
+ALLAUTH_TRUSTED_PROXY_COUNT = int(BEHIND_TLS_PROXY)
 SECURE_REFERRER_POLICY = "same-origin"
 X_FRAME_OPTIONS = "DENY"
 CONTENT_SECURITY_POLICY = {
@@ -209,7 +224,14 @@ FORM_RENDERER = "django.forms.renderers.TemplatesSetting"
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
-    "formatters": {"plain": {"format": "%(asctime)s %(levelname)s %(name)s %(message)s"}},
-    "handlers": {"stderr": {"class": "logging.StreamHandler", "formatter": "plain"}},
+    "formatters": {
+        "bare": {
+            "()": "clinic.logs.BareFormatter",
+            "format": "%(asctime)s %(levelname)s %(name)s %(message)s",
+        }
+    },
+    "handlers": {"stderr": {"class": "logging.StreamHandler", "formatter": "bare"}},
+    # Django's own handler would send failures, with all that was posted, by e-mail.
+    "loggers": {"django": {"handlers": [], "level": "WARNING"}},
     "root": {"handlers": ["stderr"], "level": "WARNING"},
 }

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
+from hashlib import sha256
 from typing import Any
 
 from django import forms
@@ -29,6 +30,12 @@ class Decidable:
     key: str
     text: str
     source: Any
+
+    @property
+    def about(self) -> str:
+        """Names these very words: posted back, it says what the clinician had before their
+        eyes when they decided."""
+        return sha256(self.text.encode()).hexdigest()[:16]
 
 
 def decidables(plan: Plan, assessment: Assessment) -> list[Decidable]:
@@ -55,6 +62,7 @@ def planned_day(plan: Plan, assessment: Assessment) -> date:
 class DecisionForm(forms.Form):
     """Accept; or change or drop, with a reason."""
 
+    about = forms.CharField(widget=forms.HiddenInput, required=False)
     choice = forms.ChoiceField(
         label="Decision", choices=Choice.choices, required=False, widget=forms.RadioSelect
     )
@@ -62,28 +70,34 @@ class DecisionForm(forms.Form):
     reason = forms.CharField(label="Why", max_length=500, required=False)
 
     def __init__(
-        self, decidable: Decidable, stored: Decision | None, data: QueryDict | None
+        self,
+        decidable: Decidable,
+        stored: Decision | None,
+        data: QueryDict | None,
+        visit_day: date,
     ) -> None:
-        self.decidable, self.stored = decidable, stored
+        self.decidable, self.stored, self.visit_day = decidable, stored, visit_day
         self.topic = decidable.text
         #: Decided about other words than the plan says now: ask again, keep what was written.
         self.stale = stored is not None and stored.text != decidable.text
-        initial = (
-            {
-                "choice": "" if self.stale else stored.choice,
-                "changed_to": stored.changed_to,
-                "reason": stored.reason,
-            }
-            if stored
-            else None
-        )
-        super().__init__(data, prefix=f"decision-{decidable.key}", initial=initial)
+        prefix = f"decision-{decidable.key}"
+        initial = {"about": decidable.about, **_remembered(stored, stale=self.stale)}
+        posted_about = data.get(f"{prefix}-about") if data is not None else None
+        #: Posted while other words stood there: nothing is decided, what was written is kept.
+        self.moved_on = posted_about is not None and posted_about != decidable.about
+        if data is not None and self.moved_on:
+            initial |= {n: data.get(f"{prefix}-{n}", "") for n in ("changed_to", "reason")}
+            initial["choice"] = ""
+        #: Whether the clinician had these words before their eyes.
+        self.seen = posted_about == decidable.about
+        super().__init__(data if self.seen else None, prefix=prefix, initial=initial)
         if decidable.key == FOLLOW_UP:
             self.fields["changed_to"].label = "Another date"
             self.fields["changed_to"].widget = forms.DateInput(attrs={"type": "date"})
 
     def clean(self) -> dict[str, Any]:
         given = self.cleaned_data
+        given.pop("about", None)
         if given.get("choice") == Choice.CHANGED and not given.get("changed_to"):
             self.add_error("changed_to", "Write what instead.")
         if given.get("choice") in {Choice.CHANGED, Choice.DROPPED} and not given.get("reason"):
@@ -94,14 +108,28 @@ class DecisionForm(forms.Form):
 
     def _clean_date(self, typed: str) -> None:
         try:
-            date.fromisoformat(typed)
+            day = date.fromisoformat(typed)
         except ValueError:
-            self.add_error("changed_to", "Write the date like 2024-05-31.")
+            if typed:
+                self.add_error("changed_to", "Write the date like 2024-05-31.")
+            return
+        if day <= self.visit_day:
+            self.add_error("changed_to", "The next visit must come after this one.")
 
     @property
     def decided(self) -> bool:
         """Whether a decision about the plan's present words is stored."""
         return self.stored is not None and not self.stale
+
+
+def _remembered(stored: Decision | None, *, stale: bool) -> dict[str, str]:
+    if stored is None:
+        return {}
+    return {
+        "choice": "" if stale else stored.choice,
+        "changed_to": stored.changed_to,
+        "reason": stored.reason,
+    }
 
 
 class Decisions:
@@ -113,11 +141,13 @@ class Decisions:
         stored = {decision.key: decision for decision in assessment.decisions.all()}
         pending = {} if data is not None else pending_of(assessment)
         self.assessment = assessment
+        visit_day = timezone.localdate(assessment.visit.happened_at)
         self.forms = [
             DecisionForm(
                 item,
                 stored.get(item.key),
                 data if data is not None else pending.get(f"decision-{item.key}"),
+                visit_day,
             )
             for item in decidables(plan, assessment)
         ]

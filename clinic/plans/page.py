@@ -9,10 +9,10 @@ from typing import Any
 from django.http import HttpRequest, QueryDict
 
 from clinic.accounts.models import User
-from clinic.plans.actions.decide import accept_the_rest, save_decisions
-from clinic.plans.decisions import Decisions
+from clinic.plans.actions.decide import save_decisions
+from clinic.plans.decisions import DecisionForm, Decisions
 from clinic.plans.live import LivePlan, live_plan
-from clinic.visits.actions.save import save_chart
+from clinic.visits.actions.save import Turn, save_chart
 from clinic.visits.chart import Chart
 from clinic.visits.history import previous_assessment, with_parts
 from clinic.visits.models import Assessment
@@ -53,12 +53,10 @@ class ChartPage:
         ]
 
 
-def open_page(
-    assessment: Assessment, *, spare_rows: int = 0, spare: Mapping[str, int] | None = None
-) -> ChartPage:
+def open_page(assessment: Assessment, *, spare: Mapping[str, int] | None = None) -> ChartPage:
     """The page as stored, with what is still pending shown as it was typed."""
     previous = previous_assessment(assessment)
-    chart = Chart(assessment, previous=previous, spare_rows=spare_rows, spare=spare)
+    chart = Chart(assessment, previous=previous, spare=spare)
     chart.check()
     live = live_plan(assessment)
     decisions = Decisions(live.plan, assessment) if live.plan else None
@@ -71,12 +69,13 @@ def save_page(
     assessment: Assessment,
     *,
     data: QueryDict,
-    version: int,
+    turn: Turn,
     by: User,
     accept_rest: bool = False,
     request: HttpRequest | None = None,
 ) -> ChartPage:
-    """Save chart and decisions; the plan that comes back is worked out from what is stored now.
+    """Save chart and decisions in one step; the plan that comes back is worked out from what is
+    stored now, and may say other words than those that were decided on.
 
     Raises ``ConflictError`` and ``NotAllowedNow`` as the chart's action does.
     """
@@ -84,20 +83,28 @@ def save_page(
     saved = save_chart(
         assessment=assessment,
         data=data,
-        version=version,
+        turn=turn,
         by=by,
         previous=previous,
+        also=decision_forms,
+        then=lambda locked: _decide(locked, data, accept_rest),
         request=request,
     )
     stored = with_parts().get(pk=assessment.pk)
     live = live_plan(stored)
-    decisions = None
-    if live.plan is not None:
-        decisions, _ = save_decisions(
-            plan=live.plan, assessment=stored, data=data, by=by, request=request
-        )
-        if accept_rest:
-            accept_the_rest(plan=live.plan, assessment=stored, by=by, request=request)
-            stored = with_parts().get(pk=assessment.pk)
-            decisions = Decisions(live.plan, stored)
+    decisions = Decisions(live.plan, stored) if live.plan else None
     return ChartPage(stored, saved.chart, live, decisions, previous, saved.errors, saved=True)
+
+
+def decision_forms(assessment: Assessment) -> list[DecisionForm]:
+    """The decision forms that the page of ``assessment`` holds now."""
+    plan = live_plan(assessment).plan
+    return list(Decisions(plan, assessment)) if plan else []
+
+
+def _decide(locked: Assessment, data: QueryDict, accept_rest: bool) -> bool:
+    stored = with_parts().get(pk=locked.pk)
+    plan = live_plan(stored).plan
+    return plan is not None and save_decisions(
+        plan=plan, assessment=stored, data=data, accept_rest=accept_rest
+    )

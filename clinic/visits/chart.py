@@ -56,7 +56,6 @@ class Chart:
         *,
         data: QueryDict | None = None,
         previous: models.Assessment | None = None,
-        spare_rows: int = 0,
         spare: Mapping[str, int] | None = None,
     ) -> None:
         self.assessment, self.previous = assessment, previous
@@ -84,7 +83,7 @@ class Chart:
                 stored=getattr(assessment, relation).all(),
                 data=data,
                 pending=pending,
-                spare=(spare or {}).get(name, spare_rows),
+                spare=(spare or {}).get(name, 0),
             )
             for name, (form, relation) in ROWS.items()
         }
@@ -104,6 +103,10 @@ class Chart:
         for rowset in self.rows.values():
             for row in rowset.kept():
                 yield str(row.prefix), row
+
+    def owns(self, prefix: str) -> bool:
+        """Whether a form of this name is one of the chart's."""
+        return prefix.partition("-")[0] in {"visit", "whole", *PARTS, *ROWS}
 
     def check(self) -> bool:
         """Validate every form, then what they say together. True where all is well."""

@@ -13,7 +13,9 @@ from clinic.visits.chart import Chart, labels_of
 from clinic.visits.models import ConflictCopy
 
 #: Posted beside the fields, no entries themselves.
-HOUSEKEEPING = {"csrfmiddlewaretoken", "version", "press"}
+HOUSEKEEPING = {"csrfmiddlewaretoken", "version", "press", "page", "turn"}
+#: Hidden beside a decision: which words it is about.
+ABOUT = "-about"
 
 
 @dataclass(frozen=True)
@@ -29,10 +31,9 @@ class Difference:
 
     @property
     def suggested(self) -> str:
-        """Keep what was entered where the other side is empty; else nothing is pre-chosen."""
-        if not any(self.mine):
-            return "theirs"
-        return "" if any(self.theirs) else "mine"
+        """One's own entry where nothing is stored. Nothing is pre-chosen otherwise: an empty
+        field of one's own may have been emptied on purpose."""
+        return "mine" if any(self.mine) and not any(self.theirs) else ""
 
 
 def _forms(chart: Chart, also: Sequence[BaseForm]) -> Iterator[BaseForm]:
@@ -73,7 +74,7 @@ def differences(
     """Every field on which ``posted`` and what is stored now differ."""
     mine = {n: _plain(v) for n, v in posted.items() if n not in HOUSEKEEPING}
     theirs = as_posted(chart, also)
-    names = [n for n in [*theirs, *mine] if not n.endswith("-row")]
+    names = [n for n in [*theirs, *mine] if not n.endswith(("-row", ABOUT))]
     words = _Words(
         [*_forms(Chart(chart.assessment, data=_as_data(posted)), ()), *_forms(chart, also)]
     )

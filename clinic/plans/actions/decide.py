@@ -1,93 +1,92 @@
 """Keep the decisions posted with the visit page."""
 
-from django.db import transaction
-from django.http import HttpRequest, QueryDict
+from django.http import QueryDict
 
-from clinic.accounts.models import User
-from clinic.audit.record import record
-from clinic.plans.decisions import DecisionForm, Decisions
+from clinic.plans.decisions import Decidable, DecisionForm, Decisions
 from clinic.plans.models import Choice, Decision
 from clinic.visits.chart import raw_of
-from clinic.visits.models import Assessment, PendingEntry, Visit
-from clinic.visits.policies import check_can_edit
+from clinic.visits.models import Assessment, PendingEntry
 from planning import Plan
 
 
-@transaction.atomic
 def save_decisions(
-    *,
-    plan: Plan,
-    assessment: Assessment,
-    data: QueryDict,
-    by: User,
-    request: HttpRequest | None = None,
-) -> tuple[Decisions, bool]:
-    """Store what was decided; an unfinished decision is kept as typed. True where changed."""
-    visit = Visit.objects.select_for_update().get(pk=assessment.visit_id)
-    check_can_edit(visit)
+    *, plan: Plan, assessment: Assessment, data: QueryDict, accept_rest: bool = False
+) -> bool:
+    """Store what was decided about the words that were shown; True where anything changed.
+
+    An unfinished decision is kept as typed. ``accept_rest``: accept what is undecided, but only
+    what the clinician had before their eyes. Call inside the transaction that holds the draft.
+    """
     decisions = Decisions(plan, assessment, data=data)
+    pending = {e.prefix: e for e in assessment.pending.all() if e.prefix.startswith("decision-")}
     # Every form is stored, so no short cut through any().
-    stored = [_store(form, assessment) for form in decisions]
-    changed = any(stored)
-    if changed:
-        _touch(visit, by, request)
-        assessment.visit = visit
-    return decisions, changed
+    written = [_store(form, assessment, pending) for form in decisions]
+    if accept_rest:
+        seen = [form for form in decisions if form.seen and not form.decided and form.is_valid()]
+        written += [accept(form.decidable, assessment) for form in seen]
+    return any(written)
 
 
-@transaction.atomic
-def accept_the_rest(
-    *, plan: Plan, assessment: Assessment, by: User, request: HttpRequest | None = None
-) -> None:
-    """Accept whatever has not been decided yet."""
-    visit = Visit.objects.select_for_update().get(pk=assessment.visit_id)
-    check_can_edit(visit)
-    decisions = Decisions(plan, assessment)
-    waiting = decisions.undecided()
-    for item in waiting:
-        Decision.objects.update_or_create(
-            assessment=assessment,
-            key=item.key,
-            defaults={
-                "text": item.text,
-                "choice": Choice.ACCEPTED,
-                "changed_to": "",
-                "reason": "",
-            },
-        )
-        PendingEntry.objects.filter(assessment=assessment, prefix=f"decision-{item.key}").delete()
-    if waiting:
-        _touch(visit, by, request)
-        assessment.visit = visit
+def accept(item: Decidable, assessment: Assessment) -> bool:
+    """Accept one item as the plan says it."""
+    _keep(item, assessment, {"choice": Choice.ACCEPTED, "changed_to": "", "reason": ""})
+    assessment.pending.filter(prefix=f"decision-{item.key}").delete()
+    return True
 
 
-def _touch(visit: Visit, by: User, request: HttpRequest | None) -> None:
-    visit.version += 1
-    visit.saved_by = by
-    visit.save()
-    record(request_or_actor=request or by, action="decided on plan", subject=visit)
+def accept_all(plan: Plan, assessment: Assessment) -> None:
+    """Accept whatever is undecided: for records made by a program, where nobody looks."""
+    for item in Decisions(plan, assessment).undecided():
+        accept(item, assessment)
 
 
-def _store(form: DecisionForm, assessment: Assessment) -> bool:
+def _keep(item: Decidable, assessment: Assessment, given: dict[str, str]) -> Decision:
+    decision, _ = Decision.objects.update_or_create(
+        assessment=assessment, key=item.key, defaults={**given, "text": item.text}
+    )
+    return decision
+
+
+def _store(form: DecisionForm, assessment: Assessment, pending: dict[str, PendingEntry]) -> bool:
     prefix = str(form.prefix)
-    waiting = PendingEntry.objects.filter(assessment=assessment, prefix=prefix)
+    if form.moved_on:
+        return _keep_written(form, assessment, pending)
+    if not form.is_bound:
+        return False
     if not form.is_valid():
-        raw = raw_of(form)
-        if waiting.filter(data=raw).exists():
-            return False
-        PendingEntry.objects.update_or_create(
-            assessment=assessment, prefix=prefix, defaults={"data": raw}
-        )
-        return True
-    forgotten = bool(waiting.delete()[0])
-    if not form.cleaned_data["choice"]:
+        return _keep_as_typed(assessment, prefix, raw_of(form), pending)
+    forgotten = prefix in pending and bool(pending[prefix].delete()[0])
+    given = form.cleaned_data
+    if not given["choice"]:
         return forgotten
-    given = {**form.cleaned_data, "text": form.decidable.text}
-    stored = form.stored
+    stored = None if form.stale else form.stored
     if stored and all(getattr(stored, name) == value for name, value in given.items()):
         return forgotten
-    form.stored, _ = Decision.objects.update_or_create(
-        assessment=assessment, key=form.decidable.key, defaults=given
+    form.stored, form.stale = _keep(form.decidable, assessment, given), False
+    return True
+
+
+def _keep_written(
+    form: DecisionForm, assessment: Assessment, pending: dict[str, PendingEntry]
+) -> bool:
+    """What was written about words that have changed since, without the choice."""
+    written = {name: form.initial.get(name, "") for name in ("changed_to", "reason")}
+    if not any(written.values()) or form.stored:
+        return False
+    raw = {form.add_prefix(name): [value] for name, value in written.items()}
+    raw[form.add_prefix("about")] = [form.decidable.about]
+    return _keep_as_typed(assessment, str(form.prefix), raw, pending)
+
+
+def _keep_as_typed(
+    assessment: Assessment,
+    prefix: str,
+    raw: dict[str, list[str]],
+    pending: dict[str, PendingEntry],
+) -> bool:
+    if prefix in pending and pending[prefix].data == raw:
+        return False
+    PendingEntry.objects.update_or_create(
+        assessment=assessment, prefix=prefix, defaults={"data": raw}
     )
-    form.stale = False
     return True

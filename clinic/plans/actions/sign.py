@@ -13,8 +13,8 @@ from clinic.plans.live import LivePlan, live_plan
 from clinic.plans.models import Choice, FollowUp, PlanSnapshot, Referral
 from clinic.visits.choices import VisitState
 from clinic.visits.history import with_parts
+from clinic.visits.locking import locked_draft
 from clinic.visits.models import Assessment, Visit
-from clinic.visits.policies import check_can_edit
 from planning import Plan
 from planning.snapshot import findings_to_dict, history_to_dict, plan_to_dict
 
@@ -44,8 +44,7 @@ def sign_visit(
 
     Raises ``NotReadyError`` with everything still open, ``NotAllowedNow`` if already signed.
     """
-    visit = Visit.objects.select_for_update().get(pk=visit.pk)
-    check_can_edit(visit)
+    visit = locked_draft(visit)
     assessments = list(with_parts().filter(visit=visit))
     plans = [(assessment, live_plan(assessment)) for assessment in assessments]
     problems = [p for assessment, live in plans for p in _problems(assessment, live)]
@@ -53,6 +52,8 @@ def sign_visit(
         raise NotReadyError(problems)
     for assessment, live in plans:
         _store_plan(assessment, live, by, at)
+        # What was half written about something the plan no longer says.
+        assessment.pending.all().delete()
     visit.state, visit.signed_at, visit.signed_by, visit.saved_by = VisitState.SIGNED, at, by, by
     visit.save()
     record(request_or_actor=request or by, action="signed", subject=visit)
@@ -63,6 +64,8 @@ def _problems(assessment: Assessment, live: LivePlan) -> list[Problem]:
     found = [
         Problem(assessment, "An entry here needs to be corrected or finished.", entry.prefix)
         for entry in assessment.pending.all()
+        # An unfinished decision is named below, by what it is about.
+        if not entry.prefix.startswith("decision-")
     ]
     if live.plan is None:
         return found + [
@@ -116,7 +119,11 @@ def _why(plan: Plan) -> str:
 
 
 def _follow_up(assessment: Assessment, plan: Plan, decisions: Decisions) -> None:
-    FollowUp.objects.open().filter(stoma=assessment.stoma).update(done_by=assessment.visit)
+    followed = FollowUp.objects.filter(stoma=assessment.stoma)
+    at = assessment.visit.happened_at
+    if followed.filter(set_by__visit__happened_at__gt=at).exists():
+        return  # charted late: a newer visit has set the next one already
+    followed.open().update(done_by=assessment.visit)
     decision = decisions.by_key[FOLLOW_UP].stored
     if decision is None or decision.choice == Choice.DROPPED:
         return

@@ -8,7 +8,7 @@ from django.db.models import Q
 from clinic import formatting
 from clinic.audit.history import tracked
 from clinic.visits.models import Assessment
-from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed
+from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed, never_emptied
 
 
 class Choice(models.TextChoices):
@@ -43,7 +43,10 @@ class Decision(models.Model):
                 condition=~Q(choice="changed") | ~Q(changed_to=""), name="decision_says_what"
             ),
         ]
-        triggers = [final_once_signed("decision_final_once_signed", OF_ASSESSMENT)]
+        triggers = [
+            final_once_signed("decision_final_once_signed", OF_ASSESSMENT),
+            never_emptied("decision_never_emptied"),
+        ]
 
     def __str__(self) -> str:
         return f"Decision {self.pk}"

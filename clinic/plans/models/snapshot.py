@@ -7,6 +7,7 @@ from django.db import models
 
 from clinic.audit.history import tracked
 from clinic.visits.models import Assessment
+from clinic.visits.models.finality import never_emptied
 
 
 @tracked()
@@ -23,7 +24,8 @@ class PlanSnapshot(models.Model):
 
     class Meta:
         triggers = [
-            pgtrigger.Protect(name="plan_final", operation=pgtrigger.Update | pgtrigger.Delete)
+            pgtrigger.Protect(name="plan_final", operation=pgtrigger.Update | pgtrigger.Delete),
+            never_emptied("plan_never_emptied"),
         ]
 
     def __str__(self) -> str:

@@ -9,7 +9,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.template.loader import render_to_string
 from django.urls import reverse
 from django.utils import timezone
-from django.views.decorators.http import require_GET, require_POST
+from django.views.decorators.http import require_GET, require_http_methods
 
 from clinic import formatting
 from clinic.accounts.permissions import Right, needs
@@ -17,7 +17,7 @@ from clinic.audit.record import record
 from clinic.plans.actions.sign import NotReadyError, sign_visit
 from clinic.plans.page import ChartPage, open_page, save_page
 from clinic.plans.presenters.panel import panel_context
-from clinic.visits.actions.save import ConflictError
+from clinic.visits.actions.save import ConflictError, Turn, keep_copy
 from clinic.visits.history import with_parts
 from clinic.visits.models import Assessment
 from clinic.visits.policies import can_edit
@@ -40,11 +40,13 @@ def chart(request: HttpRequest, assessment: UUID) -> HttpResponse:
     return _render(request, open_page(stored))
 
 
-@require_POST
+@require_http_methods(["GET", "POST"])
 @needs(Right.CHART)
 def save(request: HttpRequest, assessment: UUID) -> HttpResponse:
     """Save as posted. With ``X-Autosave`` the answer is data for the page's script."""
     stored = _assessment(assessment)
+    if request.method == "GET":  # led here by signing in again
+        return redirect("plans:chart", stored.uuid)
     quiet = "X-Autosave" in request.headers
     if not can_edit(stored.visit):
         return _already_signed(request, stored, quiet)
@@ -53,7 +55,7 @@ def save(request: HttpRequest, assessment: UUID) -> HttpResponse:
         page = save_page(
             stored,
             data=request.POST,
-            version=_version(request),
+            turn=_turn(request),
             by=request.user,  # type: ignore[arg-type]
             accept_rest=press == "accept-rest",
             request=request,
@@ -71,9 +73,19 @@ def save(request: HttpRequest, assessment: UUID) -> HttpResponse:
     return _after_save(request, page)
 
 
-def _version(request: HttpRequest) -> int:
-    typed = request.POST.get("version", "")
-    return int(typed) if typed.isdecimal() else 0
+def _turn(request: HttpRequest) -> Turn:
+    page = request.POST.get("page", "")
+    try:
+        sent_by = UUID(page) if page else None
+    except ValueError:
+        sent_by = None
+    return Turn(_number(request, "version"), sent_by, _number(request, "turn"))
+
+
+def _number(request: HttpRequest, name: str) -> int:
+    typed = request.POST.get(name, "")
+    # Longer is no count of saves, and no number of the database's either.
+    return int(typed) if typed.isdecimal() and len(typed) <= 8 else 0
 
 
 def _after_save(request: HttpRequest, page: ChartPage) -> HttpResponse:
@@ -111,7 +123,8 @@ def _conflict(request: HttpRequest, stored: Assessment, quiet: bool) -> HttpResp
 
 def _already_signed(request: HttpRequest, stored: Assessment, quiet: bool) -> HttpResponse:
     url = reverse("plans:visit", args=[stored.visit.uuid])
-    text = "This visit has been signed. What you typed since was not saved; add an addendum."
+    keep_copy(assessment=stored, data=request.POST, turn=_turn(request), by=request.user)  # type: ignore[arg-type]
+    text = "This visit has been signed. What you typed since is kept beside it, for an addendum."
     if quiet:
         return JsonResponse({"signed": url, "message": text}, status=409)
     messages.error(request, text)
@@ -122,6 +135,8 @@ def _reply(request: HttpRequest, page: ChartPage) -> dict[str, Any]:
     context = panel_context(page)
     return {
         "version": page.assessment.visit.version,
+        "urgency": page.live.plan.urgency.value if page.live.plan else "",
+        "headline": page.live.plan.headline if page.live.plan else "",
         "saved": formatting.moment(timezone.now())[-5:],
         "errors": page.all_errors,
         "labels": {e["field"]: e["label"] for e in page.error_list},

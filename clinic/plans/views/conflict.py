@@ -8,14 +8,14 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_http_methods
 
 from clinic.accounts.permissions import Right, needs
-from clinic.plans.decisions import DecisionForm, Decisions
-from clinic.plans.live import live_plan
-from clinic.plans.page import save_page
-from clinic.visits.actions.save import ConflictError
+from clinic.audit.record import record
+from clinic.plans.decisions import DecisionForm
+from clinic.plans.page import decision_forms, save_page
+from clinic.visits.actions.save import ConflictError, Turn
 from clinic.visits.chart import Chart
 from clinic.visits.history import with_parts
 from clinic.visits.merging import Difference, differences, merged
-from clinic.visits.models import Assessment, ConflictCopy
+from clinic.visits.models import ConflictCopy
 
 
 @require_http_methods(["GET", "POST"])
@@ -26,7 +26,8 @@ def conflict(request: HttpRequest, assessment: UUID) -> HttpResponse:
     copy = ConflictCopy.objects.filter(assessment=stored, by_id=request.user.pk).first()
     if copy is None:
         return redirect("plans:chart", stored.uuid)
-    chart, decisions = Chart(stored), _decisions(stored)
+    record(request_or_actor=request, action="compared versions", subject=stored.visit)
+    chart, decisions = Chart(stored), decision_forms(stored)
     chart.check()
     _drop_what_is_no_more_asked(copy, decisions)
     found = [(d, _choice(request, d)) for d in differences(copy.data, chart, decisions)]
@@ -46,14 +47,14 @@ def conflict(request: HttpRequest, assessment: UUID) -> HttpResponse:
     return render(request, "plans/conflict.html", context, status=422 if posted else 200)
 
 
-def _decisions(stored: Assessment) -> list[DecisionForm]:
-    plan = live_plan(stored).plan
-    return list(Decisions(plan, stored)) if plan else []
-
-
 def _drop_what_is_no_more_asked(copy: ConflictCopy, decisions: list[DecisionForm]) -> None:
     """Decisions in the copy about something that the plan no longer says."""
-    asked = {form.add_prefix(name) for form in decisions for name in form.fields}
+    asked = {
+        form.add_prefix(name)
+        for form in decisions
+        for name in form.fields
+        if copy.data.get(form.add_prefix("about")) == [form.decidable.about]
+    }
     copy.data = {n: v for n, v in copy.data.items() if n in asked or n[:9] != "decision-"}
 
 
@@ -77,7 +78,7 @@ def _resolve(
         save_page(
             stored,
             data=merged(copy, chart, chosen, decisions),
-            version=stored.visit.version,
+            turn=Turn(stored.visit.version),
             by=request.user,  # type: ignore[arg-type]
             request=request,
         )
@@ -86,4 +87,5 @@ def _resolve(
         return redirect("plans:conflict", stored.uuid)
     copy.delete()
     messages.success(request, "Both versions are now one.")
-    return redirect("plans:chart", stored.uuid)
+    # Another page's copy may wait; without one this leads on to the chart.
+    return redirect("plans:conflict", stored.uuid)

@@ -13,6 +13,7 @@ from clinic.plans.presenters.panel import signed_context
 from clinic.visits.history import with_parts
 from clinic.visits.models import Assessment, Visit
 from clinic.visits.presenters.clockface import face_of
+from clinic.visits.presenters.kept import kept_copies
 from clinic.visits.presenters.summary import summary_of
 
 
@@ -35,6 +36,7 @@ def visit(request: HttpRequest, visit: UUID) -> HttpResponse:
             "patient": found.patient,
             "parts": [_part(assessment) for assessment in assessments],
             "addenda": found.addenda.select_related("by"),
+            "kept": kept_copies(found, request.user.pk) if found.is_signed else (),
         },
     )
 

@@ -5,9 +5,9 @@ from django.http import HttpRequest
 
 from clinic.accounts.models import User
 from clinic.audit.record import record
+from clinic.visits.locking import locked_draft
 from clinic.visits.models import Assessment, Photo
 from clinic.visits.pictures import clean_picture
-from clinic.visits.policies import check_can_edit
 
 
 @transaction.atomic
@@ -20,8 +20,8 @@ def add_photo(
     request: HttpRequest | None = None,
 ) -> Photo:
     """Raises ``ValidationError`` for what is not a picture, ``NotAllowedNow`` once signed."""
-    check_can_edit(assessment.visit)
     image, width, height = clean_picture(data)
+    locked_draft(assessment.visit)
     photo = Photo.objects.create(
         assessment=assessment,
         image=image,
@@ -42,8 +42,7 @@ def add_photo(
 @transaction.atomic
 def remove_photo(*, photo: Photo, by: User, request: HttpRequest | None = None) -> None:
     """Raises ``NotAllowedNow`` once the visit is signed."""
-    visit = photo.assessment.visit
-    check_can_edit(visit)
+    visit = locked_draft(photo.assessment.visit)
     photo.delete()
     record(
         request_or_actor=request or by,

@@ -4,13 +4,15 @@ from datetime import datetime
 
 from django.db import transaction
 from django.http import HttpRequest
+from django.utils import timezone
 
 from clinic.accounts.models import User
 from clinic.audit.record import record
 from clinic.patients.models import Stoma
 from clinic.visits.choices import VisitState
+from clinic.visits.locking import locked_draft
 from clinic.visits.models import Assessment, Visit
-from clinic.visits.policies import NotAllowedNow, check_can_edit, why_not_assess
+from clinic.visits.policies import NotAllowedNow, why_not_assess
 
 
 @transaction.atomic
@@ -29,8 +31,8 @@ def add_assessment(
     *, visit: Visit, stoma: Stoma, by: User, request: HttpRequest | None = None
 ) -> Assessment:
     """Assess one more stoma of the same patient at this visit."""
-    check_can_edit(visit)
-    why_not = why_not_assess(stoma, visit.happened_at.date())
+    visit = locked_draft(visit)
+    why_not = why_not_assess(stoma, timezone.localdate(visit.happened_at))
     if why_not:
         raise NotAllowedNow(why_not)
     assessment, created = Assessment.objects.get_or_create(visit=visit, stoma=stoma)
@@ -47,8 +49,7 @@ def add_assessment(
 @transaction.atomic
 def discard_visit(*, visit: Visit, by: User, request: HttpRequest | None = None) -> None:
     """Take a draft out of sight. It stays in the database and in the history."""
-    visit = Visit.objects.select_for_update().get(pk=visit.pk)
-    check_can_edit(visit)
+    visit = locked_draft(visit)
     visit.state, visit.saved_by = VisitState.DISCARDED, by
     visit.save()
     record(request_or_actor=request or by, action="discarded", subject=visit)

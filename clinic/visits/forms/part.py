@@ -7,6 +7,7 @@ from typing import Any, ClassVar
 
 from django import forms
 from django.contrib.postgres.fields import ArrayField
+from django.core.exceptions import NON_FIELD_ERRORS
 from django.core.validators import BaseValidator
 from django.db import models
 from django.forms.utils import ErrorDict
@@ -137,6 +138,35 @@ class PartForm(forms.ModelForm):
                     if self.cleaned_data.get(name) not in (None, "", []):
                         self.add_error(name, details.hint)
         return self.cleaned_data
+
+    def storable(self) -> frozenset[str]:
+        """Fields that can be stored though another is wrong: a danger counts at once.
+
+        Leaves out whole groups in which one is wrong, so that what is stored holds together.
+        """
+        wrong = set(self.errors)
+        if NON_FIELD_ERRORS in wrong:
+            return frozenset()
+        for details in self.details:
+            group = {details.of, *details.names}
+            if group & wrong:
+                wrong |= group
+        return frozenset(self.fields) - wrong
+
+    def row_to_store(self) -> models.Model | None:
+        """The row with what can be stored; None where that is nothing new."""
+        good = self.storable()
+        if not good.intersection(self.changed_data) and not (good and self.is_new_row):
+            return None
+        for name in set(self.fields) - good:
+            if name in self.initial:
+                setattr(self.instance, name, self.initial[name])
+        return self.instance
+
+    @property
+    def is_new_row(self) -> bool:
+        """Whether storing it makes a row of several; a part is made by its first entry."""
+        return False
 
     @classmethod
     def applies(cls, row: models.Model, name: str) -> bool:

@@ -8,11 +8,13 @@ from typing import Any
 from django import forms
 from django.core.exceptions import ValidationError
 from django.utils import timezone
+from django.utils.functional import cached_property
 
 from clinic.visits import models
 from clinic.visits.choices import Junction, LumenPosition, Presence, Profile, SectionKey
 from clinic.visits.forms.fields import HoursField, WordsField
 from clinic.visits.forms.part import Details, PartForm, form_field
+from clinic.visits.policies import why_not_assess
 
 
 class VisitForm(PartForm):
@@ -38,16 +40,24 @@ class VisitForm(PartForm):
         when: datetime = self.cleaned_data["happened_at"]
         if when > timezone.now() + timedelta(hours=1):
             raise ValidationError("The visit cannot be in the future.")
+        day = timezone.localdate(when)
+        if day < self.instance.patient.date_of_birth:
+            raise ValidationError("The visit cannot be before the patient's birth.")
+        for assessment in self.instance.assessments.select_related("stoma"):
+            if why_not := why_not_assess(assessment.stoma, day):
+                raise ValidationError(why_not)
         return when
 
-    def has_changed(self) -> bool:
+    @cached_property
+    def changed_data(self) -> list[str]:
         """Seconds that the browser's field cannot show do not count as a change."""
-        return bool([name for name in self.changed_data if not self._same_minute(name)])
+        return [name for name in super().changed_data if not self._same_minute(name)]
 
     def _same_minute(self, name: str) -> bool:
         if name != "happened_at":
             return False
-        typed, stored = self.cleaned_data.get(name), self.initial.get(name)
+        typed = getattr(self, "cleaned_data", {}).get(name)
+        stored = self.initial.get(name)
         return bool(typed and stored and typed == stored.replace(second=0, microsecond=0))
 
 
@@ -118,8 +128,6 @@ class StomaForm(PartForm):
         separated = given.get("junction") == Junction.SEPARATED
         if separated and not given.get("separation_hours"):
             self.add_error("separation_hours", "Over which hours is it separated?")
-        if given.get("length_mm") == 0 or given.get("width_mm") == 0:
-            self.add_error(None, "A stoma cannot measure 0 mm; leave it empty if not measured.")
         return given
 
 

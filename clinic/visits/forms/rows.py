@@ -7,11 +7,12 @@ from __future__ import annotations
 
 import uuid
 from collections.abc import Iterable, Mapping
-from typing import Any
+from typing import Any, ClassVar
 
 from django import forms
 from django.db import models as db
 from django.http import QueryDict
+from django.utils import timezone
 
 from clinic.visits import models
 from clinic.visits.forms.fields import HoursField
@@ -38,6 +39,21 @@ class RowForm(PartForm):
                 # Yes / no side by side would make a row a page long.
                 field.widget = forms.Select(choices=_short(field.widget.choices))
 
+    #: Without these right, nothing of the row can be stored.
+    needed: ClassVar[frozenset[str]] = frozenset()
+    #: These are right together or not at all.
+    together: ClassVar[frozenset[str]] = frozenset()
+
+    def storable(self) -> frozenset[str]:
+        good = super().storable()
+        if not self.needed <= good:
+            return frozenset()
+        return good if self.together <= good else good - self.together
+
+    @property
+    def is_new_row(self) -> bool:
+        return bool(self.instance._state.adding)
+
     @property
     def untouched(self) -> bool:
         """A spare row in which nothing was entered."""
@@ -54,6 +70,8 @@ def _short(choices: Iterable[tuple[Any, Any]]) -> list[tuple[Any, Any]]:
 
 
 class SkinRowForm(RowForm):
+    needed = frozenset({"kind", "hours"})
+    together = frozenset({"inner_mm", "outer_mm"})
     called = "Finding"
     hours = HoursField(
         label="Hours", required=True, error_messages={"required": "Tick at least one hour."}
@@ -73,6 +91,7 @@ class SkinRowForm(RowForm):
 
 
 class CreaseRowForm(RowForm):
+    needed = frozenset({"hours"})
     called = "Crease"
     hours = HoursField(
         label="Hours", required=True, error_messages={"required": "Tick at least one hour."}
@@ -97,6 +116,7 @@ class _DayField(forms.DateField):
 
 
 class WearRowForm(RowForm):
+    needed = frozenset({"on", "off", "reason"})
     called = "Barrier"
     on = _DayField(label="Put on", error_messages={"required": "When was it put on?"})
     off = _DayField(label="Came off", required=False, help_text="Empty: still on.")
@@ -115,7 +135,7 @@ class WearRowForm(RowForm):
             self.add_error("reason", "Why did it come off?")
         if reason and not off and "off" not in self.errors:
             self.add_error("off", "When did it come off?")
-        visit_day = self.instance.assessment.visit.happened_at.date()
+        visit_day = timezone.localdate(self.instance.assessment.visit.happened_at)
         for name, day in (("on", on), ("off", off)):
             if day and day > visit_day:
                 self.add_error(name, "This is after the visit.")

@@ -19,7 +19,7 @@ from clinic.visits.models.fields import (
     words_valid,
     yes_no,
 )
-from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed
+from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed, never_emptied
 
 
 @tracked()
@@ -48,11 +48,23 @@ class AbdomenAssessment(models.Model):
             within("bulge_width_mm", 0, 300, "bulge_width_range"),
             models.CheckConstraint(
                 condition=Q(bulge="present", bulge_hours__len__gt=0)
-                | (~Q(bulge="present") & Q(bulge_hours__isnull=True)),
+                | (
+                    ~Q(bulge="present")
+                    & Q(
+                        bulge_hours__isnull=True,
+                        bulge_height_mm__isnull=True,
+                        bulge_width_mm__isnull=True,
+                        bulge_reducible__isnull=True,
+                        bulge_painful__isnull=True,
+                    )
+                ),
                 name="bulge_has_hours",
             ),
         ]
-        triggers = [final_once_signed("abdomen_final_once_signed", OF_ASSESSMENT)]
+        triggers = [
+            final_once_signed("abdomen_final_once_signed", OF_ASSESSMENT),
+            never_emptied("abdomen_never_emptied"),
+        ]
 
     def __str__(self) -> str:
         return f"Abdomen {self.pk}"
@@ -77,7 +89,10 @@ class Crease(models.Model):
             within("depth_mm", 0, 100, "crease_depth_range"),
             words_valid("postures", choices.Posture, "crease_postures_known"),
         ]
-        triggers = [final_once_signed("crease_final_once_signed", OF_ASSESSMENT)]
+        triggers = [
+            final_once_signed("crease_final_once_signed", OF_ASSESSMENT),
+            never_emptied("crease_never_emptied"),
+        ]
 
     def __str__(self) -> str:
         return f"Crease {self.pk}"

@@ -9,13 +9,14 @@ from clinic.audit.history import tracked
 from clinic.patients.models import Stoma
 from clinic.visits.choices import SectionKey
 from clinic.visits.models.fields import words, words_valid, yes_no
-from clinic.visits.models.finality import OF_VISIT, final_once_signed
+from clinic.visits.models.finality import OF_VISIT, final_once_signed, never_emptied
 from clinic.visits.models.visit import Visit
 
 FITS_STOMA = pgtrigger.Trigger(
     name="assessment_fits_stoma",
     when=pgtrigger.Before,
-    operation=pgtrigger.Insert,
+    operation=pgtrigger.Insert | pgtrigger.Update,
+    # A day of grace: the database's day may not be the clinic's.
     func="""
         IF NOT EXISTS (
             SELECT 1 FROM patients_stoma s JOIN visits_visit v ON v.patient_id = s.patient_id
@@ -26,7 +27,7 @@ FITS_STOMA = pgtrigger.Trigger(
         END IF;
         IF EXISTS (
             SELECT 1 FROM patients_stoma s JOIN visits_visit v ON v.id = NEW.visit_id
-            WHERE s.id = NEW.stoma_id AND s.closed_on <= v.happened_at::date
+            WHERE s.id = NEW.stoma_id AND s.closed_on < v.happened_at::date
         ) THEN
             RAISE EXCEPTION 'This stoma was closed before the visit.'
                 USING ERRCODE = 'check_violation';
@@ -62,7 +63,11 @@ class Assessment(models.Model):
             models.UniqueConstraint(fields=["visit", "stoma"], name="one_assessment_a_stoma_visit"),
             words_valid("not_looked_at", SectionKey, "assessment_sections_known"),
         ]
-        triggers = [final_once_signed("assessment_final_once_signed", OF_VISIT), FITS_STOMA]
+        triggers = [
+            final_once_signed("assessment_final_once_signed", OF_VISIT),
+            FITS_STOMA,
+            never_emptied("assessment_never_emptied"),
+        ]
 
     def __str__(self) -> str:
         return f"Assessment {self.uuid}"

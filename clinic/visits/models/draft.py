@@ -26,7 +26,8 @@ class PendingEntry(models.Model):
 
 
 class ConflictCopy(models.Model):
-    """A save that came second: kept whole until its author has chosen, field by field."""
+    """A save that came too late, after another's or after the signature: kept whole until its
+    author has chosen, field by field, or has read it."""
 
     assessment = models.ForeignKey(
         Assessment, on_delete=models.CASCADE, related_name="conflict_copies"
@@ -34,6 +35,8 @@ class ConflictCopy(models.Model):
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     at = models.DateTimeField(auto_now_add=True)
     base_version = models.PositiveIntegerField()
+    #: The open page that sent it; NULL from a page without scripts.
+    page = models.UUIDField(null=True)
     data = models.JSONField()
 
     class Meta:

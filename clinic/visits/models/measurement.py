@@ -1,5 +1,8 @@
 """The stoma measured at its base, and looked at."""
 
+from functools import reduce
+from operator import and_
+
 from django.contrib.postgres.fields import ArrayField
 from django.db import models
 from django.db.models import Q
@@ -16,7 +19,9 @@ from clinic.visits.models.fields import (
     word,
     yes_no,
 )
-from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed
+from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed, never_emptied
+
+POSITIVE_RADII = reduce(and_, (Q(**{f"radii_mm__{i}__gte": 1}) for i in range(12)))
 
 
 @tracked()
@@ -27,8 +32,10 @@ class StomaMeasurement(models.Model):
         Assessment, on_delete=models.CASCADE, related_name="measurement"
     )
     shape = word("Shape", choices.Shape)
-    length_mm = millimetres("Length", help_text="At the base, longest way across.")
-    width_mm = millimetres("Width", help_text="At the base, at right angles to the length.")
+    length_mm = millimetres("Length", low=0.1, help_text="At the base, longest way across.")
+    width_mm = millimetres(
+        "Width", low=0.1, help_text="At the base, at right angles to the length."
+    )
     axis_hour = models.PositiveSmallIntegerField(
         "Length points to",
         null=True,
@@ -56,7 +63,7 @@ class StomaMeasurement(models.Model):
     oedema = word("Swelling", choices.Oedema)
     junction = word("Skin join", choices.Junction)
     separation_hours = hours("Separated at")
-    separation_depth_mm = millimetres("Separation depth")
+    separation_depth_mm = millimetres("Separation depth", high=100)
     separation_base_visible = yes_no("Base of the gap visible")
     separation_undermined = yes_no("Stool or urine under the skin")
     prolapse = word("Prolapse", choices.Presence)
@@ -68,8 +75,8 @@ class StomaMeasurement(models.Model):
 
     class Meta:
         constraints = [
-            within("length_mm", 0, 300, "stoma_length_range"),
-            within("width_mm", 0, 300, "stoma_width_range"),
+            within("length_mm", 0.1, 300, "stoma_length_range"),
+            within("width_mm", 0.1, 300, "stoma_width_range"),
             within("protrusion_mm", -100, 300, "stoma_protrusion_range"),
             within("widest_mm", 0, 300, "stoma_widest_range"),
             within("axis_hour", 1, 12, "stoma_axis_hour_range"),
@@ -86,15 +93,42 @@ class StomaMeasurement(models.Model):
             one_of("prolapse", choices.Presence, "stoma_prolapse_known"),
             one_of("bleeding", choices.Bleeding, "stoma_bleeding_known"),
             models.CheckConstraint(
-                condition=Q(radii_mm__isnull=True) | Q(radii_mm__len=12), name="stoma_twelve_radii"
+                condition=Q(radii_mm__isnull=True) | Q(radii_mm__len=12) & POSITIVE_RADII,
+                name="stoma_twelve_radii",
+            ),
+            models.CheckConstraint(
+                condition=(Q(lumen="off_centre") & Q(lumen_hour__isnull=False))
+                | Q(lumen="skin_level")
+                | (Q(lumen__in=["", "centre"]) & Q(lumen_hour__isnull=True)),
+                name="lumen_hour_fits",
+            ),
+            models.CheckConstraint(
+                condition=Q(prolapse="present")
+                | Q(
+                    prolapse_extra_mm__isnull=True,
+                    prolapse_reducible__isnull=True,
+                    prolapse_painful__isnull=True,
+                ),
+                name="prolapse_has_details",
             ),
             models.CheckConstraint(
                 condition=Q(junction="separated", separation_hours__len__gt=0)
-                | (~Q(junction="separated") & Q(separation_hours__isnull=True)),
+                | (
+                    ~Q(junction="separated")
+                    & Q(
+                        separation_hours__isnull=True,
+                        separation_depth_mm__isnull=True,
+                        separation_base_visible__isnull=True,
+                        separation_undermined__isnull=True,
+                    )
+                ),
                 name="separation_has_hours",
             ),
         ]
-        triggers = [final_once_signed("measurement_final_once_signed", OF_ASSESSMENT)]
+        triggers = [
+            final_once_signed("measurement_final_once_signed", OF_ASSESSMENT),
+            never_emptied("measurement_never_emptied"),
+        ]
 
     def __str__(self) -> str:
         return f"Measurement {self.pk}"

@@ -9,7 +9,7 @@ from clinic.audit.history import tracked
 from clinic.visits import choices
 from clinic.visits.models.assessment import Assessment
 from clinic.visits.models.fields import one_of, within, word, words, words_valid, yes_no
-from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed
+from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed, never_emptied
 
 
 def _hours_of_time(label: str, help_text: str = "") -> Any:
@@ -53,7 +53,10 @@ class OutputAssessment(models.Model):
             words_valid("urine_signs", choices.UrineSign, "output_urine_known"),
             words_valid("symptoms", choices.Symptom, "output_symptoms_known"),
         ]
-        triggers = [final_once_signed("output_final_once_signed", OF_ASSESSMENT)]
+        triggers = [
+            final_once_signed("output_final_once_signed", OF_ASSESSMENT),
+            never_emptied("output_never_emptied"),
+        ]
 
     def __str__(self) -> str:
         return f"Output {self.pk}"

@@ -7,7 +7,7 @@ from django.db import models
 
 from clinic.audit.history import tracked
 from clinic.visits.models.assessment import Assessment
-from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed
+from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed, never_emptied
 
 
 @tracked(exclude=["image"])
@@ -27,7 +27,16 @@ class Photo(models.Model):
 
     class Meta:
         ordering = ["at"]
-        triggers = [final_once_signed("photo_final_once_signed", OF_ASSESSMENT)]
+        constraints = [
+            models.CheckConstraint(
+                condition=~models.Q(image=b"") & models.Q(width__gt=0, height__gt=0),
+                name="photo_not_empty",
+            )
+        ]
+        triggers = [
+            final_once_signed("photo_final_once_signed", OF_ASSESSMENT),
+            never_emptied("photo_never_emptied"),
+        ]
 
     def __str__(self) -> str:
         return f"Photo {self.pk}"

@@ -17,7 +17,7 @@ from clinic.visits.models.fields import (
     word,
     yes_no,
 )
-from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed
+from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed, never_emptied
 
 #: Beyond this the finding is off the face (typing limit, design value).
 FACE_MM = 150
@@ -34,7 +34,10 @@ class SkinAssessment(models.Model):
 
     class Meta:
         constraints = [one_of("state", choices.SkinState, "skin_state_known")]
-        triggers = [final_once_signed("skin_final_once_signed", OF_ASSESSMENT)]
+        triggers = [
+            final_once_signed("skin_final_once_signed", OF_ASSESSMENT),
+            never_emptied("skin_never_emptied"),
+        ]
 
     def __str__(self) -> str:
         return f"Skin {self.pk}"
@@ -78,7 +81,10 @@ class SkinFinding(models.Model):
                 name="skin_outer_beyond_inner",
             ),
         ]
-        triggers = [final_once_signed("skin_finding_final_once_signed", OF_ASSESSMENT)]
+        triggers = [
+            final_once_signed("skin_finding_final_once_signed", OF_ASSESSMENT),
+            never_emptied("skin_finding_never_emptied"),
+        ]
 
     def __str__(self) -> str:
         return f"Skin finding {self.pk}"

@@ -1,6 +1,7 @@
 """The pouching system they arrived in, and the back of the used barrier."""
 
 from django.db import models
+from django.db.models import Q
 
 from clinic.audit.history import tracked
 from clinic.visits import choices
@@ -15,7 +16,7 @@ from clinic.visits.models.fields import (
     words,
     words_valid,
 )
-from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed
+from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed, never_emptied
 
 
 @tracked()
@@ -48,10 +49,17 @@ class PouchingSystem(models.Model):
             one_of("pouch", choices.PouchKind, "system_pouch_known"),
             words_valid("accessories", choices.Accessory, "system_accessories_known"),
             within("convex_depth_mm", 0, 30, "convex_depth_range"),
+            models.CheckConstraint(
+                condition=Q(profile="convex") | Q(convex_depth_mm__isnull=True),
+                name="convex_depth_of_convex",
+            ),
             within("opening_length_mm", 0, 300, "opening_length_range"),
             within("opening_width_mm", 0, 300, "opening_width_range"),
         ]
-        triggers = [final_once_signed("system_final_once_signed", OF_ASSESSMENT)]
+        triggers = [
+            final_once_signed("system_final_once_signed", OF_ASSESSMENT),
+            never_emptied("system_never_emptied"),
+        ]
 
     def __str__(self) -> str:
         return f"Pouching system {self.pk}"

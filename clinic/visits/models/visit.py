@@ -10,6 +10,57 @@ from django.db.models import Q
 from clinic.audit.history import tracked
 from clinic.patients.models import Patient
 from clinic.visits.choices import VisitReason, VisitState
+from clinic.visits.models.finality import never_emptied
+
+STAYS_THE_PATIENTS = pgtrigger.Trigger(
+    name="visit_stays_the_patients",
+    when=pgtrigger.Before,
+    operation=pgtrigger.Update,
+    condition=pgtrigger.Q(old__patient__df=pgtrigger.F("new__patient")),
+    func="""
+        RAISE EXCEPTION 'A visit stays with its patient.' USING ERRCODE = 'check_violation';
+    """,
+)
+
+#: Across tables, so asked at the moment of signing: no contradiction is ever made final.
+HOLDS_TOGETHER = pgtrigger.Trigger(
+    name="visit_holds_together",
+    when=pgtrigger.Before,
+    operation=pgtrigger.Update,
+    condition=pgtrigger.Q(old__state="draft", new__state="signed"),
+    func="""
+        IF NEW.happened_at > now() + interval '1 day' THEN
+            RAISE EXCEPTION 'A visit in the future is not signed.'
+                USING ERRCODE = 'check_violation';
+        END IF;
+        IF EXISTS (
+            SELECT 1 FROM visits_assessment a
+            JOIN visits_skinassessment s ON s.assessment_id = a.id
+            WHERE a.visit_id = NEW.id AND (s.state = 'findings') <> EXISTS (
+                SELECT 1 FROM visits_skinfinding f WHERE f.assessment_id = a.id
+            )
+        ) OR EXISTS (
+            SELECT 1 FROM visits_assessment a
+            JOIN visits_abdomenassessment b ON b.assessment_id = a.id
+            WHERE a.visit_id = NEW.id AND (b.creases = 'present') <> EXISTS (
+                SELECT 1 FROM visits_crease c WHERE c.assessment_id = a.id
+            )
+        ) OR EXISTS (
+            SELECT 1 FROM visits_assessment a
+            JOIN visits_wearepisode w ON w.assessment_id = a.id
+            WHERE a.visit_id = NEW.id
+            AND GREATEST(w."on", w.off) > NEW.happened_at::date + 1
+        ) OR EXISTS (
+            SELECT 1 FROM visits_assessment a
+            JOIN visits_pendingentry p ON p.assessment_id = a.id
+            WHERE a.visit_id = NEW.id
+        ) THEN
+            RAISE EXCEPTION 'This visit contradicts itself and is not signed.'
+                USING ERRCODE = 'check_violation';
+        END IF;
+        RETURN NEW;
+    """,
+)
 
 
 class VisitQuerySet(models.QuerySet["Visit"]):
@@ -39,6 +90,10 @@ class Visit(models.Model):
         max_length=10, choices=VisitState.choices, default=VisitState.DRAFT, editable=False
     )
     version = models.PositiveIntegerField(default=1, editable=False)
+    # Which open page saved last, and its how-manieth save that was: a page never conflicts
+    # with itself, however its saves overtake one another on the way.
+    saved_page = models.UUIDField(null=True, editable=False)
+    saved_turn = models.PositiveIntegerField(default=0, editable=False)
     saved_at = models.DateTimeField(auto_now=True)
     saved_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+", null=True
@@ -72,6 +127,9 @@ class Visit(models.Model):
                 operation=pgtrigger.Update | pgtrigger.Delete,
                 condition=pgtrigger.Q(old__state__in=["signed", "discarded"]),
             ),
+            STAYS_THE_PATIENTS,
+            HOLDS_TOGETHER,
+            never_emptied("visit_never_emptied"),
         ]
 
     def __str__(self) -> str:
@@ -100,6 +158,7 @@ class Addendum(models.Model):
         constraints = [models.CheckConstraint(condition=~Q(text=""), name="addendum_not_empty")]
         triggers = [
             pgtrigger.Protect(name="addendum_final", operation=pgtrigger.Update | pgtrigger.Delete),
+            never_emptied("addendum_never_emptied"),
             pgtrigger.Trigger(
                 name="addendum_to_signed",
                 when=pgtrigger.Before,

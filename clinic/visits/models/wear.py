@@ -11,7 +11,7 @@ from clinic.audit.history import tracked
 from clinic.visits import choices
 from clinic.visits.models.assessment import Assessment
 from clinic.visits.models.fields import one_of, word
-from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed
+from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed, never_emptied
 
 
 class _DateRange(Func):
@@ -54,7 +54,10 @@ class WearEpisode(models.Model):
                 ],
             ),
         ]
-        triggers = [final_once_signed("wear_final_once_signed", OF_ASSESSMENT)]
+        triggers = [
+            final_once_signed("wear_final_once_signed", OF_ASSESSMENT),
+            never_emptied("wear_never_emptied"),
+        ]
 
     def __str__(self) -> str:
         return f"Wear {self.pk}"

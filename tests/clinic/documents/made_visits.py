@@ -10,7 +10,7 @@ from clinic.documents.care_sheet import care_sheet
 from clinic.documents.pdf import pdf_of
 from clinic.documents.sheet import Sheet
 from clinic.documents.views import html_of
-from clinic.plans.actions.decide import accept_the_rest
+from clinic.plans.actions.decide import accept_all
 from clinic.plans.actions.sign import sign_visit
 from clinic.plans.decided import Decided, DecidedPlan, decided_plan
 from clinic.plans.decisions import decidables, own_recommendations
@@ -106,7 +106,7 @@ def decide(
             changed_to=words,
             reason="Known to suit",
         )
-    accept_the_rest(plan=plan, assessment=fresh(made), by=made.visit.clinician)
+    accept_all(plan, fresh(made))
 
 
 def sign(made: Assessment) -> None:

@@ -2,14 +2,19 @@
 
 from typing import Any
 
+from django.http import QueryDict
 from django.utils import timezone
 
-from clinic.plans.actions.decide import accept_the_rest
+from clinic.plans.actions.decide import accept_all
 from clinic.plans.actions.sign import sign_visit
 from clinic.plans.live import live_plan
 from clinic.plans.models import Referral
+from clinic.plans.page import decision_forms
+from clinic.visits.chart import Chart
 from clinic.visits.history import with_parts
+from clinic.visits.merging import as_posted
 from clinic.visits.models import Assessment
+from tests.clinic.visits.posting import posted
 from tests.factories.visits import AssessmentFactory
 
 
@@ -18,12 +23,22 @@ def reread(assessment: Assessment) -> Assessment:
     return with_parts().get(pk=assessment.pk)
 
 
+def posted_page(assessment: Assessment, **changes: Any) -> QueryDict:
+    """What the whole visit page would post, decisions included, with some fields changed."""
+    stored = reread(assessment)
+    data = posted(stored, **changes)
+    for name, values in as_posted(Chart(stored), decision_forms(stored)).items():
+        if name.startswith("decision-"):
+            data.setlist(name, values)
+    return data
+
+
 def accept(assessment: Assessment) -> None:
     """Accept whatever the plan says now."""
     stored = reread(assessment)
     plan = live_plan(stored).plan
     assert plan is not None
-    accept_the_rest(plan=plan, assessment=stored, by=stored.visit.clinician)
+    accept_all(plan, stored)
 
 
 def sign(assessment: Assessment) -> None:

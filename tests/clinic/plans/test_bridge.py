@@ -28,6 +28,8 @@ NOT_PLANNED_FROM: dict[Any, set[str]] = {
 }
 #: Needed beside a value for the row to be allowed at all.
 WITH: dict[str, dict[str, Any]] = {
+    "lumen_hour": {"lumen": "off_centre", "lumen_hour": 1},
+    "convex_depth_mm": {"profile": "convex"},
     "separation_hours": {"junction": "separated"},
     "separation_depth_mm": {"junction": "separated", "separation_hours": [3]},
     "separation_base_visible": {"junction": "separated", "separation_hours": [3]},

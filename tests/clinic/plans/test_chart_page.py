@@ -13,7 +13,7 @@ from clinic.audit.models import AccessLog
 from clinic.plans.live import live_plan
 from clinic.plans.models import PlanSnapshot
 from clinic.visits.models import Assessment, ConflictCopy
-from tests.clinic.plans.making import accept, reread
+from tests.clinic.plans.making import accept, posted_page, reread
 from tests.clinic.visits.posting import posted
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import AssessmentFactory
@@ -33,7 +33,7 @@ def nurse(client: Client, assessment: Assessment) -> Client:
 
 
 def save(client: Client, assessment: Assessment, *, quiet: bool = False, **changes: Any) -> Any:
-    data = posted(reread(assessment), **changes)
+    data = posted_page(assessment, **changes)
     headers = {"X-Autosave": "1"} if quiet else {}
     return client.post(
         reverse("plans:save", args=[assessment.uuid]),
@@ -147,6 +147,71 @@ def test_accepting_the_rest_and_signing(nurse: Client, assessment: Assessment) -
     page = nurse.get(answer["Location"]).content.decode()
     assert "Signed by" in page
     assert "Accepted" in page
+
+
+def test_what_was_not_before_their_eyes_is_not_accepted(
+    nurse: Client, assessment: Assessment
+) -> None:
+    """The plan changes with the very press: its new words wait for a look."""
+    answer = save(
+        nurse,
+        assessment,
+        press="accept-rest",
+        stoma__colour="black_brown_grey",
+    )
+    assert answer.status_code in {302, 422}
+    decided = set(assessment.decisions.values_list("key", flat=True))
+    flags = {f.key for f in live_plan(reread(assessment)).plan.red_flags}  # type: ignore[union-attr]
+    assert flags
+    assert not {f"refer:{key}" for key in flags} & decided
+
+
+def test_signing_asks_again_when_the_press_itself_changes_the_plan(
+    nurse: Client, assessment: Assessment
+) -> None:
+    save(nurse, assessment, press="accept-rest")
+    answer = save(nurse, assessment, press="sign", stoma__length_mm="44", stoma__width_mm="44")
+    assert answer.status_code == 422
+    assert not PlanSnapshot.objects.exists()
+
+
+def test_an_emergency_counts_though_another_entry_is_wrong(
+    nurse: Client, assessment: Assessment
+) -> None:
+    answer = save(
+        nurse,
+        assessment,
+        quiet=True,
+        stoma__length_mm="3O",
+        stoma__colour="black_brown_grey",
+    )
+    reply = json.loads(answer.content)
+    assert reply["errors"]["stoma-length_mm"]
+    assert reply["urgency"] == "emergency"
+    shown = nurse.get(reverse("plans:chart", args=[assessment.uuid])).content.decode()
+    assert 'value="3O"' in shown
+
+
+def test_what_is_typed_after_the_signature_is_kept_for_its_author(
+    nurse: Client, assessment: Assessment
+) -> None:
+    stale = posted(assessment, visit__note="Also told me about a fall.")
+    save(nurse, assessment, press="accept-rest")
+    save(nurse, assessment, press="sign")
+    url = reverse("plans:save", args=[assessment.uuid])
+    page = nurse.post(url, stale.urlencode(), "application/x-www-form-urlencoded", follow=True)
+    assert "Also told me about a fall." in page.content.decode()
+    other = Client()
+    other.force_login(UserFactory(role="nurse"))
+    visit = reverse("plans:visit", args=[assessment.visit.uuid])
+    assert "a fall" not in other.get(visit).content.decode()
+
+
+def test_a_version_no_database_could_hold_is_no_error(
+    nurse: Client, assessment: Assessment
+) -> None:
+    answer = save(nurse, assessment, version="99999999999", stoma__length_mm="30")
+    assert answer.status_code == 302
 
 
 def test_a_signed_visit_is_told_to_a_page_still_open(nurse: Client, assessment: Assessment) -> None:

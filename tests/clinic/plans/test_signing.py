@@ -9,7 +9,7 @@ from clinic.plans.actions.answer import answer_referral
 from clinic.plans.actions.decide import save_decisions
 from clinic.plans.actions.sign import NotReadyError
 from clinic.plans.decided import decided_plan
-from clinic.plans.decisions import Decisions
+from clinic.plans.decisions import Decisions, decidables
 from clinic.plans.live import live_plan
 from clinic.plans.models import Decision, FollowUp, PlanSnapshot, Referral
 from clinic.visits.models import Assessment, PendingEntry, SkinFinding
@@ -106,14 +106,12 @@ def decide(assessment: Assessment, key: str, **given: str) -> Decisions:
     stored = reread(assessment)
     plan = live_plan(stored).plan
     assert plan is not None
-    changes = {f"decision-{key}-{name}": value for name, value in given.items()}
     data = posted(stored)
-    for name, value in changes.items():
-        data[name] = value
-    decisions, _ = save_decisions(
-        plan=plan, assessment=stored, data=data, by=stored.visit.clinician
-    )
-    return decisions
+    about = {item.key: item.about for item in decidables(plan, stored)}
+    for name, value in {"about": about[key], **given}.items():
+        data[f"decision-{key}-{name}"] = value
+    save_decisions(plan=plan, assessment=stored, data=data)
+    return Decisions(plan, reread(assessment))
 
 
 def first_key(assessment: Assessment) -> str:

@@ -18,7 +18,7 @@ def posted(assessment: Assessment, **changes: Any) -> QueryDict:
     for name, value in changes.items():
         values = value if isinstance(value, list) else [value]
         data.setlist(name.replace("__", "-"), [str(v) for v in values])
-    data["version"] = str(assessment.visit.version)
+    data.setdefault("version", str(assessment.visit.version))
     return data
 
 

@@ -42,7 +42,7 @@ def sign(visit: Visit) -> None:
 
 def full_assessment() -> Assessment:
     """One row of every kind."""
-    assessment = AssessmentFactory(leaking=True)
+    assessment = AssessmentFactory(leaking=True, abdomen__creases="present")
     for model in CHILDREN:
         if not model.objects.filter(assessment=assessment).exists():
             model.objects.create(assessment=assessment, **FILL.get(model.__name__, {}))

@@ -1,13 +1,10 @@
 """Saves that come late, early or twice: what counts as a second person, and what does not."""
 
-import threading
-import time
+import uuid
 
 import pytest
-from django.db import connection
 
-from clinic.visits.actions import save as saving
-from clinic.visits.actions.save import ConflictError, Saved, save_chart
+from clinic.visits.actions.save import ConflictError, Saved, Turn, save_chart
 from clinic.visits.chart import Chart
 from clinic.visits.history import with_parts
 from clinic.visits.merging import differences
@@ -20,18 +17,18 @@ def reread(assessment: Assessment) -> Assessment:
     return with_parts().get(pk=assessment.pk)
 
 
-def save(assessment: Assessment, version: int, **changes: str) -> Saved:
+def save(assessment: Assessment, turn: Turn, **changes: str) -> Saved:
     fresh = reread(assessment)
     data = posted(fresh, **changes)
-    return save_chart(assessment=fresh, data=data, version=version, by=fresh.visit.clinician)
+    return save_chart(assessment=fresh, data=data, turn=turn, by=fresh.visit.clinician)
 
 
 @pytest.mark.django_db
 def test_a_late_repetition_is_no_conflict() -> None:
     assessment = AssessmentFactory.create()
     version = assessment.visit.version
-    save(assessment, version, stoma__length_mm="30")
-    again = save(assessment, version, stoma__length_mm="30.0")
+    save(assessment, Turn(version), stoma__length_mm="30")
+    again = save(assessment, Turn(version), stoma__length_mm="30.0")
     assert not again.changed
     assert not assessment.conflict_copies.exists()
 
@@ -40,32 +37,45 @@ def test_a_late_repetition_is_no_conflict() -> None:
 def test_a_late_difference_is_one() -> None:
     assessment = AssessmentFactory.create()
     version = assessment.visit.version
-    save(assessment, version, stoma__length_mm="30")
+    save(assessment, Turn(version), stoma__length_mm="30")
     with pytest.raises(ConflictError):
-        save(assessment, version, stoma__length_mm="31")
+        save(assessment, Turn(version), stoma__length_mm="31")
 
 
-@pytest.mark.django_db(transaction=True)
-def test_overtaking_the_save_before_it() -> None:
-    """Sent for the version that a save still under way will make, it waits for that one."""
+@pytest.mark.django_db
+def test_a_page_never_conflicts_with_itself_however_its_saves_arrive() -> None:
+    assessment = AssessmentFactory.create()
+    version, page = assessment.visit.version, uuid.uuid4()
+    second = save(assessment, Turn(version, page, 2), stoma__length_mm="30", stoma__width_mm="28")
+    assert second.changed
+    late = save(assessment, Turn(version, page, 1), stoma__length_mm="3")
+    assert not late.changed
+    third = save(assessment, Turn(version, page, 3), stoma__length_mm="31")
+    assert third.changed
+    assert float(reread(assessment).measurement.length_mm) == 31
+    assert not assessment.conflict_copies.exists()
+
+
+@pytest.mark.django_db
+def test_another_page_in_between_is_a_conflict() -> None:
+    assessment = AssessmentFactory.create()
+    version, mine, other = assessment.visit.version, uuid.uuid4(), uuid.uuid4()
+    save(assessment, Turn(version, mine, 1), stoma__length_mm="30")
+    save(assessment, Turn(version + 1, other, 1), stoma__length_mm="31")
+    with pytest.raises(ConflictError):
+        save(assessment, Turn(version + 1, mine, 2), stoma__length_mm="32")
+
+
+@pytest.mark.django_db
+def test_two_late_pages_of_one_person_are_both_kept() -> None:
     assessment = AssessmentFactory.create()
     version = assessment.visit.version
-    early = posted(reread(assessment), stoma__length_mm="30", stoma__width_mm="28")
-
-    def forerunner() -> None:
-        time.sleep(saving.WAIT * 3)
-        save(assessment, version, stoma__length_mm="30")
-        connection.close()
-
-    thread = threading.Thread(target=forerunner)
-    thread.start()
-    stale = reread(assessment)
-    saved = save_chart(
-        assessment=stale, data=early, version=version + 1, by=assessment.visit.clinician
-    )
-    thread.join()
-    assert saved.visit.version == version + 2
-    assert reread(assessment).measurement.width_mm == 28
+    save(assessment, Turn(version), stoma__length_mm="30")
+    for page, typed in ((uuid.uuid4(), "41"), (uuid.uuid4(), "42")):
+        with pytest.raises(ConflictError):
+            save(assessment, Turn(version, page, 1), stoma__length_mm=typed)
+    kept = [copy.data["stoma-length_mm"] for copy in assessment.conflict_copies.all()]
+    assert kept == [["41"], ["42"]]
 
 
 @pytest.mark.django_db

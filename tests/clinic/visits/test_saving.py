@@ -8,7 +8,7 @@ from django.http import QueryDict
 from django.utils import timezone
 
 from clinic.accounts.models import User
-from clinic.visits.actions.save import ConflictError, Saved, save_chart
+from clinic.visits.actions.save import ConflictError, Saved, Turn, save_chart
 from clinic.visits.chart import Chart
 from clinic.visits.history import with_parts
 from clinic.visits.models import Assessment, ConflictCopy, SkinFinding, Visit
@@ -30,6 +30,7 @@ def save(
     data: QueryDict | None = None,
     *,
     version: int | None = None,
+    turn: Turn | None = None,
     by: User | None = None,
     **changes: Any,
 ) -> Saved:
@@ -37,7 +38,7 @@ def save(
     return save_chart(
         assessment=fresh,
         data=data if data is not None else posted(fresh, **changes),
-        version=fresh.visit.version if version is None else version,
+        turn=turn or Turn(fresh.visit.version if version is None else version),
         by=by or fresh.visit.clinician,
     )
 
@@ -170,9 +171,10 @@ def test_the_second_of_two_saves_is_told_and_kept(assessment: Assessment) -> Non
 
 def test_a_page_that_goes_on_saving_keeps_one_copy(assessment: Assessment) -> None:
     save(assessment, stoma__length_mm="30")
-    for typed in ("3", "35"):
+    page = uuid.uuid4()
+    for number, typed in enumerate(("3", "35"), start=1):
         with pytest.raises(ConflictError):
-            save(assessment, version=0, stoma__length_mm=typed)
+            save(assessment, turn=Turn(0, page, number), stoma__length_mm=typed)
     assert ConflictCopy.objects.get().data["stoma-length_mm"] == ["35"]
 
 

@@ -22,8 +22,8 @@ REFUSED: dict[str, tuple[dict[str, Any], str, str]] = {
         "stoma-length_mm",
         "Write a number",
     ),
-    "a length below zero": ({"stoma__length_mm": "-3"}, "stoma-length_mm", "At least 0 mm"),
-    "a length of zero": ({"stoma__length_mm": "0"}, "stoma", "cannot measure 0"),
+    "a length below zero": ({"stoma__length_mm": "-3"}, "stoma-length_mm", "At least 0.1 mm"),
+    "a length of zero": ({"stoma__length_mm": "0"}, "stoma-length_mm", "At least 0.1 mm"),
     "a length beyond any stoma": (
         {"stoma__length_mm": "301"},
         "stoma-length_mm",
@@ -86,6 +86,25 @@ REFUSED: dict[str, tuple[dict[str, Any], str, str]] = {
         {"visit__happened_at": "2099-01-01T10:00"},
         "visit-happened_at",
         "future",
+    ),
+    "a visit before birth": (
+        {"visit__happened_at": "1900-01-01T10:00"},
+        "visit-happened_at",
+        "before the patient's birth",
+    ),
+    "a visit before the surgery": (
+        {"visit__happened_at": "2024-03-13T10:00"},
+        "visit-happened_at",
+        "before this stoma's surgery",
+    ),
+    "a separation deeper than any": (
+        {
+            "stoma__junction": "separated",
+            "stoma__separation_hours": [3],
+            "stoma__separation_depth_mm": "150",
+        },
+        "stoma-separation_depth_mm",
+        "At most 100 mm",
     ),
     "a visit without a date": ({"visit__happened_at": ""}, "visit-happened_at", "date and time"),
     "a word nobody offered": ({"stoma__colour": "tartan"}, "stoma-colour", "not one of"),

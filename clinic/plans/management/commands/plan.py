@@ -20,9 +20,7 @@ class Command(BaseCommand):
     requires_system_checks: list[str] = []
 
     def add_arguments(self, parser: ArgumentParser) -> None:
-        parser.add_argument(
-            "file", nargs="?", help="findings; under “history” what came before"
-        )
+        parser.add_argument("file", nargs="?", help="findings; under “history” what came before")
         parser.add_argument("--json", action="store_true", help="the whole plan as JSON")
         parser.add_argument("--schema", action="store_true", help="print the JSON schema and stop")
 
