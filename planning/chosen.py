@@ -18,6 +18,7 @@ class Chosen:
     """``barred``: every supply that may not be chosen, with the reasons.
 
     ``held_back``: what the last gate took out; empty unless a rule is missing from the table.
+    ``kept``: the system in use stays just as it is.
     """
 
     situation: Situation
@@ -28,6 +29,7 @@ class Chosen:
     runner_up: Combination | None
     sizes: Dimensions
     held_back: frozenset[str] = frozenset()
+    kept: bool = False
 
     @cached_property
     def keys(self) -> tuple[str, ...]:
@@ -63,6 +65,11 @@ class Chosen:
     @cached_property
     def _met_by(self) -> Mapping[str, tuple[Need, ...]]:
         return meets_map(self.best.keys, self.needs, self.situation)
+
+    @property
+    def cut_by_helper(self) -> bool:
+        """No ready-cut opening serves, and these hands or eyes should not cut."""
+        return any(need.key == "no_cutting" for need in self.unmet)
 
     def met_by(self, key: str) -> tuple[Need, ...]:
         """Needs that one chosen supply serves."""

@@ -33,6 +33,7 @@ from planning.thresholds import (
     GAP_LEAST,
     GAP_MOST,
     OUTPUT_CALL,
+    SHRINKS_DAYS,
     WEAR_LONG,
 )
 from planning.wear import WearSummary, summarise
@@ -242,6 +243,12 @@ class Facts:
     def mouldable(self) -> bool:
         system = self.findings.system
         return system is not None and system.opening_kind is OpeningKind.MOULDABLE
+
+
+def still_shrinks(facts: Facts) -> bool:
+    """Still in the weeks in which a stoma shrinks: measured at every change."""
+    days = facts.findings.stoma.days_since_surgery
+    return days is not None and days < SHRINKS_DAYS.value
 
 
 def derive(findings: Findings, history: History) -> Facts:

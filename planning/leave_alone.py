@@ -1,6 +1,13 @@
-"""The well-fitting system: change nothing."""
+"""The well-fitting system: change nothing.
+
+An opening wider than usual stays where the skin it leaves bare is known to be sound, and the plan
+says so. What every stoma of its kind must have (a night bag for urine) and is recorded as lacking
+ends the good fit: then it is started, and the rest is kept.
+"""
 
 from __future__ import annotations
+
+from dataclasses import replace
 
 from planning.chosen import Chosen
 from planning.dimension import fitting_gap, stoma_size
@@ -21,6 +28,7 @@ from planning.safety.follow_up import leave_alone_follow_up
 from planning.situation import Situation
 from planning.sources import PRACTICE
 from planning.supplies.catalogue import SUPPLIES, Slot
+from planning.supplies.worn import ACCESSORIES
 from planning.technique import technique
 
 _WORKS = Reason(
@@ -31,7 +39,8 @@ _WORKS = Reason(
 
 
 def fits_well(situation: Situation, chosen: Chosen) -> bool:
-    """No red flag, sound skin, a barrier read and intact, and nothing worn that is hazardous."""
+    """No red flag, sound skin, a barrier read and intact, nothing worn that is hazardous, and
+    nothing recorded as lacking."""
     facts = situation.facts
     gap = facts.worn_gap
     cuts = gap is not None and gap.least_mm < 0
@@ -41,7 +50,16 @@ def fits_well(situation: Situation, chosen: Chosen) -> bool:
         and not cuts
         and chosen.worn.keys <= chosen.supplies | _alternatives(chosen)
         and not set(chosen.barred) & chosen.worn.others
+        and not _lacking(chosen)
     )
+
+
+def _lacking(chosen: Chosen) -> frozenset[str]:
+    """Accessories chosen for a need, while the record says which are worn and these are not."""
+    system = chosen.situation.facts.findings.system
+    if system is None or system.accessories is None:
+        return frozenset()
+    return (chosen.supplies - chosen.worn.keys) & ACCESSORIES
 
 
 def _alternatives(chosen: Chosen) -> frozenset[str]:
@@ -54,7 +72,9 @@ def kept_plan(situation: Situation, chosen: Chosen) -> Plan:
     again = leave_alone_follow_up(situation)
     presses = chosen.convex or "belt" in chosen.supplies
     kept = tuple(key for key in chosen.keys if key in chosen.worn.keys)
-    amounts = quantities(chosen, again.in_days)
+    sizes = _sizes(situation, chosen)
+    best = chosen.best.of(frozenset(kept))
+    chosen = replace(chosen, best=best, needs=(), sizes=sizes, kept=True)
     return Plan(
         rule_set=RULE_SET,
         urgency=situation.urgency,
@@ -65,9 +85,9 @@ def kept_plan(situation: Situation, chosen: Chosen) -> Plan:
         needs=(),
         recommendations=_kept(kept),
         runner_up=None,
-        dimensions=_sizes(situation, chosen),
+        dimensions=sizes,
         steps=technique(chosen),
-        quantities=amounts,
+        quantities=quantities(chosen, again.in_days),
         follow_up=again,
         call_when=call_when(situation, presses=presses),
         notices=notices(situation),

@@ -25,6 +25,7 @@ from planning.supplies.catalogue import SUPPLIES
 from planning.thresholds import (
     BARRIER_ACROSS,
     GAP_MOST,
+    GAP_RUBS,
     LEAK_RATE_AMBER,
     LEAK_RATE_RED,
     PROLAPSE_HEIGHT,
@@ -98,10 +99,18 @@ def _opening(facts: Facts) -> Iterator[Reason]:
         yield Reason(
             "The opening in use is smaller than the stoma: its edge may cut.", (PRACTICE,), at
         )
-    elif gap.most_mm > GAP_MOST.value:
+    elif gap.least_mm < GAP_RUBS.value and not facts.mouldable:
         yield Reason(
-            f"The opening in use leaves {gap.most_mm:.1f} mm bare on a side.", ("green2018",), at
+            f"The opening in use comes within {gap.least_mm:.1f} mm of the stoma: a plain cut edge "
+            "nearer than 1 mm may rub.",
+            (PRACTICE,),
+            at,
         )
+    if gap.most_mm > GAP_MOST.value:
+        bare = f"The opening in use leaves {gap.most_mm:.1f} mm bare on a side, over the usual "
+        bare += f"{GAP_MOST.value:.1f} mm"
+        known_sound = ": the skin there is sound, so it may stay; look at it at every change."
+        yield Reason(bare + (known_sound if facts.works else "."), ("green2018", PRACTICE), at)
 
 
 def _person(facts: Facts) -> Iterator[Reason]:

@@ -11,7 +11,7 @@ from planning.errors import InvalidFindings
 from planning.findings import Findings, History
 from planning.leave_alone import fits_well, kept_plan
 from planning.missing import missing
-from planning.needs import needs_of
+from planning.needs import agreed, needs_of
 from planning.notices import notices, plan_notices
 from planning.plan import ItemKind, Plan, Recommendation, RunnerUp
 from planning.quantities import quantities
@@ -64,7 +64,7 @@ def choose(situation: Situation) -> Chosen:
     facts = situation.facts
     worn = worn_now(facts)
     not_allowed = barred(situation, worn)
-    needs = reachable(needs_of(situation), situation, not_allowed)
+    needs = agreed(reachable(needs_of(situation), situation, not_allowed), situation)
     best, runner_up = search(situation, needs, worn, not_allowed)
     supplies = passed(situation, frozenset(best.keys))
     return Chosen(
@@ -124,6 +124,8 @@ def _headline(situation: Situation) -> str:
         return f"{likely[0].title}, or another cause not yet told apart"
     if likely:
         return likely[0].title
+    if situation.facts.works:
+        return "A good fit: only what is named here is added or changed"
     return "Plan from what is recorded so far"
 
 

@@ -200,11 +200,15 @@ class Quantity:
 
 @dataclass(frozen=True, slots=True)
 class FollowUp:
-    """When to see the person again: ``in_days`` from this visit, and why."""
+    """When to see the person again: ``in_days`` from this visit, and why.
+
+    ``patient_text`` says why in plain words for the sheet.
+    """
 
     in_days: int
     text: str
     because: tuple[Reason, ...]
+    patient_text: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -60,16 +60,18 @@ RETRACTED_AT: Final = _figure(-5.0, "mm", "from_memory", "retracted at or below 
 FLUSH_TO: Final = _figure(4.0, "mm", "design_value", "flush up to this height")
 SPOUT_TROUBLE: Final = _figure(20.0, "mm", "persson2010", "ileostomy shorter than this leaks")
 SPOUT_TROUBLE_URINE: Final = _figure(20.0, "mm", "design_value", "urostomy, as for ileostomy")
-COLOSTOMY_TROUBLE: Final = _figure(5.0, "mm", "persson2010", "colostomy shorter than this leaks")
+COLOSTOMY_TROUBLE: Final = _figure(5.0, "mm", "persson2010", "colostomy lower than this leaks")
 SPOUT_LONG: Final = _figure(30.0, "mm", "from_memory", "upper end of the target of a spout")
 COLOSTOMY_LONG: Final = _figure(15.0, "mm", "from_memory", "upper end of the target, colostomy")
-ANY_TROUBLE: Final = _figure(10.0, "mm", "cottam2007", "any stoma shorter than this does worse")
+SPOUT_LOW: Final = _figure(10.0, "mm", "common_practice", "a leaking spout lower than this: dome")
+SEPARATES_LOW: Final = _figure(10.0, "mm", "ayik2020", "lower than this: separates more often")
 PROLAPSE_HEIGHT: Final = _figure(50.0, "mm", "design_value", "higher than this: think of prolapse")
 PROLAPSE_RISE: Final = _figure(25.0, "mm", "design_value", "rise since last visit: prolapse?")
 
 # --- convexity ------------------------------------------------------------------------------
 SHALLOW_TO: Final = _figure(3.0, "mm", "mcnichol2021", "shallow convexity up to this depth")
 DEEP_FROM: Final = _figure(8.0, "mm", "mcnichol2021", "deep convexity from this depth")
+LEAST_LIFT: Final = _figure(1.0, "mm", "design_value", "least depth of dome worth asking for")
 EARLY_DAYS: Final = _figure(30, "days", "stoiadavis2022", "end of the postoperative period")
 PRESSURE_CHECK: Final = _figure(7, "days", "design_value", "pressure check after convexity or belt")
 

@@ -136,8 +136,9 @@ def call_when(decided: DecidedPlan) -> tuple[Group, ...]:
 
 
 def next_visit(decided: DecidedPlan) -> NextVisit:
-    """Day and reason. The plan's own reason is written for clinicians, so it stays with them."""
+    """Day and reason: the clinician's own words, else the plan's in plain words."""
     day = decided.next_visit
     told = [one.words for one in recommendations(decided) if one.kind == "follow_up"]
-    why = " ".join(told) or (STILL_WELL if decided.plan.leave_alone else NO_REASON)
+    plain = decided.plan.follow_up.patient_text or NO_REASON
+    why = " ".join(told) or (STILL_WELL if decided.plan.leave_alone else plain)
     return NextVisit(long_day(day, weekday=True) if day else "", why)

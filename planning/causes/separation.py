@@ -6,7 +6,7 @@ from planning.derive import Facts
 from planning.findings import Construction
 from planning.plan import CauseOf
 from planning.sources import MEMORY
-from planning.thresholds import ANY_TROUBLE, EARLY_DAYS
+from planning.thresholds import EARLY_DAYS, SEPARATES_LOW
 
 
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
@@ -26,7 +26,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
     )
     height = facts.findings.measurement.protrusion_mm
     evidence.speaks_for(
-        height is not None and height < ANY_TROUBLE.value,
+        height is not None and height < SEPARATES_LOW.value,
         HINT,
         "The stoma is lower than 10 mm (odds ratio 1.96).",
         "ayik2020",

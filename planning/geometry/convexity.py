@@ -1,9 +1,11 @@
 """How deep the dome must be, from how high the stoma stands. Depth in mm above the plane.
 
 A dome of depth d presses the skin round the stoma down by up to d, so that the stoma stands d
-higher over the barrier. Above the skin the stoma is raised towards 10 mm, below which any stoma
-does worse (Cottam 2007), but by no more than a shallow dome: the least depth that seals is tried
-first. Below the skin the dome must also reach down to the edge, the whole of the missing height.
+higher over the barrier. Above the skin the stoma is raised towards 10 mm, under which a leaking
+spout gets a dome (common practice) and which is the middle of a colostomy's usual 5 to 15 mm, but
+by no more than a shallow dome: the least depth that seals is tried first. Below the skin the dome
+must also reach down to the edge, the whole of the missing height. Whether a dome is wanted at all
+is judged by the kind of stoma (``planning.height.dome_height``).
 """
 
 from __future__ import annotations
@@ -11,7 +13,7 @@ from __future__ import annotations
 from enum import StrEnum
 
 from planning.findings import LumenPosition
-from planning.thresholds import ANY_TROUBLE, DEEP_FROM, SHALLOW_TO
+from planning.thresholds import DEEP_FROM, LEAST_LIFT, SHALLOW_TO, SPOUT_LOW
 
 
 class Depth(StrEnum):
@@ -41,4 +43,5 @@ def lift_wanted(outlet_mm: float) -> float:
     """Depth of dome wanted for an outlet ``outlet_mm`` over the skin; 0 from 10 mm upwards."""
     if outlet_mm < 0:
         return SHALLOW_TO.value - outlet_mm
-    return min(max(ANY_TROUBLE.value - outlet_mm, 0.0), SHALLOW_TO.value)
+    missing = SPOUT_LOW.value - outlet_mm
+    return 0.0 if missing <= 0 else min(max(missing, LEAST_LIFT.value), SHALLOW_TO.value)

@@ -1,5 +1,6 @@
 """Stage 4: what the system must do for this stoma, each need with its finding and source."""
 
+from planning.needs.agreed import agreed
 from planning.needs.fit import fit_needs
 from planning.needs.pouch import pouch_needs
 from planning.needs.skin import skin_needs
@@ -31,4 +32,4 @@ def needs_of(situation: Situation) -> tuple[Need, ...]:
     return (*fit_needs(situation), *skin_needs(situation), *pouch_needs(situation))
 
 
-__all__ = ["ESSENTIAL", "needs_of"]
+__all__ = ["ESSENTIAL", "agreed", "needs_of"]

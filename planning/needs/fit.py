@@ -15,14 +15,13 @@ from planning.findings import (
     Oedema,
     StomaKind,
 )
-from planning.height import Height
+from planning.height import Height, dome_height
 from planning.needs.ground import ground_needs, worth_changing
 from planning.plan import Need, Reason
 from planning.situation import Situation
 from planning.sources import MEMORY, PRACTICE
 from planning.supplies.trials import failed
 from planning.thresholds import (
-    ANY_TROUBLE,
     GAP_MOST,
     SPOUT_TROUBLE,
 )
@@ -38,6 +37,8 @@ _BULGE_STIFF: Final = Reason(
 _PROLAPSED: Final = Reason(
     "The stoma is prolapsed.", ("complicationsreview",), "measurement.prolapse"
 )
+_VARICES: Final = Reason("Varices are known or suspected.", (MEMORY,), "skin")
+_IRRADIATED: Final = Reason("The skin was irradiated.", (MEMORY,))
 _PYODERMA: Final = Reason("Pyoderma is suspected.", ("taylor2018", "hughes2000"), "skin")
 _OUTWARDS: Final = Reason("The abdomen curves outwards.", ("martins2022",), "abdomen.contour")
 
@@ -63,17 +64,16 @@ def _lift_rim(facts: Facts) -> Need | None:
     m = facts.findings.measurement
     height = m.protrusion_mm or 0.0
     low = facts.height in (Height.RETRACTED, Height.FLUSH) and worth_changing(facts)
-    short = facts.troubled and (height < ANY_TROUBLE.value or m.lumen is LumenPosition.SKIN_LEVEL)
-    if facts.lift_mm > 0 and (low or short):
-        reasons = [
-            Reason(_height_words(facts), ("barrierfit2022", "cottam2007", "davis2022"), _HEIGHT)
-        ]
+    short = height < dome_height(facts.kind)
+    pours_low = m.lumen is LumenPosition.SKIN_LEVEL
+    if facts.lift_mm > 0 and (low or (facts.troubled and (short or pours_low))):
+        reasons = [_height_reason(facts)] if short else []
         if m.lumen is LumenPosition.SKIN_LEVEL:
             reasons.append(
                 Reason("The lumen opens at skin level.", ("barrierfit2022",), "measurement.lumen")
             )
         reasons += _leak_reason(facts)
-        text = f"Press the skin back so that the stoma stands {facts.lift_mm:.0f} mm higher"
+        text = f"Press the skin back so that the stoma stands {facts.lift_mm:g} mm higher"
         return Need("lift_rim", text, tuple(reasons), facts.lift_mm, "mm")
     if facts.leaking and failed(facts.history, "flat_flexible", "ring"):
         reason = Reason(
@@ -93,10 +93,18 @@ def _leak_reason(facts: Facts) -> list[Reason]:
     return [Reason(text, (PRACTICE,), "system.leak")]
 
 
-def _height_words(facts: Facts) -> str:
+def _height_reason(facts: Facts) -> Reason:
+    """The height against the figure for this kind of stoma, and whose figure that is."""
     height = facts.findings.measurement.protrusion_mm or 0.0
     words = {Height.RETRACTED: "retracted below the skin", Height.FLUSH: "flush with the skin"}
-    return f"The stoma stands at {height:g} mm: {words.get(facts.height or Height.SHORT, 'short')}."
+    how = words.get(facts.height or Height.SHORT, "short")
+    stands = f"The stoma stands at {height:g} mm: {how}"
+    limit = dome_height(facts.kind)
+    if facts.kind is StomaKind.COLOSTOMY:
+        text = f"{stands}; under {limit:g} mm half of all colostomies leak."
+        return Reason(text, ("persson2010", "barrierfit2022"), _HEIGHT)
+    text = f"{stands}; under {limit:g} mm a spout that leaks gets a dome."
+    return Reason(text, (PRACTICE, "cottam2007", "barrierfit2022"), _HEIGHT)
 
 
 def _dome(facts: Facts) -> Iterator[Need]:
@@ -121,19 +129,25 @@ def _dome(facts: Facts) -> Iterator[Need]:
         yield Need("hold_snug", "Hold the dome against the skin", tuple(reasons))
 
 
-def _flexible(situation: Situation) -> Iterator[Need]:
-    """Surfaces and skin that only a soft, flexible barrier follows."""
+def stiff_harms(situation: Situation) -> tuple[Reason, ...]:
+    """Everything found that a stiff barrier could injure."""
     facts = situation.facts
-    outwards = facts.findings.abdomen.contour is Contour.ROUNDED and facts.troubled
     grounds = (
         (facts.bulging, _BULGE_STIFF),
         (facts.prolapsed, _PROLAPSED),
-        (situation.likely("varices"), Reason("Varices are known or suspected.", (MEMORY,), "skin")),
+        (situation.likely("varices"), _VARICES),
         (situation.flagged("pyoderma"), _PYODERMA),
-        (outwards, _OUTWARDS),
-        (situation.likely("radiation"), Reason("The skin was irradiated.", (MEMORY,))),
+        (situation.likely("radiation"), _IRRADIATED),
     )
-    reasons = tuple(reason for holds, reason in grounds if holds)
+    return tuple(reason for holds, reason in grounds if holds)
+
+
+def _flexible(situation: Situation) -> Iterator[Need]:
+    """Surfaces and skin that only a soft, flexible barrier follows."""
+    facts = situation.facts
+    reasons = stiff_harms(situation)
+    if facts.findings.abdomen.contour is Contour.ROUNDED and facts.troubled:
+        reasons = (*reasons, _OUTWARDS)
     if reasons:
         yield Need("flexible_surface", "A flat or soft barrier that bends along", reasons)
     if facts.prolapsed or situation.likely("varices"):
@@ -207,10 +221,10 @@ def _opening(facts: Facts) -> Iterator[Need]:
             ("green2018", "barrierfit2022", "agarwal2010"),
             "system.opening_length_mm",
         )
-        yield Need("refit_opening", "Cut the opening to the stoma", (reason,))
+        yield Need("refit_opening", "An opening of the size of the stoma", (reason,))
     person = facts.findings.person
     unable = (Ability.LIMITED, Ability.ONE_HAND, Ability.NONE)
-    alone = person.changed_by in (None, ChangedBy.SELF)
+    alone = person.changed_by in (None, ChangedBy.SELF) and not facts.works
     if alone and (person.dexterity in unable or person.eyesight in unable):
         reason = Reason(
             "Cutting is hard with these hands or eyes.", (PRACTICE,), "person.dexterity"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planning.chosen import Chosen
+from planning.derive import still_shrinks
 from planning.findings import StomaKind, UrineSign
 from planning.plan import Change, ItemKind, Reason, Recommendation
 from planning.recommendations.refer import open_needs
@@ -42,10 +43,12 @@ def _wear(chosen: Chosen) -> Iterator[Recommendation]:
     if interval.limit is None:
         return
     days = int(interval.limit)
+    every = "Change every day" if days == 1 else f"Change at the latest every {days} days"
+    often = "Change every day." if days == 1 else f"Change at least every {days} days."
     yield _tip(
         "wear_interval",
-        f"Change at the latest every {days} days, and at once when it itches, burns or leaks",
-        f"Change at least every {days} days. Change at once if it itches, burns or leaks.",
+        f"{every}, and at once when it itches, burns or leaks",
+        f"{often} Change at once if it itches, burns or leaks.",
         interval.because,
         ItemKind.WEAR,
         Change.CHANGE,
@@ -153,13 +156,21 @@ def _bulge(situation: Situation) -> Iterator[Recommendation]:
 
 def _hands(chosen: Chosen) -> Iterator[Recommendation]:
     need = next((n for n in chosen.unmet if n.key == "no_cutting"), None)
-    if need is not None:
-        yield _tip(
-            "cut_ahead",
-            "Have several openings cut ahead by a helper or the supplier, from the template",
-            "Let someone cut the holes for you ahead of time.",
-            need.because,
+    if need is None:
+        return
+    if "mouldable" in chosen.supplies:
+        text = "Agree who rolls the opening to size at each change: a carer or a nurse"
+        plain = "Agree who will roll the hole for you."
+    elif still_shrinks(chosen.situation.facts):
+        text = "Agree who measures and cuts at each change while the stoma shrinks"
+        plain = "Agree who will measure and cut for you at each change."
+    else:
+        text = (
+            "Have a supply of openings cut ahead from the template by a carer, a nurse or the "
+            "supplier, and say who"
         )
+        plain = "Let someone cut the holes for you ahead of time."
+    yield _tip("cut_ahead", text, plain, need.because)
 
 
 def _output(situation: Situation) -> Iterator[Recommendation]:

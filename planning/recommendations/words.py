@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from planning.chosen import Chosen
+from planning.derive import still_shrinks
 from planning.geometry.precut import inches
 from planning.supplies.catalogue import CONVEX, FLAT, SUPPLIES
 
@@ -98,13 +99,32 @@ def opening(chosen: Chosen) -> str:
     if "pre_cut" in chosen.supplies:
         return f"Pre-cut opening of {inches(length)} ({length:.1f} mm)"
     if "mouldable" in chosen.supplies:
-        return f"Roll the opening back to the edge of the stoma ({_size(chosen)} before rolling in)"
+        who = ", by a carer or nurse" if chosen.cut_by_helper else ""
+        return (
+            f"Roll the opening back to the edge of the stoma{who} ({_size(chosen)} before "
+            "rolling in)"
+        )
+    if chosen.cut_by_helper:
+        return f"{_who_cuts(chosen)}: opening of {_size(chosen)}, {_gap(chosen)}"
+    if not chosen.sizes.opening_length_mm:
+        return "Cut the opening to the size in use"
     return f"Cut the opening to {_size(chosen)}, {_gap(chosen)}"
 
 
 def opening_kept(chosen: Chosen) -> str:
     """The opening in use fits."""
-    return f"Keep the opening: it fits ({_size(chosen)}, {_gap(chosen)})"
+    fits = f"Keep the opening: it fits ({_size(chosen)}, {_gap(chosen)})"
+    if not chosen.cut_by_helper:
+        return fits
+    does = "rolls it" if "mouldable" in chosen.supplies else "cuts it"
+    return f"{fits}; a carer or nurse {does} from the template"
+
+
+def _who_cuts(chosen: Chosen) -> str:
+    """While the stoma shrinks a stock cut ahead would soon be too large."""
+    if still_shrinks(chosen.situation.facts):
+        return "A carer or nurse measures and cuts at every change"
+    return "A carer or nurse cuts a supply ahead from the template"
 
 
 def _size(chosen: Chosen) -> str:
@@ -122,7 +142,13 @@ def opening_patient(chosen: Chosen) -> str:
     if "pre_cut" in chosen.supplies:
         return "Use the barrier with the ready-cut hole. You need not cut it."
     if "mouldable" in chosen.supplies:
+        if chosen.cut_by_helper:
+            return "Let your helper roll the hole to fit close to your stoma."
         return "Roll the hole to fit close to your stoma."
+    if chosen.cut_by_helper:
+        if still_shrinks(chosen.situation.facts):
+            return "Let your helper measure and cut the hole each time."
+        return "Use the barriers with the hole cut for you. You need not cut."
     return "Cut the hole along the line of your template."
 
 
@@ -133,5 +159,6 @@ def opening_caution(chosen: Chosen) -> str | None:
         return None
     return (
         f"Cut only within the flat plateau: where it is narrower than {plateau:.0f} mm, take the "
-        "next size; cutting into the slope takes its depth away."
+        "next size; cutting into the slope takes its depth away. No list of plateau sizes is "
+        "published: go by the largest cut printed on the barrier."
     )

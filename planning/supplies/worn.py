@@ -25,6 +25,9 @@ _OF_ACCESSORY: Final = {
     Accessory.NIGHT_BAG: "night_bag",
 }
 
+#: Keys of the supplies that are recorded as accessories.
+ACCESSORIES: Final = frozenset(_OF_ACCESSORY.values())
+
 
 @dataclass(frozen=True, slots=True)
 class Worn:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import Final
 
 from planning.chosen import Chosen
+from planning.derive import still_shrinks
 from planning.findings import StomaKind, UrineSign
 from planning.sources import MEMORY, PRACTICE
 from planning.technique.rule import StepRule, When, carrying, uses
-from planning.thresholds import SHRINKS_DAYS
 
 
 def _urine(chosen: Chosen) -> bool:
@@ -21,9 +21,8 @@ def _lies_down(chosen: Chosen) -> bool:
 
 
 def shrinks(chosen: Chosen) -> bool:
-    """Still in the weeks in which a stoma shrinks: measured at every change."""
-    days = chosen.situation.facts.findings.stoma.days_since_surgery
-    return days is not None and days < SHRINKS_DAYS.value
+    """The stoma is measured at every change."""
+    return still_shrinks(chosen.situation.facts)
 
 
 def _hairs(chosen: Chosen) -> bool:

@@ -25,8 +25,19 @@ _FILLERS: Final = ("strip", "half_ring", "ring", "paste")
 
 
 def _cuts(chosen: Chosen) -> bool:
-    ready = {"pre_cut", "mouldable"}
-    return chosen.sizes.opening_length_mm is not None and not ready & chosen.supplies
+    """Scissors are needed: at the size given, or as before where all is kept."""
+    if {"pre_cut", "mouldable"} & chosen.supplies:
+        return False
+    as_before = chosen.kept and "cut_to_fit" in chosen.supplies
+    return chosen.sizes.opening_length_mm is not None or as_before
+
+
+def _cuts_alone(chosen: Chosen) -> bool:
+    return _cuts(chosen) and not chosen.cut_by_helper
+
+
+def _helper_cuts(chosen: Chosen) -> bool:
+    return _cuts(chosen) and chosen.cut_by_helper
 
 
 def _folds(chosen: Chosen) -> bool:
@@ -69,7 +80,7 @@ RULES: Final = (
         words.opening,
         "Cut the hole along your template.",
         after=("lay_out",),
-        applies=carrying("opening", lambda c: _cuts(c) and not shrinks(c)),
+        applies=carrying("opening", lambda c: _cuts_alone(c) and not shrinks(c)),
         sources=("metcalf2001", PRACTICE),
     ),
     StepRule(
@@ -77,8 +88,23 @@ RULES: Final = (
         words.opening,
         "Cut the hole to the size you measured.",
         after=("measure",),
-        applies=carrying("opening", lambda c: _cuts(c) and shrinks(c)),
+        applies=carrying("opening", lambda c: _cuts_alone(c) and shrinks(c)),
         sources=("metcalf2001", "weekly", PRACTICE),
+    ),
+    StepRule(
+        "take_cut_ahead",
+        words.opening,
+        "Take a barrier with the hole cut for you.",
+        after=("lay_out",),
+        applies=carrying("opening", lambda c: _helper_cuts(c) and not shrinks(c)),
+    ),
+    StepRule(
+        "helper_cuts",
+        words.opening,
+        "Let your helper cut the hole to the size just measured.",
+        after=("measure",),
+        applies=carrying("opening", lambda c: _helper_cuts(c) and shrinks(c)),
+        sources=("weekly", PRACTICE),
     ),
     StepRule(
         "stretch_skin",
@@ -136,6 +162,8 @@ RULES: Final = (
         after=(
             "cut_opening",
             "cut_after_measuring",
+            "take_cut_ahead",
+            "helper_cuts",
             "stretch_skin",
             "tight_belly",
             *_FILLERS,

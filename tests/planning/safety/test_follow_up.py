@@ -139,3 +139,25 @@ def test_with_nothing_but_the_kind_there_is_still_an_honest_plan() -> None:
     plan = recommend(well(stoma=Stoma(StomaKind.ILEOSTOMY), system=None, skin=None))
     assert not plan.leave_alone
     assert not any("convex" in key or "flat" in key for key in plan.supplies)
+
+
+@pytest.mark.parametrize(
+    ("changes", "plain"),
+    [
+        ({"colour": Colour.BLACK_BROWN_GREY}, "To hear how you are."),
+        ({"deep_cut": True}, "To hear how you are and what the team found."),
+        ({"skin": (seen(SkinKind.FISTULA),)}, "To look again at what we found today."),
+        ({"skin": (seen(SkinKind.ERYTHEMA),)}, "To look at your skin again."),
+        (
+            {"protrusion_mm": 0.0, "leak": LOW},
+            "To check that nothing presses too hard on your skin.",
+        ),
+        (
+            {"leak": LOW, "opening_length_mm": 40.0, "opening_width_mm": 40.0},
+            "To see how your new supplies work for you.",
+        ),
+        ({}, "To check that all is well."),
+    ],
+)
+def test_the_patient_is_told_why_in_plain_words(changes: dict[str, Any], plain: str) -> None:
+    assert recommend(well(**changes)).follow_up.patient_text == plain

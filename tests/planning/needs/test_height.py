@@ -1,0 +1,83 @@
+"""When height alone asks for a dome: each kind of stoma by its own figure."""
+
+from __future__ import annotations
+
+import pytest
+
+from planning import History, Plan, recommend
+from planning.findings import LumenPosition, StomaKind, Trial
+from planning.plan import Need
+from planning.sources import PRACTICE
+from tests.planning.builders import leaking
+
+COLO, ILEO, URO = StomaKind.COLOSTOMY, StomaKind.ILEOSTOMY, StomaKind.UROSTOMY
+
+
+def lift(plan: Plan) -> Need | None:
+    return next((need for need in plan.needs if need.key == "lift_rim"), None)
+
+
+@pytest.mark.parametrize(
+    ("kind", "height", "dome"),
+    [
+        (COLO, 4.0, True),
+        (COLO, 4.9, True),
+        (COLO, 5.0, False),
+        (COLO, 8.0, False),
+        (COLO, 9.0, False),
+        (ILEO, 8.0, True),
+        (ILEO, 9.9, True),
+        (ILEO, 10.0, False),
+        (ILEO, 19.0, False),
+        (URO, 8.0, True),
+        (URO, 10.0, False),
+    ],
+)
+def test_a_leak_of_a_low_stoma(kind: StomaKind, height: float, dome: bool) -> None:
+    """Persson 2010: a colostomy under 5 mm leaks; a spout under 10 mm: soft, shallow convexity
+    (common practice), from 10 to 20 mm flat with a ring."""
+    plan = recommend(leaking(kind=kind, protrusion_mm=height))
+    assert ("soft_convex_shallow" in plan.supplies) is dome
+    assert (lift(plan) is not None) is dome
+
+
+def test_a_colostomy_on_target_is_never_called_short() -> None:
+    plan = recommend(leaking(kind=COLO, protrusion_mm=8.0))
+    said = [r.text for item in plan.recommendations for r in item.because]
+    said += [r.text for cause in plan.causes.causes for r in cause.supports]
+    assert not [text for text in said if "short" in text]
+    assert "belt" not in plan.supplies
+
+
+@pytest.mark.parametrize(
+    ("kind", "height", "source", "words"),
+    [(COLO, 4.5, "persson2010", "under 5 mm"), (ILEO, 8.0, PRACTICE, "under 10 mm")],
+)
+def test_the_reason_names_the_figure_and_whose_it_is(
+    kind: StomaKind, height: float, source: str, words: str
+) -> None:
+    need = lift(recommend(leaking(kind=kind, protrusion_mm=height)))
+    assert need is not None
+    assert words in need.because[0].text
+    assert source in need.because[0].sources
+
+
+def test_a_colostomy_whose_lumen_opens_at_the_skin_gets_a_dome_for_that_reason() -> None:
+    need = lift(recommend(leaking(kind=COLO, protrusion_mm=8.0, lumen=LumenPosition.SKIN_LEVEL)))
+    assert need is not None
+    assert "skin level" in need.because[0].text
+    assert "short" not in " ".join(reason.text for reason in need.because)
+
+
+def test_a_colostomy_that_leaks_in_spite_of_flat_and_ring_is_assessed_for_a_dome() -> None:
+    """Rolstad 2006."""
+    tried = Trial(frozenset({"flat_flexible", "ring"}), helped=False)
+    plan = recommend(leaking(kind=COLO, protrusion_mm=8.0), History(trials=(tried,)))
+    assert "soft_convex_shallow" in plan.supplies
+
+
+def test_no_lift_is_asked_that_no_dome_could_have() -> None:
+    need = lift(recommend(leaking(protrusion_mm=9.7)))
+    assert need is not None
+    assert need.amount == 1.0
+    assert "0 mm" not in need.text

@@ -1,0 +1,70 @@
+"""Words that a reader of grade 6 knows, and plurals that are plurals."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from planning import Plan, recommend
+from planning.findings import RemovalReason, WearEpisode
+from planning.supplies.catalogue import CATALOGUE
+from tests.planning.builders import leaking, well
+from tests.planning.sweep import states
+
+#: Trade words: said to the clinician, never to the patient.
+TRADE = (
+    "plateau|mucosa|effluent|convex|convexity|erosion|protrusion|lumen|peristomal|aperture|"
+    "abdomen|hydrocolloid|maceration|prolapse|hernia|varices|erythema|flange|coupling|retracted|"
+    "dermatitis|distal|oedema|parastomal|mucocutaneous|o'clock"
+)
+
+
+def to_the_patient(plan: Plan) -> str:
+    texts = [step.patient_text for step in plan.steps]
+    texts += [item.patient_text for item in plan.recommendations]
+    texts += [flag.patient_text for flag in plan.red_flags]
+    texts += [line.patient_text for line in plan.call_when]
+    return " ".join(text for text in (*texts, plan.follow_up.patient_text) if text)
+
+
+def to_anyone(plan: Plan) -> str:
+    texts = [plan.follow_up.text, *(step.text for step in plan.steps)]
+    texts += [need.text for need in plan.needs]
+    texts += [text for item in plan.recommendations for text in (item.text, item.caution or "")]
+    reasons = [reason for item in plan.recommendations for reason in item.because]
+    reasons += [*plan.follow_up.because, *plan.notices, *plan.missing]
+    return " ".join((*texts, *(reason.text for reason in reasons), to_the_patient(plan)))
+
+
+def test_no_trade_word_reaches_the_patient_and_no_plural_of_one() -> None:
+    for found, history in states(1500):
+        plan = recommend(found, history)
+        assert not re.findall(rf"\b({TRADE})\b", to_the_patient(plan), re.IGNORECASE)
+        assert not re.findall(r"\b1 (days|layers|hours|weeks|changes|barriers)\b", to_anyone(plan))
+        assert plan.follow_up.patient_text
+
+
+def test_names_for_the_patient_are_plain() -> None:
+    names = " ".join(supply.patient_name for supply in CATALOGUE)
+    assert not re.findall(rf"\b({TRADE})\b", names, re.IGNORECASE)
+
+
+@pytest.mark.parametrize(
+    ("leaked_after", "clinician", "patient"),
+    [
+        (1.5, "Change every day, and", "Change every day. Change at once if"),
+        (2.5, "Change at the latest every 2 days", "Change at least every 2 days. Change at once"),
+    ],
+)
+def test_wear_is_said_in_days(leaked_after: float, clinician: str, patient: str) -> None:
+    log = (WearEpisode(leaked_after, RemovalReason.LEAK),) * 3
+    tip = next(r for r in recommend(leaking(wear=log)).recommendations if r.key == "wear_interval")
+    assert tip.text.startswith(clinician)
+    assert (tip.patient_text or "").startswith(patient)
+
+
+def test_a_visit_due_tomorrow_says_so() -> None:
+    plan = recommend(well(days_since_surgery=41))
+    assert plan.leave_alone
+    assert plan.follow_up.text == "See or phone again tomorrow."
