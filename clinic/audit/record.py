@@ -3,13 +3,13 @@
 from typing import Any
 from uuid import UUID
 
-from django.conf import settings
 from django.contrib.auth.base_user import AbstractBaseUser
 from django.contrib.auth.models import AnonymousUser
 from django.db.models import Model
 from django.http import HttpRequest
 
 from clinic.audit.models import AccessLog
+from clinic.requests import client_address
 
 NOBODY = "nobody signed in"
 
@@ -52,14 +52,7 @@ def _words(actor: AbstractBaseUser | None) -> str:
 
 
 def _address(given: HttpRequest | AbstractBaseUser | None) -> str | None:
-    if not isinstance(given, HttpRequest):
-        return None
-    behind_proxy: Any = settings.SECURE_PROXY_SSL_HEADER
-    if behind_proxy:
-        # The last entry is the one our own proxy wrote; earlier ones anybody may invent.
-        forwarded = given.META.get("HTTP_X_FORWARDED_FOR", "").split(",")[-1].strip()
-        return forwarded or None
-    return given.META.get("REMOTE_ADDR") or None
+    return client_address(given) if isinstance(given, HttpRequest) else None
 
 
 def _uuid(subject: Model | str | None) -> UUID | None:

@@ -1,14 +1,18 @@
 """Signing in: on record, never leading away, closed to strangers, ended when it should be."""
 
+import runpy
 from unittest.mock import patch
 
 import pytest
 from allauth.mfa.models import Authenticator
 from allauth.mfa.totp.internal.auth import TOTP, generate_totp_secret
 from django.core.cache import cache
+from django.db import connection
 from django.test import Client
 from django.urls import reverse
+from pytest_django import Settings
 
+import clinic.settings
 from clinic.accounts.models import User
 from clinic.audit.models import AccessLog
 from tests.factories.accounts import PASSWORD, UserFactory
@@ -18,7 +22,7 @@ LOGIN = "/sign-in/"
 
 
 @pytest.fixture(autouse=True)
-def _fresh_rate_limits() -> None:
+def _fresh_rate_limits(db: None) -> None:
     cache.clear()
 
 
@@ -80,6 +84,51 @@ def test_guessing_is_slowed_down(client: Client) -> None:
         attempt(client, user.username, "wrong wrong wrong")
     page = client.post(LOGIN, {"login": user.username, "password": PASSWORD})
     assert "Too many failed" in page.content.decode()
+
+
+def test_failures_are_counted_where_every_process_looks(client: Client) -> None:
+    attempt(client, UserFactory().username, "wrong wrong wrong")
+    with connection.cursor() as cursor:
+        cursor.execute("SELECT cache_key FROM clinic_cache")
+        keys = [key for (key,) in cursor.fetchall()]
+    assert [key for key in keys if "login_failed" in key]
+
+
+def test_behind_a_proxy_one_guesser_does_not_lock_out_the_others(
+    client: Client, settings: Settings
+) -> None:
+    settings.ALLAUTH_TRUSTED_PROXY_COUNT = 1
+    user = UserFactory()
+    entry = {"login": user.username, "password": PASSWORD}
+    for number in range(10):
+        wrong = {"login": f"guess{number}", "password": "wrong wrong wrong"}
+        invented = f"198.51.100.{number}, 203.0.113.9"
+        client.post(LOGIN, wrong, headers={"X-Forwarded-For": invented})
+    guesser = client.post(LOGIN, entry, headers={"X-Forwarded-For": "203.0.113.9"})
+    assert "Too many failed" in guesser.content.decode()
+    nurse = client.post(LOGIN, entry, headers={"X-Forwarded-For": "203.0.113.10"})
+    assert nurse.status_code == 302
+
+
+def test_where_nobody_tells_the_address_signing_in_works_and_is_counted(client: Client) -> None:
+    """Over a unix socket the connection itself has no address."""
+    user = UserFactory()
+    entry = {"login": user.username, "password": PASSWORD}
+    assert Client(REMOTE_ADDR="").post(LOGIN, entry).status_code == 302
+    for number in range(10):
+        wrong = {"login": f"guess{number}", "password": "wrong wrong wrong"}
+        Client(REMOTE_ADDR="").post(LOGIN, wrong)
+    assert "Too many failed" in Client(REMOTE_ADDR="").post(LOGIN, entry).content.decode()
+
+
+@pytest.mark.parametrize(("behind", "proxies"), [("true", 1), ("false", 0)])
+def test_the_proxy_is_believed_only_when_there_is_one(
+    monkeypatch: pytest.MonkeyPatch, behind: str, proxies: int
+) -> None:
+    monkeypatch.setenv("BEHIND_TLS_PROXY", behind)
+    read = runpy.run_path(str(clinic.settings.__file__))
+    assert read["ALLAUTH_TRUSTED_PROXY_COUNT"] == proxies
+    assert ("SECURE_PROXY_SSL_HEADER" in read) is bool(proxies)
 
 
 def test_somebody_deactivated_cannot_sign_in(client: Client) -> None:

@@ -43,11 +43,20 @@ def test_a_request_gives_the_address() -> None:
 
 
 def test_behind_a_proxy_only_its_own_entry_counts(settings: Settings) -> None:
-    settings.SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
+    settings.ALLAUTH_TRUSTED_PROXY_COUNT = 1
     request = RequestFactory().get("/", HTTP_X_FORWARDED_FOR="203.0.113.9, 192.0.2.8")
     request.user = AnonymousUser()
     record(request_or_actor=request, action="viewed", subject="page")
     assert AccessLog.objects.get().remote_address == "192.0.2.8"
+
+
+@pytest.mark.parametrize("told", ["", "unknown", "192.0.2.8, somewhere"])
+def test_an_address_that_is_none_is_not_recorded(settings: Settings, told: str) -> None:
+    settings.ALLAUTH_TRUSTED_PROXY_COUNT = 1
+    request = RequestFactory().get("/", HTTP_X_FORWARDED_FOR=told)
+    request.user = AnonymousUser()
+    record(request_or_actor=request, action="viewed", subject="page")
+    assert AccessLog.objects.get().remote_address is None
 
 
 def test_the_database_refuses_to_change_or_delete_a_row() -> None:
