@@ -20,8 +20,21 @@ class DayInput(forms.TextInput):
         return formatting.day(value) if isinstance(value, date) else super().format_value(value)
 
 
+class DayPicker(forms.DateInput):
+    """The browser's own calendar, which takes and gives days like 2024-05-31."""
+
+    input_type = "date"
+
+    def __init__(self, attrs: dict[str, Any] | None = None) -> None:
+        super().__init__(attrs, format="%Y-%m-%d")
+
+
 class DayField(forms.Field):
-    """A day typed in any clear form; one that could be read two ways is asked about."""
+    """A day typed in any clear form; one that could be read two ways is asked about.
+
+    With ``widget=DayPicker`` it may be picked too. Where a browser shows no calendar, the same
+    forms are read.
+    """
 
     widget = DayInput
     default_error_messages = {
@@ -30,7 +43,8 @@ class DayField(forms.Field):
     }
 
     def __init__(self, **options: Any) -> None:
-        options.setdefault("help_text", "For example 5 Apr 1961")
+        if options.get("widget") is not DayPicker:
+            options.setdefault("help_text", "For example 5 Apr 1961")
         super().__init__(**options)
 
     def to_python(self, value: Any) -> date | None:
@@ -56,20 +70,32 @@ class DayField(forms.Field):
 
 
 class ThreeWayField(forms.TypedChoiceField):
-    """Yes, no or not known (None): never a yes or no that nobody chose."""
+    """Yes, no or not known (None): never a yes or no that nobody chose.
 
-    def __init__(self, **options: Any) -> None:
+    ``unknown`` is what stands for None on the page, and its words; nothing chosen is None too.
+    """
+
+    def __init__(
+        self,
+        *,
+        yes: str = "Yes",
+        no: str = "No",
+        unknown: tuple[str, str] = ("unknown", "Not known"),
+        required: bool = False,
+        **options: Any,
+    ) -> None:
         options.setdefault("widget", forms.RadioSelect)
+        self.unknown, _ = unknown
         super().__init__(
-            choices=[("yes", "Yes"), ("no", "No"), ("unknown", "Not known")],
-            coerce={"yes": True, "no": False, "unknown": None}.__getitem__,
+            choices=[("yes", yes), ("no", no), unknown],
+            coerce={"yes": True, "no": False, self.unknown: None}.__getitem__,
             empty_value=None,
-            required=options.pop("required", False),
+            required=required,
             **options,
         )
 
     def prepare_value(self, value: Any) -> Any:
-        return {True: "yes", False: "no", None: "unknown"}.get(value, value)
+        return {True: "yes", False: "no", None: self.unknown}.get(value, value)
 
     def has_changed(self, initial: Any, data: Any) -> bool:
-        return bool(self.prepare_value(initial) != (data or "unknown"))
+        return bool(self.prepare_value(initial) != (data or self.unknown))

@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 from django import forms
 
-from clinic.fields import DayField, ThreeWayField
+from clinic.fields import DayField, DayPicker, ThreeWayField
 
 
 class Asked(forms.Form):
@@ -47,3 +47,38 @@ def test_three_ways_to_answer(typed: str, value: bool | None) -> None:
 def test_an_unanswered_question_shows_not_known() -> None:
     shown = str(Asked()["diabetes"])
     assert 'value="unknown" id="id_diabetes_2" checked' in shown
+
+
+class Worn(forms.Form):
+    on = DayField(widget=DayPicker)
+    moist = ThreeWayField(unknown=("", "Not recorded"))
+
+
+@pytest.mark.parametrize("typed", ["2024-05-31", "31 May 2024", "31.5.2024"])
+def test_a_picked_day_may_be_typed_as_well(typed: str) -> None:
+    assert Worn({"on": typed}).is_valid()
+    assert 'type="date" name="on" value="2024-05-31"' in str(
+        Worn(initial={"on": date(2024, 5, 31)})["on"]
+    )
+
+
+def test_a_picker_asks_about_two_readings_too() -> None:
+    assert "Is that 5 Apr 2024 or 4 May 2024?" in Worn({"on": "04/05/2024"}).errors["on"][0]
+
+
+def test_not_recorded_may_be_the_empty_answer() -> None:
+    form = Worn({"on": "2024-05-31", "moist": ""})
+    assert form.is_valid()
+    assert form.cleaned_data["moist"] is None
+    assert 'value="" id="id_moist_2" checked' in str(Worn()["moist"])
+
+
+@pytest.mark.parametrize(
+    ("stored", "posted", "changed"),
+    [(True, "yes", False), (True, "", True), (None, "", False), (None, "no", True)],
+)
+def test_an_answer_changes_only_when_it_does(
+    stored: bool | None, posted: str, changed: bool
+) -> None:
+    form = Worn({"on": "2024-05-31", "moist": posted}, initial={"moist": stored})
+    assert ("moist" in form.changed_data) is changed
