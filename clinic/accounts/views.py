@@ -9,6 +9,7 @@ from django.contrib.auth.decorators import login_not_required
 from django.core.exceptions import ValidationError
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_safe
 
 from clinic.accounts import actions
@@ -70,7 +71,7 @@ def user_change(request: HttpRequest, user: UUID) -> HttpResponse:
         else:
             messages.success(request, "Saved.")
             return redirect("accounts:users")
-    return _form(request, form, name, "Save", person=person)
+    return _form(request, form, "Change a person", "Save", heading=name, person=person)
 
 
 @form_page
@@ -82,7 +83,8 @@ def user_password(request: HttpRequest, user: UUID) -> HttpResponse:
         actions.set_password(user=person, by=request, **form.cleaned_data)
         messages.success(request, "Password set. Hand it over in person; they change it at once.")
         return redirect("accounts:users")
-    return _form(request, form, f"New password for {person.display_name}", "Set the password")
+    heading = f"New password for {person.display_name}"
+    return _form(request, form, "New password", "Set the password", heading=heading)
 
 
 @login_not_required
@@ -100,7 +102,19 @@ def forgotten(request: HttpRequest) -> HttpResponse:
 
 
 def _form(
-    request: HttpRequest, form: Any, title: str, button: str, person: User | None = None
+    request: HttpRequest,
+    form: Any,
+    title: str,
+    button: str,
+    *,
+    heading: str = "",
+    person: User | None = None,
 ) -> HttpResponse:
-    page = {"form": form, "title": title, "button": button, "person": person}
+    """``title`` lands in the browser's history, so only ``heading`` names anybody."""
+    page = {
+        "form": form,
+        "words": {"title": title, "heading": heading, "button": button},
+        "cancel": reverse("accounts:users"),
+        "person": person,
+    }
     return render(request, "accounts/form.html", page)

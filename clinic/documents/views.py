@@ -66,10 +66,23 @@ def html_of(sheet: Sheet) -> str:
 def _decide_first(
     request: HttpRequest, stored: Assessment, undecided: tuple[Decided, ...]
 ) -> HttpResponse:
+    _opened(request, stored, "decide first")
     context = {"assessment": stored, "patient": stored.visit.patient, "undecided": undecided}
     return render(request, "documents/decide_first.html", context, status=409)
 
 
 def _unavailable(request: HttpRequest, stored: Assessment, why: str) -> HttpResponse:
+    _opened(request, stored, "printing unavailable")
     context = {"assessment": stored, "patient": stored.visit.patient, "why": why}
     return render(request, "documents/unavailable.html", context, status=503)
+
+
+def _opened(request: HttpRequest, stored: Assessment, instead: str) -> None:
+    """Put on record a page shown in place of the sheet: it, too, shows whose visit it is."""
+    record(
+        request_or_actor=request,
+        action="opened to print",
+        subject=stored,
+        patient=stored.visit.patient,
+        detail=instead,
+    )

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from datetime import date
 from typing import Any, TypeVar
 
+from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.db.models import Model
 from django.http import HttpRequest
@@ -11,6 +12,7 @@ from django.http import HttpRequest
 from clinic.accounts.models import User
 from clinic.audit.record import record
 from clinic.patients.models import Patient, Removal, Sensitivity, Stoma
+from clinic.patients.models.asked import BESIDE_ROWS
 
 Row = TypeVar("Row", bound=Model)
 Actor = HttpRequest | User
@@ -29,15 +31,37 @@ def correct_patient(*, patient: Patient, by: Actor, values: Mapping[str, Any]) -
 
 
 @transaction.atomic
+def answer_sensitivities(*, patient: Patient, by: Actor, none_known: bool | None) -> Patient:
+    """Whether the skin has reacted to anything: True none known, False it has, None not asked.
+
+    Raise ValidationError where none is known and a sensitivity is on record.
+    """
+    kept = _locked(patient)
+    if none_known and kept.sensitivities.exists():
+        raise ValidationError({"no_known_sensitivities": BESIDE_ROWS})
+    return _answered(kept, none_known, by)
+
+
+@transaction.atomic
 def add_sensitivity(*, patient: Patient, by: Actor, values: Mapping[str, Any]) -> Sensitivity:
-    return _create(Sensitivity(patient=patient), values, by, "added")
+    """One more sensitivity; it ends an earlier "none known"."""
+    kept = _locked(patient)
+    if kept.no_known_sensitivities:
+        _answered(kept, False, by)
+    return _create(Sensitivity(patient=kept), values, by, "added")
 
 
 @transaction.atomic
 def remove_sensitivity(*, sensitivity: Sensitivity, by: Actor, why: Removal) -> None:
-    """Take a sensitivity off the record; the history and the audit trail keep it."""
+    """Take a sensitivity off the record; the history and the audit trail keep it.
+
+    Without the last one the question is open again: removed is not "none known".
+    """
+    patient = _locked(sensitivity.patient)
     record(request_or_actor=by, action="removed", subject=sensitivity, detail=why.label)
     sensitivity.delete()
+    if patient.no_known_sensitivities is not None and not patient.sensitivities.exists():
+        _answered(patient, None, by)
 
 
 @transaction.atomic
@@ -54,6 +78,15 @@ def correct_stoma(*, stoma: Stoma, by: Actor, values: Mapping[str, Any]) -> Stom
 def close_stoma(*, stoma: Stoma, by: Actor, on: date) -> Stoma:
     """The stoma was reversed or removed ``on`` that day."""
     return _change(stoma, {"closed_on": on}, by, "closed")
+
+
+def _locked(patient: Patient) -> Patient:
+    return Patient.objects.select_for_update().get(pk=patient.pk)
+
+
+def _answered(patient: Patient, none_known: bool | None, by: Actor) -> Patient:
+    values = {"no_known_sensitivities": none_known}
+    return _change(patient, values, by, "corrected")
 
 
 def _create(row: Row, values: Mapping[str, Any], by: Actor, action: str) -> Row:

@@ -6,9 +6,11 @@ from typing import Any
 from crispy_forms.helper import FormHelper
 from crispy_forms.layout import Fieldset, Layout, Row
 from django import forms
+from django.core.exceptions import ValidationError
 
 from clinic.fields import DayField, ThreeWayField
 from clinic.patients.models import Patient, Removal, Sensitivity, Stoma
+from clinic.patients.models.asked import BESIDE_ROWS
 from clinic.patients.stale import StaleGuard
 
 IDENTITY: tuple[str, ...] = (
@@ -114,6 +116,32 @@ class PatientForm(IdentityForm):
             Fieldset("Conditions", *Patient.STANDING_CONDITIONS, css_class="compact"),
             Fieldset("Notes", "notes"),
         ]
+
+
+class AskedForm(RecordForm):
+    """Whether the skin has reacted to anything; what it was is a sensitivity of its own."""
+
+    no_known_sensitivities = ThreeWayField(
+        label="Has the skin ever reacted to a product or a material?",
+        help_text="If it has, the next page asks to what.",
+        yes="No, none known",
+        no="Yes",
+        unknown=("unknown", "Not asked, or not known"),
+    )
+
+    class Meta:
+        model = Patient
+        fields = ("no_known_sensitivities",)
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.helper = plain_helper()
+
+    def clean_no_known_sensitivities(self) -> bool | None:
+        none_known: bool | None = self.cleaned_data["no_known_sensitivities"]
+        if none_known and self.instance.sensitivities.exists():
+            raise ValidationError(BESIDE_ROWS)
+        return none_known
 
 
 class SensitivityForm(RecordForm):

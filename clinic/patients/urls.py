@@ -9,6 +9,11 @@ urlpatterns = [
     path("register/", people.register, name="register"),
     path("<uuid:patient>/", people.show, name="record"),
     path("<uuid:patient>/correct/", people.correct, name="correct"),
+    path(
+        "<uuid:patient>/sensitivities/asked/",
+        clinical.sensitivities_asked,
+        name="sensitivities_asked",
+    ),
     path("<uuid:patient>/sensitivities/add/", clinical.sensitivity_add, name="sensitivity_add"),
     path(
         "<uuid:patient>/sensitivities/<uuid:sensitivity>/remove/",

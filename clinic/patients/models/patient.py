@@ -13,6 +13,7 @@ from django.utils import timezone
 
 from clinic import formatting
 from clinic.audit.history import tracked
+from clinic.patients.models.asked import NONE_KNOWN_STANDS_ALONE
 from clinic.patients.models.fold import Fold, known
 
 OLDEST = 120  # years; nobody is known to have lived much longer
@@ -80,6 +81,8 @@ class Patient(models.Model):
     """One person. ``uuid`` is the only id that appears in an address.
 
     Each standing condition is yes, no or null: null is "not known", which no rule reads as no.
+    ``no_known_sensitivities`` is True where asked and none is known, False where the skin has
+    reacted to something (named in a sensitivity, or not yet), null where nobody has asked.
     """
 
     uuid = models.UUIDField(default=uuid4, unique=True, editable=False)
@@ -168,7 +171,7 @@ class Patient(models.Model):
                 name="patient_abilities_are_known_words",
             ),
         ]
-        triggers = [BIRTH_FITS_SURGERY]
+        triggers = [BIRTH_FITS_SURGERY, NONE_KNOWN_STANDS_ALONE]
 
     def __str__(self) -> str:
         # Only the number: this text may reach a log.

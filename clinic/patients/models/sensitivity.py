@@ -10,6 +10,7 @@ from django.db import models
 from django.utils import timezone
 
 from clinic.audit.history import tracked
+from clinic.patients.models.asked import NOT_BESIDE_NONE_KNOWN, stays_with_patient
 from clinic.patients.models.fold import known
 from clinic.patients.models.patient import Patient
 
@@ -76,6 +77,7 @@ class Sensitivity(models.Model):
                 name="sensitivity_since_is_a_date",
             ),
         ]
+        triggers = [NOT_BESIDE_NONE_KNOWN, stays_with_patient()]
 
     def __str__(self) -> str:
         return f"Sensitivity to {self.material_words.lower()}"

@@ -9,6 +9,7 @@ from django.utils import timezone
 
 from clinic import formatting
 from clinic.audit.history import tracked
+from clinic.patients.models.asked import stays_with_patient
 from clinic.patients.models.fold import known
 from clinic.patients.models.patient import Patient
 
@@ -100,7 +101,7 @@ class Stoma(models.Model):
                 name="stoma_closed_after_surgery",
             ),
         ]
-        triggers = [SURGERY_AFTER_BIRTH]
+        triggers = [SURGERY_AFTER_BIRTH, stays_with_patient()]
 
     def __str__(self) -> str:
         return self.short_name

@@ -5,6 +5,7 @@ from uuid import UUID
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_safe
 
 from clinic.accounts.permissions import Right, may, needs
@@ -14,7 +15,13 @@ from clinic.patients.forms import IdentityForm, PatientForm, conditions_of
 from clinic.patients.models import Patient
 from clinic.patients.search import like_this_one
 from clinic.patients.sections import sections_for
+from clinic.patients.views.asking import Question, ask
 from clinic.requests import posted
+
+REGISTER = Question("Register a patient", "Register", "Patient registered.")
+CORRECT = Question(
+    "Correct the record", "Save", "Record corrected.", lead="Earlier entries stay in the history."
+)
 
 
 @require_safe
@@ -44,9 +51,13 @@ def register(request: HttpRequest) -> HttpResponse:
         )
         if not alike or request.POST.get("another_person") == "yes":
             person = register_patient(by=request, values=values)
-            messages.success(request, "Patient registered.")
+            messages.success(request, REGISTER.done)
             return redirect("patients:record", person.uuid)
-    return render(request, "patients/register.html", {"form": form, "alike": alike})
+    if alike:
+        detail = f"{len(alike)} shown"
+        record(request_or_actor=request, action="compared", subject="patients", detail=detail)
+    page = {"form": form, "alike": alike, "words": REGISTER, "cancel": reverse("patients:find")}
+    return render(request, "patients/register.html", page)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -55,15 +66,11 @@ def correct(request: HttpRequest, patient: UUID) -> HttpResponse:
     """Change what was recorded; the earlier words stay in the history."""
     person = get_object_or_404(Patient, uuid=patient)
     form = _form_for(request)(posted(request), instance=person)
-    if request.method == "POST" and form.is_valid():
+
+    def save() -> None:
         correct_patient(patient=person, by=request, values=form.values())
-        messages.success(request, "Record corrected.")
-        return redirect("patients:record", person.uuid)
-    if request.method != "POST":
-        record(request_or_actor=request, action="opened to correct", subject=person)
-    # The form has changed its own copy; the banner shows what is on record.
-    kept = Patient.objects.get(pk=person.pk)
-    return render(request, "patients/correct.html", {"form": form, "patient": kept})
+
+    return ask(request, person, form, CORRECT, save)
 
 
 def _form_for(request: HttpRequest) -> type[IdentityForm]:

@@ -130,3 +130,11 @@ def test_each_role_may_do_this_and_no_more() -> None:
 def test_superusers_and_the_deactivated_hold_no_extra_right() -> None:
     assert not may(UserFactory.build(role=Role.DESK, is_superuser=True), Right.SEE_CLINICAL)
     assert not may(UserFactory.build(role=Role.NURSE, is_active=False), Right.SEE_IDENTITY)
+
+
+@pytest.mark.parametrize("page", ["user_change", "user_password"])
+def test_titles_name_nobody(desk_of_lead: Client, page: str) -> None:
+    user = UserFactory(first_name="Nan", last_name="Quill")
+    shown = desk_of_lead.get(reverse(f"accounts:{page}", args=[user.uuid])).content.decode()
+    assert "Quill" in shown
+    assert "Quill" not in shown.split("<title>")[1].split("</title>")[0]

@@ -39,6 +39,12 @@ def url(made: Assessment) -> str:
     return reverse("documents:care_sheet", args=[made.uuid])
 
 
+def opened(made: Assessment) -> list[str]:
+    """What the trail says was shown in place of the sheet."""
+    rows = AccessLog.objects.filter(action="opened to print", subject_uuid=made.uuid)
+    return [row.detail for row in rows if row.patient_uuid == made.visit.patient.uuid]
+
+
 def as_role(client: Client, role: Role) -> Client:
     client.force_login(UserFactory.create(role=role))
     return client
@@ -101,6 +107,7 @@ def test_undecided_says_what_to_decide_first(
     assert "For the clinician: ring" in page
     assert reverse("plans:chart", args=[made.uuid]) in page
     assert not AccessLog.objects.filter(action="printed").exists()
+    assert opened(made) == ["decide first"]
 
 
 def test_findings_that_contradict_each_other_make_no_sheet(client: Client) -> None:
@@ -111,6 +118,7 @@ def test_findings_that_contradict_each_other_make_no_sheet(client: Client) -> No
     response = as_role(client, Role.NURSE).get(url(made))
     assert response.status_code == 409
     assert "contradict" in response.content.decode()
+    assert opened(made) == ["decide first"]
 
 
 def test_without_a_printer_program_there_is_a_page(
@@ -124,6 +132,7 @@ def test_without_a_printer_program_there_is_a_page(
         response = as_role(client, role).get(url(signed))
         assert response.status_code == 503
         assert "Pango is not here." in response.content.decode()
+    assert opened(signed) == ["printing unavailable"] * 2
     assert not AccessLog.objects.filter(action="printed").exists()
 
 

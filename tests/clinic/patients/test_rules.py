@@ -222,3 +222,10 @@ def test_the_database_refuses_a_birth_after_a_surgery() -> None:
     with pytest.raises(DatabaseError, match="date of surgery"), transaction.atomic():
         Patient.objects.filter(pk=stoma.patient_id).update(date_of_birth=date(2024, 3, 15))
     Patient.objects.filter(pk=stoma.patient_id).update(date_of_birth=date(2024, 3, 14))
+
+
+@pytest.mark.parametrize("factory", [StomaFactory, SensitivityFactory])
+def test_nothing_moves_to_another_person(factory: Any) -> None:
+    row, other = factory(), PatientFactory()
+    with pytest.raises(DatabaseError, match="Cannot update"), transaction.atomic():
+        type(row).objects.filter(pk=row.pk).update(patient=other)

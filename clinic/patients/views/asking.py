@@ -1,0 +1,61 @@
+"""One page with one form about a patient: shown, put on record, answered."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from django.contrib import messages
+from django.core.exceptions import ValidationError
+from django.db.models import Model
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import reverse
+
+from clinic.audit.record import record
+from clinic.patients.models import Patient
+
+
+@dataclass(frozen=True)
+class Question:
+    """The words of the page: ``title`` lands in the browser's history, so it names nobody
+    and nothing clinical; ``heading`` may. ``done`` is said once it is saved.
+    """
+
+    title: str
+    button: str
+    done: str
+    heading: str = ""
+    lead: str = ""
+
+
+def ask(
+    request: HttpRequest,
+    person: Patient,
+    form: Any,
+    words: Question,
+    save: Callable[[], str | None],
+    *,
+    about: Model | None = None,
+) -> HttpResponse:
+    """Save a form in order and go on to the record, or the page that ``save`` names.
+
+    Any other time show it, which is on record as opening ``about`` (the patient unless given).
+    What somebody else's change made impossible meanwhile is said on the page.
+    """
+    if request.method == "POST" and form.is_valid():
+        try:
+            onward = save()
+        except ValidationError as refused:
+            form.add_error(None, refused.messages)
+        else:
+            messages.success(request, words.done)
+            return redirect(onward or "patients:record", person.uuid)
+    record(request_or_actor=request, action="opened to change", subject=about or person)
+    page = {
+        "form": form,
+        "words": words,
+        # The form has changed its own copy; the banner shows what is on record.
+        "patient": Patient.objects.get(pk=person.pk),
+        "cancel": reverse("patients:record", args=[person.uuid]),
+    }
+    return render(request, "_components/form_page.html", page)
