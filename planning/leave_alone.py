@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from planning.chosen import Chosen
+from planning.diagnoses import suggested_codes
 from planning.dimension import fitting_gap, stoma_size
 from planning.missing import missing
 from planning.notices import notices
@@ -30,6 +31,7 @@ from planning.sources import PRACTICE
 from planning.supplies.catalogue import SUPPLIES, Slot
 from planning.supplies.worn import ACCESSORIES
 from planning.technique import technique
+from planning.wear_interval import expected_wear
 
 _WORKS = Reason(
     "The used barrier came off intact, the skin is sound and nothing leaks.",
@@ -93,6 +95,8 @@ def kept_plan(situation: Situation, chosen: Chosen) -> Plan:
         notices=notices(situation),
         missing=missing(situation.facts),
         supplies=kept,
+        expected_wear=expected_wear(situation),
+        suggested_codes=suggested_codes(situation),
     )
 
 

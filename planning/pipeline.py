@@ -6,6 +6,7 @@ from planning.causes import CAUSES, rank
 from planning.check import check
 from planning.chosen import Chosen
 from planning.derive import derive
+from planning.diagnoses import suggested_codes
 from planning.dimension import dimensions
 from planning.errors import InvalidFindings
 from planning.findings import Findings, History
@@ -28,6 +29,7 @@ from planning.supplies.catalogue import SUPPLIES
 from planning.supplies.search import reachable, search, why_lost
 from planning.supplies.worn import worn_now
 from planning.technique import technique
+from planning.wear_interval import expected_wear
 
 _NO_HISTORY = History()
 
@@ -101,6 +103,8 @@ def _plan(situation: Situation, chosen: Chosen) -> Plan:
         notices=(*notices(situation), *plan_notices(chosen, amounts)),
         missing=missing(situation.facts),
         supplies=chosen.keys,
+        expected_wear=expected_wear(situation),
+        suggested_codes=suggested_codes(situation),
     )
 
 

@@ -185,7 +185,11 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
-    """Supplies until the next visit. ``code``: open procurement code; caps None: none stated."""
+    """Supplies until the next visit. ``code``: open procurement code; caps None: none stated.
+
+    ``until_at_most``: what is needed should barriers last only as long as the short end of the
+    interval of this person's own log. ``note``: what to mind when ordering.
+    """
 
     supply_key: str
     text: str
@@ -196,6 +200,33 @@ class Quantity:
     code: str | None = None
     usual_monthly_maximum: float | None = None
     over_maximum: bool | None = None
+    until_at_most: int | None = None
+    note: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ExpectedWear:
+    """Days one barrier is likely to stay: the mean of ``barriers`` in this person's own log with
+    its 95 % interval, else (``barriers`` 0, no interval) the published mean."""
+
+    days: float
+    low_days: float | None
+    high_days: float | None
+    barriers: int
+    text: str
+    sources: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SuggestedCode:
+    """A diagnosis code for a coder to confirm, never assigned. ``note`` says so, and what the
+    code calls for besides."""
+
+    code: str
+    title: str
+    release: str
+    because: tuple[Reason, ...]
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -235,7 +266,8 @@ class Plan:
 
     ``missing`` names what was not recorded and would have mattered. With an emergency
     (``urgency``), ``recommendations`` hold only what is safe meanwhile. ``leave_alone`` is the
-    well-fitting system: change nothing.
+    well-fitting system: change nothing. ``expected_wear`` None: an emergency, or a plan made
+    before it was given.
     """
 
     rule_set: str
@@ -255,3 +287,5 @@ class Plan:
     notices: tuple[Reason, ...]
     missing: tuple[Reason, ...]
     supplies: tuple[str, ...]
+    expected_wear: ExpectedWear | None = None
+    suggested_codes: tuple[SuggestedCode, ...] = ()

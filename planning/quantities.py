@@ -16,7 +16,7 @@ from planning.geometry.ring import fit_ring
 from planning.plan import Quantity
 from planning.supplies.catalogue import CONVEX
 from planning.thresholds import CLOSED_A_DAY, RESERVE
-from planning.wear_interval import wear_interval
+from planning.wear_interval import WearInterval, wear_interval
 
 _MONTH_DAYS: Final = 30
 
@@ -48,6 +48,9 @@ LINES: Final[dict[str, Line]] = {
     "night_bag": Line("Bedside drainage bag", "each", "A4357", 2),
     "thickener": Line("Thickener sachet", "each", "A4422"),
 }
+#: Nobody publishes how many come in a pack; sizes differ by supplier.
+_PACKS: Final = "Order whole packs: how many a pack holds differs and is not known here."
+_BY_FEEL: Final = "Used by feel: how long a pack lasts is not known here; order whole packs."
 _REUSED: Final = frozenset({"belt", "support_garment", "night_bag"})
 
 #: One-piece pouch with its barrier: (pouch, convex).
@@ -75,7 +78,7 @@ _POUCH_ALONE: Final = {
 
 def quantities(chosen: Chosen, until_days: int) -> tuple[Quantity, ...]:
     """One line for each thing to order; ``until_days`` to the next visit."""
-    wear = wear_interval(chosen.situation).expected
+    wear = wear_interval(chosen.situation)
     out = [_barrier(chosen, wear, until_days)] if chosen.barrier else []
     pouch = _pouch_line(chosen)
     if pouch is not None:
@@ -87,7 +90,7 @@ def quantities(chosen: Chosen, until_days: int) -> tuple[Quantity, ...]:
     return tuple(out)
 
 
-def _barrier(chosen: Chosen, wear: float, until_days: int) -> Quantity:
+def _barrier(chosen: Chosen, wear: WearInterval, until_days: int) -> Quantity:
     line = _barrier_line(chosen)
     per_change = _pouches(chosen) if "closed" in chosen.supplies and _one_piece(chosen) else 1.0
     return _count("barrier", line, per_change, wear, until_days)
@@ -141,14 +144,18 @@ def _per_change(key: str, chosen: Chosen) -> float:
     return 3.0 if key == "protectant" and "powder" in chosen.supplies else 1.0
 
 
-def _count(key: str, line: Line, per_change: float, wear: float, until_days: int) -> Quantity:
-    month = until = None
+def _count(
+    key: str, line: Line, per_change: float, wear: WearInterval, until_days: int
+) -> Quantity:
+    """Reused things once; things used by feel not at all; the rest by the changes to come."""
+    month = until = at_most = None
     if key in _REUSED:
-        month = until = math.ceil(line.maximum or 1)
+        month = until = at_most = math.ceil(line.maximum or 1)
     elif line.measured:
-        month = math.ceil(math.ceil(_MONTH_DAYS / wear) * per_change)
-        changes = math.ceil(until_days / wear) + int(RESERVE.value)
-        until = math.ceil(changes * per_change)
+        month = math.ceil(math.ceil(_MONTH_DAYS / wear.expected) * per_change)
+        until = math.ceil(_changes(until_days, wear.expected) * per_change)
+        if wear.low:
+            at_most = math.ceil(_changes(until_days, wear.low) * per_change)
     over = None if line.maximum is None or month is None else month > line.maximum
     return Quantity(
         supply_key=key,
@@ -160,4 +167,11 @@ def _count(key: str, line: Line, per_change: float, wear: float, until_days: int
         code=line.code,
         usual_monthly_maximum=line.maximum,
         over_maximum=over,
+        until_at_most=at_most,
+        note=None if key in _REUSED else _PACKS if line.measured else _BY_FEEL,
     )
+
+
+def _changes(until_days: int, wear_days: float) -> int:
+    """Changes until the next visit, and the reserve."""
+    return math.ceil(until_days / wear_days) + int(RESERVE.value)

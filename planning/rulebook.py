@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from planning.causes import CAUSES
+from planning.diagnoses import CAVEAT, TITLES
+from planning.diagnoses import RULES as CODES
 from planning.plan import CauseOf
 from planning.quantities import LINES
 from planning.safety.gate import RULES as GATE
@@ -29,8 +31,17 @@ class Rule:
 
 
 def all_rules() -> tuple[Rule, ...]:
-    """Red flags, safety rules, hazards, causes, supplies, steps and figures, in this order."""
-    parts = (_flags(), _gate(), _hazards(), _causes(), _supplies(), _steps(), _figures())
+    """Red flags, safety rules, hazards, causes, supplies, steps, codes, figures, in this order."""
+    parts = (
+        _flags(),
+        _gate(),
+        _hazards(),
+        _causes(),
+        _supplies(),
+        _steps(),
+        _codes(),
+        _figures(),
+    )
     return tuple(rule for part in parts for rule in part)
 
 
@@ -60,7 +71,7 @@ def _hazards() -> Iterator[Rule]:
         names = ", ".join(s.name for s in CATALOGUE if hazard.key in s.hazards)
         effect = _STAY[hazard.stay].format(names)
         title = f"Not with {hazard.text}"
-        where = "tests/planning/test_properties.py"
+        where = "tests/planning/supplies/test_hazards.py"
         yield Rule("Hazards", hazard.key, title, effect, hazard.sources, where)
 
 
@@ -74,7 +85,7 @@ def _causes() -> Iterator[Rule]:
 
 def _supplies() -> Iterator[Rule]:
     for supply in CATALOGUE:
-        where = "tests/planning/supplies/test_search.py"
+        where = "tests/planning/supplies/test_each_supply.py"
         yield Rule("Supplies", supply.key, supply.name, _provides(supply), supply.sources, where)
 
 
@@ -92,8 +103,16 @@ def _steps() -> Iterator[Rule]:
     for step in in_order():
         title = step.key.replace("_", " ")
         effect = "After: " + ", ".join(step.after) + "." if step.after else "Comes first."
-        where = "tests/planning/test_technique.py"
+        where = "tests/planning/test_each_step.py"
         yield Rule("Steps", step.key, title, effect, step.sources, where)
+
+
+def _codes() -> Iterator[Rule]:
+    for rule in CODES:
+        names = " or ".join(f"{code} ({TITLES[code]})" for code in dict.fromkeys(rule.codes))
+        effect = f"Suggests {names}: {CAVEAT}."
+        where = "tests/planning/test_diagnoses.py"
+        yield Rule("Diagnosis codes", rule.key, rule.text, effect, rule.sources, where)
 
 
 def _figures() -> Iterator[Rule]:
@@ -102,5 +121,5 @@ def _figures() -> Iterator[Rule]:
             f"{figure.value:g} {figure.unit}, since {max(figure.values)}; {figure.checked_by}; "
             f"next review {figure.next_review}."
         )
-        where = "tests/planning/test_sources.py"
+        where = "tests/planning/test_figures.py"
         yield Rule("Figures", name.lower(), figure.meaning, effect, (figure.source,), where)

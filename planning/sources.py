@@ -232,6 +232,7 @@ _ALL: Final = (
     _read("chelsea", None, "Chelsea and Westminster NHS stoma service"),
     _read("cambridge", None, "Cambridge University Hospitals NHS urostomy discharge leaflet"),
     _read("salford", None, "Salford NHS discharge leaflet"),
+    _read("icd10cm", 2026, "ICD-10-CM tabular list, US release of April 2026"),
     # --- no published source -----------------------------------------------------------------
     Source("common_practice", Mark.COMMON_PRACTICE, None, Mark.COMMON_PRACTICE),
     Source("from_memory", Mark.FROM_MEMORY, None, Mark.FROM_MEMORY),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from statistics import stdev
 
 from planning.findings import RemovalReason, StomaKind, WearEpisode
 from planning.thresholds import (
@@ -19,7 +20,8 @@ class WearSummary:
     """``changes`` barriers taken off, ``leaks`` of them for a leak or because they fell off.
 
     ``mean_days`` over all of them (None: none taken off); ``shortest``/``longest`` likewise.
-    ``left_out``: episodes so long that they look like slips of the pen.
+    ``left_out``: episodes so long that they look like slips of the pen. ``spread_days``: standard
+    deviation (n - 1), None below two barriers.
     """
 
     changes: int
@@ -29,6 +31,7 @@ class WearSummary:
     shortest_days: float | None
     longest_days: float | None
     left_out: int
+    spread_days: float | None = None
 
     @property
     def leak_rate(self) -> float | None:
@@ -52,6 +55,7 @@ def summarise(wear: tuple[WearEpisode, ...] | None) -> WearSummary | None:
         shortest_days=min(days, default=None),
         longest_days=max(days, default=None),
         left_out=len(ended) - len(kept),
+        spread_days=stdev(days) if len(days) > 1 else None,
     )
 
 

@@ -5,10 +5,12 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from scipy.special import stdtrit
+
 from planning.findings import RemovalReason
-from planning.plan import Reason
+from planning.plan import ExpectedWear, Reason
 from planning.situation import Situation
-from planning.sources import PRACTICE
+from planning.sources import DESIGN, PRACTICE
 from planning.thresholds import WEAR_LONG, WEAR_RAW, WEAR_SHORT
 from planning.wear import usual_wear
 
@@ -20,24 +22,49 @@ _ENOUGH = 3
 class WearInterval:
     """``limit``: change at the latest after so many days (None: no reason for a limit).
 
-    ``expected``: days one barrier is likely to stay, never above the limit.
+    ``expected``: days one barrier is likely to stay, never above the limit. ``low`` and ``high``:
+    its 95 % interval from ``barriers`` in the log; None, with 0 barriers: the published mean.
     """
 
     limit: float | None
     expected: float
     because: tuple[Reason, ...]
+    low: float | None = None
+    high: float | None = None
+    barriers: int = 0
 
 
 def wear_interval(situation: Situation) -> WearInterval:
     """From raw skin, leaks and this person's own log; else the published mean for the kind."""
     limits = _limits(situation)
     limit = min((days for days, _ in limits), default=None)
-    expected = _expected(situation)
+    found = _expected(situation)
+    most = math.inf if limit is None else limit
     return WearInterval(
         limit=limit,
-        expected=expected if limit is None else min(expected, limit),
+        expected=min(found.expected, most),
         because=tuple(reason for _, reason in limits),
+        low=None if found.low is None else min(found.low, most),
+        high=None if found.high is None else min(found.high, most),
+        barriers=found.barriers,
     )
+
+
+def expected_wear(situation: Situation) -> ExpectedWear:
+    """The interval in words, for the plan."""
+    wear, published = wear_interval(situation), usual_wear(situation.facts.kind)
+    if wear.low is None or wear.high is None:
+        text = f"{published.value:g} days: {published.meaning}, as the log holds too few barriers"
+        sources: tuple[str, ...] = (published.source, DESIGN)
+    else:
+        text = (
+            f"{wear.expected:.1f} days on average over {wear.barriers} barriers of the log "
+            f"(95 % interval {wear.low:.1f} to {wear.high:.1f})"
+        )
+        sources = (DESIGN,)
+    if wear.limit is not None:
+        text += f"; held to the {wear.limit:g} {'day' if wear.limit == 1 else 'days'} advised here"
+    return ExpectedWear(wear.expected, wear.low, wear.high, wear.barriers, f"{text}.", sources)
 
 
 def _limits(situation: Situation) -> list[tuple[float, Reason]]:
@@ -66,8 +93,22 @@ def first_leak_day(situation: Situation) -> float | None:
     return min(days, default=None)
 
 
-def _expected(situation: Situation) -> float:
+def _expected(situation: Situation) -> WearInterval:
+    """How long barriers were worn, whatever the reason they came off: that is how many are used.
+
+    The mean with Student's 95 % interval, held within the shortest and the longest wear seen: so
+    few values say nothing about what lies beyond them. Not how long a barrier could last; for
+    that, a planned change would have to count as censored.
+    """
     wear = situation.facts.wear
-    if wear is not None and wear.changes >= _ENOUGH and wear.mean_days:
-        return wear.mean_days
-    return usual_wear(situation.facts.kind).value
+    if wear is None or wear.changes < _ENOUGH or not wear.mean_days:
+        return WearInterval(None, usual_wear(situation.facts.kind).value, ())
+    half = _t(wear.changes) * (wear.spread_days or 0.0) / math.sqrt(wear.changes)
+    low = max(wear.mean_days - half, wear.shortest_days or 0.0)
+    high = min(wear.mean_days + half, wear.longest_days or math.inf)
+    return WearInterval(None, wear.mean_days, (), low, high, wear.changes)
+
+
+def _t(count: int) -> float:
+    """Student's two-sided 95 % factor for ``count`` values."""
+    return float(stdtrit(count - 1, 0.975))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from planning.diagnoses import suggested_codes
 from planning.dimension import stoma_size
 from planning.missing import missing
 from planning.notices import notices
@@ -45,4 +46,5 @@ def emergency_plan(situation: Situation) -> Plan:
         notices=notices(situation),
         missing=missing(situation.facts),
         supplies=(),
+        suggested_codes=suggested_codes(situation),
     )

@@ -6,9 +6,9 @@ from planning.findings import Material
 from planning.plan import Reason
 from planning.situation import Situation
 from planning.sources import PRACTICE
-from planning.supplies.catalogue import LAST_RESORT, SUPPLIES, Supply
+from planning.supplies.catalogue import CONVEX, FLAT, LAST_RESORT, SUPPLIES, Supply
 from planning.supplies.hazards import Hazard, Stay, in_force
-from planning.supplies.trials import hurt
+from planning.supplies.trials import hurt, too_strong
 from planning.supplies.worn import Worn
 
 #: Why a product under suspicion is left off.
@@ -18,12 +18,19 @@ SUSPECTED = Reason(
     ("hightech", PRACTICE),
     "skin",
 )
+#: Why what presses as much as something that injured is left out.
+STEP_DOWN = Reason(
+    "A barrier that presses no more than this hurt this person before: a step down is due.",
+    (PRACTICE,),
+)
+BARRIERS = (CONVEX | FLAT) - {LAST_RESORT}
 
 
 def barred(situation: Situation, worn: Worn) -> dict[str, tuple[Reason, ...]]:
     """Supplies that may not be chosen, each with every reason against it."""
     active = in_force(situation)
     harmed = hurt(situation.facts.history)
+    stronger = too_strong(situation.facts.history, BARRIERS)
     known = situation.facts.findings.person.sensitivities or frozenset()
     out: dict[str, tuple[Reason, ...]] = {}
     for supply in SUPPLIES.values():
@@ -37,6 +44,8 @@ def barred(situation: Situation, worn: Worn) -> dict[str, tuple[Reason, ...]]:
             reasons.append(SUSPECTED)
         if supply.key in harmed and supply.key != LAST_RESORT:
             reasons.append(Reason("It hurt this person before.", (PRACTICE,)))
+        if supply.key in stronger:
+            reasons.append(STEP_DOWN)
         if reasons:
             out[supply.key] = tuple(reasons)
     return out

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 from planning.derive import Facts
 from planning.findings import Accessory, History, Trial
@@ -20,6 +20,15 @@ def failed(history: History, *keys: str) -> bool:
 def hurt(history: History) -> frozenset[str]:
     """Supplies that hurt in any trial."""
     return frozenset().union(*(trial.hurt for trial in history.trials))
+
+
+def too_strong(history: History, barriers: Iterable[str]) -> frozenset[str]:
+    """Of ``barriers`` those too strong after what hurt: only what is flatter or softer, and in
+    neither point more, is a step down from a barrier that injured."""
+    injured = [key for key in hurt(history) if key != "flat_flexible" and _barriers({key})]
+    return frozenset(
+        new for new in barriers if any(not _weaker(new, old) for old in injured if new != old)
+    )
 
 
 def proven(history: History) -> frozenset[str]:
@@ -57,7 +66,7 @@ def _with_flats(supplies: frozenset[str]) -> frozenset[str]:
     return supplies | _FLAT if supplies & _FLAT else supplies
 
 
-def _barriers(supplies: frozenset[str]) -> list[str]:
+def _barriers(supplies: Collection[str]) -> list[str]:
     return [key for key in supplies if key in _FLAT or "_convex_" in key]
 
 
@@ -71,3 +80,13 @@ def _rank(barrier: str) -> tuple[int, bool]:
 def _stronger(new: str, old: str) -> bool:
     (depth, firm), (old_depth, old_firm) = _rank(new), _rank(old)
     return depth > old_depth or (depth == old_depth and firm and not old_firm)
+
+
+def _weaker(new: str, old: str) -> bool:
+    """Less deep or softer, and in neither point more; a flat, firm plate counts as firm."""
+    (depth, firm), (old_depth, old_firm) = _pressure(new), _pressure(old)
+    return (depth, firm) != (old_depth, old_firm) and depth <= old_depth and firm <= old_firm
+
+
+def _pressure(barrier: str) -> tuple[int, bool]:
+    return _rank(barrier)[0], barrier.startswith("firm_convex") or barrier == "flat_firm"

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import math
+from statistics import mean, stdev
 from typing import Any
 
 import pytest
+from scipy import stats
+from scipy.special import stdtrit
 
-from planning import recommend
+from planning import Plan, recommend
 from planning.findings import (
     Accessory,
     Firmness,
@@ -16,9 +20,10 @@ from planning.findings import (
     StomaKind,
     WearEpisode,
 )
-from planning.plan import Quantity
+from planning.plan import ExpectedWear, Quantity
 from planning.quantities import LINES
 from tests.planning.builders import leaking, well
+from tests.planning.sweep import states
 
 
 def lines(**changes: Any) -> dict[str, Quantity]:
@@ -98,3 +103,92 @@ def test_one_piece_has_no_pouch_of_its_own() -> None:
 def test_few_barriers_say_too_little_and_the_published_mean_stands() -> None:
     """Richbourg 2008 (from memory): ileostomy 5.01 days."""
     assert lines(wear=worn(2.0, times=2))["barrier"].per_month == 6
+
+
+# --- expected wear and its uncertainty --------------------------------------------------------
+def logged(*days: float) -> Plan:
+    return recommend(well(wear=tuple(WearEpisode(d, RemovalReason.PLANNED) for d in days)))
+
+
+def wear_of(plan: Plan) -> ExpectedWear:
+    assert plan.expected_wear is not None
+    return plan.expected_wear
+
+
+@pytest.mark.parametrize("days", [(3.0, 4.0, 5.0, 4.0), (2.0, 2.5, 3.0, 3.5, 4.0, 4.5)])
+def test_the_interval_is_students(days: tuple[float, ...]) -> None:
+    """Against SciPy's own interval, and the factor printed in every table (4 values: 3.182)."""
+    wear = wear_of(logged(*days))
+    low, high = stats.t.interval(
+        0.95, len(days) - 1, loc=mean(days), scale=stdev(days) / math.sqrt(len(days))
+    )
+    assert wear.days == pytest.approx(mean(days))
+    assert wear.low_days == pytest.approx(max(low, min(days)))
+    assert wear.high_days == pytest.approx(min(high, max(days)))
+    assert wear.barriers == len(days)
+    assert float(stdtrit(3, 0.975)) == pytest.approx(3.182, abs=0.001)
+
+
+def test_few_and_scattered_values_say_no_more_than_was_seen() -> None:
+    wear = wear_of(logged(1.0, 4.0, 7.0))
+    assert (wear.low_days, wear.high_days) == (1.0, 7.0)
+
+
+def test_more_barriers_make_it_narrower() -> None:
+    few, many = wear_of(logged(*(3.0, 4.0, 5.0) * 2)), wear_of(logged(*(3.0, 4.0, 5.0) * 8))
+    assert few.low_days is not None
+    assert many.low_days is not None
+    assert few.low_days < many.low_days < few.days == many.days
+
+
+@pytest.mark.parametrize("times", [0, 2])
+def test_without_enough_barriers_the_published_mean_stands_without_an_interval(times: int) -> None:
+    wear = wear_of(recommend(well(wear=worn(2.0, times=times))))
+    assert (wear.days, wear.low_days, wear.high_days, wear.barriers) == (5.01, None, None, 0)
+    assert "richbourg2008" in wear.sources
+    assert all(line.until_at_most is None for line in recommend(well()).quantities)
+
+
+def test_a_limit_holds_the_interval_too() -> None:
+    plan = recommend(leaking(wear=tuple(WearEpisode(d, RemovalReason.PLANNED) for d in (2, 4, 6))))
+    wear = wear_of(plan)
+    assert (wear.days, wear.low_days, wear.high_days) == (3.0, 2.0, 3.0)
+    assert "held to the 3 days" in wear.text
+
+
+def test_how_many_at_most_follows_the_short_end() -> None:
+    plan = logged(2.0, 4.0, 6.0)
+    barrier = next(line for line in plan.quantities if line.supply_key == "barrier")
+    days = plan.follow_up.in_days
+    assert barrier.until_next_visit == math.ceil(days / 4.0) + 1
+    assert barrier.until_at_most == math.ceil(days / 2.0) + 1
+
+
+def test_pack_sizes_are_never_invented() -> None:
+    lines = recommend(leaking(accessories=frozenset({Accessory.BELT}))).quantities
+    notes = {line.supply_key: line.note or "" for line in lines}
+    assert "not known here" in notes["barrier"]
+    assert "Used by feel" in notes["powder"]
+    assert notes["belt"] == ""
+    assert not any(character.isdigit() for note in notes.values() for character in note)
+
+
+#: US coverage rule L33828, usual maximum a month, copied by hand; None: no figure in that table.
+CAPS = {
+    "A4357": 2, "A4367": 1, "A4371": 10 / 6, "A4385": None, "A4396": None, "A4404": 10,
+    "A4405 or A4406": 4, "A4412": None, "A4414": 20, "A4416": 60, "A4417": 60, "A4419": 60,
+    "A4422": None, "A4424": 20, "A4425": 20, "A4429": 20, "A4431": 20, "A4432": 20,
+    "A4456": None, "A5056": 40, "A5057": 40, "A5120": 25,
+}  # fmt: skip
+
+
+def test_codes_and_caps_are_those_of_the_coverage_rule() -> None:
+    seen: dict[str, float | None] = {}
+    for found, history in states(3000):
+        for line in recommend(found, history).quantities:
+            if line.code is not None:
+                seen[line.code] = line.usual_monthly_maximum
+    for line_ in LINES.values():
+        if line_.code is not None:
+            seen[line_.code] = line_.maximum
+    assert {code: CAPS[code] for code in seen} == seen

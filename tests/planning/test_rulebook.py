@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from planning.findings import Findings, SkinKind
-from planning.rulebook import all_rules
+from planning.rulebook import Rule, all_rules
 from planning.schema import findings_schema, history_schema
 from planning.snapshot import findings_from_dict, findings_to_dict
 from planning.sources import SOURCES
@@ -29,6 +30,14 @@ def test_every_rule_is_named_once_sourced_and_tested() -> None:
     assert all((ROOT / rule.tested_in).is_file() for rule in rules)
 
 
+@pytest.mark.parametrize("rule", all_rules(), ids=lambda rule: f"{rule.group}:{rule.key}")
+def test_the_file_a_rule_names_tests_that_rule(rule: Rule) -> None:
+    """It names the rule by its key (figures in capitals too) or by its title."""
+    text = (ROOT / rule.tested_in).read_text()
+    named = re.search(rf"(?<![a-z_]){rule.key}(?![a-z_])", text, re.IGNORECASE)
+    assert named or rule.title in text
+
+
 def test_all_groups_are_there() -> None:
     groups = list(dict.fromkeys(rule.group for rule in all_rules()))
     assert groups == [
@@ -39,6 +48,7 @@ def test_all_groups_are_there() -> None:
         "Causes of a leak",
         "Supplies",
         "Steps",
+        "Diagnosis codes",
         "Figures",
     ]
 

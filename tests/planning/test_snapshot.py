@@ -47,6 +47,20 @@ def test_a_plan_with_all_its_parts_comes_back_unchanged() -> None:
     assert plan_from_dict(plan_to_dict(plan)) == plan
 
 
+def test_a_plan_stored_before_a_field_was_added_still_reads() -> None:
+    plan = recommend(leaking())
+    data = plan_to_dict(plan)
+    del data["expected_wear"], data["suggested_codes"], data["follow_up"]["patient_text"]
+    for line in data["quantities"]:
+        del line["until_at_most"], line["note"]
+    old = plan_from_dict(data)
+    assert old.expected_wear is None
+    assert old.suggested_codes == ()
+    assert old.follow_up.patient_text is None
+    assert old.recommendations == plan.recommendations
+    assert plan.suggested_codes
+
+
 def test_words_and_hours_are_plain_and_ordered() -> None:
     data = findings_to_dict(leaking())
     assert data["system"]["leak"] == [4, 5, 6, 7, 8]

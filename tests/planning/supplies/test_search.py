@@ -28,7 +28,7 @@ from planning.findings import (
 from planning.needs import ESSENTIAL, needs_of
 from planning.plan import Change
 from planning.supplies.admissible import barred
-from planning.supplies.catalogue import CATALOGUE, SUPPLIES, Slot
+from planning.supplies.catalogue import CATALOGUE, CONVEX, SUPPLIES, Slot
 from planning.supplies.hazards import HAZARDS
 from planning.supplies.search import (
     Cost,
@@ -160,6 +160,35 @@ def test_what_hurt_is_never_offered_again() -> None:
         frozenset({"soft_convex_shallow"}), hurt=frozenset({"soft_convex_shallow", "ring"})
     )
     assert not {"soft_convex_shallow", "ring"} & set(after(hurt))
+
+
+@pytest.mark.parametrize(
+    ("hurt", "left"),
+    [
+        ("soft_convex_shallow", set()),
+        ("firm_convex_shallow", {"soft_convex_shallow"}),
+        ("soft_convex_moderate", {"soft_convex_shallow"}),
+        (
+            "firm_convex_moderate",
+            {"soft_convex_shallow", "soft_convex_moderate", "firm_convex_shallow"},
+        ),
+        ("flat_firm", set()),
+    ],
+)
+def test_what_injured_steps_down(hurt: str, left: set[str]) -> None:
+    """Flatter or softer, and in neither point more; a flexible flat barrier always remains."""
+    history = History(trials=(Trial(frozenset({hurt}), hurt=frozenset({hurt})),))
+    now = situation(FLUSH, history)
+    not_allowed = barred(now, worn_now(now.facts))
+    assert CONVEX - set(not_allowed) == left
+    assert "flat_flexible" not in not_allowed
+    chosen = set(recommend(FLUSH, history).supplies)
+    assert chosen & (left or {"flat_flexible"})
+
+
+def test_a_flat_flexible_barrier_that_hurt_bars_no_other() -> None:
+    hurt = Trial(frozenset({"flat_flexible"}), hurt=frozenset({"flat_flexible"}))
+    assert "soft_convex_shallow" in after(hurt)
 
 
 def test_what_sensitised_is_never_offered() -> None:

@@ -1,0 +1,189 @@
+"""Each hazard: findings in which it is in force, near ones in which it is not, what it bars."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from planning import History
+from planning.clock import ClockHours
+from planning.findings import (
+    Accessory,
+    Bulge,
+    Colour,
+    Condition,
+    OpeningKind,
+    Person,
+    PouchKind,
+    Profile,
+    Prolapse,
+    Separation,
+    SkinKind,
+    StomaKind,
+)
+from planning.supplies.admissible import barred
+from planning.supplies.catalogue import SUPPLIES
+from planning.supplies.hazards import HAZARDS, Stay, in_force
+from planning.supplies.worn import worn_now
+from tests.planning.builders import ALL, LOW, leaking, raw, seen, situation, well
+
+LIVER = Person(has=frozenset({Condition.LIVER_DISEASE}))
+NO_LIVER = Person(has_not=frozenset({Condition.LIVER_DISEASE}))
+IRRADIATED = Person(has=frozenset({Condition.RADIOTHERAPY_ABDOMEN}))
+BULGE = (Bulge(ClockHours.of(3), 15.0, 60.0, True, False),)
+APART = (Separation(LOW, 5.0, True, False),)
+OUT = (Prolapse(30.0, True, False),)
+SIDE = ClockHours.of(3)
+URO, COLO = StomaKind.UROSTOMY, StomaKind.COLOSTOMY
+ASSESSED = History(specialist_convexity_assessment=True)
+REASON = History(convexity_reason="Leaks without it.")
+AGREED = History(prescriber_agreed_antifungal=True)
+STABLE = History(previous=(well(days_since_surgery=380),))
+
+Changes = dict[str, Any]
+
+#: Hazard, findings that make it real, near findings that do not (with their history), one supply
+#: that it bars.
+EACH: list[tuple[str, Changes, Changes, History, str]] = [
+    ("varices", {"person": LIVER}, {"person": NO_LIVER}, History(), "belt"),
+    ("pyoderma", {"skin": (seen(SkinKind.UNDERMINED_ULCER),)}, {}, History(), "belt"),
+    (
+        "pressure_injury",
+        {"skin": (seen(SkinKind.PRESSURE_MARK),)},
+        {"skin": (seen(SkinKind.ERYTHEMA),)},
+        History(),
+        "soft_convex_shallow",
+    ),
+    ("ulcer", {"skin": (seen(SkinKind.ULCER),)}, {"skin": (raw(),)}, History(), "belt"),
+    (
+        "malignancy",
+        {"skin": (seen(SkinKind.HARD_LUMP),)},
+        {"skin": (seen(SkinKind.GRANULOMA),)},
+        History(),
+        "soft_convex_shallow",
+    ),
+    ("ischaemia", {"colour": Colour.DUSKY}, {"colour": Colour.PALE}, History(), "belt"),
+    (
+        "infection",
+        {"skin": (seen(SkinKind.ABSCESS),)},
+        {"skin": (seen(SkinKind.HAIR_PUSTULES),)},
+        History(),
+        "belt",
+    ),
+    ("rod", {"rod_in_place": True}, {"rod_in_place": None}, History(), "soft_convex_shallow"),
+    ("prolapse", {"prolapse": OUT}, {"prolapse": None}, History(), "soft_convex_shallow"),
+    ("prolapse_coupling", {"prolapse": OUT, "leak": LOW}, {"leak": LOW}, History(), "two_piece"),
+    (
+        "early",
+        {"days_since_surgery": 30},
+        {"days_since_surgery": 31},
+        History(),
+        "soft_convex_shallow",
+    ),
+    ("early", {"junction": APART}, {"junction": APART}, ASSESSED, "soft_convex_shallow"),
+    (
+        "early_firm",
+        {"days_since_surgery": 30},
+        {"days_since_surgery": 31},
+        History(),
+        "firm_convex_shallow",
+    ),
+    (
+        "surgery_date_unknown",
+        {"days_since_surgery": None},
+        {"days_since_surgery": None},
+        ASSESSED,
+        "soft_convex_shallow",
+    ),
+    (
+        "bulge",
+        {"bulges": BULGE, "leak": LOW, "protrusion_mm": 0.0},
+        {"bulges": BULGE, "leak": LOW, "protrusion_mm": 0.0},
+        REASON,
+        "soft_convex_shallow",
+    ),
+    (
+        "bulge_firm",
+        {"bulges": BULGE, "leak": LOW},
+        {"bulges": (), "leak": LOW},
+        History(),
+        "flat_firm",
+    ),
+    ("bulge_belt", {"bulges": BULGE, "leak": LOW}, {"bulges": None}, History(), "belt"),
+    ("separation", {"junction": APART}, {"junction": APART}, ASSESSED, "belt"),
+    (
+        "raw_belt_line",
+        {"skin": (raw(SIDE, outer_mm=40.0),)},
+        {"skin": (raw(SIDE, outer_mm=39.0), raw(ClockHours.of(6), outer_mm=60.0))},
+        History(),
+        "belt",
+    ),
+    (
+        "radiation",
+        {"person": IRRADIATED, "skin": (seen(SkinKind.ERYTHEMA),)},
+        {"skin": (seen(SkinKind.ERYTHEMA),)},
+        History(),
+        "flat_firm",
+    ),
+    ("deep_gap", {"junction": APART}, {"junction": None}, History(), "paste"),
+    ("dry_skin", {"skin": (seen(SkinKind.ERYTHEMA),)}, {"skin": (raw(),)}, History(), "powder"),
+    (
+        "no_yeast",
+        {"skin": (raw(),)},
+        {"skin": (seen(SkinKind.SATELLITES),)},
+        History(),
+        "antifungal_powder",
+    ),
+    ("no_prescriber", {}, {}, AGREED, "antifungal_powder"),
+    ("urine", {"kind": URO}, {"kind": COLO}, History(), "closed"),
+    ("not_urine", {"kind": COLO}, {"kind": URO}, History(), "tap"),
+    ("liquid", {}, {"kind": COLO}, History(), "closed"),
+    ("pre_cut", {}, {}, STABLE, "pre_cut"),
+]
+
+
+@pytest.mark.parametrize(("hazard", "found", "near", "history", "supply"), EACH)
+def test_each_hazard(
+    hazard: str, found: Changes, near: Changes, history: History, supply: str
+) -> None:
+    now = situation(well(**found))
+    assert hazard in in_force(now)
+    assert hazard in SUPPLIES[supply].hazards
+    reasons = {reason.text for reason in barred(now, worn_now(now.facts))[supply]}
+    assert HAZARDS[hazard].reason.text in reasons
+    assert hazard not in in_force(situation(well(**near), history))
+
+
+def test_every_hazard_has_its_example() -> None:
+    assert {hazard for hazard, *_ in EACH} == set(HAZARDS)
+
+
+STAYING: list[tuple[str, str, Changes]] = [
+    ("varices", "belt", {"person": LIVER, "accessories": frozenset({Accessory.BELT})}),
+    ("liquid", "closed", {"pouch": PouchKind.CLOSED}),
+    ("bulge_belt", "belt", {"bulges": BULGE, "accessories": frozenset({Accessory.BELT})}),
+    ("pre_cut", "pre_cut", {"opening_kind": OpeningKind.PRE_CUT}),
+    (
+        "surgery_date_unknown",
+        "soft_convex_shallow",
+        {"profile": Profile.CONVEX, "flexibility": None, "days_since_surgery": None},
+    ),
+]
+
+
+@pytest.mark.parametrize(("hazard", "supply", "worn"), STAYING)
+@pytest.mark.parametrize("works", [True, False])
+def test_what_is_worn_may_stay_never_while_it_works_or_always(
+    hazard: str, supply: str, worn: Changes, works: bool
+) -> None:
+    now = situation(well(**worn) if works else leaking(**worn))
+    assert hazard in in_force(now)
+    assert supply in worn_now(now.facts).keys
+    stays = supply not in barred(now, worn_now(now.facts))
+    stay = HAZARDS[hazard].stay
+    assert stays is (stay is Stay.ALWAYS or (stay is Stay.WHILE_IT_WORKS and works))
+
+
+def test_veins_seen_are_as_good_as_known() -> None:
+    assert "varices" in in_force(situation(well(skin=(seen(SkinKind.DILATED_VEINS, ALL),))))
