@@ -206,7 +206,7 @@ STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
     "staticfiles": {
         "BACKEND": (
-            "whitenoise.storage.CompressedManifestStaticFilesStorage"
+            "clinic.staticfiles.HashedModules"
             if PRODUCTION
             else "django.contrib.staticfiles.storage.StaticFilesStorage"
         )

@@ -53,9 +53,12 @@ def situation_of(findings: Findings, history: History) -> Situation:
 
 def plan_for(situation: Situation) -> Plan:
     """Emergency, well-fitting system, or a plan."""
-    if situation.emergency:
-        return emergency_plan(situation)
-    chosen = choose(situation)
+    return emergency_plan(situation) if situation.emergency else plan_of(choose(situation))
+
+
+def plan_of(chosen: Chosen) -> Plan:
+    """The plan of one choice: all kept, or what to change. Not for an emergency."""
+    situation = chosen.situation
     if fits_well(situation, chosen):
         return kept_plan(situation, chosen)
     return _plan(situation, chosen)

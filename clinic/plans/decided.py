@@ -17,7 +17,7 @@ from clinic.plans.live import live_plan
 from clinic.plans.models import Choice
 from clinic.visits.models import Assessment
 from planning import Plan
-from planning.plan import FollowUp, Recommendation, RedFlag, Step
+from planning.plan import FollowUp, Quantity, Recommendation, RedFlag, Step
 from planning.snapshot import plan_from_dict
 
 
@@ -61,6 +61,11 @@ class DecidedPlan:
         if self.follow_up.choice == Choice.CHANGED:
             return date.fromisoformat(self.follow_up.changed_to)
         return planned_day(self.plan, self.assessment) if self.follow_up.stands else None
+
+    def quantities(self) -> tuple[Quantity, ...]:
+        """Supplies until the next visit, without anything dropped or changed."""
+        fallen = {one.key for one in self.recommendations if not one.stands}
+        return tuple(q for q in self.plan.quantities if q.supply_key not in fallen)
 
     def steps(self) -> tuple[Step, ...]:
         """The technique, without steps of anything dropped or changed."""

@@ -2,6 +2,8 @@
 
 from clinic.plans.models import Referral
 from clinic.plans.models.referral import URGENCY_ORDER
+from clinic.visits.choices import VisitState
+from clinic.visits.models import Assessment
 
 
 def urgent_first() -> list[Referral]:
@@ -10,3 +12,10 @@ def urgent_first() -> list[Referral]:
         "assessment__visit__patient", "assessment__stoma", "made_by"
     )
     return sorted(waiting, key=lambda r: (URGENCY_ORDER[r.urgency], r.made_at))
+
+
+def begun_stomas() -> set[int]:
+    """Stomas whose visit is begun and not signed yet."""
+    return set(
+        Assessment.objects.filter(visit__state=VisitState.DRAFT).values_list("stoma_id", flat=True)
+    )

@@ -1,6 +1,7 @@
 // The draft saves itself: soon after typing stops, on leaving, and again and again while the
 // connection is lost. The page says at all times whether what it shows is saved.
 
+import { Posting } from "./posting.js";
 import { SaveStatus } from "./save-status.js";
 import { Sealed } from "./sealed.js";
 import { OTHER, SAME, renew } from "./signed-in.js";
@@ -8,32 +9,34 @@ import { OTHER, SAME, renew } from "./signed-in.js";
 const SOON = 1500;
 const AT_LATEST = 5000;
 const AGAIN = 4000;
-const KEEPALIVE_MOST = 60000; // browsers refuse more than 64 KiB
 
 const OUT = "You were signed out: not saved. Kept here.";
 const REFUSED = "Not saved: see the top of the page";
 
+// Buttons that decide on the plan as it stands on the screen.
+const ON_THE_PLAN = new Set(["accept-rest", "sign"]);
+
 export class Autosave {
-  constructor(form, { answered }) {
+  constructor(form, { answered, plan }) {
     this.form = form;
     this.answered = answered;
+    this.plan = plan;
     this.status = new SaveStatus();
-    this.sealed = new Sealed(form);
+    this.posting = new Posting(form);
+    this.sealed = new Sealed(form, this.posting.page);
     this.dirty = false;
     this.stopped = false;
     this.running = null;
-    this.sent = this.body();
+    this.settled();
   }
 
-  body(version = this.form.elements.version.value) {
-    const data = new URLSearchParams(new FormData(this.form));
-    data.delete("press");
-    data.set("version", version);
-    return data.toString();
+  // What the page holds is what the server holds.
+  settled() {
+    this.stored = this.posting.entries();
   }
 
   changed() {
-    if (this.stopped || this.body() === this.sent) return;
+    if (this.stopped || this.posting.entries() === this.stored) return;
     if (!this.dirty) this.since = Date.now();
     this.dirty = true;
     this.status.say("Not saved yet", "waiting");
@@ -43,7 +46,11 @@ export class Autosave {
 
   keepSoon() {
     clearTimeout(this.keepTimer);
-    this.keepTimer = setTimeout(() => this.dirty && this.sealed.keep(this.body()), 300);
+    this.keepTimer = setTimeout(() => this.dirty && this.keep(), 300);
+  }
+
+  keep() {
+    return this.sealed.keep(this.posting.body());
   }
 
   later(wait) {
@@ -51,61 +58,52 @@ export class Autosave {
     this.timer = setTimeout(() => this.save(), wait);
   }
 
-  // One at a time: a save that comes while another runs waits for it.
+  // One at a time: a save that comes while another runs waits until none does.
   async save() {
     clearTimeout(this.timer);
-    if (this.running) await this.running;
+    while (this.running) await this.running;
     if (this.stopped || !this.dirty) return;
-    this.running = this.post(this.body());
+    this.running = this.post().catch((error) => this.broken(error)).finally(() => { this.running = null; });
     await this.running;
-    this.running = null;
     if (this.dirty && !this.lost && !this.stopped) this.later(SOON);
   }
 
-  // The page may be gone before a running save is answered: what came after it is sent behind it,
-  // for the version that one makes.
+  // Something in the page itself went wrong. It goes on saving.
+  broken(error) {
+    this.status.say("This page could not show the answer: please reload it", "lost");
+    reportError(error);
+  }
+
+  // The page may be gone before a running save is answered: what came after it goes behind it.
   leave() {
     if (this.stopped || !this.dirty) return;
     if (!this.running) this.save();
-    else if (this.body() !== this.posted) this.send(this.body(Number(this.form.elements.version.value) + 1)).catch(() => this.sealed.keep(this.body()));
+    else if (this.posting.entries() !== this.sent) this.posting.send(this.posting.body()).catch(() => this.keep());
   }
 
-  send(body) {
-    this.posted = body;
-    return fetch(this.form.action, {
-      method: "POST",
-      body,
-      headers: { "Content-Type": "application/x-www-form-urlencoded", "X-Autosave": "1" },
-      credentials: "same-origin",
-      redirect: "manual",
-      keepalive: body.length < KEEPALIVE_MOST, // outlives the page
-    });
-  }
-
-  async post(body) {
+  async post() {
     this.status.say("Saving…", "waiting");
-    const response = await this.send(body).catch(() => null);
+    this.sent = this.posting.entries();
+    const response = await this.posting.send(this.posting.body()).catch(() => null);
     if (!response) return this.failed("No connection: not saved. Kept here; trying again.");
     if (response.type === "opaqueredirect" || response.status === 403) return this.signedOut();
     const answer = await response.json().catch(() => null);
-    if (answer && response.ok) return this.succeeded(body, answer);
-    if (answer && response.status === 409) return this.refused(body, answer);
-    if (response.status === 404) return this.refused(body, { message: "This draft is not there any more: somebody discarded it. What you typed is still on this page.", signed: "/" }, "Start page");
+    if (answer && response.ok) return this.succeeded(answer);
+    if (answer && response.status === 409) return this.refused(answer);
+    if (response.status === 404) return this.discarded();
     return this.failed("The server did not answer: not saved. Kept here; trying again.");
   }
 
-  succeeded(body, answer) {
+  succeeded(answer) {
     this.form.elements.version.value = answer.version;
-    this.sent = this.body();
+    this.stored = this.sent;
     // Typed while this save was under way? Then there is more to send.
-    const version = /(^|&)version=\d+/;
-    this.dirty = this.sent.replace(version, "") !== body.replace(version, "");
-    if (this.dirty) this.sent = "";
+    this.dirty = this.posting.entries() !== this.sent;
     this.lost = false;
     this.renewed = false;
     this.status.clear();
     this.sealed.forget();
-    this.status.say(`Saved ${answer.saved}`, "saved");
+    this.status.saved(answer.saved, Object.keys(answer.errors).length);
     this.answered(answer);
   }
 
@@ -114,7 +112,7 @@ export class Autosave {
   async failed(words) {
     this.lost = true;
     this.status.say(words, "lost");
-    await this.sealed.keep(this.body());
+    await this.keep();
     this.later(AGAIN);
   }
 
@@ -131,35 +129,19 @@ export class Autosave {
     else this.status.tell("You were signed out. Sign in again in a new tab; then this page goes on saving.", "/sign-in/", "Sign in", true);
   }
 
-  async refused(body, answer, label) {
+  // The server kept what was sent: to choose from, or beside the signed visit.
+  refused(answer) {
     this.stopped = true;
-    await this.sealed.keep(body);
-    if (answer.conflict) this.sealed.forget(); // the server keeps the copy
+    this.sealed.forget();
     this.status.say(REFUSED, "lost");
-    this.status.tell(answer.message, answer.conflict || answer.signed, label || (answer.conflict ? "See both versions" : "Open the signed visit"));
+    this.status.tell(answer.message, answer.conflict || answer.signed, answer.conflict ? "See both versions" : "Open the signed visit");
   }
 
-  // Entries kept from an earlier time that never reached the server are sent first; until they
-  // are in, nothing can be typed over them.
-  async sendKept() {
-    const kept = await this.sealed.read();
-    if (kept === null) return;
-    const data = new URLSearchParams(kept);
-    data.set("csrfmiddlewaretoken", this.form.elements.csrfmiddlewaretoken.value);
-    this.form.inert = true;
-    this.status.say("Putting back what had not been sent…", "waiting");
-    const response = await this.send(data.toString()).catch(() => null);
-    if (response?.ok) {
-      this.sealed.forget();
-      sessionStorage.setItem("put-back", "1");
-      window.location.reload();
-    } else if (response?.status === 409) {
-      this.form.inert = false;
-      await this.refused(kept, await response.json());
-    } else {
-      this.status.say("No connection: what had not been sent is still kept here; trying again.", "lost");
-      setTimeout(() => this.sendKept(), AGAIN);
-    }
+  async discarded() {
+    this.stopped = true;
+    await this.keep();
+    this.status.say(REFUSED, "lost");
+    this.status.tell("This draft is not there any more: somebody discarded it. What you typed is still on this page.", "/", "Start page");
   }
 
   watch() {
@@ -175,13 +157,10 @@ export class Autosave {
       if (this.dirty && this.lost && !this.submitting) event.preventDefault();
     });
     this.form.addEventListener("submit", (event) => this.beforeSubmit(event));
-    if (sessionStorage.getItem("put-back")) {
-      sessionStorage.removeItem("put-back");
-      this.status.say("Entries that had not been sent were put back and saved", "saved");
-    }
   }
 
-  // A button of the page: what is unsaved goes first, so the page's version stays current.
+  // A button of the page: what is unsaved goes first, so that nothing is decided about a plan
+  // that the last entries have changed.
   async beforeSubmit(event) {
     const button = event.submitter;
     if (button?.value === "save" || button?.value === "plan") {
@@ -189,12 +168,28 @@ export class Autosave {
       event.preventDefault();
       return this.save();
     }
-    if (this.stopped || this.submitting || !(this.dirty || this.running)) return;
+    const seen = this.plan.seen();
+    const isNew = () => ON_THE_PLAN.has(button?.value) && this.plan.now() !== seen;
+    if (this.stopped || this.submitting || !(this.dirty || this.running || isNew())) return this.posting.next();
     event.preventDefault();
-    await this.save();
+    await this.saveAll();
     if (this.dirty || this.stopped) return; // the page says why
+    if (isNew()) return this.plan.tellChanged();
+    this.submit(button);
+  }
+
+  // Whatever is typed while it saves is saved too.
+  async saveAll() {
+    do await this.save();
+    while (this.dirty && !this.lost && !this.stopped);
+  }
+
+  // The plan may have been drawn anew, its button with it.
+  submit(button) {
+    const there = button?.isConnected === false ? this.form.querySelector(`button[name="press"][value="${button.value}"]`) : button;
+    if (there === null) return;
     this.submitting = true;
-    this.form.requestSubmit(button);
+    this.form.requestSubmit(there);
     this.submitting = false;
   }
 }

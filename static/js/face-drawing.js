@@ -37,14 +37,24 @@ function inWords({ number, words }) {
   return item;
 }
 
+// The charted colour: a pattern of its own, and words.
+function drawStoma(card, svg, form) {
+  const colour = form.querySelector('[name="stoma-colour"]');
+  const words = `Stoma: ${colour.value ? colour.selectedOptions[0].text.toLowerCase() : "colour not recorded"}`;
+  svg.querySelector(".face-stoma ellipse").setAttribute("fill", `url(#face-stoma-${colour.value || "unknown"})`);
+  card.querySelector(":scope > .face-stoma-words").textContent = words;
+  return words;
+}
+
 export function drawFace(card, svg, form) {
+  const stoma = drawStoma(card, svg, form);
   const areas = patches(form);
   const lines = creases(form);
   const marks = [...areas, ...lines];
   svg.querySelector(".face-patches").replaceChildren(...areas.map(patch));
   svg.querySelector(".face-creases").replaceChildren(...lines.flatMap((l) => l.hours.map(line)));
   svg.querySelector(".face-numbers").replaceChildren(...marks.map(label));
-  svg.querySelector("desc").textContent = marks.map((m) => m.words).join("; ") || "Nothing is marked on it";
+  svg.querySelector("desc").textContent = [stoma, ...(marks.length ? marks.map((m) => m.words) : ["nothing is marked round it"])].join("; ");
   card.querySelector(":scope > .face-words").replaceChildren(...marks.map(inWords));
 }
 

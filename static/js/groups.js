@@ -17,7 +17,18 @@ function begin(root) {
   }
 }
 
+// "None of these" and the others rule one another out: the last one ticked stands.
+function ruleOut({ target }) {
+  const group = target.matches('input[type="checkbox"]:checked') && target.closest(".choices");
+  if (!group) return;
+  for (const box of boxesOf(group)) {
+    if (box !== target && (box.value === "none") !== (target.value === "none")) box.checked = false;
+  }
+}
+
 export function watchGroups(form) {
+  // Before anyone else hears of it: what they read is what stands afterwards.
+  form.addEventListener("input", ruleOut, true);
   begin(form);
   for (const template of form.querySelectorAll("template")) begin(template.content);
   form.addEventListener("focusin", ({ target }) => {

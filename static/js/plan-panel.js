@@ -1,7 +1,8 @@
 // The plan grows beside the visit: replaced as it changes, without taking anything out of a hand
-// that is busy in it.
+// that is busy in it, and without a press on a plan that nobody has looked at.
 
 const TYPING = "input[type=text], input[type=date], textarea";
+const CHANGED = "The plan changed with your last entries. Please look at it, then press again.";
 
 const nameOf = (details) => `${details.closest("article")?.id || ""} ${details.querySelector("summary").textContent}`;
 
@@ -28,22 +29,69 @@ function replace(plan, html) {
   place()?.focus({ preventScroll: true });
 }
 
-export function watchPlan(plan, replaced) {
-  let waiting = null;
-  let pressing = false;
-  const isBusy = () => pressing || (plan.contains(document.activeElement) && document.activeElement.matches(TYPING));
-  function show(html) {
-    waiting = isBusy() ? html : null;
-    if (waiting !== null) return;
-    replace(plan, html);
-    replaced();
+// Which words stand there to be decided on.
+const wordsOf = (plan) => [...plan.querySelectorAll('input[name^="decision-"][name$="-about"]')].map((i) => `${i.name}=${i.value}`).join(" ");
+
+export class PlanPanel {
+  constructor(plan, { replaced, isDirty }) {
+    Object.assign(this, { plan, replaced, isDirty });
+    this.notice = document.getElementById("plan-notice");
+    this.waiting = null;
+    this.pressing = false;
+    this.look();
+    this.watch();
   }
-  const showWaiting = () => setTimeout(() => waiting !== null && show(waiting), 0);
-  plan.addEventListener("focusout", showWaiting);
-  // A button that is replaced between pressing and letting go would never be pressed.
-  plan.addEventListener("pointerdown", () => { pressing = true; });
-  for (const name of ["pointerup", "pointercancel"]) {
-    window.addEventListener(name, () => { pressing = false; showWaiting(); });
+
+  watch() {
+    const showWaiting = () => setTimeout(() => this.showWaiting(), 0);
+    this.plan.addEventListener("focusout", showWaiting);
+    // Entered in the plan since: what waits is older than what stands there.
+    this.plan.addEventListener("input", () => { this.waiting = null; });
+    // A button that is replaced between pressing and letting go would never be pressed.
+    this.plan.addEventListener("pointerdown", () => { this.pressing = true; });
+    for (const name of ["pointerup", "pointercancel"]) {
+      window.addEventListener(name, () => { this.pressing = false; showWaiting(); });
+    }
+    for (const name of ["pointerdown", "keydown"]) window.addEventListener(name, () => this.look(), true);
   }
-  return show;
+
+  // Before a hand moves, the eyes had what stands there.
+  look() {
+    this.before = wordsOf(this.plan);
+  }
+
+  seen() {
+    return this.before;
+  }
+
+  now() {
+    return wordsOf(this.plan);
+  }
+
+  isBusy() {
+    const { activeElement } = document;
+    return this.pressing || (this.plan.contains(activeElement) && activeElement.matches(TYPING));
+  }
+
+  show(html) {
+    this.waiting = this.isBusy() ? html : null;
+    if (this.waiting !== null) return;
+    this.notice.replaceChildren();
+    replace(this.plan, html);
+    this.replaced();
+  }
+
+  // With something unsaved, the next save brings the plan that includes it.
+  showWaiting() {
+    if (this.isDirty()) this.waiting = null;
+    if (this.waiting !== null) this.show(this.waiting);
+  }
+
+  tellChanged() {
+    const box = Object.assign(document.createElement("p"), { className: "notice warning", textContent: CHANGED });
+    this.notice.replaceChildren(box);
+    this.plan.scrollIntoView({ block: "start" });
+    this.notice.scrollIntoView({ block: "nearest" });
+    this.look();
+  }
 }

@@ -1,13 +1,15 @@
 // Rows that come several times. A row's id is made here, so a save sent twice is one row.
 
+import { newId } from "./ids.js";
+
 // What having rows says about the question above them.
-const ANSWER = { finding: ["skin-state", "findings"], crease: ["abdomen-creases", "present"] };
+export const ANSWER = { finding: ["skin-state", "findings"], crease: ["abdomen-creases", "present"] };
 
 export function addRow(form, kind) {
   const template = form.querySelector(`template[data-row-template="${kind}"]`);
   const holder = form.querySelector(`[data-rows="${kind}"]`);
   const row = template.content.firstElementChild.cloneNode(true);
-  const key = crypto.randomUUID();
+  const key = newId();
   for (const element of [row, ...row.querySelectorAll("*")]) {
     for (const attribute of [...element.attributes]) {
       if (attribute.value.includes("KEY")) {

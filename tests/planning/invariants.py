@@ -10,16 +10,17 @@ from shapely import Polygon
 from planning import Findings, History, Plan
 from planning.check import check
 from planning.chosen import Chosen
+from planning.coding_rules import conflicts
 from planning.findings import Material, SkinKind
 from planning.geometry.outline import Point
-from planning.pipeline import choose, plan_for, situation_of
+from planning.pipeline import choose, plan_for, plan_of, situation_of
 from planning.plan import Change, Urgency
 from planning.safety.gate import broken_rules
 from planning.situation import Situation
 from planning.sources import SOURCES
 from planning.supplies.catalogue import CONVEX, SUPPLIES
 from planning.supplies.hazards import Stay, in_force
-from planning.supplies.trials import hurt
+from planning.supplies.trials import hurt, too_strong
 
 
 @dataclass(frozen=True)
@@ -35,7 +36,9 @@ class Made:
 
 def make(found: Findings, history: History) -> Made:
     now = situation_of(found, history)
-    return Made(found, history, plan_for(now), now, choose(now))
+    chosen = choose(now)
+    plan = plan_for(now) if now.emergency else plan_of(chosen)
+    return Made(found, history, plan, now, chosen)
 
 
 def sound_findings_always_get_a_plan(made: Made) -> None:
@@ -158,6 +161,27 @@ def healing_powder_only_on_weeping_skin(made: Made) -> None:
         assert any(s.moist or s.kind in kinds for s in made.found.skin or ())
 
 
+def needs_never_exclude_one_another(made: Made) -> None:
+    keys = {need.key for need in made.plan.needs}
+    assert not ("flexible_surface" in keys and keys & {"firm_dome", "hold_fold"})
+    if "no_cutting" in keys:
+        assert not any(s.key in ("cut_opening", "cut_after_measuring") for s in made.plan.steps)
+
+
+def what_hurt_steps_down(made: Made) -> None:
+    assert not too_strong(made.history, CONVEX) & set(made.plan.supplies)
+
+
+def suggested_codes_never_exclude_one_another(made: Made) -> None:
+    codes = [item.code for item in made.plan.suggested_codes]
+    assert codes
+    assert conflicts(codes) == ()
+
+
+def the_sheet_stays_short(made: Made) -> None:
+    assert 6 <= len(made.plan.call_when) <= 9
+
+
 def _reasons(plan: Plan) -> list[tuple[str, ...]]:
     groups = [
         *(r.because for r in plan.recommendations),
@@ -187,4 +211,8 @@ INVARIANTS = (
     pressure_is_checked_within_a_week,
     an_uncomplicated_stoma_is_left_alone,
     healing_powder_only_on_weeping_skin,
+    needs_never_exclude_one_another,
+    what_hurt_steps_down,
+    suggested_codes_never_exclude_one_another,
+    the_sheet_stays_short,
 )

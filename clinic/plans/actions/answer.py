@@ -11,6 +11,12 @@ from clinic.plans.models import Referral
 from clinic.visits.policies import NotAllowedNow
 
 
+def mark_read(*, referral: Referral, by: User, at: datetime) -> None:
+    """The answer has been seen by whoever asked; anyone else's look does not count."""
+    if referral.answered_at and referral.made_by_id == by.pk and not referral.answer_read_at:
+        Referral.objects.filter(pk=referral.pk).update(answer_read_at=at)
+
+
 @transaction.atomic
 def answer_referral(
     *, referral: Referral, answer: str, by: User, at: datetime, request: HttpRequest | None = None

@@ -27,6 +27,12 @@ class ReferralQuerySet(models.QuerySet["Referral"]):
     def unanswered(self) -> "ReferralQuerySet":
         return self.filter(answered_at__isnull=True)
 
+    def answered_unread(self, sender_id: int) -> "ReferralQuerySet":
+        """Answers that whoever asked has not opened yet."""
+        return self.filter(
+            made_by_id=sender_id, answered_at__isnull=False, answer_read_at__isnull=True
+        )
+
 
 @tracked()
 class Referral(models.Model):
@@ -47,6 +53,8 @@ class Referral(models.Model):
     answered_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+", null=True
     )
+
+    answer_read_at = models.DateTimeField(null=True, help_text="When its sender read the answer.")
 
     objects = ReferralQuerySet.as_manager()
 

@@ -11,7 +11,7 @@ from clinic.plans.decisions import DecisionForm, Decisions
 from clinic.plans.models import Urgency
 from clinic.plans.presenters.sources import citations, cited
 from planning import Plan
-from planning.plan import CauseOf, Dimensions, Recommendation, RedFlag
+from planning.plan import CauseOf, Dimensions, Recommendation, RedFlag, Step
 
 if TYPE_CHECKING:
     from clinic.plans.page import ChartPage
@@ -65,7 +65,6 @@ def panel_context(page: ChartPage) -> dict[str, Any]:
         "waiting": len(page.errors),
         "cards": cards_of_draft(plan, decisions),
         "undecided": len(undecided),
-        "decided_count": len(decisions.forms) - len(undecided),
     }
 
 
@@ -73,7 +72,18 @@ def signed_context(decided: DecidedPlan) -> dict[str, Any]:
     """Template context of a signed plan."""
     everything = (*decided.flags, *decided.recommendations, decided.follow_up)
     cards = [_card(decided.plan, one.key, one.text, one.item, decided=one) for one in everything]
-    return {**plan_context(decided.plan), "cards": cards}
+    return {
+        **plan_context(decided.plan),
+        "cards": cards,
+        # Without what was changed or dropped.
+        "steps": [_step(step) for step in decided.steps()],
+        "quantities": decided.quantities(),
+        "referrals": decided.assessment.referrals.all(),
+    }
+
+
+def _step(step: Step) -> dict[str, object]:
+    return {"text": step.text, "sources": citations(step.sources)}
 
 
 def plan_context(plan: Plan) -> dict[str, Any]:
@@ -86,7 +96,7 @@ def plan_context(plan: Plan) -> dict[str, Any]:
         "leak_causes": _causes(plan, CauseOf.LEAK),
         "tell_apart": plan.causes.would_tell_apart,
         "sizes": sizes(plan.dimensions),
-        "steps": [{"text": s.text, "sources": citations(s.sources)} for s in plan.steps],
+        "steps": [_step(step) for step in plan.steps],
         "quantities": plan.quantities,
         "notices": cited(plan.notices),
         "missing": cited(plan.missing),

@@ -16,12 +16,13 @@ from clinic.accounts.permissions import Right, needs
 from clinic.audit.record import record
 from clinic.plans.actions.sign import NotReadyError, sign_visit
 from clinic.plans.page import ChartPage, open_page, save_page
+from clinic.plans.presenters.last_plan import last_plan
 from clinic.plans.presenters.panel import panel_context
 from clinic.visits.actions.save import ConflictError, Turn, keep_copy
 from clinic.visits.history import with_parts
 from clinic.visits.models import Assessment
 from clinic.visits.policies import can_edit
-from clinic.visits.presenters.drafts import sealing_key
+from clinic.visits.presenters.drafts import sealing
 from clinic.visits.presenters.page import chart_context
 
 
@@ -151,9 +152,10 @@ def _render(
         **chart_context(page.assessment, page.chart, page.previous),
         **panel_context(page),
         "page": page,
+        "last_plan": last_plan(page.previous),
         "errors_by_field": page.all_errors,
         "error_list": page.error_list,
-        "sealing_key": sealing_key(request.user, page.assessment),
+        "sealing": sealing(request.user, page.assessment),
         "copy_waiting": page.assessment.conflict_copies.filter(by_id=request.user.pk).exists(),
         **extra,
     }

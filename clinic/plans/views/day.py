@@ -8,8 +8,8 @@ from django.utils import timezone
 from django.views.decorators.http import require_GET
 
 from clinic.accounts.permissions import Right, may, needs
-from clinic.plans.models import FollowUp
-from clinic.plans.queries import urgent_first
+from clinic.plans.models import FollowUp, Referral
+from clinic.plans.queries import begun_stomas, urgent_first
 from clinic.visits.models import Visit
 
 AHEAD = timedelta(days=7)
@@ -38,6 +38,10 @@ def clinic_day(request: HttpRequest) -> HttpResponse:
             "clinical": clinical,
             "drafts": _drafts(request) if may(request.user, Right.CHART) else (),
             "referrals": urgent_first() if clinical else (),
+            "answers": Referral.objects.answered_unread(request.user.pk).select_related(
+                "assessment__visit__patient", "answered_by"
+            ),
+            "begun": begun_stomas(),
         },
     )
 

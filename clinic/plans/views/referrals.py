@@ -11,7 +11,7 @@ from django.views.decorators.http import require_GET, require_POST
 
 from clinic.accounts.permissions import Right, needs
 from clinic.audit.record import record
-from clinic.plans.actions.answer import answer_referral
+from clinic.plans.actions.answer import answer_referral, mark_read
 from clinic.plans.models import Referral
 from clinic.plans.queries import urgent_first
 
@@ -43,7 +43,9 @@ def referrals(request: HttpRequest) -> HttpResponse:
 @needs(Right.SEE_CLINICAL)
 def referral(request: HttpRequest, referral: UUID) -> HttpResponse:
     """One referral; whoever may answer finds the form here."""
-    return _show(request, _referral(referral), AnswerForm())
+    found = _referral(referral)
+    mark_read(referral=found, by=request.user, at=timezone.now())  # type: ignore[arg-type]
+    return _show(request, found, AnswerForm())
 
 
 @require_POST

@@ -166,7 +166,13 @@ class RowSet:
 
     def _bound(self, data: QueryDict) -> list[RowForm]:
         keys = [key for key in data.getlist(f"{self.prefix}-row") if _is_uuid(key)]
-        return [self._form(key, data) for key in dict.fromkeys(keys)]
+        new = [key for key in keys if key not in self.stored]
+        # An id that is another visit's row is no row of this one.
+        model = self.form_class._meta.model
+        elsewhere = {
+            str(pk) for pk in model.objects.filter(pk__in=new).values_list("pk", flat=True)
+        }
+        return [self._form(key, data) for key in dict.fromkeys(keys) if key not in elsewhere]
 
     def _unbound(self, pending: Mapping[str, QueryDict]) -> list[RowForm]:
         waiting = {

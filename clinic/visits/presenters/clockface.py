@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from clinic import formatting
-from clinic.visits.choices import Junction, Presence, SkinKind
+from clinic.visits.choices import Colour, Junction, Presence, SkinKind
 from clinic.visits.models import Assessment, SkinFinding
 from clinic.visits.presenters import face_geometry as geometry
 from planning.clock import HOURS, ClockHours
@@ -74,6 +74,8 @@ class Face:
     stoma_rx: float
     stoma_ry: float
     stoma_turn: float
+    #: A word of ``Colour``; "" is not recorded.
+    stoma_colour: str = ""
     patches: list[Patch] = field(default_factory=list)
     creases: list[Line] = field(default_factory=list)
     paper: bool = False
@@ -118,25 +120,42 @@ class Face:
         ]
 
     @property
+    def stoma_fill(self) -> str:
+        """Which pattern the stoma is filled with: one for each colour and one for unknown."""
+        return f"stoma-{self.stoma_colour or 'unknown'}"
+
+    @property
+    def stoma_words(self) -> str:
+        """The stoma's colour, which the drawing shows by its pattern."""
+        if not self.stoma_colour:
+            return "Stoma: colour not recorded"
+        return f"Stoma: {Colour(self.stoma_colour).label.lower()}"
+
+    @property
     def words(self) -> list[str]:
         """Every patch in words, for the list beside the face and for screen readers."""
         return [patch.words for patch in self.patches]
 
     @property
     def description(self) -> str:
-        return "; ".join(self.words) or "Nothing is marked on it"
+        return "; ".join([self.stoma_words, *(self.words or ["nothing is marked round it"])])
 
 
 def face_of(assessment: Assessment, *, uid: str = "face", paper: bool = False) -> Face:
-    """The face of what is stored for ``assessment``."""
+    """The face of what is stored for ``assessment``.
+
+    On paper, for the patient, the reading of the used barrier is left out.
+    """
     rx, ry, turn = _stoma_shape(assessment)
+    measured = getattr(assessment, "measurement", None)
     return Face(
         uid=uid,
         title="Skin and stoma on the clock face, 12 towards the head",
         stoma_rx=rx,
         stoma_ry=ry,
         stoma_turn=turn,
-        patches=[*_skin_patches(assessment), *_other_patches(assessment)],
+        stoma_colour=measured.colour if measured else "",
+        patches=[*_skin_patches(assessment), *_other_patches(assessment, barrier=not paper)],
         creases=_creases(assessment),
         paper=paper,
     )
@@ -222,7 +241,7 @@ def _band(
     return [Patch(layer, fill, path, letter, x, y, f"{words}, {where.words()}")]
 
 
-def _other_patches(assessment: Assessment) -> list[Patch]:
+def _other_patches(assessment: Assessment, *, barrier: bool) -> list[Patch]:
     stoma = getattr(assessment, "measurement", None)
     abdomen = getattr(assessment, "abdomen", None)
     system = getattr(assessment, "system", None)
@@ -235,7 +254,7 @@ def _other_patches(assessment: Assessment) -> list[Patch]:
     if abdomen and abdomen.bulge == Presence.PRESENT:
         rim = geometry.SKIN_RADIUS
         found += _band("bulge", "B", "Bulge", abdomen.bulge_hours, (rim - 42, rim))
-    if system:
+    if system and barrier:
         apart = geometry.LABEL_TURN
         melted, leak = geometry.MELTED_RADII, geometry.LEAK_RADII
         found += _band("erosion", "M", "Barrier melted", system.erosion_hours, melted, -apart)

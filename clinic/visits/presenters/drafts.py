@@ -1,19 +1,28 @@
-"""The key that seals what a browser keeps of a draft while the connection is lost."""
+"""How a browser keeps what it could not send of a draft while the connection is lost."""
 
 from base64 import b64encode
-from typing import Any
+from typing import Any, NamedTuple
 
 from django.utils.crypto import salted_hmac
 
 from clinic.visits.models import Assessment
 
 
-def sealing_key(user: Any, assessment: Assessment) -> str:
-    """32 bytes in base64: the same for this person and this draft, unknown to anyone else.
+class Sealing(NamedTuple):
+    """What the page encrypts unsent entries with, and the name it keeps them under.
 
-    The page encrypts unsent entries with it; without signing in again nobody can read them.
+    ``key``: 32 bytes in base64; without signing in again nobody can read what it sealed.
+    ``place``: no secret, but another for every person and draft, so that on a shared device
+    nobody writes over what a colleague left.
     """
+
+    key: str
+    place: str
+
+
+def sealing(user: Any, assessment: Assessment) -> Sealing:
+    """The same for this person and this draft every time, unknown to anyone else."""
     value = f"{user.pk}:{assessment.uuid}"
-    return b64encode(
-        salted_hmac("clinic.visits.drafts", value, algorithm="sha256").digest()
-    ).decode()
+    key = salted_hmac("clinic.visits.drafts", value, algorithm="sha256").digest()
+    place = salted_hmac("clinic.visits.drafts.place", value, algorithm="sha256").hexdigest()
+    return Sealing(b64encode(key).decode(), place[:16])

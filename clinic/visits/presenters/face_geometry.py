@@ -9,7 +9,7 @@ from math import cos, floor, radians, sin
 from planning.clock import ClockHours
 
 #: Half the drawing's side; the face is centred on 0, 0 with y downwards, as SVG has it.
-HALF = 210
+HALF = 216
 #: The stoma is drawn at one size whatever it measures: the face is a map, not a template.
 STOMA_RADIUS = 58
 #: Drawing units a millimetre of skin.
@@ -22,7 +22,7 @@ RING_MM = 10
 #: The bands outside the skin on which the used barrier's reading stands, side by side.
 MELTED_RADII = (SKIN_RADIUS + 2, SKIN_RADIUS + 9)
 LEAK_RADII = (SKIN_RADIUS + 9, SKIN_RADIUS + 16)
-LABEL_RADIUS = SKIN_RADIUS + 27
+LABEL_RADIUS = SKIN_RADIUS + 30
 #: Labels that would lie on one another are turned apart by so much of an hour.
 LABEL_TURN = 0.35
 #: Drawn so far out, dashed, where nobody said how far out a finding reaches.

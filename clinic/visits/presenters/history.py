@@ -6,11 +6,13 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
+from django.apps import apps
 from django.db import models as db
 from pghistory.models import Events
 
 from clinic.accounts.models import User
 from clinic.visits.models import Visit
+from clinic.visits.presenters.words import stored_words
 
 
 @dataclass(frozen=True)
@@ -25,7 +27,15 @@ class HistoryLine:
 
 
 LABELS = {"insert": "Begun", "update": "Changed", "delete": "Removed"}
-HOUSEKEEPING = {"saved_at", "version", "id", "saved_by_id", "position"}
+HOUSEKEEPING = {
+    "saved_at",
+    "version",
+    "id",
+    "saved_by_id",
+    "saved_page",
+    "saved_turn",
+    "position",
+}
 
 
 def history_of(visit: Visit) -> list[HistoryLine]:
@@ -50,27 +60,17 @@ def _names(events: Any) -> dict[int, str]:
 
 def _line(event: Any, names: dict[int, str]) -> HistoryLine:
     by = (event.pgh_context or {}).get("user")
+    model = apps.get_model(event.pgh_obj_model)
     changed = (event.pgh_diff or {}).items()
     return HistoryLine(
         at=event.pgh_created_at,
         by=names.get(by, "the program") if by else "the program",
-        what=_words(event.pgh_obj_model),
+        what=str(model._meta.verbose_name),
         label=LABELS.get(event.pgh_label, event.pgh_label),
         changes=tuple(
-            (name.replace("_", " "), _plain(before), _plain(after))
+            (str(column.verbose_name), stored_words(column, before), stored_words(column, after))
             for name, (before, after) in changed
             if name not in HOUSEKEEPING
+            for column in [model._meta.get_field(name)]
         ),
     )
-
-
-def _words(model: str) -> str:
-    from django.apps import apps
-
-    return str(apps.get_model(model)._meta.verbose_name)
-
-
-def _plain(value: Any) -> str:
-    if value is None or value == "":
-        return "not recorded"
-    return ", ".join(map(str, value)) if isinstance(value, list) else str(value)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
 
@@ -44,8 +45,30 @@ def _number_words(name: str, value: Decimal) -> str:
 
 def _list_words(column: ArrayField[Any, Any], value: list[Any]) -> str:
     if column.name == "radii_mm":
-        return ", ".join(formatting.number(v) for v in value) + " mm"
+        return ", ".join(formatting.number(Decimal(str(v))) for v in value) + " mm"
     labels = dict(column.base_field.choices or [])
     if not labels:
         return hours_words(value)
     return ", ".join(labels.get(v, v) for v in value) or "none of these"
+
+
+def stored_words(column: Any, value: Any) -> str:
+    """A value as the history keeps it (plain JSON) in words; ``not recorded`` where there is none.
+
+    Numbers and dates come back as text, lists of words and hours as lists.
+    """
+    if value is None or value == "":
+        return formatting.NOT_RECORDED
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, list):
+        return _list_words(column, value)
+    if column.choices:
+        return str(dict(column.choices).get(value, value))
+    if isinstance(column, models.DateTimeField):
+        return formatting.moment(datetime.fromisoformat(value))
+    if isinstance(column, models.DateField):
+        return formatting.day(date.fromisoformat(value))
+    if isinstance(column, models.DecimalField):
+        return _number_words(column.name, Decimal(str(value)))
+    return str(value)

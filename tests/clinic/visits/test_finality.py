@@ -5,7 +5,7 @@ from datetime import date
 from typing import Any
 
 import pytest
-from django.db import DatabaseError, transaction
+from django.db import DatabaseError, connection, transaction
 from django.utils import timezone
 
 from clinic.patients.models import Stoma
@@ -162,3 +162,62 @@ def test_every_change_is_in_the_history_and_stays_there() -> None:
     assert kinds == [("insert", "erythema"), ("update", "erosion"), ("delete", "erosion")]
     with pytest.raises(DatabaseError), transaction.atomic():
         model.objects.all().delete()
+
+
+def test_a_finding_is_not_moved_out_of_a_signed_visit() -> None:
+    assessment, other = AssessmentFactory(leaking=True), AssessmentFactory()
+    sign(assessment.visit)
+    with pytest.raises(DatabaseError, match="signed"), transaction.atomic():
+        assessment.skin_findings.update(assessment=other)
+
+
+def test_an_assessment_is_not_moved_out_of_a_signed_visit() -> None:
+    assessment = AssessmentFactory()
+    other = VisitFactory(patient=assessment.visit.patient)
+    sign(assessment.visit)
+    with pytest.raises(DatabaseError, match="signed"), transaction.atomic():
+        Assessment.objects.filter(pk=assessment.pk).update(visit=other)
+
+
+def test_an_assessment_is_not_moved_to_another_persons_stoma() -> None:
+    assessment = AssessmentFactory()
+    with pytest.raises(DatabaseError, match="another patient"), transaction.atomic():
+        Assessment.objects.filter(pk=assessment.pk).update(stoma=StomaFactory())
+
+
+def test_a_visit_stays_with_its_patient() -> None:
+    visit = VisitFactory()
+    with pytest.raises(DatabaseError, match="stays with its patient"), transaction.atomic():
+        Visit.objects.filter(pk=visit.pk).update(patient=StomaFactory().patient)
+
+
+@pytest.mark.parametrize(
+    "table", ["visits_visit", "visits_skinfinding", "plans_plansnapshot", "visits_addendum"]
+)
+def test_no_table_of_the_record_is_emptied(table: str) -> None:
+    with connection.cursor() as cursor:
+        cursor.execute("SET LOCAL clinic.may_truncate = 'off'")
+        with pytest.raises(DatabaseError, match="never emptied"), transaction.atomic():
+            cursor.execute(f"TRUNCATE {table} CASCADE")
+
+
+@pytest.mark.parametrize(
+    "contradiction",
+    [
+        {"skin__state": "intact"},
+        {"abdomen__creases": "present"},
+        {"worn__off": date(2025, 6, 1)},
+    ],
+)
+def test_a_visit_that_contradicts_itself_is_never_final(contradiction: dict[str, Any]) -> None:
+    assessment = AssessmentFactory(leaking=True, **contradiction)
+    with pytest.raises(DatabaseError, match="contradicts itself"), transaction.atomic():
+        sign(assessment.visit)
+    sign(AssessmentFactory(leaking=True).visit)  # without the contradiction it is signed
+
+
+def test_what_is_still_to_correct_is_never_final() -> None:
+    assessment = AssessmentFactory()
+    PendingEntry.objects.create(assessment=assessment, prefix="stoma", data={})
+    with pytest.raises(DatabaseError, match="contradicts itself"), transaction.atomic():
+        sign(assessment.visit)

@@ -1,0 +1,63 @@
+// Entries kept from an earlier time that never reached the server are sent first; until they are
+// in, nothing can be typed over them. They go under the id and turn of the page that kept them.
+
+import { inWords } from "./kept-words.js";
+
+const AGAIN = 4000;
+const PUT_BACK = "put-back";
+
+const withToken = (form, body) => {
+  const data = new URLSearchParams(body);
+  data.set("csrfmiddlewaretoken", form.elements.csrfmiddlewaretoken.value);
+  return data.toString();
+};
+
+export async function putBack(saving) {
+  const { form, posting, sealed, status } = saving;
+  if (sessionStorage.getItem(PUT_BACK)) {
+    sessionStorage.removeItem(PUT_BACK);
+    status.say("Entries that had not been sent were put back and saved", "saved");
+  }
+  const copies = await sealed.earlier();
+  if (!copies.length) return;
+  form.inert = true;
+  status.say("Putting back what had not been sent…", "waiting");
+  let isIn = false;
+  let late = null;
+  for (const { place, body } of copies) {
+    const response = await posting.send(withToken(form, body)).catch(() => null);
+    if (!response) return again(saving);
+    if (response.status === 409) late = await response.json();
+    isIn ||= response.ok;
+    // Stored, or kept by the server as a second version.
+    if (response.ok || response.status === 409) sealed.forget(place);
+  }
+  if (isIn) return reload();
+  form.inert = false;
+  if (late) return saving.refused(late);
+  tell(saving, copies);
+}
+
+function again(saving) {
+  saving.status.say("No connection: what had not been sent is still kept here; trying again.", "lost");
+  setTimeout(() => putBack(saving), AGAIN);
+}
+
+function reload() {
+  sessionStorage.setItem(PUT_BACK, "1");
+  window.location.reload();
+}
+
+// The server takes it no more: shown in words, so that it can be entered by hand.
+function tell({ form, sealed, status }, copies) {
+  const lines = copies.flatMap(({ body }) => inWords(form, body));
+  status.say("Not everything is saved: see the top of the page", "lost");
+  status.list("Entries kept on this device could not be put back. They stay kept; this is what differs from the page:", lines, {
+    "Try again": () => window.location.reload(),
+    "I have entered it: forget it": () => {
+      for (const { place } of copies) sealed.forget(place);
+      status.clear();
+      status.say("Forgotten what had been kept here", "saved");
+    },
+  });
+}
