@@ -3,7 +3,7 @@
 from whitenoise.storage import CompressedManifestStaticFilesStorage
 
 
-class HashedModules(CompressedManifestStaticFilesStorage):  # type: ignore[misc]
+class HashedModules(CompressedManifestStaticFilesStorage):
     """Imports between script modules name the hashed files too, so that an update never mixes
     new modules with old ones from a browser's cache."""
 

@@ -27,7 +27,7 @@ class ReferralQuerySet(models.QuerySet["Referral"]):
     def unanswered(self) -> "ReferralQuerySet":
         return self.filter(answered_at__isnull=True)
 
-    def answered_unread(self, sender_id: int) -> "ReferralQuerySet":
+    def answered_unread(self, sender_id: int | None) -> "ReferralQuerySet":
         """Answers that whoever asked has not opened yet."""
         return self.filter(
             made_by_id=sender_id, answered_at__isnull=False, answer_read_at__isnull=True

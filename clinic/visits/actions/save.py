@@ -86,7 +86,7 @@ def save_chart(
 
 def keep_copy(*, assessment: Assessment, data: QueryDict, turn: Turn, by: User) -> ConflictCopy:
     """Keep a save that came too late, whole. One page's later copy replaces its earlier one."""
-    values = {"base_version": turn.version, "data": dict(data.lists())}
+    values: dict[str, Any] = {"base_version": turn.version, "data": dict(data.lists())}
     if turn.page is None:
         copy, _ = ConflictCopy.objects.get_or_create(assessment=assessment, by=by, **values)
     else:

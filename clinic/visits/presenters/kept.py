@@ -15,7 +15,7 @@ class Kept:
     entries: list[Difference]
 
 
-def kept_copies(visit: Visit, author_id: int) -> list[Kept]:
+def kept_copies(visit: Visit, author_id: int | None) -> list[Kept]:
     """Copies of ``author_id`` kept beside a signed visit, oldest first; empty ones left out."""
     copies = ConflictCopy.objects.filter(assessment__visit=visit, by_id=author_id)
     found = [
