@@ -12,7 +12,8 @@ FELT = (("itch", "itchy"), ("pain", "sore"), ("burning", "burning"), ("moist", "
 
 
 def marks_of(assessment: Assessment) -> tuple[Mark, ...]:
-    """What each mark means; numbers and letters are those the clock face draws."""
+    """What each mark means; numbers and letters are those the clock face draws on paper. The
+    reading of the used barrier is the nurse's, not the patient's."""
     skin = [
         Mark(str(place), _skin(row))
         for place, row in enumerate(assessment.skin_findings.all(), start=1)
@@ -32,15 +33,11 @@ def _skin(row: SkinFinding) -> str:
 def _others(assessment: Assessment) -> list[Mark]:
     stoma = getattr(assessment, "measurement", None)
     abdomen = getattr(assessment, "abdomen", None)
-    system = getattr(assessment, "system", None)
     found: list[tuple[str, str, list[int] | None]] = []
     if stoma and stoma.junction == Junction.SEPARATED:
         found.append(("S", "A gap next to the stoma", stoma.separation_hours))
     if abdomen and abdomen.bulge == Presence.PRESENT:
         found.append(("B", "A bulge", abdomen.bulge_hours))
-    if system:
-        found.append(("M", "Your old barrier had melted", system.erosion_hours))
-        found.append(("L", "It leaked", system.leak_hours))
     return [Mark(letter, f"{words}: {where(hours)}") for letter, words, hours in found if hours]
 
 

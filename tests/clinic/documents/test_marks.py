@@ -24,8 +24,6 @@ def test_marks_in_words(made: Assessment) -> None:
     made_visits.sore_low_down(made)
     assert [(mark.number, mark.words) for mark in marks_of(found(made))] == [
         ("1", "Raw skin (sore, wet): towards your feet"),
-        ("M", "Your old barrier had melted: towards your feet"),
-        ("L", "It leaked: towards your feet"),
         ("C", "A fold or dip: on your left"),
     ]
 
@@ -41,7 +39,7 @@ def test_numbers_and_letters_are_those_of_the_drawing(made: Assessment) -> None:
     assert face is not None
     assert face.paper
     assert [mark.number for mark in marks] == [patch.number for patch in face.patches]
-    assert len(marks) == 12 + 5
+    assert len(marks) == 12 + 3
 
 
 @pytest.mark.parametrize("kind", SkinKind.values)
