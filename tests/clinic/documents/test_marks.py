@@ -21,6 +21,7 @@ def found(made: Assessment) -> Assessment:
 
 
 def test_marks_in_words(made: Assessment) -> None:
+    """The reading of the old barrier is the nurse's: it stays off the patient's face."""
     made_visits.sore_low_down(made)
     assert [(mark.number, mark.words) for mark in marks_of(found(made))] == [
         ("1", "Raw skin (sore, wet): towards your feet"),
@@ -80,7 +81,7 @@ def test_picture_on_paper_has_words_for_who_cannot_see_it(
     made_visits.decide(made, made_plans.LEAK)
     pdf = made_visits.printed(made_visits.sheet_of(made))
     (figure,) = [one for one in paper.structure(pdf) if one["/S"] == "/Figure"]
-    assert "1: Raw skin (sore, wet): towards your feet; M:" in figure["/Alt"]
+    assert "1: Raw skin (sore, wet): towards your feet; C:" in figure["/Alt"]
     text = paper.whole_text(pdf)
     for words in ("head", "feet", "your left", "your right", "face to face with you"):
         assert words in text
