@@ -4,7 +4,9 @@ import os
 from collections.abc import Iterator
 
 import pytest
+from django.db import connection
 from playwright.sync_api import Browser, sync_playwright
+from pytest_django.plugin import DjangoDbBlocker
 
 from clinic.bootstrap.system import browser as chromium
 
@@ -33,3 +35,15 @@ def browser() -> Iterator[Browser]:
         yield started
         started.close()
     del os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"]
+
+
+@pytest.fixture(scope="session")
+def django_db_setup(django_db_setup: None, django_db_blocker: DjangoDbBlocker) -> Iterator[None]:
+    """The tests' database, let go by everyone before it is dropped: a server's last thread or a
+    cleaning worker of PostgreSQL would keep it."""
+    yield
+    with django_db_blocker.unblock(), connection.cursor() as cursor:
+        cursor.execute(
+            "SELECT pg_terminate_backend(pid) FROM pg_stat_activity "
+            "WHERE datname = current_database() AND pid <> pg_backend_pid()"
+        )
