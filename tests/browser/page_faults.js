@@ -30,7 +30,7 @@
   for (const e of all("input:not([type=hidden]), select, textarea")) {
     if (![...(e.labels || [])].some((l) => l.textContent.trim()) && !named(e)) faults.push(`no label: ${what(e)}`);
   }
-  for (const e of all("button, a[href], summary")) {
+  for (const e of all("button, a[href], summary").filter(shown)) {
     const inside = e.textContent.trim() || [...e.querySelectorAll("img[alt]")].some((i) => i.alt.trim());
     if (!inside && !named(e)) faults.push(`no name: ${what(e)}`);
   }

@@ -150,6 +150,7 @@ def test_leaving_at_once(small_clinic: SmallClinic, open_page: OpenPage) -> None
     eventually(lambda: stored(draft).visit.note == NOTE)
     open_chart(page, small_clinic, draft)
     expect(page.locator("[name=visit-note]")).to_have_value(NOTE)
+    eventually(lambda: page.evaluate("localStorage.length") == 0)  # nothing left to put back
     assert not draft.conflict_copies.exists()
 
 
@@ -167,6 +168,7 @@ def test_leaving_while_a_save_is_under_way(small_clinic: SmallClinic, open_page:
     open_chart(page, small_clinic, draft)
     expect(page.locator("[name=visit-reason_words]")).to_have_value(WORDS)
     expect(page.locator("[name=visit-note]")).to_have_value(NOTE)
+    eventually(lambda: page.evaluate("localStorage.length") == 0)  # nothing left to put back
     assert not draft.conflict_copies.exists()
 
 

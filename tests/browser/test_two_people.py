@@ -23,13 +23,14 @@ def difference(page: Page, field: str) -> str:
 
 
 def merge(page: Page) -> None:
-    """Own note, the other's length; what only one entered is chosen beforehand."""
+    """Own note, the other's length and contour; what is stored nowhere is chosen beforehand."""
     expect(page.get_by_role("heading", level=1)).to_have_text("Two versions of this visit")
     assert "mine" in difference(page, "visit-note")
     assert "theirs" in difference(page, "visit-note")
     shot(page, "two-versions")
     choose(page, "visit-note", "mine")
     choose(page, "stoma-length_mm", "theirs")
+    choose(page, "abdomen-contour", "theirs")
     page.get_by_role("button", name="Make one version").click()
     expect(page.locator("[name=visit-note]")).to_have_value("mine")
 
