@@ -22,20 +22,27 @@ export async function putBack(saving) {
   if (!copies.length) return;
   form.inert = true;
   status.say("Putting back what had not been sent…", "waiting");
-  let isIn = false;
+  let isNew = false;
+  let known = null;
   let late = null;
   for (const { place, body } of copies) {
     const response = await posting.send(withToken(form, body)).catch(() => null);
     if (!response) return again(saving);
     if (response.status === 409) late = await response.json();
-    isIn ||= response.ok;
+    if (response.ok) {
+      known = await response.json();
+      isNew ||= known.version !== Number(form.elements.version.value);
+    }
     // Stored, or kept by the server as a second version.
     if (response.ok || response.status === 409) sealed.forget(place);
   }
-  if (isIn) return reload();
+  if (isNew) return reload();
   form.inert = false;
   if (late) return saving.refused(late);
-  tell(saving, copies);
+  const left = await sealed.earlier();
+  if (left.length) return tell(saving, left);
+  // It had arrived after all, and the page shows it.
+  status.saved(known.saved, Object.keys(known.errors).length);
 }
 
 function again(saving) {
