@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
+from functools import cache
 
 from planning.clock import ClockHours
 from planning.errors import FieldError
@@ -62,10 +63,18 @@ def _not_numbers(value: object, path: str) -> _Errors:
     elif isinstance(value, tuple):
         for i, inner in enumerate(value):
             yield from _not_numbers(inner, f"{path}[{i}]")
-    elif is_dataclass(value) and not isinstance(value, ClockHours):
-        for field in fields(value):
-            name = f"{path}.{field.name}" if path else field.name
-            yield from _not_numbers(getattr(value, field.name), name)
+    else:
+        for field in _parts(type(value)):
+            name = f"{path}.{field}" if path else field
+            yield from _not_numbers(getattr(value, field), name)
+
+
+@cache
+def _parts(kind: type) -> tuple[str, ...]:
+    """Names of the fields of a record that may hold a number."""
+    if not is_dataclass(kind) or kind is ClockHours:
+        return ()
+    return tuple(field.name for field in fields(kind))
 
 
 def _between(path: str, value: float | None, low: float, high: float, what: str) -> _Errors:

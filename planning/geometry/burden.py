@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from functools import cache
 from typing import Final
 
-from planning.clock import hour_after
+from planning.clock import HOURS, hour_after
 from planning.findings import SkinFinding, SkinKind
 from planning.geometry.outline import PER_HOUR, POINTS, Outline
 from planning.thresholds import BARRIER_ACROSS
@@ -34,11 +34,14 @@ def skin_burden(skin: tuple[SkinFinding, ...] | None, outline: Outline | None) -
     if outline is None or any(f.inner_mm is None or f.outer_mm is None for f in damage):
         return None
     step = 2 * math.pi / POINTS
+    bands = {
+        hour: _merged((f.inner_mm or 0.0, f.outer_mm or 0.0) for f in damage if hour in f.hours)
+        for hour in HOURS
+    }
     total = 0.0
     for i, edge in enumerate(outline.radii):
         for hour, share in _hours_at(i):
-            bands = [(f.inner_mm or 0.0, f.outer_mm or 0.0) for f in damage if hour in f.hours]
-            ring = sum((edge + b) ** 2 - (edge + a) ** 2 for a, b in _merged(bands))
+            ring = sum((edge + b) ** 2 - (edge + a) ** 2 for a, b in bands[hour])
             total += ring * step / 2 * share
     return total
 

@@ -53,6 +53,7 @@ def _offset(points: tuple[Point, ...], gap_mm: float, passing_mm: float) -> tupl
     return rounded(tuple(shape.exterior.coords[:-1]))
 
 
+@lru_cache(maxsize=256)
 def rounded(points: tuple[Point, ...]) -> tuple[Point, ...]:
     """``points`` to 0.01 mm, without negative zeros."""
     return tuple((round(x, _DECIMALS) + 0.0, round(y, _DECIMALS) + 0.0) for x, y in points)

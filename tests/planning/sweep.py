@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from math import prod
+from math import gcd, prod
 from typing import Any, Final
 
 from planning.clock import ClockHours
@@ -119,15 +119,19 @@ SIZE: Final = prod(len(values) for values in AXES.values())
 
 
 def states(count: int) -> Iterator[tuple[Findings, History]]:
-    """``count`` different states spread evenly over the space, always the same ones.
+    """``count`` different states spread evenly over the space, always the same ones."""
+    return map(state, numbers(count))
+
+
+def numbers(count: int, start: int = 0, step: int = 1) -> Iterator[int]:
+    """The numbers of those states; every ``step``-th from ``start``, to share them out.
 
     The stride has no factor in common with the size, so that no state comes twice.
     """
     stride = int(SIZE * 0.6180339887) | 1
-    while any(stride % p == 0 and SIZE % p == 0 for p in (2, 3, 5, 7)):
+    while gcd(stride, SIZE) > 1:
         stride += 2
-    for i in range(min(count, SIZE)):
-        yield state(i * stride % SIZE)
+    return (i * stride % SIZE for i in range(start, min(count, SIZE), step))
 
 
 def state(number: int) -> tuple[Findings, History]:
