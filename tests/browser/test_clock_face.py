@@ -7,22 +7,21 @@ from typing import Any
 
 import pytest
 from django.template.loader import render_to_string
-from playwright.sync_api import Locator, Page, expect
+from playwright.sync_api import Page, expect
 
-from clinic.visits.choices import SkinKind
+from clinic.visits.choices import Colour, SkinKind
 from clinic.visits.models import Assessment
 from clinic.visits.presenters import face_geometry as geometry
 from clinic.visits.presenters.clockface import face_of
 from planning.clock import HOURS, ClockHours
 from tests.browser.conftest import OpenPage, SmallClinic
-from tests.browser.face import on_screen
 from tests.browser.greyscale import grey_of, unlike
+from tests.browser.painting import LIST, drag, open_draft, ticked
 from tests.browser.shots import shot
 from tests.browser.steps import wait_until_saved
 
 pytestmark = pytest.mark.browser
 
-LIST = "#face > .face-words > li"
 BANDS = ("separation", "bulge", "erosion_band", "leak")
 #: Every single hour, every pair, all round, and seeded sets of every size.
 DICE = random.Random(12)  # noqa: S311 - which hours to try, no secret
@@ -32,13 +31,6 @@ HOUR_SETS = [
     *(sorted(DICE.sample(HOURS, size)) for size in range(3, 13) for _ in range(12)),
 ]
 MILLIMETRES = [0, 0.5, 1, 2.5, 7.3, 10, 14, 20, 33.3, 49.9, 50, 80]
-
-
-def open_draft(clinic: SmallClinic, open_page: OpenPage, draft: Assessment) -> Page:
-    page = open_page(clinic.nurse)
-    page.goto(clinic.chart_url(draft))
-    page.wait_for_selector("body.scripted")
-    return page
 
 
 def test_geometry_is_the_servers(small_clinic: SmallClinic, open_page: OpenPage) -> None:
@@ -73,25 +65,6 @@ def test_measures_are_the_servers(small_clinic: SmallClinic, open_page: OpenPage
     assert {n: found[n] for n in names} == json.loads(
         json.dumps({n: getattr(geometry, n) for n in names})
     )
-
-
-def cell(page: Page, hour: int, out_mm: int) -> tuple[float, float]:
-    """The middle of one hour and ring."""
-    return on_screen(page, hour, out_mm - geometry.RING_MM / 2)
-
-
-def drag(page: Page, *cells: tuple[int, int]) -> None:
-    """Press in the first cell, move through the others, let go."""
-    page.mouse.move(*cell(page, *cells[0]))
-    page.mouse.down()
-    for place in cells[1:]:
-        page.mouse.move(*cell(page, *place), steps=4)
-    page.mouse.up()
-
-
-def ticked(page: Page, layer: str) -> list[str]:
-    boxes: Locator = page.locator(f'[data-layer="{layer}"] input.hours:checked')
-    return [str(box.get_attribute("value")) for box in boxes.all()]
 
 
 def drawn(page: Page) -> dict[str, list[Any]]:
@@ -191,11 +164,13 @@ def test_drawn_without_scripts_as_with_them(small_clinic: SmallClinic, open_page
 
 def test_every_kind_has_a_pattern_of_its_own(browser_page: Page) -> None:
     """Rendered without colour, any two patterns differ: nobody has to tell red from green."""
+    colours = [f"stoma-{colour}" for colour in (*Colour.values, "unknown")]
     kinds = [*SkinKind.values, *BANDS]
     patterns = render_to_string("_components/clock_patterns.html", {"uid": "p"})
     greys = {}
-    for kind in kinds:
+    for kind in (*kinds, *colours):
         assert f'id="p-{kind}"' in patterns
         greys[kind] = grey_of(browser_page, patterns, f"p-{kind}")
-    alike = [(a, b) for a, b in combinations(kinds, 2) if not unlike(greys[a], greys[b])]
+    pairs = [*combinations(kinds, 2), *combinations(colours, 2)]
+    alike = [(a, b) for a, b in pairs if not unlike(greys[a], greys[b])]
     assert alike == []
