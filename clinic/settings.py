@@ -45,6 +45,10 @@ CSRF_TRUSTED_ORIGINS: list[str] = env.list("CSRF_TRUSTED_ORIGINS", [])
 CLINIC_NAME = env.str("CLINIC_NAME", "" if PRODUCTION else "Fern Lane Stoma Clinic (invented)")
 CLINIC_PHONE = env.str("CLINIC_PHONE", "" if PRODUCTION else "555-0100")
 CLINIC_HOURS = env.str("CLINIC_HOURS", "" if PRODUCTION else "Monday to Friday, 9 am to 4 pm")
+# Days on which nobody is asked to come: 0 is Monday, 6 is Sunday.
+CLINIC_CLOSED_WEEKDAYS = frozenset(env.list("CLINIC_CLOSED_WEEKDAYS", [5, 6], subcast=int))
+if not set(range(7)) > CLINIC_CLOSED_WEEKDAYS:
+    raise ImproperlyConfigured("CLINIC_CLOSED_WEEKDAYS lists days 0 (Monday) to 6, not all seven.")
 EMERGENCY_NUMBER = env.str("EMERGENCY_NUMBER", "")
 PAPER_SIZE = env.str("PAPER_SIZE", "A4", validate=validate.OneOf(["A4", "Letter"]))
 

@@ -9,6 +9,7 @@ from hashlib import sha256
 from typing import Any
 
 from django import forms
+from django.conf import settings
 from django.http import QueryDict
 from django.utils import timezone
 
@@ -54,9 +55,25 @@ def own_recommendations(plan: Plan) -> list[Recommendation]:
 
 
 def planned_day(plan: Plan, assessment: Assessment) -> date:
-    """The day the plan asks to see the person again."""
+    """The day the plan asks to see the person again, moved off days the clinic is closed."""
     visit_day = timezone.localdate(assessment.visit.happened_at)
-    return visit_day + timedelta(days=plan.follow_up.in_days)
+    return open_day(visit_day + timedelta(days=plan.follow_up.in_days), after=visit_day)
+
+
+def open_day(day: date, *, after: date) -> date:
+    """The last open day up to ``day``, or the first one past it where none lies ``after``.
+
+    *Within so many days* is kept by coming earlier, never later, while that can be.
+    """
+    closed = settings.CLINIC_CLOSED_WEEKDAYS
+    earlier = day
+    while earlier.weekday() in closed:
+        earlier -= timedelta(days=1)
+    if earlier > after:
+        return earlier
+    while day.weekday() in closed:
+        day += timedelta(days=1)
+    return day
 
 
 class DecisionForm(forms.Form):

@@ -9,7 +9,7 @@ from clinic.plans.actions.answer import answer_referral
 from clinic.plans.actions.decide import save_decisions
 from clinic.plans.actions.sign import NotReadyError
 from clinic.plans.decided import decided_plan
-from clinic.plans.decisions import Decisions, decidables
+from clinic.plans.decisions import Decisions, decidables, open_day
 from clinic.plans.live import live_plan
 from clinic.plans.models import Decision, FollowUp, PlanSnapshot, Referral
 from clinic.visits.models import Assessment, PendingEntry, SkinFinding
@@ -62,7 +62,9 @@ def test_signing_sets_the_next_visit_and_closes_the_one_before(leaking: Assessme
     first = FollowUp.objects.get()
     plan = plan_from_dict(PlanSnapshot.objects.get().plan)
     visit_day = timezone.localdate(leaking.visit.happened_at)
-    assert first.due == visit_day + timedelta(days=plan.follow_up.in_days)
+    assert first.due == open_day(
+        visit_day + timedelta(days=plan.follow_up.in_days), after=visit_day
+    )
     later = AssessmentFactory(
         well_fitting=True,
         stoma=leaking.stoma,
@@ -73,6 +75,19 @@ def test_signing_sets_the_next_visit_and_closes_the_one_before(leaking: Assessme
     first.refresh_from_db()
     assert first.done_by == later.visit
     assert FollowUp.objects.open().get().set_by == later
+
+
+@pytest.mark.parametrize(
+    ("day", "after", "expected"),
+    [
+        (date(2025, 5, 9), date(2025, 5, 6), date(2025, 5, 9)),  # a Friday stays
+        (date(2025, 5, 10), date(2025, 5, 6), date(2025, 5, 9)),  # Saturday: the Friday before
+        (date(2025, 5, 11), date(2025, 5, 6), date(2025, 5, 9)),  # Sunday: the same Friday
+        (date(2025, 5, 10), date(2025, 5, 9), date(2025, 5, 12)),  # seen on that Friday: Monday
+    ],
+)
+def test_nobody_is_asked_to_come_on_a_closed_day(day: date, after: date, expected: date) -> None:
+    assert open_day(day, after=after) == expected
 
 
 def test_an_emergency_becomes_a_referral(leaking: Assessment) -> None:
