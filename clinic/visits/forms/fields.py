@@ -13,22 +13,6 @@ NONE = "none"
 NOT_RECORDED = ("", "Not recorded")
 
 
-class YesNoField(forms.TypedChoiceField):
-    """Yes, no, or not recorded (None)."""
-
-    def __init__(self, **kwargs: Any) -> None:
-        kwargs.setdefault("widget", forms.RadioSelect)
-        super().__init__(
-            choices=[("yes", "Yes"), ("no", "No"), NOT_RECORDED],
-            coerce=lambda value: value if isinstance(value, bool) else value == "yes",
-            empty_value=None,
-            **kwargs,
-        )
-
-    def prepare_value(self, value: Any) -> Any:
-        return {True: "yes", False: "no", None: ""}.get(value, value)
-
-
 class NumberField(forms.DecimalField):
     """A number typed as text, so that a slip of the keyboard is shown back and not swallowed."""
 

@@ -12,6 +12,7 @@ from django.core.validators import BaseValidator
 from django.db import models
 from django.forms.utils import ErrorDict
 
+from clinic.fields import ThreeWayField
 from clinic.visits.choices import Hour
 from clinic.visits.forms.fields import (
     NOT_RECORDED,
@@ -19,7 +20,6 @@ from clinic.visits.forms.fields import (
     NumberField,
     RadiiField,
     WordsField,
-    YesNoField,
 )
 from clinic.visits.presenters.words import value_words
 
@@ -53,7 +53,7 @@ def form_field(column: models.Field[Any, Any], **kwargs: Any) -> forms.Field | N
     if isinstance(column, ArrayField):
         return _list_field(column, common)
     if isinstance(column, models.BooleanField) and column.null:
-        return YesNoField(**common)
+        return ThreeWayField(unknown=NOT_RECORDED, **common)
     if column.name.endswith("_hour"):
         listed = [("", "Not recorded"), *((h, f"{h} o'clock") for h in Hour.values)]
         return forms.TypedChoiceField(choices=listed, coerce=int, empty_value=None, **common)

@@ -14,6 +14,7 @@ from django.db import models as db
 from django.http import QueryDict
 from django.utils import timezone
 
+from clinic.fields import DayField, DayPicker
 from clinic.visits import models
 from clinic.visits.forms.fields import HoursField
 from clinic.visits.forms.part import PartForm, form_field
@@ -103,23 +104,13 @@ class CreaseRowForm(RowForm):
         formfield_callback = form_field
 
 
-class _DayField(forms.DateField):
-    """A day, from the browser's picker or typed."""
-
-    def __init__(self, **kwargs: Any) -> None:
-        super().__init__(
-            widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
-            input_formats=["%Y-%m-%d", "%d %b %Y", "%d %B %Y"],
-            **kwargs,
-        )
-        self.error_messages["invalid"] = "Write the date like 2024-05-31 or 31 May 2024."
-
-
 class WearRowForm(RowForm):
     needed = frozenset({"on", "off", "reason"})
     called = "Barrier"
-    on = _DayField(label="Put on", error_messages={"required": "When was it put on?"})
-    off = _DayField(label="Came off", required=False, help_text="Empty: still on.")
+    on = DayField(
+        label="Put on", widget=DayPicker, error_messages={"required": "When was it put on?"}
+    )
+    off = DayField(label="Came off", required=False, widget=DayPicker, help_text="Empty: still on.")
 
     class Meta:
         model = models.WearEpisode
