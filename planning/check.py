@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
-from functools import cache
 
 from planning.clock import ClockHours
 from planning.errors import FieldError
@@ -64,17 +63,22 @@ def _not_numbers(value: object, path: str) -> _Errors:
         for i, inner in enumerate(value):
             yield from _not_numbers(inner, f"{path}[{i}]")
     else:
-        for field in _parts(type(value)):
+        for field in _parts(value):
             name = f"{path}.{field}" if path else field
             yield from _not_numbers(getattr(value, field), name)
 
 
-@cache
-def _parts(kind: type) -> tuple[str, ...]:
-    """Names of the fields of a record that may hold a number."""
-    if not is_dataclass(kind) or kind is ClockHours:
-        return ()
-    return tuple(field.name for field in fields(kind))
+def _parts(value: object) -> tuple[str, ...]:
+    """Names of the fields of a record that may hold a number; looked up once for each kind."""
+    kind = type(value)
+    if kind not in _PARTS:
+        _PARTS[kind] = ()
+        if is_dataclass(value) and not isinstance(value, ClockHours):
+            _PARTS[kind] = tuple(field.name for field in fields(value))
+    return _PARTS[kind]
+
+
+_PARTS: dict[type, tuple[str, ...]] = {}
 
 
 def _between(path: str, value: float | None, low: float, high: float, what: str) -> _Errors:

@@ -24,9 +24,9 @@ _NAMED = 20
 
 
 class Share(NamedTuple):
-    """What one process goes through: every ``step``-th of ``count`` states from ``start``."""
+    """What one process goes through: every ``step``-th of ``states`` from ``start``."""
 
-    count: int
+    states: int
     start: int
     step: int
 
