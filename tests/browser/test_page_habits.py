@@ -1,0 +1,87 @@
+"""Small habits of the pages: what rules one another out, where one is, what fits."""
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from tests.browser.conftest import PHONE, OpenPage, SmallClinic
+from tests.browser.painting import open_draft
+from tests.browser.steps import wait_until_saved
+
+pytestmark = pytest.mark.browser
+
+
+def test_none_of_these_and_the_others_rule_one_another_out(
+    small_clinic: SmallClinic, open_page: OpenPage
+) -> None:
+    page = open_draft(small_clinic, open_page, small_clinic.draft())
+
+    def tick(value: str) -> None:
+        page.locator(f'label:has(> [name="system-erosion_hours"][value="{value}"])').click()
+
+    def ticked() -> list[str]:
+        boxes = page.locator('[name="system-erosion_hours"]:checked').all()
+        return [str(box.get_attribute("value")) for box in boxes]
+
+    tick("5")
+    tick("6")
+    assert ticked() == ["5", "6"]
+    expect(page.locator("#face > .face-words > li")).to_have_count(1)
+    tick("none")
+    assert ticked() == ["none"]
+    expect(page.locator("#face > .face-words > li")).to_have_count(0)
+    tick("7")
+    assert ticked() == ["7"]
+    wait_until_saved(page)
+
+
+def test_the_index_marks_the_part_in_sight(small_clinic: SmallClinic, open_page: OpenPage) -> None:
+    page = open_draft(small_clinic, open_page, small_clinic.draft(leaking=True))
+    marked = page.locator(".chart-index a[aria-current]")
+    for part in ("wear", "skin", "visit", "closing", "skin", "system"):
+        page.locator(f'.chart-index a[href="#{part}"]').click()
+        expect(marked).to_have_attribute("href", f"#{part}")
+
+
+def test_a_part_not_looked_at_leaves_the_face(
+    small_clinic: SmallClinic, open_page: OpenPage
+) -> None:
+    """The used barrier and the abdomen are marked on it too."""
+    page = open_draft(small_clinic, open_page, small_clinic.draft())
+    page.locator('label:has(> [name="whole-not_looked_at"][value="skin"])').click()
+    expect(page.locator("#skin .part-body")).to_be_hidden()
+    expect(page.locator("#face svg[role=application]")).to_be_visible()
+    wait_until_saved(page)
+
+
+def width(page: Page) -> int:
+    return int(page.evaluate("document.documentElement.scrollWidth"))
+
+
+def test_a_word_without_spaces_does_not_widen_a_page(
+    small_clinic: SmallClinic, open_page: OpenPage
+) -> None:
+    long = "Mississippi" * 9
+    small_clinic.patient.family_name = long
+    small_clinic.patient.save()
+    draft = small_clinic.draft(leaking=True)
+    draft.visit.note = draft.visit.reason_words = long
+    draft.visit.save()
+    page = open_page(small_clinic.nurse, viewport=PHONE)
+    for path in (
+        f"/patients/{small_clinic.patient.uuid}/",
+        f"/visits/chart/{draft.uuid}/",
+        f"/visits/{draft.visit.uuid}/",
+        f"/visits/{draft.visit.uuid}/history/",
+        "/",
+    ):
+        page.goto(small_clinic.url + path)
+        assert width(page) == PHONE["width"], path
+
+
+def test_boxes_of_the_sign_in_page_are_alike(
+    small_clinic: SmallClinic, open_page: OpenPage
+) -> None:
+    page = open_page()
+    page.goto(f"{small_clinic.url}/sign-in/")
+    boxes = [page.locator(f"#id_{name}").bounding_box() for name in ("login", "password")]
+    assert len({box["width"] for box in boxes if box}) == 1

@@ -1,0 +1,144 @@
+"""The plan beside the visit: nothing entered in it is lost, nothing unseen is pressed, and what
+cannot wait is seen from anywhere on the page."""
+
+import pytest
+from playwright.sync_api import Locator, Page, Route, expect
+
+from clinic.plans.models import Decision
+from clinic.visits.choices import VisitState
+from clinic.visits.models import Assessment
+from tests.browser.conftest import DESK, PHONE, OpenPage, SmallClinic
+from tests.browser.painting import open_draft
+from tests.browser.shots import shot
+from tests.browser.steps import wait_until_saved
+from tests.browser.watch import Watch
+from tests.clinic.plans.making import accept
+
+pytestmark = pytest.mark.browser
+
+NOTE = "[name=visit-note]"
+
+
+@pytest.fixture
+def draft(small_clinic: SmallClinic) -> Assessment:
+    return small_clinic.draft(leaking=True)
+
+
+@pytest.fixture
+def page(small_clinic: SmallClinic, open_page: OpenPage, draft: Assessment) -> Page:
+    return open_draft(small_clinic, open_page, draft)
+
+
+def choice(page: Page, card: int, value: str) -> Locator:
+    """One of a card's buttons, as a hand sees it."""
+    article = page.locator("#plan article").nth(card)
+    return article.locator(f'label:has(> input[value="{value}"])')
+
+
+def begin_reason(page: Page, text: str) -> Locator:
+    """Drop one thing and begin to say why; the plan that answers waits, the hand being in it."""
+    choice(page, 1, "dropped").click()
+    expect(page.locator("#save-status")).to_contain_text("1 entry to correct")
+    box = page.locator("#plan article").nth(1).locator('input[name$="-reason"]')
+    with page.expect_response("**/save/"):
+        box.press_sequentially(text)
+    wait_until_saved(page)
+    return box
+
+
+def test_words_typed_behind_an_answer_are_kept(page: Page) -> None:
+    box = begin_reason(page, "too")
+    page.keyboard.type(" dear for them")
+    page.keyboard.press("Tab")
+    wait_until_saved(page)
+    expect(box).to_have_value("too dear for them")
+    assert Decision.objects.get(choice="dropped").reason == "too dear for them"
+
+
+def test_a_press_on_another_card_is_kept(page: Page) -> None:
+    begin_reason(page, "too dear")
+    choice(page, 2, "accepted").click(delay=80)
+    wait_until_saved(page)
+    expect(choice(page, 2, "accepted").locator("input")).to_be_checked()
+    assert Decision.objects.filter(choice="accepted").count() == 1
+
+
+def test_a_plan_nobody_has_looked_at_is_not_signed(page: Page, draft: Assessment) -> None:
+    accept(draft)
+    page.reload()
+    page.wait_for_selector("body.scripted")
+    expect(page.locator(".plan-count")).to_have_text("All decided")
+    page.locator("[name=stoma-colour]").select_option("black_brown_grey")
+    page.get_by_role("button", name="Sign visit").click()
+    expect(page.locator("#plan-notice")).to_contain_text("The plan changed with your last entries")
+    expect(page.locator("#plan .card").first).to_be_in_viewport()
+    draft.visit.refresh_from_db()
+    assert draft.visit.state == VisitState.DRAFT
+    # Looked at, it can be accepted; what is typed just before and changes nothing is no hindrance.
+    page.locator(NOTE).fill("Sent to the ward.")
+    page.locator('[value="accept-rest"]').click()
+    expect(page.locator(".plan-count")).to_have_text("All decided")
+    draft.visit.refresh_from_db()
+    assert draft.visit.note == "Sent to the ward."
+
+
+@pytest.mark.parametrize("screen", [DESK, PHONE], ids=["desk", "phone"])
+def test_an_emergency_is_seen_from_anywhere(
+    small_clinic: SmallClinic, open_page: OpenPage, screen: dict[str, int]
+) -> None:
+    page = open_page(small_clinic.nurse, viewport=screen)
+    page.goto(small_clinic.chart_url(small_clinic.draft(leaking=True)))
+    page.wait_for_selector("body.scripted")
+    alarm = page.locator("#alarm a")
+    expect(alarm).to_have_count(0)
+    page.locator("[name=stoma-colour]").select_option("black_brown_grey")
+    for _ in range(2):  # as it comes, and after a reload
+        expect(alarm).to_contain_text("Emergency")
+        page.evaluate("window.scrollTo(0, 0)")
+        expect(alarm).to_be_in_viewport()
+        shot(page, "emergency", whole=False)
+        page.reload()
+    page.wait_for_selector("body.scripted")
+    alarm.click()
+    expect(page.locator("#plan .plan-headline")).to_be_in_viewport()
+    page.locator("[name=stoma-colour]").select_option("pink_red")
+    expect(alarm).to_have_count(0)
+
+
+def test_one_save_at_a_time(page: Page, draft: Assessment) -> None:
+    """Two that wait for the one under way do not both go on."""
+    held: list[Route] = []
+
+    def hold_the_first(route: Route) -> None:
+        held.append(route)
+        if len(held) > 1:
+            route.continue_()
+
+    page.route("**/save/", hold_the_first)
+    page.locator(NOTE).fill("one")
+    expect(page.locator("#save-status")).to_have_text("Saving…")
+    page.locator("[name=visit-reason_words]").fill("two")
+    page.keyboard.press("Enter")
+    page.keyboard.press("Enter")
+    held[0].continue_()
+    wait_until_saved(page)
+    page.wait_for_timeout(500)
+    assert len(held) == 2
+    draft.visit.refresh_from_db()
+    assert (draft.visit.note, draft.visit.reason_words) == ("one", "two")
+
+
+def test_an_answer_the_page_cannot_show_does_not_end_the_saving(
+    page: Page, draft: Assessment, watch: Watch
+) -> None:
+    version = page.locator("[name=version]").input_value()
+    answer = {"version": version, "errors": None}
+    page.route("**/save/", lambda route: route.fulfill(json=answer), times=1)
+    page.locator(NOTE).fill("one")
+    expect(page.locator("#save-status")).to_contain_text("please reload")
+    assert watch.amiss
+    watch.amiss.clear()
+    page.locator(NOTE).fill("two")
+    wait_until_saved(page)
+    draft.visit.refresh_from_db()
+    assert draft.visit.note == "two"
