@@ -11,6 +11,7 @@ from planning.situation import Situation
 from planning.supplies.catalogue import CONVEX, FIRM_CONVEX, SUPPLIES, Slot
 from planning.supplies.search import Combination, meets_map, unmet_needs
 from planning.supplies.worn import Worn
+from planning.wear_interval import WearInterval, wear_interval
 
 
 @dataclass(frozen=True)
@@ -57,6 +58,11 @@ class Chosen:
     @property
     def firm(self) -> bool:
         return bool(self.supplies & FIRM_CONVEX)
+
+    @cached_property
+    def wear(self) -> WearInterval:
+        """How long one barrier may stay and is likely to."""
+        return wear_interval(self.situation)
 
     @cached_property
     def unmet(self) -> tuple[Need, ...]:

@@ -95,7 +95,7 @@ def kept_plan(situation: Situation, chosen: Chosen) -> Plan:
         notices=notices(situation),
         missing=missing(situation.facts),
         supplies=kept,
-        expected_wear=expected_wear(situation),
+        expected_wear=expected_wear(chosen.wear, situation.facts.kind),
         suggested_codes=suggested_codes(situation),
     )
 

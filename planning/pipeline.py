@@ -106,7 +106,7 @@ def _plan(situation: Situation, chosen: Chosen) -> Plan:
         notices=(*notices(situation), *plan_notices(chosen, amounts)),
         missing=missing(situation.facts),
         supplies=chosen.keys,
-        expected_wear=expected_wear(situation),
+        expected_wear=expected_wear(chosen.wear, situation.facts.kind),
         suggested_codes=suggested_codes(situation),
     )
 

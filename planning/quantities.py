@@ -16,7 +16,7 @@ from planning.geometry.ring import fit_ring
 from planning.plan import Quantity
 from planning.supplies.catalogue import CONVEX
 from planning.thresholds import CLOSED_A_DAY, RESERVE
-from planning.wear_interval import WearInterval, wear_interval
+from planning.wear_interval import WearInterval
 
 _MONTH_DAYS: Final = 30
 
@@ -78,7 +78,7 @@ _POUCH_ALONE: Final = {
 
 def quantities(chosen: Chosen, until_days: int) -> tuple[Quantity, ...]:
     """One line for each thing to order; ``until_days`` to the next visit."""
-    wear = wear_interval(chosen.situation)
+    wear = chosen.wear
     out = [_barrier(chosen, wear, until_days)] if chosen.barrier else []
     pouch = _pouch_line(chosen)
     if pouch is not None:
@@ -132,7 +132,7 @@ def _pouches(chosen: Chosen) -> float:
     """Pouches used for one barrier: closed ones go by the day."""
     if "closed" not in chosen.supplies:
         return 1.0
-    return CLOSED_A_DAY.value * max(1.0, wear_interval(chosen.situation).expected)
+    return CLOSED_A_DAY.value * max(1.0, chosen.wear.expected)
 
 
 def _per_change(key: str, chosen: Chosen) -> float:

@@ -7,7 +7,7 @@ A value changes by adding a later date, never by editing an earlier one. ``sourc
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from typing import Final
 
@@ -28,11 +28,11 @@ class Threshold:
     source: str
     checked_by: str = UNREVIEWED
     next_review: date = _REVIEW
+    #: The newest value.
+    value: float = field(init=False)
 
-    @property
-    def value(self) -> float:
-        """The newest value."""
-        return self.values[max(self.values)]
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "value", self.values[max(self.values)])
 
     def on(self, day: date) -> float:
         """The value valid on ``day``; raises ``ValueError`` before the first."""

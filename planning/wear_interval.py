@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from scipy.special import stdtrit
 
-from planning.findings import RemovalReason
+from planning.findings import RemovalReason, StomaKind
 from planning.plan import ExpectedWear, Reason
 from planning.situation import Situation
 from planning.sources import DESIGN, PRACTICE
@@ -50,9 +50,9 @@ def wear_interval(situation: Situation) -> WearInterval:
     )
 
 
-def expected_wear(situation: Situation) -> ExpectedWear:
+def expected_wear(wear: WearInterval, kind: StomaKind) -> ExpectedWear:
     """The interval in words, for the plan."""
-    wear, published = wear_interval(situation), usual_wear(situation.facts.kind)
+    published = usual_wear(kind)
     if wear.low is None or wear.high is None:
         text = f"{published.value:g} days: {published.meaning}, as the log holds too few barriers"
         sources: tuple[str, ...] = (published.source, DESIGN)

@@ -12,7 +12,6 @@ from planning.recommendations.refer import open_needs
 from planning.situation import Situation
 from planning.sources import DESIGN, MEMORY, PRACTICE
 from planning.thresholds import OUTPUT_CALL, SHRINKS_DAYS
-from planning.wear_interval import wear_interval
 
 
 def advice(chosen: Chosen) -> Iterator[Recommendation]:
@@ -39,7 +38,7 @@ def _tip(
 
 
 def _wear(chosen: Chosen) -> Iterator[Recommendation]:
-    interval = wear_interval(chosen.situation)
+    interval = chosen.wear
     if interval.limit is None:
         return
     days = int(interval.limit)

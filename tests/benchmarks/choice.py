@@ -11,7 +11,8 @@ from planning.pipeline import situation_of
 from planning.plan import Need
 from planning.situation import Situation
 from planning.supplies.admissible import barred
-from planning.supplies.search import Option, options, reachable, search
+from planning.supplies.options import Option, options
+from planning.supplies.search import reachable, search
 from planning.supplies.worn import Worn, worn_now
 
 

@@ -12,10 +12,10 @@ from typing import Any, Final
 
 import clips
 
-from planning.supplies.search import Option
 from tests.benchmarks.choice import Best, Choice
 
 _TEMPLATES: Final = (
+    "(defglobal ?*best* = (create$))",
     "(deftemplate option (slot group) (slot id) (slot cost) (multislot met))",
     "(deftemplate way (slot level) (slot cost) (multislot met))",
     "(deftemplate end (slot level) (multislot must) (multislot may))",
@@ -55,6 +55,11 @@ _RULES: Final = (
         (test (or (< ?e1 ?e2) (and (= ?e1 ?e2) (or (< ?o1 ?o2) (and (= ?o1 ?o2) (< ?c1 ?c2))))))
         =>
         (retract ?b))""",
+    """(defrule result-is-best
+        (declare (salience -20))
+        (result (essential ?e) (other ?o) (cost ?c))
+        =>
+        (bind ?*best* (create$ ?e ?o ?c)))""",
 )
 
 
@@ -67,33 +72,28 @@ class Engine:
             self._environment.build(construct)
         # Level by level: then cheaper ways oust others before those are carried on.
         self._environment.eval("(set-strategy breadth)")
-        self._templates = {t.name: t for t in self._environment.templates()}
 
     def choose(self, choice: Choice) -> Best:
         """The best as the rules find it."""
         environment = self._environment
         environment.reset()
-        self._templates["end"].assert_fact(
-            level=len(choice.groups), must=_symbols(choice.must), may=_symbols(choice.may)
-        )
-        for number, group in enumerate(choice.groups):
-            for i, option in enumerate(group):
-                self._option(number, i, option)
-        self._templates["way"].assert_fact(level=0, cost=0, met=())
+        environment.load_facts(_facts(choice))
         environment.run()
-        (best,) = {
-            Best(fact["essential"], fact["other"], fact["cost"])
-            for fact in environment.facts()
-            if fact.template.name == "result"
-        }
-        return best
-
-    def _option(self, group: int, number: int, option: Option) -> None:
-        self._templates["option"].assert_fact(
-            group=group, id=number, cost=option.cost, met=_symbols(option.met)
-        )
+        return Best(*environment.eval("?*best*"))
 
 
-def _symbols(bits: int) -> tuple[Any, ...]:
+def _facts(choice: Choice) -> str:
+    """A fact for every option, where to begin and where to end."""
+    lines = [
+        f"(option (group {number}) (id {i}) (cost {option.cost}) (met {_symbols(option.met)}))"
+        for number, group in enumerate(choice.groups)
+        for i, option in enumerate(group)
+    ]
+    must, may = _symbols(choice.must), _symbols(choice.may)
+    lines.append(f"(end (level {len(choice.groups)}) (must {must}) (may {may}))")
+    return "\n".join([*lines, "(way (level 0) (cost 0) (met))"])
+
+
+def _symbols(bits: int) -> str:
     """A symbol for every need, as the engine has no sets of bits."""
-    return tuple(clips.Symbol(f"n{i}") for i in range(bits.bit_length()) if bits >> i & 1)
+    return " ".join(f"n{i}" for i in range(bits.bit_length()) if bits >> i & 1)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import reduce
 from itertools import product
 from typing import Any
 
@@ -30,16 +31,10 @@ from planning.plan import Change
 from planning.supplies.admissible import barred
 from planning.supplies.catalogue import CATALOGUE, CONVEX, SUPPLIES, Slot
 from planning.supplies.hazards import HAZARDS
-from planning.supplies.search import (
-    Cost,
-    options,
-    reachable,
-    search,
-    unmet_needs,
-    unpacked,
-    why_lost,
-)
+from planning.supplies.options import Cost, joined, options, undominated, unpacked
+from planning.supplies.search import reachable, search, unmet_needs, why_lost
 from planning.supplies.worn import worn_now
+from tests.benchmarks.choice import choice_of
 from tests.planning.builders import ALL, LOW, leaking, raw, seen, situation, well
 
 HURT = {"bulges": (Bulge(ClockHours.of(3), 15.0, 60.0, True, False),)}
@@ -84,6 +79,22 @@ def test_against_brute_force(found: Findings) -> None:
     found_best, _ = search(now, needs, worn, not_allowed)
     assert (found_best.essential, found_best.other, found_best.cost) == best[:3]
     assert set(found_best.keys) == set(best[3])
+
+
+@pytest.mark.parametrize("found", CASES)
+def test_the_runner_up_is_the_next_best(found: Findings) -> None:
+    """Every combination of options that earn their place, in order: the second is the runner-up."""
+    choice = choice_of(found, History())
+    ways = [reduce(joined, row) for row in product(*(undominated(g) for g in choice.groups))]
+    in_order = sorted(
+        ((choice.must & ~w.met).bit_count(), (choice.may & ~w.met).bit_count(), w.cost)
+        for w in ways
+    )
+    _, other = search(choice.situation, choice.needs, choice.worn, choice.barred)
+    if other is None:
+        assert len(in_order) == 1
+    else:
+        assert (other.essential, other.other, other.cost.packed()) == in_order[1]
 
 
 def test_costs_pack_and_add() -> None:

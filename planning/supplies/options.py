@@ -1,0 +1,156 @@
+"""What every slot of the system may hold, with its cost and the needs that it meets."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from functools import reduce
+from itertools import product
+from typing import Final, NamedTuple
+
+from planning.findings import Ability, Person
+from planning.plan import Need
+from planning.situation import Situation
+from planning.supplies.catalogue import CATALOGUE, CONVEX, Slot, Supply
+from planning.supplies.trials import proven, stronger_than_failed
+from planning.supplies.worn import Worn
+
+#: Slots chosen together because one supply calls for the other.
+_GROUPS: Final[tuple[tuple[Slot, ...], ...]] = tuple(
+    (Slot.POWDER, Slot.PROTECTANT) if slot is Slot.POWDER else (slot,)
+    for slot in Slot
+    if slot is not Slot.PROTECTANT
+)
+_IN_SLOT: Final = {slot: tuple(s for s in CATALOGUE if s.slot is slot) for slot in Slot}
+#: Where a supply stands in the table.
+PLACE: Final = {supply.key: i for i, supply in enumerate(CATALOGUE)}
+
+
+class Cost(NamedTuple):
+    """What is kept low, in this order."""
+
+    changes: int
+    items: int
+    effort: int
+    place: int
+
+    def packed(self) -> int:
+        """One number that compares and adds like the four (each stays far below its limit)."""
+        return ((self.changes * 64 + self.items) * 1024 + self.effort) * 4096 + self.place
+
+
+def unpacked(packed: int) -> Cost:
+    """The four figures in a packed cost or in a sum of packed costs."""
+    rest, place = divmod(packed, 4096)
+    rest, effort = divmod(rest, 1024)
+    changes, items = divmod(rest, 64)
+    return Cost(changes, items, effort, place)
+
+
+class Option(NamedTuple):
+    """What some slots may hold: the packed cost, the supplies, and a bit for each need met."""
+
+    cost: int
+    keys: tuple[str, ...]
+    met: int
+
+
+#: Nothing chosen yet.
+NOTHING: Final = Option(0, (), 0)
+
+
+def options(
+    situation: Situation, needs: tuple[Need, ...], worn: Worn, barred: frozenset[str]
+) -> list[list[Option]]:
+    """For every group of slots, everything it may hold."""
+    effort = _effort_of(situation.facts.findings.person)
+    kept = proven(situation.facts.history)
+    lifting = lifting_barriers(situation)
+    return [
+        [
+            reduce(
+                joined, (_option(s, slot, needs, lifting, worn, kept, effort) for s, slot in row)
+            )
+            for row in _rows(group, barred)
+        ]
+        for group in _GROUPS
+    ]
+
+
+def _rows(
+    group: tuple[Slot, ...], barred: frozenset[str]
+) -> Iterator[tuple[tuple[Supply | None, Slot], ...]]:
+    columns = [[(supply, slot) for supply in _column(slot, barred)] for slot in group]
+    return (row for row in product(*columns) if _sealed(row, barred))
+
+
+def _column(slot: Slot, barred: frozenset[str]) -> list[Supply | None]:
+    supplies: list[Supply | None] = [s for s in _IN_SLOT[slot] if s.key not in barred]
+    return supplies if slot is Slot.BARRIER else [*supplies, None]
+
+
+def _sealed(row: tuple[tuple[Supply | None, Slot], ...], barred: frozenset[str]) -> bool:
+    """Powder is sealed by protectant, unless the protectant itself is barred."""
+    powder = row[0][1] is Slot.POWDER and row[0][0] is not None
+    return not powder or row[1][0] is not None or "protectant" in barred
+
+
+def _option(
+    supply: Supply | None,
+    slot: Slot,
+    needs: tuple[Need, ...],
+    lifting: frozenset[str],
+    worn: Worn,
+    kept: frozenset[str],
+    effort: Mapping[str, int],
+) -> Option:
+    changes = _changed(supply, slot, worn, kept)
+    if supply is None:
+        return Option(Cost(changes, 0, 0, 0).packed(), (), 0)
+    met = 0
+    for i, need in enumerate(needs if supply.provides else ()):
+        if need.key in supply.provides and meets(supply, need, lifting):
+            met |= 1 << i
+    cost = Cost(changes, 1, effort[supply.key], PLACE[supply.key])
+    return Option(cost.packed(), (supply.key,), met)
+
+
+def joined(a: Option, b: Option) -> Option:
+    """Both together."""
+    return Option(a.cost + b.cost, a.keys + b.keys, a.met | b.met)
+
+
+def meets(supply: Supply, need: Need, lifting: frozenset[str]) -> bool:
+    """``supply`` provides as much as ``need`` asks. ``lifting``: barriers that lift more than every
+    one that failed."""
+    capacity = supply.provides.get(need.key)
+    if capacity is None or (need.amount is not None and capacity < need.amount):
+        return False
+    return need.key != "lift_rim" or supply.key in lifting
+
+
+def lifting_barriers(situation: Situation) -> frozenset[str]:
+    """Barriers that still count as lifting after what was tried."""
+    return stronger_than_failed(situation.facts, CONVEX)
+
+
+def _changed(supply: Supply | None, slot: Slot, worn: Worn, kept: frozenset[str]) -> int:
+    there = worn.in_slot(slot)
+    if supply is None:
+        return 1 if there else 0
+    return 0 if supply.key in there or (supply.key in kept and not there) else 1
+
+
+def _effort_of(person: Person) -> dict[str, int]:
+    """Effort of each supply for these hands and eyes, pressure on the skin included."""
+    weight = {None: 1, Ability.GOOD: 1, Ability.LIMITED: 2, Ability.ONE_HAND: 3, Ability.NONE: 3}
+    hands, eyes = weight[person.dexterity], weight[person.eyesight]
+    return {s.key: s.hands * hands + s.eyes * eyes + s.press for s in CATALOGUE}
+
+
+def undominated(group: list[Option]) -> list[Option]:
+    """Options that meet something more, or cost less, than every other one."""
+    kept: list[Option] = []
+    for option in sorted(group):
+        if not any(option.met | better.met == better.met for better in kept):
+            kept.append(option)
+    return kept
