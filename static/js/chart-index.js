@@ -1,21 +1,34 @@
-// The part being charted is marked in the index: the first one under the reading line.
+// The part being charted is marked in the index: the one across the reading line, a quarter down
+// the window; or the one that was asked for, as long as it stands near the top.
 
 export function watchIndex(index) {
   const links = new Map([...index.querySelectorAll("a")].map((a) => [a.hash.slice(1), a]));
   const parts = [...document.querySelectorAll(".part")];
-  const inSight = new Set();
+  const across = new Set();
+  let asked = null;
+
+  const isNearTop = (part) => {
+    const { top } = part.getBoundingClientRect();
+    return top >= 0 && top < window.innerHeight * 0.4;
+  };
   const mark = () => {
-    const here = parts.find((part) => inSight.has(part));
+    if (asked && !isNearTop(asked)) asked = null;
+    const here = asked || parts.find((part) => across.has(part));
     if (!here) return;
     for (const link of links.values()) link.removeAttribute("aria-current");
     links.get(here.id)?.setAttribute("aria-current", "true");
   };
-  const seen = new IntersectionObserver(
+
+  const line = new IntersectionObserver(
     (entries) => {
-      for (const { target, isIntersecting } of entries) inSight[isIntersecting ? "add" : "delete"](target);
+      for (const { target, isIntersecting } of entries) across[isIntersecting ? "add" : "delete"](target);
       mark();
     },
-    { rootMargin: "-25% 0px -65% 0px" },
+    { rootMargin: "-25% 0px -74% 0px" },
   );
-  for (const part of parts) seen.observe(part);
+  for (const part of parts) line.observe(part);
+  window.addEventListener("hashchange", () => {
+    asked = parts.find((part) => part.id === window.location.hash.slice(1)) || null;
+    mark();
+  });
 }

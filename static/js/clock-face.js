@@ -34,17 +34,7 @@ export class ClockFace {
     watchKeys(this);
     this.form.addEventListener("focusin", (event) => this.follow(event.target));
     this.form.addEventListener("input", () => this.draw());
-    this.wide = window.matchMedia("(min-width: 100rem)");
-    this.wide.addEventListener("change", () => this.place());
-    this.place();
     this.draw();
-  }
-
-  // Only a very wide screen has room for the face and the plan side by side with the chart;
-  // elsewhere it stands in the skin part, large enough to paint on.
-  place() {
-    if (this.wide.matches) document.querySelector(".chart-side").prepend(this.card);
-    else document.querySelector("#skin .part-head").after(this.card);
   }
 
   // --- what is being marked ---------------------------------------------------------------

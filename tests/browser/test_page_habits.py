@@ -40,6 +40,11 @@ def test_the_index_marks_the_part_in_sight(small_clinic: SmallClinic, open_page:
     for part in ("wear", "skin", "visit", "closing", "skin", "system"):
         page.locator(f'.chart-index a[href="#{part}"]').click()
         expect(marked).to_have_attribute("href", f"#{part}")
+    page.locator("#skin-title").evaluate("(title) => title.scrollIntoView({block: 'center'})")
+    expect(marked).to_have_attribute("href", "#stoma")
+    page.mouse.move(500, 400)
+    page.mouse.wheel(0, 300)
+    expect(marked).to_have_attribute("href", "#skin")
 
 
 def test_a_part_not_looked_at_leaves_the_face(
