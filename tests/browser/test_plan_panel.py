@@ -142,3 +142,13 @@ def test_an_answer_the_page_cannot_show_does_not_end_the_saving(
     wait_until_saved(page)
     draft.visit.refresh_from_db()
     assert draft.visit.note == "two"
+
+
+def test_each_field_of_a_decision_says_one_thing(page: Page) -> None:
+    """Another date for the next visit, without the date: what is missing, and not twice."""
+    card = page.locator("#decision-follow_up")
+    card.locator('label:has(> input[value="changed"])').click()
+    expect(page.locator("#save-status")).to_contain_text("2 entries to correct")
+    expect(card.locator(".field-error")).to_have_text(
+        ["Write what instead.", "Write why, in a few words."]
+    )
