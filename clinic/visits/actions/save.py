@@ -149,6 +149,9 @@ def _save(
         visit.saved_page, visit.saved_turn = turn.page, turn.number
         visit.save()
         record(request_or_actor=request or by, action="saved", subject=visit)
+    elif _same_page(visit, turn):
+        # Counted too, so that an older save still on its way finds itself overtaken.
+        Visit.objects.filter(pk=visit.pk).update(saved_turn=turn.number)
     return Saved(chart=chart, visit=visit, changed=changed, errors=chart.errors())
 
 

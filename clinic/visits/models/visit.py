@@ -71,7 +71,7 @@ class VisitQuerySet(models.QuerySet["Visit"]):
         return self.filter(state=VisitState.DRAFT)
 
 
-@tracked()
+@tracked(exclude=["saved_page", "saved_turn"])
 class Visit(models.Model):
     """Draft until signed; then final. ``version`` counts saves, to notice two people editing."""
 

@@ -32,8 +32,6 @@ HOUSEKEEPING = {
     "version",
     "id",
     "saved_by_id",
-    "saved_page",
-    "saved_turn",
     "position",
 }
 

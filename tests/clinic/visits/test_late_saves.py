@@ -50,7 +50,11 @@ def test_a_page_never_conflicts_with_itself_however_its_saves_arrive() -> None:
     assert second.changed
     late = save(assessment, Turn(version, page, 1), stoma__length_mm="3")
     assert not late.changed
-    third = save(assessment, Turn(version, page, 3), stoma__length_mm="31")
+    same = save(assessment, Turn(version, page, 3), stoma__length_mm="30")
+    assert not same.changed
+    older = save(assessment, Turn(version, page, 2), stoma__length_mm="3")
+    assert not older.changed
+    third = save(assessment, Turn(version, page, 4), stoma__length_mm="31")
     assert third.changed
     assert float(reread(assessment).measurement.length_mm) == 31
     assert not assessment.conflict_copies.exists()
