@@ -18,7 +18,7 @@ from clinic.plans.models import Choice, Decision
 from clinic.visits.chart import pending_of
 from clinic.visits.models import Assessment
 from planning import Plan
-from planning.plan import Recommendation
+from planning.plan import Change, Recommendation
 
 FOLLOW_UP = "follow_up"
 REFERRAL = "refer:"
@@ -40,9 +40,10 @@ class Decidable:
 
 
 def decidables(plan: Plan, assessment: Assessment) -> list[Decidable]:
-    """Red flags first, then the recommendations, then the next visit."""
+    """Red flags, then what changes, then what is kept, then the next visit."""
     flags = [Decidable(f"{REFERRAL}{f.key}", f.text, f) for f in plan.red_flags]
-    items = [Decidable(r.key, r.text, r) for r in own_recommendations(plan)]
+    ordered = sorted(own_recommendations(plan), key=lambda item: item.change is Change.KEEP)
+    items = [Decidable(r.key, r.text, r) for r in ordered]
     due = formatting.day(planned_day(plan, assessment))
     follow_up = Decidable(FOLLOW_UP, f"{plan.follow_up.text} ({due})", plan.follow_up)
     return [*flags, *items, follow_up]
