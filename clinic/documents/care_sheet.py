@@ -48,8 +48,9 @@ STILL_WELL = "To check that all is still well."
 
 def care_sheet(decided: DecidedPlan, *, large: bool) -> Sheet:
     """The sheet of one assessment. Raises ``ValueError`` while anything is undecided."""
-    if decided.undecided:
+    if decided.open_items:
         raise ValueError("A sheet is made of decisions; some are still open.")
+    decided = decided.taken_as_said()
     assessment = decided.assessment
     kind, site = StomaKind(assessment.stoma.kind), SITES[Site(assessment.stoma.site)]
     head = Sheet(

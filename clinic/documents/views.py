@@ -31,8 +31,8 @@ def care_sheet(request: HttpRequest, assessment: UUID) -> HttpResponse:
     if not may_print(request.user, stored.visit):  # type: ignore[arg-type]
         raise PermissionDenied
     decided = decided_plan(stored)
-    if decided is None or decided.undecided:
-        return _decide_first(request, stored, decided.undecided if decided else ())
+    if decided is None or decided.open_items:
+        return _decide_first(request, stored, decided.open_items if decided else ())
     sheet = sheet_of(decided, large=_large(request, stored))
     try:
         pdf = pdf_of(html_of(sheet))

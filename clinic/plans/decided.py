@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from clinic.plans.decisions import (
@@ -17,7 +17,7 @@ from clinic.plans.live import live_plan
 from clinic.plans.models import Choice
 from clinic.visits.models import Assessment
 from planning import Plan
-from planning.plan import FollowUp, Quantity, Recommendation, RedFlag, Step
+from planning.plan import FollowUp, Quantity, Recommendation, RedFlag, Step, Urgency
 from planning.snapshot import plan_from_dict
 
 
@@ -32,6 +32,10 @@ class Decided:
     changed_to: str
     changed_words: str
     reason: str
+
+    def taken_as_said(self) -> Decided:
+        """Itself once decided; else as if accepted."""
+        return self if self.choice else replace(self, choice=Choice.ACCEPTED)
 
     @property
     def stands(self) -> bool:
@@ -54,6 +58,20 @@ class DecidedPlan:
     def undecided(self) -> tuple[Decided, ...]:
         everything = (*self.flags, *self.recommendations, self.follow_up)
         return tuple(one for one in everything if one.choice is None)
+
+    @property
+    def open_items(self) -> tuple[Decided, ...]:
+        """What must be decided before anything is printed. An emergency waits for nothing."""
+        return () if self.plan.urgency is Urgency.EMERGENCY else self.undecided
+
+    def taken_as_said(self) -> DecidedPlan:
+        """With whatever is undecided taken as the plan says it: for an emergency's sheet."""
+        return replace(
+            self,
+            flags=tuple(one.taken_as_said() for one in self.flags),
+            recommendations=tuple(one.taken_as_said() for one in self.recommendations),
+            follow_up=self.follow_up.taken_as_said(),
+        )
 
     @property
     def next_visit(self) -> date | None:

@@ -110,6 +110,16 @@ def test_undecided_says_what_to_decide_first(
     assert opened(made) == ["decide first"]
 
 
+def test_an_emergency_sheet_waits_for_no_decision(client: Client) -> None:
+    made = made_visits.assessed()
+    type(made.measurement).objects.filter(pk=made.measurement.pk).update(colour="black_brown_grey")
+    response = as_role(client, Role.NURSE).get(url(made))
+    assert response.status_code == 200
+    text = paper.whole_text(response.content)
+    assert "Get help now" in text
+    assert "Not signed yet" in text
+
+
 def test_findings_that_contradict_each_other_make_no_sheet(client: Client) -> None:
     made = made_visits.assessed()
     type(made.measurement).objects.filter(pk=made.measurement.pk).update(
