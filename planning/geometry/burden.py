@@ -38,12 +38,14 @@ def skin_burden(skin: tuple[SkinFinding, ...] | None, outline: Outline | None) -
         hour: _merged((f.inner_mm or 0.0, f.outer_mm or 0.0) for f in damage if hour in f.hours)
         for hour in HOURS
     }
+    # (edge + b)2 - (edge + a)2, summed over the bands, is edge * width + rest.
+    width = {hour: sum(2 * (b - a) for a, b in found) for hour, found in bands.items()}
+    rest = {hour: sum(b * b - a * a for a, b in found) for hour, found in bands.items()}
     total = 0.0
     for i, edge in enumerate(outline.radii):
         for hour, share in _hours_at(i):
-            ring = sum((edge + b) ** 2 - (edge + a) ** 2 for a, b in bands[hour])
-            total += ring * step / 2 * share
-    return total
+            total += (edge * width[hour] + rest[hour]) * share
+    return total * step / 2
 
 
 def landing_zone(outline: Outline) -> float:
