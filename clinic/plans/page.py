@@ -80,6 +80,17 @@ def save_page(
     Raises ``ConflictError`` and ``NotAllowedNow`` as the chart's action does.
     """
     previous = previous_assessment(assessment)
+    lives: list[LivePlan] = []
+
+    def decide(locked: Assessment) -> bool:
+        """Decide on the plan of what has just been stored, and keep that plan for the answer."""
+        stored = with_parts().get(pk=locked.pk)
+        lives.append(live_plan(stored))
+        plan = lives[0].plan
+        return plan is not None and save_decisions(
+            plan=plan, assessment=stored, data=data, accept_rest=accept_rest
+        )
+
     saved = save_chart(
         assessment=assessment,
         data=data,
@@ -87,11 +98,11 @@ def save_page(
         by=by,
         previous=previous,
         also=decision_forms,
-        then=lambda locked: _decide(locked, data, accept_rest),
+        then=decide,
         request=request,
     )
     stored = with_parts().get(pk=assessment.pk)
-    live = live_plan(stored)
+    live = lives[0] if lives else live_plan(stored)
     decisions = Decisions(live.plan, stored) if live.plan else None
     return ChartPage(stored, saved.chart, live, decisions, previous, saved.errors, saved=True)
 
@@ -100,11 +111,3 @@ def decision_forms(assessment: Assessment) -> list[DecisionForm]:
     """The decision forms that the page of ``assessment`` holds now."""
     plan = live_plan(assessment).plan
     return list(Decisions(plan, assessment)) if plan else []
-
-
-def _decide(locked: Assessment, data: QueryDict, accept_rest: bool) -> bool:
-    stored = with_parts().get(pk=locked.pk)
-    plan = live_plan(stored).plan
-    return plan is not None and save_decisions(
-        plan=plan, assessment=stored, data=data, accept_rest=accept_rest
-    )

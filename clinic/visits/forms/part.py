@@ -139,6 +139,14 @@ class PartForm(forms.ModelForm):
                         self.add_error(name, details.hint)
         return self.cleaned_data
 
+    def _post_clean(self) -> None:
+        """The row's own rules, asked only where the form differs from what is stored.
+
+        Each rule of the database costs a query, and at every save most of a page is as it was.
+        """
+        if self.has_changed() or self.is_new_row:
+            super()._post_clean()  # type: ignore[misc]  # Django's own hook, left out of its types
+
     def storable(self) -> frozenset[str]:
         """Fields that can be stored though another is wrong: a danger counts at once.
 

@@ -246,6 +246,18 @@ def test_the_live_plan_costs_at_most_eight_queries(assessment: Assessment) -> No
     assert len(queries) <= 8
 
 
+def test_saving_asks_the_database_only_about_what_changed(
+    nurse: Client, assessment: Assessment
+) -> None:
+    def asked(**changes: str) -> int:
+        with CaptureQueriesContext(connection) as queries:
+            save(nurse, assessment, quiet=True, **changes)
+        return sum('AS "_check"' in query["sql"] for query in queries.captured_queries)
+
+    assert asked() == 0
+    assert asked(stoma__length_mm="33") > 0
+
+
 def test_the_page_costs_the_same_however_much_is_charted(
     nurse: Client, assessment: Assessment
 ) -> None:
