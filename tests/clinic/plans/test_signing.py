@@ -3,6 +3,8 @@
 from datetime import date, timedelta
 
 import pytest
+from django.test import Client
+from django.urls import reverse
 from django.utils import timezone
 
 from clinic.plans.actions.answer import answer_referral
@@ -224,3 +226,16 @@ def test_an_error_in_a_row_names_that_row(leaking: Assessment) -> None:
     live = live_plan(reread(leaking))
     if live.plan is None:
         assert any(str(second.pk) in name for name in live.errors)
+
+
+def test_an_answer_waits_on_the_senders_first_page_until_they_read_it(client: Client) -> None:
+    referral = referred()
+    surgeon = UserFactory(role="surgeon")
+    answer_referral(referral=referral, answer="Seen today.", by=surgeon, at=timezone.now())
+    client.force_login(UserFactory(role="nurse"))
+    assert "new answer" not in client.get(reverse("plans:day")).content.decode()
+    client.get(reverse("plans:referral", args=[referral.uuid]))  # another's look does not count
+    client.force_login(referral.made_by)
+    assert "1 new answer to you" in client.get(reverse("plans:day")).content.decode()
+    client.get(reverse("plans:referral", args=[referral.uuid]))
+    assert "new answer" not in client.get(reverse("plans:day")).content.decode()
