@@ -1,0 +1,1 @@
+"""Figures of the whole clinic, for its lead."""

@@ -1,0 +1,1 @@
+"""One stoma over time: series, figure, outcome of each plan, flags."""

@@ -1,0 +1,5 @@
+from django.apps import AppConfig
+
+
+class TrendsConfig(AppConfig):
+    name = "clinic.trends"

@@ -1,0 +1,70 @@
+"""One stoma over time: what its signed visits found and what was worn between them.
+
+Dates are whole days of the clinic; lengths mm, volumes mL/24 h, times days. As everywhere, None
+is *not recorded* and an empty tuple is *looked, none*.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from planning.findings import Findings, RemovalReason, StomaKind
+
+
+@dataclass(frozen=True, slots=True)
+class Worn:
+    """One barrier, from the day it was put on; ``off`` and ``reason`` None: still on."""
+
+    on: date
+    off: date | None = None
+    reason: RemovalReason | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SignedVisit:
+    """One signed visit. ``supplies``: keys of what was agreed then and worn from then on.
+
+    ``changed`` those of them that were new against the visit before, in words for a line of the
+    trend. ``said_helped``: what was answered at this visit to *did the last plan help?*
+    """
+
+    day: date
+    findings: Findings
+    supplies: frozenset[str] = frozenset()
+    changed: tuple[str, ...] = ()
+    said_helped: bool | None = None
+
+
+class EventKind(StrEnum):
+    """What stands as a vertical mark on the time axis."""
+
+    SURGERY = "surgery"
+    PLAN_CHANGE = "plan_change"
+    REFERRAL = "referral"
+    ANSWER = "answer"
+    CLOSED = "closed"
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    day: date
+    kind: EventKind
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Course:
+    """Everything known of one stoma, oldest first. ``today`` ends what is still going on.
+
+    ``worn`` None: no log was ever kept; (): kept, and empty.
+    """
+
+    kind: StomaKind
+    today: date
+    visits: tuple[SignedVisit, ...]
+    worn: tuple[Worn, ...] | None = None
+    events: tuple[Event, ...] = ()
+    surgery: date | None = None
+    closed: date | None = None

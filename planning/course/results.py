@@ -1,0 +1,160 @@
+"""What the course of one stoma answers: plain data, worded, with figures and sources.
+
+Only types, so that whoever shows them needs nothing else of the planner. Lengths mm, areas mm2,
+volumes mL/24 h, times days, rates per week.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from planning.clock import ClockHours
+from planning.findings import RemovalReason
+from planning.plan import Reason, Urgency
+
+
+# --- series ---------------------------------------------------------------------------------
+@dataclass(frozen=True, slots=True)
+class Point:
+    """One value at one visit."""
+
+    day: date
+    value: float
+
+
+@dataclass(frozen=True, slots=True)
+class Zone:
+    """A band of the value axis. ``low``/``high`` None: open on that side."""
+
+    key: str
+    label: str
+    low: float | None
+    high: float | None
+    sources: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A level on the value axis, such as high output."""
+
+    label: str
+    value: float
+    sources: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """The damaged skin of one visit on the clock face; ``intact``: looked, none."""
+
+    day: date
+    hours: ClockHours
+    kinds: tuple[str, ...]
+    intact: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """One barrier worn; ``off`` None: still on at the end of the record."""
+
+    on: date
+    off: date | None
+    reason: RemovalReason | None
+
+
+@dataclass(frozen=True, slots=True)
+class Series:
+    """All that the trend draws; a visit without the value has no point."""
+
+    protrusion: tuple[Point, ...]
+    length: tuple[Point, ...]
+    width: tuple[Point, ...]
+    burden: tuple[Point, ...]
+    output: tuple[Point, ...]
+    faces: tuple[Face, ...]
+    bars: tuple[Bar, ...]
+    zones: tuple[Zone, ...]
+    output_lines: tuple[Line, ...]
+
+
+# --- did it help ----------------------------------------------------------------------------
+class Verdict(StrEnum):
+    HELPED = "helped"
+    NO_DIFFERENT = "no_different"
+    WORSE = "worse"
+    CANNOT_TELL = "cannot_tell"
+
+
+class Judged(StrEnum):
+    LEAKS = "leaks"
+    WEAR = "wear"
+    SKIN = "skin"
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """The verdict on one measure. ``text`` carries the figures, or says what is missing.
+
+    ``before``/``after`` None: too little to give a number.
+    """
+
+    of: Judged
+    verdict: Verdict
+    text: str
+    sources: tuple[str, ...]
+    before: float | None = None
+    after: float | None = None
+    unit: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PlanOutcome:
+    """How the plan of ``day`` did until ``until`` (None: it still stands)."""
+
+    day: date
+    until: date | None
+    verdict: Verdict
+    text: str
+    findings: tuple[Finding, ...]
+    supplies: frozenset[str]
+    hurt: frozenset[str] = frozenset()
+
+
+# --- flags over time ------------------------------------------------------------------------
+@dataclass(frozen=True, slots=True)
+class CourseFlag:
+    """Something the course shows: the rule in words, the figures it rests on, and on whose word.
+
+    ``urgency`` None: worth knowing, nobody to call.
+    """
+
+    key: str
+    text: str
+    figures: str
+    rule: str
+    because: tuple[Reason, ...]
+    sources: tuple[str, ...]
+    urgency: Urgency | None = None
+
+
+# --- the figures in words -------------------------------------------------------------------
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One statistic for the page: ``text`` is whole on its own, too few data said so in it."""
+
+    key: str
+    label: str
+    text: str
+    sources: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CourseReport:
+    """One stoma in one minute. ``headline``: sentences with figures, the most important first."""
+
+    headline: tuple[str, ...]
+    series: Series
+    outcomes: tuple[PlanOutcome, ...]
+    flags: tuple[CourseFlag, ...]
+    figures: tuple[Figure, ...]

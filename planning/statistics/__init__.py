@@ -1,0 +1,1 @@
+"""Statistics of wear, leaks and measurements; SciPy does the numbers."""
