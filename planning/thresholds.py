@@ -133,6 +133,10 @@ FOLLOW_SKIN: Final = _figure(7, "days", "design_value", "damaged skin")
 FOLLOW_CHANGE: Final = _figure(14, "days", "common_practice", "after any change of product")
 FOLLOW_TWO_WEEKS: Final = _figure(14, "days", "common_practice", "after a two-week referral")
 
+# --- figures out of several visits -----------------------------------------------------------
+LEAST_EPISODES: Final = _figure(5, "observations", "design_value", "fewest for a survival curve")
+LEAST_FAILURES: Final = _figure(5, "failures", "design_value", "fewest to compare two curves")
+
 
 def all_thresholds() -> dict[str, Threshold]:
     """Every figure by its name, for the page of rules."""

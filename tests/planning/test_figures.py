@@ -81,6 +81,8 @@ FIGURES = {
     "follow_skin": (7, "days", "design_value"),
     "follow_change": (14, "days", "common_practice"),
     "follow_two_weeks": (14, "days", "common_practice"),
+    "least_episodes": (5, "observations", "design_value"),
+    "least_failures": (5, "failures", "design_value"),
 }  # fmt: skip
 
 

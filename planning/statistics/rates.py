@@ -1,0 +1,120 @@
+"""Counts over time and counts out of a number, with exact intervals."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import inf
+
+from planning.statistics.too_few import TooFew
+
+_WEEK = 7.0
+
+
+@dataclass(frozen=True, slots=True)
+class Rate:
+    """``events`` in ``days`` watched, as events a week; ``low``/``high`` an exact interval."""
+
+    events: int
+    days: float
+    per_week: float
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class RateRatio:
+    """The second rate over the first; above 1: more often after. ``high`` may be infinite."""
+
+    ratio: float
+    low: float
+    high: float
+    p: float
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """A share, 0 to 1, with an exact interval."""
+
+    value: float
+    low: float
+    high: float
+
+
+def rate_per_week(events: int, days: float, *, confidence: float = 0.95) -> Rate | TooFew:
+    """Events a week out of ``events`` in ``days`` watched; too few where no day was watched.
+
+    The interval is Garwood's (Biometrika 1936), two-sided also where nothing happened.
+    """
+    _whole(events)
+    if days < 0:
+        raise ValueError("Nothing is watched for less than no time.")
+    if not days:
+        return TooFew(0, 1, "days watched")
+    low, high = (limit / days * _WEEK for limit in _garwood(events, confidence))
+    return Rate(events, days, events / days * _WEEK, low, high)
+
+
+def _garwood(events: int, confidence: float) -> tuple[float, float]:
+    """Exact limits of a Poisson mean: half the chi-squared quantiles with 2k and 2k + 2."""
+    from scipy.stats import chi2  # slow to load
+
+    tail = (1 - confidence) / 2
+    low = float(chi2.ppf(tail, 2 * events)) / 2 if events else 0.0
+    return low, float(chi2.isf(tail, 2 * events + 2)) / 2
+
+
+def compare_rates(
+    events_before: int,
+    days_before: float,
+    events_after: int,
+    days_after: float,
+    *,
+    confidence: float = 0.95,
+) -> RateRatio | TooFew:
+    """How the rate after stands to the rate before, exactly, given how many happened in all.
+
+    Of all events, those after are binomial with the share of days after if nothing changed
+    (Przyborowski and Wilenski, Biometrika 1940); the interval is Clopper and Pearson's. Too few
+    where no day was watched on one side, or nothing happened on either.
+    """
+    _whole(events_before)
+    _whole(events_after)
+    if days_before <= 0 or days_after <= 0:
+        return TooFew(0, 1, "days watched before and after")
+    together = events_before + events_after
+    if not together:
+        return TooFew(0, 1, "events before or after")
+    from scipy.stats import binomtest  # slow to load
+
+    test = binomtest(events_after, together, days_after / (days_before + days_after))
+    limits = test.proportion_ci(confidence, method="exact")
+    stretch = days_before / days_after
+    ratio, low, high = (
+        _odds(share) * stretch for share in (events_after / together, limits.low, limits.high)
+    )
+    return RateRatio(ratio, low, high, float(test.pvalue))
+
+
+def proportion(k: int, n: int, *, confidence: float = 0.95) -> Share | TooFew:
+    """``k`` out of ``n`` with the exact interval of Clopper and Pearson (Biometrika 1934).
+
+    Too few out of nothing. Raises ``ValueError`` where ``k`` is not between 0 and ``n``.
+    """
+    _whole(k)
+    if k > n:
+        raise ValueError(f"{k} out of {n} is no share.")
+    if not n:
+        return TooFew(0, 1, "counted")
+    from scipy.stats import binomtest  # slow to load
+
+    limits = binomtest(k, n).proportion_ci(confidence, method="exact")
+    return Share(k / n, float(limits.low), float(limits.high))
+
+
+def _odds(share: float) -> float:
+    return float(share / (1 - share)) if share < 1 else inf
+
+
+def _whole(count: int) -> None:
+    if count < 0:
+        raise ValueError("A count is a whole number from 0 on.")

@@ -1,0 +1,146 @@
+"""Time until something happens, some of it not yet seen (right-censored): Kaplan and Meier.
+
+Times are days here, but any unit goes in and comes out again. Whoever is still waiting counts as
+at risk until the day last seen, and then leaves; a failure on that same day comes first.
+
+Interval: Greenwood's variance on the log(-log) scale (Kalbfleisch and Prentice, The Statistical
+Analysis of Failure Time Data, 1980), which stays between 0 and 1.
+"""
+
+from __future__ import annotations
+
+import warnings
+from bisect import bisect_right
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from planning.statistics.log_rank import LogRank, log_rank
+from planning.statistics.times import Times, times_of
+from planning.statistics.too_few import TooFew
+from planning.thresholds import LEAST_EPISODES
+
+__all__ = [
+    "Estimate",
+    "LogRank",
+    "Quantile",
+    "SurvivalCurve",
+    "kaplan_meier",
+    "kaplan_meier_counted",
+    "log_rank",
+]
+
+#: A product of fractions may land a hair above the level it stands for.
+_ROUNDING = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Estimate:
+    """A share, 0 to 1. ``low``/``high`` None: the formula gives no interval, because nothing has
+    failed yet (share 1) or nothing is left (share 0)."""
+
+    value: float
+    low: float | None
+    high: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Quantile:
+    """A time, days. None is *not reached*: so far too many still last to name a day."""
+
+    value: float | None
+    low: float | None
+    high: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class SurvivalCurve:
+    """The share still lasting after each day on which something failed or was last seen."""
+
+    times: tuple[float, ...]
+    at_risk: tuple[int, ...]
+    failures: tuple[int, ...]
+    survival: tuple[float, ...]
+    low: tuple[float | None, ...]
+    high: tuple[float | None, ...]
+
+    @property
+    def observed(self) -> int:
+        """How many times went in."""
+        return self.at_risk[0]
+
+    @property
+    def failed(self) -> int:
+        """How many of them were failures; the rest was still lasting."""
+        return sum(self.failures)
+
+    def at(self, time: float) -> Estimate | None:
+        """The share lasting longer than ``time``; None past the last day anyone was watched."""
+        if time < self.times[0]:
+            return Estimate(1.0, None, None)
+        if time > self.times[-1] and self.survival[-1] > 0:
+            return None
+        i = bisect_right(self.times, time) - 1
+        return Estimate(self.survival[i], self.low[i], self.high[i])
+
+    @property
+    def median(self) -> Quantile:
+        """When half have failed; the interval is where the band crosses one half.
+
+        Source: Brookmeyer and Crowley, Biometrics 1982.
+        """
+        return Quantile(*(self._halved(curve) for curve in (self.survival, self.low, self.high)))
+
+    def _halved(self, curve: Sequence[float | None]) -> float | None:
+        for time, value in zip(self.times, curve, strict=True):
+            if value is not None and value <= 0.5 + _ROUNDING:
+                return time
+        return None
+
+
+def kaplan_meier(
+    days: Sequence[float], failed: Sequence[bool], *, confidence: float = 0.95
+) -> SurvivalCurve | TooFew:
+    """The curve of ``days``, each ended by a failure or (False) last seen still lasting.
+
+    Too few below ``LEAST_EPISODES`` times. Raises ``ValueError`` for unequal lengths, a negative
+    time or one that is no number.
+    """
+    return _curve(times_of(days, failed), confidence)
+
+
+def kaplan_meier_counted(
+    days: Sequence[float],
+    failed: Sequence[bool],
+    counts: Sequence[int],
+    *,
+    confidence: float = 0.95,
+) -> SurvivalCurve | TooFew:
+    """The same where equal times were counted together: ``counts[i]`` times ``days[i]``."""
+    return _curve(times_of(days, failed, counts), confidence)
+
+
+def _curve(watched: Times, confidence: float) -> SurvivalCurve | TooFew:
+    if watched.observed < LEAST_EPISODES.value:
+        return TooFew(watched.observed, int(LEAST_EPISODES.value), "observations")
+    from scipy import stats  # slow to load, and most pages need none of it
+
+    curve = stats.ecdf(watched.as_censored()).sf
+    with warnings.catch_warnings():
+        # Where nothing or everything has failed the formula has no answer; ours is None.
+        warnings.simplefilter("ignore", RuntimeWarning)
+        band = curve.confidence_interval(confidence, method="log-log")
+    times = curve.quantiles
+    return SurvivalCurve(
+        times=tuple(float(t) for t in times),
+        at_risk=tuple(int(n) for n in watched.at_risk(times)),
+        failures=tuple(int(n) for n in watched.failures(times)),
+        survival=tuple(float(s) for s in curve.probabilities),
+        low=tuple(_known(v) for v in band.low.probabilities),
+        high=tuple(_known(v) for v in band.high.probabilities),
+    )
+
+
+def _known(value: float) -> float | None:
+    return None if np.isnan(value) else float(value)
