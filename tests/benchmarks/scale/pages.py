@@ -1,0 +1,88 @@
+"""The pages that are measured, each as somebody of the clinic opens it."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from django.db import connection
+from django.test import Client
+from django.test.utils import CaptureQueriesContext
+from django.urls import reverse
+from django.utils import timezone
+
+from clinic.accounts.models import User
+from clinic.patients.models import Patient, Stoma
+from clinic.visits.actions.start import start_visit
+from clinic.visits.models import Assessment
+
+#: The same person of the invented clinic in both databases, with a leak and some visits.
+PERSON = "FL2040"
+
+
+@dataclass(frozen=True)
+class Taken:
+    """One opening of a page: seconds, queries, and the slowest of them."""
+
+    seconds: float
+    queries: int
+    slowest: tuple[float, str]
+
+
+def addresses() -> dict[str, tuple[str, str]]:
+    """Page -> who opens it, and where."""
+    person = Patient.objects.get(record_number=PERSON)
+    stoma = Stoma.objects.filter(patient=person)[0]
+    draft = _draft(stoma)
+    return {
+        "clinic day": ("nurse", "/"),
+        "search, a name": ("nurse", reverse("patients:find") + f"?q={person.family_name[:6]}"),
+        "search, mistyped": ("nurse", reverse("patients:find") + "?q=Thornwik+Albetr"),
+        "search, a number": ("nurse", reverse("patients:find") + f"?q={PERSON}"),
+        "record": ("nurse", reverse("patients:record", args=[person.uuid])),
+        "visit page": ("nurse", reverse("plans:chart", args=[draft.uuid])),
+        "trend": ("surgeon", reverse("trends:stoma", args=[stoma.uuid])),
+        "wear log": ("nurse", reverse("visits:wear_log", args=[stoma.uuid])),
+        "referrals": ("surgeon", reverse("plans:referrals")),
+        "measures": ("lead", reverse("measures:clinic")),
+    }
+
+
+def _draft(stoma: Stoma) -> Assessment:
+    nurse = User.objects.get(username="nurse")
+    open_now = Assessment.objects.filter(stoma=stoma, visit__state="draft").first()
+    if open_now is not None:
+        return open_now
+    visit = start_visit(stoma=stoma, by=nurse, at=timezone.now())
+    return visit.assessments.all()[0]
+
+
+def opener() -> Callable[[str, str], Taken]:
+    """Opens a page as somebody, and says what it took."""
+    clients: dict[str, Client] = {}
+
+    def client(name: str) -> Client:
+        if name not in clients:
+            clients[name] = Client()
+            clients[name].force_login(User.objects.get(username=name))
+        return clients[name]
+
+    def opened(name: str, address: str) -> Taken:
+        signed_in = client(name)
+        with CaptureQueriesContext(connection) as asked:
+            began = time.perf_counter()
+            answer = signed_in.get(address)
+            seconds = time.perf_counter() - began
+        assert answer.status_code == 200, (address, answer.status_code)
+        slowest = max(((float(q["time"]), q["sql"]) for q in asked), default=(0.0, ""))
+        return Taken(seconds, len(asked), slowest)
+
+    return opened
+
+
+def explained(sql: str) -> str:
+    """The database's own plan of a statement."""
+    with connection.cursor() as cursor:
+        cursor.execute(f"EXPLAIN (ANALYZE, BUFFERS) {sql}")
+        return "\n".join(row[0] for row in cursor.fetchall())

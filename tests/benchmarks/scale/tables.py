@@ -1,0 +1,63 @@
+"""The record's tables as the database knows them: columns, keys, who points where."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from django.apps import apps
+from django.db import models
+
+APPS = ("patients", "visits", "plans")
+
+
+@dataclass(frozen=True)
+class Table:
+    """``keys``: column -> table it points to, among the record's own tables. ``moments`` and
+    ``days``: columns that hold a point in time, or a date."""
+
+    name: str
+    primary: str
+    counted: bool
+    columns: tuple[str, ...]
+    unique: frozenset[str]
+    keys: dict[str, str]
+    moments: tuple[str, ...]
+    days: tuple[str, ...]
+
+
+def record_tables() -> tuple[Table, ...]:
+    """Every table of the record, without the histories, whoever is pointed to first."""
+    found = [m for app in APPS for m in apps.get_app_config(app).get_models() if _is_record(m)]
+    names = {model._meta.db_table for model in found}
+    tables = [_table(model, names) for model in found]
+    return tuple(sorted(tables, key=lambda table: _depth(table, {t.name: t for t in tables})))
+
+
+def _is_record(model: type[models.Model]) -> bool:
+    return not hasattr(model, "pgh_tracked_model")
+
+
+def _table(model: type[models.Model], names: set[str]) -> Table:
+    stored = [f for f in model._meta.local_concrete_fields if not f.generated]
+    keys = {
+        f.column: f.related_model._meta.db_table
+        for f in stored
+        if isinstance(f, models.ForeignKey) and f.related_model._meta.db_table in names
+    }
+    primary = model._meta.pk
+    assert primary is not None
+    return Table(
+        name=model._meta.db_table,
+        primary=primary.column,
+        counted=not isinstance(primary, models.UUIDField),
+        columns=tuple(f.column for f in stored),
+        unique=frozenset(f.column for f in stored if isinstance(f, models.UUIDField) and f.unique),
+        keys=keys,
+        moments=tuple(f.column for f in stored if isinstance(f, models.DateTimeField)),
+        days=tuple(f.column for f in stored if type(f) is models.DateField),
+    )
+
+
+def _depth(table: Table, by_name: dict[str, Table]) -> int:
+    above = [by_name[name] for name in table.keys.values() if name != table.name]
+    return 1 + max((_depth(other, by_name) for other in above), default=0)
