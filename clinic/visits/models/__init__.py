@@ -5,7 +5,7 @@ from clinic.visits.models.assessment import Assessment
 from clinic.visits.models.draft import ConflictCopy, PendingEntry
 from clinic.visits.models.measurement import StomaMeasurement
 from clinic.visits.models.output import OutputAssessment
-from clinic.visits.models.photo import Photo
+from clinic.visits.models.photo import Photo, PhotoMeasurement
 from clinic.visits.models.skin import SkinAssessment, SkinFinding
 from clinic.visits.models.system import PouchingSystem
 from clinic.visits.models.visit import Addendum, Visit
@@ -20,6 +20,7 @@ __all__ = [
     "OutputAssessment",
     "PendingEntry",
     "Photo",
+    "PhotoMeasurement",
     "PouchingSystem",
     "SkinAssessment",
     "SkinFinding",
