@@ -10,6 +10,7 @@ from clinic.visits.models.skin import SkinAssessment, SkinFinding
 from clinic.visits.models.system import PouchingSystem
 from clinic.visits.models.visit import Addendum, Visit
 from clinic.visits.models.wear import WearEpisode
+from clinic.visits.models.worn import WornBarrier
 
 __all__ = [
     "AbdomenAssessment",
@@ -27,4 +28,5 @@ __all__ = [
     "StomaMeasurement",
     "Visit",
     "WearEpisode",
+    "WornBarrier",
 ]
