@@ -1,18 +1,20 @@
 """One assessment's rows to the planner's findings, part by part."""
 
+from datetime import date
+
 from django.utils import timezone
 
 from clinic.plans.bridge.person import person_of, stoma_of
 from clinic.plans.bridge.words import hours, number, some_hours, word, word_set
 from clinic.visits import models
 from clinic.visits.choices import Junction, Presence, SkinState
+from clinic.visits.wear_log import Logged, log_until
 from planning import findings as f
 
 
 def findings_of(assessment: models.Assessment) -> f.Findings:
     """What this assessment recorded; a part that was not looked at is unknown throughout."""
     day = timezone.localdate(assessment.visit.happened_at)
-    worn = tuple(assessment.wear_rows.all())
     return f.Findings(
         person=person_of(assessment),
         stoma=stoma_of(assessment.stoma, assessment, day),
@@ -21,7 +23,7 @@ def findings_of(assessment: models.Assessment) -> f.Findings:
         abdomen=_abdomen(assessment),
         output=_output(getattr(assessment, "output", None)),
         system=_system(getattr(assessment, "system", None)),
-        wear=tuple(_worn(row, day) for row in worn) or None,
+        wear=tuple(_worn(barrier, day) for barrier in log_until(assessment)) or None,
     )
 
 
@@ -170,9 +172,10 @@ def _system(row: models.PouchingSystem | None) -> f.PouchingSystem | None:
     )
 
 
-def _worn(row: models.WearEpisode, day: object) -> f.WearEpisode:
-    off = row.off or day
+def _worn(barrier: Logged, day: date) -> f.WearEpisode:
+    """Still on: worn until the day of the visit, or as long as anybody saw it where a later one
+    was put on since."""
+    until = barrier.off or (barrier.seen_on if barrier.superseded else day)
     return f.WearEpisode(
-        days=float((off - row.on).days),  # type: ignore[operator]
-        reason=word(f.RemovalReason, row.reason),
+        days=float((until - barrier.on).days), reason=word(f.RemovalReason, barrier.reason)
     )
