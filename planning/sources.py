@@ -233,6 +233,30 @@ _ALL: Final = (
     _read("cambridge", None, "Cambridge University Hospitals NHS urostomy discharge leaflet"),
     _read("salford", None, "Salford NHS discharge leaflet"),
     _read("icd10cm", 2026, "ICD-10-CM tabular list, US release of April 2026"),
+    # --- the course over time ------------------------------------------------------------------
+    _read(
+        "smietanski2014",
+        2014,
+        "European Hernia Society classes, Smietanski 2014, Hernia 18:1",
+        "10.1007/s10029-013-1162-z",
+    ),
+    _read(
+        "antoniou2018",
+        2018,
+        "European Hernia Society guideline, Antoniou 2018, Hernia 22:183",
+        "10.1007/s10029-017-1697-5",
+    ),
+    Source("kaplan1958", "Kaplan and Meier 1958, J Am Stat Assoc 53:457", 1958, Mark.FROM_MEMORY),
+    Source("mantel1966", "Mantel 1966, Cancer Chemother Rep 50:163", 1966, Mark.FROM_MEMORY),
+    Source("garwood1936", "Garwood 1936, Biometrika 28:437", 1936, Mark.FROM_MEMORY),
+    Source(
+        "przyborowski1940",
+        "Przyborowski and Wilenski 1940, Biometrika 31:313",
+        1940,
+        Mark.FROM_MEMORY,
+    ),
+    Source("sen1968", "Sen 1968, J Am Stat Assoc 63:1379", 1968, Mark.FROM_MEMORY),
+    Source("bland1986", "Bland and Altman 1986, Lancet 1:307", 1986, Mark.FROM_MEMORY),
     # --- no published source -----------------------------------------------------------------
     Source("common_practice", Mark.COMMON_PRACTICE, None, Mark.COMMON_PRACTICE),
     Source("from_memory", Mark.FROM_MEMORY, None, Mark.FROM_MEMORY),

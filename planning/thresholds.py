@@ -54,6 +54,8 @@ GAP_RUBS: Final = _figure(1.0, "mm", "common_practice", "a plain cut edge nearer
 ROUND_RATIO: Final = _figure(1.15, "", "design_value", "longest over crosswise still called round")
 PRE_CUT_FROM: Final = _figure(56, "days", "design_value", "earliest pre-cut opening after surgery")
 PRE_CUT_STABLE: Final = _figure(14, "days", "design_value", "two equal sizes at least this apart")
+SIZE_LEAST: Final = _figure(10.0, "mm", "design_value", "a stoma smaller than this: measure again")
+SIZE_MOST: Final = _figure(80.0, "mm", "design_value", "a stoma larger than this: measure again")
 
 # --- protrusion -----------------------------------------------------------------------------
 RETRACTED_AT: Final = _figure(-5.0, "mm", "from_memory", "retracted at or below this height")
@@ -117,6 +119,7 @@ WEAR_RAW: Final = _figure(3.0, "days", "common_practice", "longest wear on raw s
 WEAR_USUAL_ILEO: Final = _figure(5.01, "days", "richbourg2008", "mean wear, ileostomy")
 WEAR_USUAL_COLO: Final = _figure(4.55, "days", "richbourg2008", "mean wear, colostomy")
 WEAR_USUAL_URO: Final = _figure(5.02, "days", "richbourg2008", "mean wear, urostomy")
+WEAR_HELD: Final = _figure(3.0, "days", "design_value", "share of barriers still holding is told")
 LEAK_RATE_AMBER: Final = _figure(0.2, "leaks per change", "design_value", "leaks often")
 LEAK_RATE_RED: Final = _figure(0.4, "leaks per change", "leak2016", "leaks very often")
 LEAKS_A_DAY: Final = _figure(2.0, "per 24 h", "design_value", "leaks a day that need a refit")
@@ -136,6 +139,26 @@ FOLLOW_TWO_WEEKS: Final = _figure(14, "days", "common_practice", "after a two-we
 # --- figures out of several visits -----------------------------------------------------------
 LEAST_EPISODES: Final = _figure(5, "observations", "design_value", "fewest for a survival curve")
 LEAST_FAILURES: Final = _figure(5, "failures", "design_value", "fewest to compare two curves")
+WEAR_COMPARED: Final = _figure(3, "days", "design_value", "share of barriers still holding then")
+
+# --- is it a change, did it help ---------------------------------------------------------------
+SIZE_SEM: Final = _figure(1.0, "mm", "design_value", "error of measuring length and width")
+PROTRUSION_SEM: Final = _figure(1.5, "mm", "design_value", "error of measuring protrusion")
+BULGE_HEIGHT_SEM: Final = _figure(2.0, "mm", "design_value", "error of measuring a bulge's height")
+BULGE_WIDTH_SEM: Final = _figure(5.0, "mm", "design_value", "error of measuring a bulge's width")
+PROLAPSE_SEM: Final = _figure(2.5, "mm", "design_value", "error of measuring a prolapse")
+OUTPUT_SEM: Final = _figure(100, "mL/24 h", "design_value", "error of measuring a day's output")
+SKIN_SEM_SHARE: Final = _figure(0.15, "", "design_value", "error of a sore area, share of it")
+SKIN_SEM_LEAST: Final = _figure(10.0, "mm2", "design_value", "least error of a sore area")
+OUTCOME_BARRIERS: Final = _figure(5, "barriers", "design_value", "fewest before and after a plan")
+OUTCOME_P: Final = _figure(0.05, "", "design_value", "chance below which a difference counts")
+OUTCOME_TIMES: Final = _figure(
+    2.0, "times", "design_value", "smaller is no different, if by chance"
+)
+COURSE_WINDOW: Final = _figure(180, "days", "design_value", "how far back a change is looked for")
+WEAR_WINDOW: Final = _figure(56, "days", "design_value", "how far back falling wear is looked for")
+WEAR_FALL: Final = _figure(1.0, "days", "design_value", "least fall of wear worth a word")
+HERNIA_SMALL: Final = _figure(50.0, "mm", "smietanski2014", "small parastomal defect up to this")
 
 
 def all_thresholds() -> dict[str, Threshold]:

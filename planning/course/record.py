@@ -15,7 +15,10 @@ from planning.findings import Findings, RemovalReason, StomaKind
 
 @dataclass(frozen=True, slots=True)
 class Worn:
-    """One barrier, from the day it was put on; ``off`` and ``reason`` None: still on."""
+    """One barrier, from the day it was put on; ``off`` and ``reason`` None: still on.
+
+    ``off`` without a reason: seen on until that day, and nobody knows when and why it came off.
+    """
 
     on: date
     off: date | None = None
@@ -49,9 +52,12 @@ class EventKind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Event:
+    """``waits``: a referral that nobody has answered yet."""
+
     day: date
     kind: EventKind
     text: str
+    waits: bool = False
 
 
 @dataclass(frozen=True, slots=True)

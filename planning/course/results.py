@@ -110,7 +110,11 @@ class Finding:
 
 @dataclass(frozen=True, slots=True)
 class PlanOutcome:
-    """How the plan of ``day`` did until ``until`` (None: it still stands)."""
+    """How the plan of ``day`` did until ``until`` (None: it still stands).
+
+    ``changed``: what it changed, in words; () nothing. ``persists``: leaks or damaged skin were
+    still there after it (None: neither was looked for).
+    """
 
     day: date
     until: date | None
@@ -119,6 +123,8 @@ class PlanOutcome:
     findings: tuple[Finding, ...]
     supplies: frozenset[str]
     hurt: frozenset[str] = frozenset()
+    changed: tuple[str, ...] = ()
+    persists: bool | None = None
 
 
 # --- flags over time ------------------------------------------------------------------------

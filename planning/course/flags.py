@@ -1,0 +1,40 @@
+"""What the course shows that no single visit does, most urgent first.
+
+A flag needs more than the error of measuring; each says its rule, its figures and its sources.
+Weight and intake are not charted, so nothing is said of them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Final
+
+from planning.course.flags_output import high_output
+from planning.course.flags_skin import skin_worse
+from planning.course.flags_stoma import hernia, prolapse, retraction, size
+from planning.course.flags_wear import wear_falling
+from planning.course.periods import in_order
+from planning.course.record import Course
+from planning.course.results import CourseFlag
+from planning.plan import Urgency
+
+RULES: Final[tuple[Callable[[Course], CourseFlag | None], ...]] = (
+    high_output,
+    skin_worse,
+    retraction,
+    prolapse,
+    hernia,
+    wear_falling,
+    size,
+)
+
+
+def flags(course: Course) -> tuple[CourseFlag, ...]:
+    """Every flag the course raises; what nobody needs to be called for comes last."""
+    ordered = in_order(course)
+    found = (rule(ordered) for rule in RULES)
+    return tuple(sorted((flag for flag in found if flag is not None), key=_rank))
+
+
+def _rank(flag: CourseFlag) -> int:
+    return len(Urgency) if flag.urgency is None else flag.urgency.rank

@@ -1,0 +1,59 @@
+"""Flag of the output: high again, or high and rising. Never for urine.
+
+Weight and what the person eats and drinks are not charted, so no flag speaks of them.
+"""
+
+from __future__ import annotations
+
+from planning.course.moves import fixed, step
+from planning.course.record import Course
+from planning.course.results import CourseFlag, Point
+from planning.course.series import points
+from planning.course.words import day_words, number
+from planning.findings import StomaKind
+from planning.plan import Reason, Urgency
+from planning.thresholds import OUTPUT_CALL, OUTPUT_EMERGENCY, OUTPUT_SEM, OUTPUT_URGENT
+
+_UNIT = "mL/24 h"
+
+
+def high_output(course: Course) -> CourseFlag | None:
+    """The newest volume is at the level to call about, and so was the one before, or it rose
+    beyond error."""
+    volumes = points(course, lambda f: f.output.volume_ml_24h)
+    if course.kind is StomaKind.UROSTOMY or len(volumes) < 2:
+        return None
+    before, now = volumes[-2:]
+    if now.value < OUTPUT_CALL.value:
+        return None
+    repeated = before.value >= OUTPUT_CALL.value
+    move = step(volumes, fixed(OUTPUT_SEM.value), _UNIT)
+    rising = move is not None and move.change > 0
+    if not repeated and not rising:
+        return None
+    return _flag(before, now, _how(repeated=repeated, rising=rising))
+
+
+def _how(*, repeated: bool, rising: bool) -> str:
+    if repeated and rising:
+        return "High output twice running, and rising."
+    return "High output twice running." if repeated else "Output is high and rising."
+
+
+def _flag(before: Point, now: Point, text: str) -> CourseFlag:
+    sources = tuple(t.source for t in (OUTPUT_CALL, OUTPUT_URGENT, OUTPUT_EMERGENCY))
+    figures = (
+        f"{number(before.value, 0)} {_UNIT} on {day_words(before.day)}, "
+        f"{number(now.value, 0)} {_UNIT} on {day_words(now.day)}"
+    )
+    emergency = now.value >= OUTPUT_EMERGENCY.value
+    return CourseFlag(
+        key="high_output",
+        text=text,
+        figures=f"{figures}; call from {number(OUTPUT_CALL.value, 0)}.",
+        rule=f"{number(OUTPUT_CALL.value, 0)} {_UNIT} or more at the last two visits that measured "
+        "it, or at the last with a rise of more than measurement error.",
+        because=(Reason(f"{figures}.", (*sources, "design_value"), "output.volume_ml_24h"),),
+        sources=(*sources, "design_value"),
+        urgency=Urgency.EMERGENCY if emergency else Urgency.SAME_DAY,
+    )

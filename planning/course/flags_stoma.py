@@ -1,0 +1,163 @@
+"""Flags of the stoma itself: standing lower, prolapsing, a bulge beside it, a changing size."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from planning.course.hernia import CLASSES, NO_TYPE, hernia_type
+from planning.course.moves import Error, Move, fall, fixed, moved, rise
+from planning.course.record import Course
+from planning.course.results import CourseFlag, Point
+from planning.course.series import length_of, points, trouble_threshold, width_of
+from planning.course.words import day_words, number
+from planning.findings import Findings
+from planning.height import Height, height_of
+from planning.plan import Reason, Urgency
+from planning.thresholds import (
+    BULGE_HEIGHT_SEM,
+    BULGE_WIDTH_SEM,
+    PROLAPSE_SEM,
+    PROTRUSION_SEM,
+    RETRACTED_AT,
+    SHRINKS_DAYS,
+    SIZE_SEM,
+)
+
+_LOW = (Height.SHORT, Height.FLUSH, Height.RETRACTED)
+_ERROR = ("bland1986", "design_value")
+
+
+def retraction(course: Course) -> CourseFlag | None:
+    """Stands lower beyond error, and now below the height at which its kind tends to leak."""
+    move = fall(
+        points(course, lambda f: f.measurement.protrusion_mm), fixed(PROTRUSION_SEM.value), "mm"
+    )
+    now = None if move is None else height_of(course.kind, move.now.value)
+    if move is None or now not in _LOW:
+        return None
+    heights = trouble_threshold(course.kind).source, RETRACTED_AT.source
+    sources = tuple(dict.fromkeys((*heights, *_ERROR)))
+    return CourseFlag(
+        key="retraction",
+        text=f"The stoma stands lower than before and is {now.value} now: "
+        "retraction may be emerging.",
+        figures=f"Protrusion {move.figures}.",
+        rule="Protrusion fell by more than measurement error, to below the height at which this "
+        "kind of stoma tends to leak.",
+        because=(
+            Reason(f"It fell {move.words}.", sources, "measurement.protrusion_mm"),
+            *_early(course, move.now.day),
+        ),
+        sources=sources,
+        urgency=Urgency.ROUTINE,
+    )
+
+
+def prolapse(course: Course) -> CourseFlag | None:
+    """Longer beyond error than at an earlier visit that measured it; none then counts as 0."""
+    move = rise(points(course, _prolapse_mm), fixed(PROLAPSE_SEM.value), "mm")
+    if move is None or not move.now.value:
+        return None
+    return CourseFlag(
+        key="prolapse",
+        text="The prolapse is growing." if move.since.value else "There is a new prolapse.",
+        figures=f"Length beyond the usual {move.figures}.",
+        rule="The prolapse grew by more than measurement error.",
+        because=(Reason(f"It grew {move.words}.", _ERROR, "measurement.prolapse"),),
+        sources=_ERROR,
+        urgency=Urgency.ROUTINE,
+    )
+
+
+def hernia(course: Course) -> CourseFlag | None:
+    """The bulge is higher or wider beyond error. Its class needs the size of the defect in the
+    muscle and whether there is an incisional hernia: neither is charted, so none is made up."""
+    height = rise(points(course, _bulge_height), fixed(BULGE_HEIGHT_SEM.value), "mm")
+    width = rise(points(course, _bulge_width), fixed(BULGE_WIDTH_SEM.value), "mm")
+    found = [(name, m) for name, m in (("height", height), ("width", width)) if m is not None]
+    if not found or not any(move.now.value for _, move in found):
+        return None
+    known = hernia_type(None, incisional=None)
+    return CourseFlag(
+        key="hernia",
+        text="The bulge beside the stoma is growing.",
+        figures="; ".join(f"{name} {move.figures}" for name, move in found)
+        + f". {NO_TYPE if known is None else known}.",
+        rule="The bulge grew in height or width by more than measurement error.",
+        because=tuple(
+            Reason(f"Its {name} grew {move.words}.", _ERROR, "abdomen.bulges")
+            for name, move in found
+        ),
+        sources=(*CLASSES, *_ERROR),
+        urgency=Urgency.ROUTINE,
+    )
+
+
+def size(course: Course) -> CourseFlag | None:
+    """Length or width differs beyond error from the visit before: the old opening no longer fits.
+
+    While it still shrinks after surgery that is expected; afterwards it wants a reason.
+    """
+    error: Error = fixed(SIZE_SEM.value)
+    moves = (
+        ("length", _newest(points(course, lambda f: length_of(f.measurement)), error)),
+        ("width", _newest(points(course, lambda f: width_of(f.measurement)), error)),
+    )
+    found = [(name, move) for name, move in moves if move is not None]
+    if not found:
+        return None
+    early = _early(course, found[0][1].now.day)
+    why = (
+        "The stoma is still changing size after surgery: measure at every change, cut again."
+        if early
+        else "The stoma changed size: cut again, and ask why (weight, hernia, prolapse)."
+    )
+    sources = (*_ERROR, *((SHRINKS_DAYS.source,) if early else ()))
+    return CourseFlag(
+        key="size",
+        text=why,
+        figures="; ".join(f"{name} {move.figures}" for name, move in found) + ".",
+        rule="Length or width changed by more than measurement error since the visit before.",
+        because=tuple(
+            Reason(f"The {name} went {move.words}.", _ERROR, f"measurement.{name}_mm")
+            for name, move in found
+        )
+        + early,
+        sources=sources,
+    )
+
+
+def _newest(values: tuple[Point, ...], error: Error) -> Move | None:
+    return moved(values[-2:], error, "mm")
+
+
+def _early(course: Course, day: date) -> tuple[Reason, ...]:
+    """A reason more while the stoma still shrinks after surgery."""
+    if course.surgery is None or (day - course.surgery).days >= SHRINKS_DAYS.value:
+        return ()
+    text = (
+        f"On {day_words(day)} surgery was {(day - course.surgery).days} days ago; swelling goes "
+        f"down for {number(SHRINKS_DAYS.value)} days."
+    )
+    return (Reason(text, (SHRINKS_DAYS.source,)),)
+
+
+def _prolapse_mm(findings: Findings) -> float | None:
+    prolapses = findings.measurement.prolapse
+    if prolapses is None or any(p.extra_length_mm is None for p in prolapses):
+        return None
+    return max((p.extra_length_mm or 0.0 for p in prolapses), default=0.0)
+
+
+def _bulge_height(findings: Findings) -> float | None:
+    bulges = findings.abdomen.bulges
+    if bulges is None or any(b.height_mm is None for b in bulges):
+        return None
+    return max((b.height_mm or 0.0 for b in bulges), default=0.0)
+
+
+def _bulge_width(findings: Findings) -> float | None:
+    bulges = findings.abdomen.bulges
+    if bulges is None or any(b.width_mm is None for b in bulges):
+        return None
+    return max((b.width_mm or 0.0 for b in bulges), default=0.0)

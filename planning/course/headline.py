@@ -1,0 +1,98 @@
+"""The surgeon's minute: what is asked, what is dangerous, whether the last change helped, what
+moved. Short sentences with figures, the most important first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from planning.course.moves import Error, Move, fixed, moved
+from planning.course.periods import in_order
+from planning.course.record import Course, EventKind
+from planning.course.results import CourseFlag, PlanOutcome, Point, Series
+from planning.course.skin import burden_sem
+from planning.course.words import count, day_words, listed, number, sentence
+from planning.thresholds import PROTRUSION_SEM, SIZE_SEM
+
+
+def headline(
+    course: Course,
+    drawn: Series,
+    judged: Sequence[PlanOutcome],
+    raised: Sequence[CourseFlag],
+) -> tuple[str, ...]:
+    """Sentences in order: urgent flags, open questions, the last change, other flags, moves."""
+    course = in_order(course)
+    if not course.visits:
+        return ("No visit has been signed yet.",)
+    urgent = [flag for flag in raised if flag.urgency is not None]
+    others = [flag for flag in raised if flag.urgency is None]
+    return (
+        *_closed(course),
+        *(_flagged(flag) for flag in urgent),
+        *_asked(course),
+        *_last_change(judged),
+        *(_flagged(flag) for flag in others),
+        *_moves(drawn, raised),
+    )
+
+
+def _closed(course: Course) -> Iterator[str]:
+    if course.closed is not None:
+        yield f"This stoma was closed on {day_words(course.closed)}."
+
+
+def _flagged(flag: CourseFlag) -> str:
+    return f"{sentence(flag.text)} {sentence(flag.figures)}"
+
+
+def _asked(course: Course) -> Iterator[str]:
+    """Questions without an answer, the oldest first."""
+    for event in course.events:
+        if event.kind is EventKind.REFERRAL and event.waits:
+            days = (course.today - event.day).days
+            waiting = f", no answer for {count(days, 'day')}" if days > 0 else ", no answer yet"
+            yield f"Asked on {day_words(event.day)}{waiting}: {sentence(event.text)}"
+
+
+def _last_change(judged: Sequence[PlanOutcome]) -> Iterator[str]:
+    """The outcome of the newest change that a later visit or the log can speak of.
+
+    Where the newest change is still too young, the one before it is told too.
+    """
+    changes = [outcome for outcome in judged if outcome.changed]
+    if not changes:
+        yield "No plan has changed anything so far."
+        return
+    newest = changes[-1]
+    yield _outcome(newest, "The last change")
+    if newest.verdict.value == "cannot_tell" and len(changes) > 1:
+        yield _outcome(changes[-2], "The change before it")
+
+
+def _outcome(outcome: PlanOutcome, what: str) -> str:
+    return f"{what} ({day_words(outcome.day)}: {listed(outcome.changed)}): {outcome.text}"
+
+
+def _moves(drawn: Series, raised: Sequence[CourseFlag]) -> Iterator[str]:
+    """What moved beyond error and no flag has said; else that nothing did."""
+    told = {flag.key for flag in raised}
+    size = fixed(SIZE_SEM.value)
+    rows: tuple[tuple[str, str, Sequence[Point], Error, str], ...] = (
+        ("retraction", "protrusion", drawn.protrusion, fixed(PROTRUSION_SEM.value), "mm"),
+        ("size", "length", drawn.length, size, "mm"),
+        ("size", "width", drawn.width, size, "mm"),
+        ("skin", "damaged skin", drawn.burden, burden_sem, "mm2"),
+    )
+    still: list[str] = []
+    for key, name, points, error, unit in rows:
+        move = moved(points, error, unit)
+        if move is not None and key not in told:
+            yield _moved(name, move)
+        elif move is None and len(points) > 1:
+            still.append(f"{name} {number(points[-1].value)} {unit}")
+    if still:
+        yield f"Unchanged within measurement error: {listed(tuple(still))}."
+
+
+def _moved(name: str, move: Move) -> str:
+    return sentence(f"{name} {'rose' if move.change > 0 else 'fell'} {move.words}")

@@ -1,0 +1,61 @@
+"""Fewer leaks since the plan? Rates a week, compared exactly.
+
+Rule: at least ``OUTCOME_BARRIERS`` barriers taken off before and since. A difference that chance
+makes in fewer than ``OUTCOME_P`` of cases counts: fewer is *helped*, more is *worse*. Without one,
+rates within ``OUTCOME_TIMES`` of one another, or no leak at all, are *no different*; any other
+difference *cannot be told yet* from chance.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from planning.course.missing import too_few
+from planning.course.periods import Wear
+from planning.course.results import Finding, Judged, Verdict
+from planning.course.words import chance, count, number
+from planning.statistics.rates import RateRatio, compare_rates
+from planning.statistics.too_few import TooFew
+from planning.thresholds import OUTCOME_P, OUTCOME_TIMES
+
+_SOURCES = ("przyborowski1940", "design_value")
+_UNIT = "leaks a week"
+
+
+def judge_leaks(before: Wear | None, since: Wear | None) -> Finding:
+    """Leaks (barriers that leaked or fell off) a week, before and since."""
+    missing = too_few(before, since)
+    if missing or before is None or since is None:
+        return Finding(Judged.LEAKS, Verdict.CANNOT_TELL, f"Leaks: {missing}", _SOURCES)
+    return _judge(before.leaks, before.exposure, since.leaks, since.exposure)
+
+
+@lru_cache(maxsize=256)
+def _judge(leaks: int, days: float, leaks_since: int, days_since: float) -> Finding:
+    found = compare_rates(leaks, days, leaks_since, days_since)
+    if not days or not days_since:
+        text = "Leaks: no barrier was worn for a whole day: too little to tell."
+        return Finding(Judged.LEAKS, Verdict.CANNOT_TELL, text, _SOURCES)
+    before, since = leaks / days * 7, leaks_since / days_since * 7
+    if isinstance(found, TooFew):
+        text = f"No leak in {number(days)} days before or {number(days_since)} days since."
+        verdict = Verdict.NO_DIFFERENT
+    else:
+        verdict = _verdict(found)
+        text = (
+            f"Leaks a week {number(before, 2)} before, {number(since, 2)} since "
+            f"({count(leaks, 'leak')} in {number(days)} days, {leaks_since} in "
+            f"{number(days_since)}; {chance(found.p)}){_doubt(verdict)}."
+        )
+    return Finding(Judged.LEAKS, verdict, text, _SOURCES, before, since, _UNIT)
+
+
+def _verdict(found: RateRatio) -> Verdict:
+    if found.p < OUTCOME_P.value:
+        return Verdict.HELPED if found.ratio < 1 else Verdict.WORSE
+    alike = 1 / OUTCOME_TIMES.value < found.ratio < OUTCOME_TIMES.value
+    return Verdict.NO_DIFFERENT if alike else Verdict.CANNOT_TELL
+
+
+def _doubt(verdict: Verdict) -> str:
+    return ": this may be chance, more barriers will tell" if verdict is Verdict.CANNOT_TELL else ""

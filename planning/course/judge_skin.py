@@ -1,0 +1,55 @@
+"""Better skin since the plan? The damaged area at its visit and at the last visit it answers for.
+
+Rule: a change that reaches the smallest detectable one (2.77 times the error of such an area)
+counts; a smaller one is within measurement error and *no different*.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from planning.course.record import SignedVisit
+from planning.course.results import Finding, Judged, Verdict
+from planning.course.skin import burden_of, burden_sem, damaged
+from planning.course.words import day_words, number
+from planning.statistics.error import beyond_error, smallest_detectable_change
+
+_SOURCES = ("bland1986", "design_value")
+
+
+def judge_skin(plan: SignedVisit, later: Sequence[SignedVisit]) -> Finding:
+    """``later``: the visits that saw what this plan did, oldest first."""
+    before = burden_of(plan.findings)
+    seen = [(visit, burden_of(visit.findings)) for visit in later]
+    known = [(visit, area) for visit, area in seen if area is not None]
+    if before is None or not known:
+        text = _missing(plan) if before is None else _nobody_looked(later)
+        return Finding(Judged.SKIN, Verdict.CANNOT_TELL, f"Skin: {text}", _SOURCES, before)
+    visit, area = known[-1]
+    verdict, text = _compared(before, area, day_words(visit.day))
+    return Finding(Judged.SKIN, verdict, text, _SOURCES, before, area, "mm2")
+
+
+def _compared(before: float, area: float, day: str) -> tuple[Verdict, str]:
+    if not before and not area:
+        return Verdict.NO_DIFFERENT, f"Skin intact then and on {day}."
+    sem = burden_sem(before, area)
+    text = f"Damaged skin {number(before, 0)} mm2 then, {number(area, 0)} mm2 on {day}"
+    if not beyond_error(area - before, sem):
+        least = number(smallest_detectable_change(sem), 0)
+        return Verdict.NO_DIFFERENT, f"{text} (less than {least} mm2 is measurement error)."
+    return (Verdict.HELPED if area < before else Verdict.WORSE), f"{text}."
+
+
+def _missing(plan: SignedVisit) -> str:
+    if damaged(plan.findings) is None:
+        return "not looked at when the plan was made."
+    return "the size of the damaged area was not recorded when the plan was made."
+
+
+def _nobody_looked(later: Sequence[SignedVisit]) -> str:
+    if not later:
+        return "no visit since."
+    if any(damaged(visit.findings) for visit in later):
+        return "the size of the damaged area was not recorded since."
+    return "not looked at since."

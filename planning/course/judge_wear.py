@@ -1,0 +1,85 @@
+"""Longer wear since the plan? Kaplan-Meier curves, compared by the log-rank test.
+
+A barrier fails when it comes off for anything but a planned change; a planned change, or still on,
+says only that it lasted so long. Rule as for leaks: enough barriers on both sides; a difference
+that chance makes in fewer than ``OUTCOME_P`` of cases counts; without one, failure rates (observed
+over expected) within ``OUTCOME_TIMES`` of one another, or no failure at all, are *no different*.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from math import inf
+
+from planning.course.missing import too_few
+from planning.course.periods import Wear
+from planning.course.results import Finding, Judged, Verdict
+from planning.course.words import chance, number
+from planning.statistics.survival import LogRank, SurvivalCurve, kaplan_meier, log_rank
+from planning.statistics.too_few import TooFew
+from planning.thresholds import OUTCOME_P, OUTCOME_TIMES
+
+_SOURCES = ("kaplan1958", "mantel1966", "design_value")
+#: Days at which the share still holding is read.
+DAYS = 3.0
+_UNIT = f"% holding longer than {DAYS:g} days"
+
+
+def judge_wear(before: Wear | None, since: Wear | None) -> Finding:
+    """Time until a barrier fails, before and since."""
+    missing = too_few(before, since)
+    if missing or before is None or since is None:
+        return Finding(Judged.WEAR, Verdict.CANNOT_TELL, f"Wear: {missing}", _SOURCES)
+    return _judge(before.days, before.failed, since.days, since.failed)
+
+
+@lru_cache(maxsize=256)
+def _judge(
+    days: tuple[float, ...],
+    failed: tuple[bool, ...],
+    days_since: tuple[float, ...],
+    failed_since: tuple[bool, ...],
+) -> Finding:
+    before, since = kaplan_meier(days, failed), kaplan_meier(days_since, failed_since)
+    assert not isinstance(before, TooFew) and not isinstance(since, TooFew)  # noqa: S101, PT018
+    found = log_rank(days_since, failed_since, days, failed)
+    verdict, why = _verdict(found, sum(failed) + sum(failed_since))
+    text = f"Median time to failure {_median(before)} before, {_median(since)} since{why}."
+    return Finding(Judged.WEAR, verdict, text, _SOURCES, _holding(before), _holding(since), _UNIT)
+
+
+def _verdict(found: LogRank | TooFew, failures: int) -> tuple[Verdict, str]:
+    if not failures:
+        return Verdict.NO_DIFFERENT, " (none failed)"
+    if isinstance(found, TooFew):
+        return Verdict.CANNOT_TELL, f" ({found.words})"
+    if found.p < OUTCOME_P.value:
+        fewer = found.observed < found.expected
+        return Verdict.HELPED if fewer else Verdict.WORSE, f" ({chance(found.p)})"
+    times = _times(found, failures)
+    if 1 / OUTCOME_TIMES.value < times < OUTCOME_TIMES.value:
+        return Verdict.NO_DIFFERENT, f" ({chance(found.p)})"
+    return (
+        Verdict.CANNOT_TELL,
+        f" ({chance(found.p)}): this may be chance, more barriers will tell",
+    )
+
+
+def _times(found: LogRank, failures: int) -> float:
+    """How many times as often barriers fail since, observed over expected in both groups."""
+    expected = failures - found.expected
+    rate = (failures - found.observed) / expected if expected > 0 else inf
+    rate_since = found.observed / found.expected if found.expected > 0 else inf
+    return rate_since / rate if rate else inf
+
+
+def _median(curve: SurvivalCurve) -> str:
+    value = curve.median.value
+    if value is None:
+        return "not reached"
+    return f"{number(value)} {'day' if value == 1 else 'days'}"
+
+
+def _holding(curve: SurvivalCurve) -> float | None:
+    estimate = curve.at(DAYS)
+    return None if estimate is None else round(100 * estimate.value, 1)

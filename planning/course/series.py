@@ -1,0 +1,114 @@
+"""What the trend draws: a point a visit where the value was recorded, nothing in between."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from planning.course.periods import end_of, in_order
+from planning.course.record import Course
+from planning.course.results import Bar, Face, Line, Point, Series, Zone
+from planning.course.skin import burden_of, damage_kinds, damaged, damaged_hours
+from planning.findings import Findings, Measurement, StomaKind
+from planning.thresholds import (
+    COLOSTOMY_LONG,
+    COLOSTOMY_TROUBLE,
+    FLUSH_TO,
+    OUTPUT_CALL,
+    OUTPUT_EMERGENCY,
+    OUTPUT_URGENT,
+    RETRACTED_AT,
+    SPOUT_LONG,
+    SPOUT_TROUBLE,
+    SPOUT_TROUBLE_URINE,
+    Threshold,
+)
+
+
+def series(course: Course) -> Series:
+    """All series of ``course``, oldest first."""
+    course = in_order(course)
+    return Series(
+        protrusion=points(course, lambda f: f.measurement.protrusion_mm),
+        length=points(course, lambda f: length_of(f.measurement)),
+        width=points(course, lambda f: width_of(f.measurement)),
+        burden=points(course, burden_of),
+        output=points(course, lambda f: f.output.volume_ml_24h),
+        faces=_faces(course),
+        bars=_bars(course),
+        zones=zones(course.kind),
+        output_lines=output_lines(course.kind),
+    )
+
+
+def points(course: Course, read: Callable[[Findings], float | None]) -> tuple[Point, ...]:
+    """A point for each visit that recorded what ``read`` reads."""
+    values = ((visit.day, read(visit.findings)) for visit in course.visits)
+    return tuple(Point(day, value) for day, value in values if value is not None)
+
+
+def length_of(measurement: Measurement) -> float | None:
+    """Along 12-6 (mm) as charted, else the two radii there."""
+    if measurement.length_mm is None and measurement.radii_mm is not None:
+        return measurement.radii_mm[11] + measurement.radii_mm[5]
+    return measurement.length_mm
+
+
+def width_of(measurement: Measurement) -> float | None:
+    """Along 9-3 (mm) as charted, else the two radii there."""
+    if measurement.width_mm is None and measurement.radii_mm is not None:
+        return measurement.radii_mm[8] + measurement.radii_mm[2]
+    return measurement.width_mm
+
+
+def _faces(course: Course) -> tuple[Face, ...]:
+    return tuple(
+        Face(
+            day=visit.day,
+            hours=damaged_hours(visit.findings),
+            kinds=damage_kinds(visit.findings),
+            intact=not damaged(visit.findings),
+        )
+        for visit in course.visits
+        if visit.findings.skin is not None
+    )
+
+
+def _bars(course: Course) -> tuple[Bar, ...]:
+    end = end_of(course)
+    return tuple(
+        Bar(w.on, None, None) if w.off is None or w.off > end else Bar(w.on, w.off, w.reason)
+        for w in course.worn or ()
+        if w.on <= end
+    )
+
+
+def zones(kind: StomaKind) -> tuple[Zone, ...]:
+    """How a stoma of this ``kind`` stands at each height, lowest first (mm, ``height_of``)."""
+    trouble = trouble_threshold(kind)
+    longest = COLOSTOMY_LONG if kind is StomaKind.COLOSTOMY else SPOUT_LONG
+    low, flush, short, top = RETRACTED_AT.value, FLUSH_TO.value, trouble.value, longest.value
+    return (
+        Zone("retracted", "retracted", None, low, (RETRACTED_AT.source,)),
+        Zone("flush", "flush", low, flush, (RETRACTED_AT.source, FLUSH_TO.source)),
+        Zone("short", "short, tends to leak", flush, short, (FLUSH_TO.source, trouble.source)),
+        Zone("adequate", "on target", short, top, (trouble.source, longest.source)),
+        Zone("long", "long", top, None, (longest.source,)),
+    )
+
+
+def trouble_threshold(kind: StomaKind) -> Threshold:
+    """The height under which this ``kind`` tends to leak, with its source."""
+    if kind is StomaKind.COLOSTOMY:
+        return COLOSTOMY_TROUBLE
+    return SPOUT_TROUBLE_URINE if kind is StomaKind.UROSTOMY else SPOUT_TROUBLE
+
+
+def output_lines(kind: StomaKind) -> tuple[Line, ...]:
+    """Levels of high output (mL/24 h); none for urine."""
+    if kind is StomaKind.UROSTOMY:
+        return ()
+    return (
+        Line("call the team", OUTPUT_CALL.value, (OUTPUT_CALL.source,)),
+        Line("high output", OUTPUT_URGENT.value, (OUTPUT_URGENT.source,)),
+        Line("emergency", OUTPUT_EMERGENCY.value, (OUTPUT_EMERGENCY.source,)),
+    )

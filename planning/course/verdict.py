@@ -1,0 +1,72 @@
+"""One verdict out of leaks, wear and skin.
+
+Rule, in this order:
+1. Something better and something worse: *cannot tell*, said as mixed; the nurse judges.
+2. Something worse: *worse*.
+3. Something better: *helped*.
+4. No different in something that was still a problem afterwards: *no different*.
+5. Something cannot be told yet: *cannot tell*.
+6. Nothing was wrong before, nothing is now: *no different*.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from planning.course.results import Finding, Judged, Verdict
+from planning.course.words import listed
+
+_RANK = {Verdict.WORSE: 0, Verdict.HELPED: 0, Verdict.NO_DIFFERENT: 1, Verdict.CANNOT_TELL: 2}
+_LEAD = {
+    Verdict.HELPED: "Helped",
+    Verdict.NO_DIFFERENT: "No different",
+    Verdict.WORSE: "Worse",
+    Verdict.CANNOT_TELL: "Cannot tell yet",
+}
+_NAMES = {Judged.LEAKS: "leaks", Judged.WEAR: "wear", Judged.SKIN: "skin"}
+
+
+def overall(findings: Sequence[Finding]) -> Verdict:
+    """The verdict by the rule above."""
+    said = {finding.verdict for finding in findings}
+    if {Verdict.HELPED, Verdict.WORSE} <= said:
+        return Verdict.CANNOT_TELL
+    for clear in (Verdict.WORSE, Verdict.HELPED):
+        if clear in said:
+            return clear
+    if any(f.verdict is Verdict.NO_DIFFERENT and remains(f) for f in findings):
+        return Verdict.NO_DIFFERENT
+    return Verdict.CANNOT_TELL if Verdict.CANNOT_TELL in said else Verdict.NO_DIFFERENT
+
+
+def remains(finding: Finding) -> bool:
+    """Leaks or damaged skin were still there afterwards. Wear alone is no problem."""
+    return finding.of is not Judged.WEAR and bool(finding.after)
+
+
+def words(findings: Sequence[Finding]) -> str:
+    """The verdict and its figures, what decides it first."""
+    verdict = overall(findings)
+    better = _named(findings, Verdict.HELPED)
+    worse = _named(findings, Verdict.WORSE)
+    lead = _LEAD[verdict]
+    if better and worse:
+        lead = f"Mixed: better in {listed(better)}, worse in {listed(worse)}"
+    ordered = sorted(findings, key=lambda finding: _RANK[finding.verdict])
+    return " ".join([f"{lead}.", *(_alike(tuple(ordered)))])
+
+
+def _named(findings: Sequence[Finding], verdict: Verdict) -> tuple[str, ...]:
+    return tuple(_NAMES[f.of] for f in findings if f.verdict is verdict)
+
+
+def _alike(findings: tuple[Finding, ...]) -> tuple[str, ...]:
+    """Their texts; what leaks and wear lack alike is said once."""
+    leaks, wear = (
+        next((f.text for f in findings if f.of is of), "") for of in (Judged.LEAKS, Judged.WEAR)
+    )
+    lack = leaks.removeprefix("Leaks: ")
+    if lack == leaks or lack != wear.removeprefix("Wear: "):
+        return tuple(f.text for f in findings)
+    rest = tuple(f.text for f in findings if f.of is not Judged.WEAR)
+    return tuple(f"Leaks and wear: {lack}" if text == leaks else text for text in rest)
