@@ -32,7 +32,7 @@ def retraction(course: Course) -> CourseFlag | None:
     move = fall(
         points(course, lambda f: f.measurement.protrusion_mm), fixed(PROTRUSION_SEM.value), "mm"
     )
-    now = None if move is None else height_of(course.kind, move.now.value)
+    now = None if move is None else height_of(course.kind, move.latest.value)
     if move is None or now not in _LOW:
         return None
     heights = trouble_threshold(course.kind).source, RETRACTED_AT.source
@@ -46,7 +46,7 @@ def retraction(course: Course) -> CourseFlag | None:
         "kind of stoma tends to leak.",
         because=(
             Reason(f"It fell {move.words}.", sources, "measurement.protrusion_mm"),
-            *_early(course, move.now.day),
+            *_early(course, move.latest.day),
         ),
         sources=sources,
         urgency=Urgency.ROUTINE,
@@ -56,7 +56,7 @@ def retraction(course: Course) -> CourseFlag | None:
 def prolapse(course: Course) -> CourseFlag | None:
     """Longer beyond error than at an earlier visit that measured it; none then counts as 0."""
     move = rise(points(course, _prolapse_mm), fixed(PROLAPSE_SEM.value), "mm")
-    if move is None or not move.now.value:
+    if move is None or not move.latest.value:
         return None
     return CourseFlag(
         key="prolapse",
@@ -75,7 +75,7 @@ def hernia(course: Course) -> CourseFlag | None:
     height = rise(points(course, _bulge_height), fixed(BULGE_HEIGHT_SEM.value), "mm")
     width = rise(points(course, _bulge_width), fixed(BULGE_WIDTH_SEM.value), "mm")
     found = [(name, m) for name, m in (("height", height), ("width", width)) if m is not None]
-    if not found or not any(move.now.value for _, move in found):
+    if not found or not any(move.latest.value for _, move in found):
         return None
     known = hernia_type(None, incisional=None)
     return CourseFlag(

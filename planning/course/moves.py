@@ -24,23 +24,23 @@ Error = Callable[[float, float], float]
 
 @dataclass(frozen=True, slots=True)
 class Move:
-    """From one point to a later one; ``least`` the smallest detectable change."""
+    """From ``since`` to the ``latest`` point; ``least`` the smallest detectable change."""
 
     since: Point
-    now: Point
+    latest: Point
     least: float
     unit: str
 
     @property
     def change(self) -> float:
-        return self.now.value - self.since.value
+        return self.latest.value - self.since.value
 
     @property
     def words(self) -> str:
         """``from 25 mm (3 May 2025) to 14 mm (1 Jun 2025)``."""
         return (
             f"from {number(self.since.value)} {self.unit} ({day_words(self.since.day)}) "
-            f"to {number(self.now.value)} {self.unit} ({day_words(self.now.day)})"
+            f"to {number(self.latest.value)} {self.unit} ({day_words(self.latest.day)})"
         )
 
     @property
