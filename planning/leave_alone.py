@@ -13,7 +13,7 @@ from planning.chosen import Chosen
 from planning.diagnoses import suggested_codes
 from planning.dimension import fitting_gap, stoma_size
 from planning.missing import missing
-from planning.notices import notices
+from planning.notices import notices, over_maximum
 from planning.plan import (
     Change,
     Dimensions,
@@ -77,6 +77,7 @@ def kept_plan(situation: Situation, chosen: Chosen) -> Plan:
     sizes = _sizes(situation, chosen)
     best = chosen.best.of(frozenset(kept))
     chosen = replace(chosen, best=best, needs=(), sizes=sizes, kept=True)
+    amounts = quantities(chosen, again.in_days)
     return Plan(
         rule_set=RULE_SET,
         urgency=situation.urgency,
@@ -89,13 +90,13 @@ def kept_plan(situation: Situation, chosen: Chosen) -> Plan:
         runner_up=None,
         dimensions=sizes,
         steps=technique(chosen),
-        quantities=quantities(chosen, again.in_days),
+        quantities=amounts,
         follow_up=again,
         call_when=call_when(situation, presses=presses),
-        notices=notices(situation),
+        notices=(*notices(situation), *over_maximum(amounts)),
         missing=missing(situation.facts),
         supplies=kept,
-        expected_wear=expected_wear(chosen.wear, situation.facts.kind),
+        expected_wear=expected_wear(chosen.wear, situation.facts),
         suggested_codes=suggested_codes(situation),
     )
 

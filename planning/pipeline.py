@@ -106,7 +106,7 @@ def _plan(situation: Situation, chosen: Chosen) -> Plan:
         notices=(*notices(situation), *plan_notices(chosen, amounts)),
         missing=missing(situation.facts),
         supplies=chosen.keys,
-        expected_wear=expected_wear(chosen.wear, situation.facts.kind),
+        expected_wear=expected_wear(chosen.wear, situation.facts),
         suggested_codes=suggested_codes(situation),
     )
 

@@ -42,7 +42,11 @@ class Reason:
 
 @dataclass(frozen=True, slots=True)
 class RedFlag:
-    """Danger. ``refer_to`` in words; ``do`` what to do meanwhile."""
+    """Danger. ``refer_to`` in words; ``do`` what to do meanwhile.
+
+    ``includes``: keys of flags that said less of the same finding to the same person; their
+    reasons stand in ``because``.
+    """
 
     key: str
     urgency: Urgency
@@ -51,6 +55,7 @@ class RedFlag:
     do: str
     because: tuple[Reason, ...]
     patient_text: str | None = None
+    includes: tuple[str, ...] = ()
 
 
 class CauseOf(StrEnum):
@@ -188,7 +193,8 @@ class Quantity:
     """Supplies until the next visit. ``code``: open procurement code; caps None: none stated.
 
     ``until_at_most``: what is needed should barriers last only as long as the short end of the
-    interval of this person's own log. ``note``: what to mind when ordering.
+    interval of this person's own log. ``note``: what to mind when ordering. ``cap_note``: what
+    is over the usual maximum, lines of one code counted together; None: nothing is.
     """
 
     supply_key: str
@@ -202,12 +208,36 @@ class Quantity:
     over_maximum: bool | None = None
     until_at_most: int | None = None
     note: str | None = None
+    cap_note: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class LastingWear:
+    """How long a barrier lasts until it fails, of ``barriers`` in the log, ``failed`` of them.
+
+    ``median_days`` None: not reached. ``held`` the share (0 to 1) that lasts longer than
+    ``held_days``, None where none was watched for so long; bounds are 95 %, None where the method
+    gives none.
+    """
+
+    barriers: int
+    failed: int
+    median_days: float | None
+    median_low: float | None
+    median_high: float | None
+    held_days: float
+    held: float | None
+    held_low: float | None
+    held_high: float | None
+    text: str
+    sources: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class ExpectedWear:
     """Days one barrier is likely to stay: the mean of ``barriers`` in this person's own log with
-    its 95 % interval, else (``barriers`` 0, no interval) the published mean."""
+    its 95 % interval, else (``barriers`` 0, no interval) the published mean. That sets how many
+    are used; ``lasting`` says how long one could last (None: the log holds too few)."""
 
     days: float
     low_days: float | None
@@ -215,6 +245,7 @@ class ExpectedWear:
     barriers: int
     text: str
     sources: tuple[str, ...]
+    lasting: LastingWear | None = None
 
 
 @dataclass(frozen=True, slots=True)

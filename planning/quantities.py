@@ -13,12 +13,11 @@ from typing import Final
 from planning.chosen import Chosen
 from planning.derive import Facts
 from planning.geometry.ring import fit_ring
+from planning.monthly_maximum import against_maximum, monthly
 from planning.plan import Quantity
 from planning.supplies.catalogue import CONVEX
 from planning.thresholds import CLOSED_A_DAY, RESERVE
 from planning.wear_interval import WearInterval
-
-_MONTH_DAYS: Final = 30
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +86,7 @@ def quantities(chosen: Chosen, until_days: int) -> tuple[Quantity, ...]:
         if key in LINES:
             per_change = _per_change(key, chosen)
             out.append(_count(key, LINES[key], per_change, wear, until_days))
-    return tuple(out)
+    return against_maximum(tuple(out), wear)
 
 
 def _barrier(chosen: Chosen, wear: WearInterval, until_days: int) -> Quantity:
@@ -152,11 +151,10 @@ def _count(
     if key in _REUSED:
         month = until = at_most = math.ceil(line.maximum or 1)
     elif line.measured:
-        month = math.ceil(math.ceil(_MONTH_DAYS / wear.expected) * per_change)
+        month = monthly(per_change, wear.expected)
         until = math.ceil(_changes(until_days, wear.expected) * per_change)
         if wear.low:
             at_most = math.ceil(_changes(until_days, wear.low) * per_change)
-    over = None if line.maximum is None or month is None else month > line.maximum
     return Quantity(
         supply_key=key,
         text=line.text,
@@ -166,7 +164,6 @@ def _count(
         per_month=month,
         code=line.code,
         usual_monthly_maximum=line.maximum,
-        over_maximum=over,
         until_at_most=at_most,
         note=None if key in _REUSED else _PACKS if line.measured else _BY_FEEL,
     )

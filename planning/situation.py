@@ -32,10 +32,10 @@ class Situation:
 
     @cached_property
     def _flagged(self) -> frozenset[str]:
-        return frozenset(flag.key for flag in self.flags)
+        return frozenset(key for flag in self.flags for key in (flag.key, *flag.includes))
 
     def flagged(self, *keys: str) -> bool:
-        """Any of these red flags is raised."""
+        """Any of these red flags is raised, by itself or within another."""
         return bool(self._flagged & set(keys))
 
     @cached_property
@@ -45,6 +45,10 @@ class Situation:
     def likely(self, *keys: str) -> bool:
         """The evidence for any of these causes outweighs that against it."""
         return bool(self._likely & set(keys))
+
+    def possible(self, key: str) -> str:
+        """How sure this cause is, in words: never more than *likely*."""
+        return "Possible" if key in self.causes.cannot_tell_apart else "Likely"
 
     @cached_property
     def suspected(self) -> Material | None:

@@ -7,12 +7,14 @@ from dataclasses import dataclass
 
 from scipy.special import stdtrit
 
-from planning.findings import RemovalReason, StomaKind
+from planning.derive import Facts
+from planning.findings import RemovalReason
 from planning.plan import ExpectedWear, Reason
 from planning.situation import Situation
 from planning.sources import DESIGN, PRACTICE
 from planning.thresholds import WEAR_LONG, WEAR_RAW, WEAR_SHORT
 from planning.wear import usual_wear
+from planning.wear_lasting import lasting
 
 #: Fewer barriers than this say too little about one person (design value).
 _ENOUGH = 3
@@ -24,6 +26,7 @@ class WearInterval:
 
     ``expected``: days one barrier is likely to stay, never above the limit. ``low`` and ``high``:
     its 95 % interval from ``barriers`` in the log; None, with 0 barriers: the published mean.
+    ``worn`` the same three as they were worn, before any limit.
     """
 
     limit: float | None
@@ -32,6 +35,7 @@ class WearInterval:
     low: float | None = None
     high: float | None = None
     barriers: int = 0
+    worn: tuple[float, float, float] | None = None
 
 
 def wear_interval(situation: Situation) -> WearInterval:
@@ -47,24 +51,32 @@ def wear_interval(situation: Situation) -> WearInterval:
         low=None if found.low is None else min(found.low, most),
         high=None if found.high is None else min(found.high, most),
         barriers=found.barriers,
+        worn=found.worn,
     )
 
 
-def expected_wear(wear: WearInterval, kind: StomaKind) -> ExpectedWear:
-    """The interval in words, for the plan."""
-    published = usual_wear(kind)
-    if wear.low is None or wear.high is None:
-        text = f"{published.value:g} days: {published.meaning}, as the log holds too few barriers"
+def expected_wear(wear: WearInterval, facts: Facts) -> ExpectedWear:
+    """How long barriers are worn, and how long they last until they fail, for the plan."""
+    published = usual_wear(facts.kind)
+    if wear.worn is None:
+        text = (
+            f"Worn {published.value:g} days on average: {published.meaning}, as the log holds too "
+            "few barriers"
+        )
         sources: tuple[str, ...] = (published.source, DESIGN)
     else:
         text = (
-            f"{wear.expected:.1f} days on average over {wear.barriers} barriers of the log "
-            f"(95 % interval {wear.low:.1f} to {wear.high:.1f})"
+            f"Worn {wear.worn[0]:.1f} days on average over {wear.barriers} barriers of the log "
+            f"(95 % interval {wear.worn[1]:.1f} to {wear.worn[2]:.1f}), whatever the reason they "
+            "came off"
         )
         sources = (DESIGN,)
-    if wear.limit is not None:
-        text += f"; held to the {wear.limit:g} {'day' if wear.limit == 1 else 'days'} advised here"
-    return ExpectedWear(wear.expected, wear.low, wear.high, wear.barriers, f"{text}.", sources)
+    if wear.limit is not None and wear.limit <= wear.expected:
+        days = "day" if wear.limit == 1 else "days"
+        text += f"; from now on held to the {wear.limit:g} {days} advised here"
+    text += ". This sets how many are used."
+    found = lasting(facts.findings.wear)
+    return ExpectedWear(wear.expected, wear.low, wear.high, wear.barriers, text, sources, found)
 
 
 def _limits(situation: Situation) -> list[tuple[float, Reason]]:
@@ -106,7 +118,8 @@ def _expected(situation: Situation) -> WearInterval:
     half = _t(wear.changes) * (wear.spread_days or 0.0) / math.sqrt(wear.changes)
     low = max(wear.mean_days - half, wear.shortest_days or 0.0)
     high = min(wear.mean_days + half, wear.longest_days or math.inf)
-    return WearInterval(None, wear.mean_days, (), low, high, wear.changes)
+    worn = (wear.mean_days, low, high)
+    return WearInterval(None, wear.mean_days, (), low, high, wear.changes, worn)
 
 
 def _t(count: int) -> float:

@@ -25,7 +25,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
         MEMORY,
         at="system.leak",
     )
-    return low
+    return facts.bulge_hours
 
 
 RULE = CauseRule(

@@ -12,14 +12,18 @@ from planning.plan import Need, Reason
 from planning.situation import Situation
 from planning.sources import MEMORY, PRACTICE
 
+#: Causes that call for gentle removal, what they are, and whose word that is.
 _GENTLE: Final = (
-    ("stripping", "Adhesive injured the skin.", "leblanc2019"),
-    ("folliculitis", "Hairs are pulled on removal.", "folliculitis"),
-    ("varices", "Veins bleed on rubbing.", MEMORY),
-    ("pyoderma", "Every injury can bring on pyoderma.", "hughes2000"),
-    ("radiation", "Irradiated skin tears.", MEMORY),
-    ("dermatosis", "Injury to the skin provokes psoriasis.", MEMORY),
+    ("stripping", "injury of the skin by adhesive", "leblanc2019"),
+    ("folliculitis", "inflamed hair roots, pulled on removal", "folliculitis"),
+    ("varices", "varices, which bleed on rubbing", MEMORY),
+    ("pyoderma", "pyoderma, which any injury can bring on", "hughes2000"),
+    ("radiation", "irradiated skin, which tears", MEMORY),
+    ("dermatosis", "psoriasis or eczema, which injury provokes", MEMORY),
 )
+#: Of these, the causes that gentle hands serve too: they start no product while another is
+#: under suspicion and nothing else may change.
+_WAITS: Final = frozenset({"stripping", "folliculitis", "dermatosis"})
 
 
 def skin_needs(situation: Situation) -> Iterator[Need]:
@@ -71,10 +75,12 @@ def _wound(situation: Situation) -> Iterator[Need]:
 
 
 def _fragile(situation: Situation) -> Iterator[Need]:
+    found = [row for row in _GENTLE if situation.likely(row[0])]
     reasons = tuple(
-        Reason(text, (source,), "skin") for key, text, source in _GENTLE if situation.likely(key)
+        Reason(f"{situation.possible(key)}: {what}.", (source,), "skin")
+        for key, what, source in found
     )
-    if reasons:
+    if any(situation.suspected is None or key not in _WAITS for key, _, _ in found):
         yield Need("gentle_removal", "Take the barrier off without pulling", reasons)
     kinds = {s.finding.kind for s in situation.facts.seen}
     if SkinKind.STRIPPING in kinds and not situation.facts.weeping and SHALLOW_RAW & kinds:

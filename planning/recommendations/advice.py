@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final
 
 from planning.chosen import Chosen
 from planning.derive import still_shrinks
@@ -12,6 +13,8 @@ from planning.recommendations.refer import open_needs
 from planning.situation import Situation
 from planning.sources import DESIGN, MEMORY, PRACTICE
 from planning.thresholds import OUTPUT_CALL, SHRINKS_DAYS
+
+_BY_ADHESIVE: Final = "injury of the skin by adhesive"
 
 
 def advice(chosen: Chosen) -> Iterator[Recommendation]:
@@ -35,6 +38,11 @@ def _tip(
     change: Change = Change.START,
 ) -> Recommendation:
     return Recommendation(key, kind, change, text, because, (), patient_text)
+
+
+def _seems(situation: Situation, key: str, what: str, *sources: str) -> Reason:
+    """A cause as a reason: likely, or only possible while it is level with another."""
+    return Reason(f"{situation.possible(key)}: {what}.", sources, "skin")
 
 
 def _wear(chosen: Chosen) -> Iterator[Recommendation]:
@@ -85,14 +93,14 @@ def _skin(situation: Situation) -> Iterator[Recommendation]:
             "trim_hair",
             "Trim hair with scissors or an electric trimmer; no dry shaving, not at every change",
             "Trim the hair short. Do not shave it dry.",
-            (Reason("Hair roots are inflamed.", ("folliculitis", PRACTICE), "skin"),),
+            (_seems(situation, "folliculitis", "inflamed hair roots", "folliculitis", PRACTICE),),
         )
     if situation.likely("stripping"):
         yield _tip(
             "gentle_peel",
             "Peel low and slowly, skin held down; change less often if the seal allows",
             "Peel the barrier off slowly. Hold the skin down with your other hand.",
-            (Reason("Adhesive injured the skin.", ("leblanc2019", PRACTICE), "skin"),),
+            (_seems(situation, "stripping", _BY_ADHESIVE, "leblanc2019", PRACTICE),),
         )
     if situation.likely("dermatosis"):
         yield _tip(
@@ -100,7 +108,7 @@ def _skin(situation: Situation) -> Iterator[Recommendation]:
             "Dermatology, within weeks: a prescriber may order a steroid lotion, never a cream "
             "under the barrier",
             None,
-            (Reason("A skin disease of its own is likely.", ("lyon2000steroid",), "skin"),),
+            (_seems(situation, "dermatosis", "a skin disease of its own", "lyon2000steroid"),),
             ItemKind.REFER,
         )
     yield from _wet_collar(situation)
@@ -129,7 +137,7 @@ def _wet_collar(situation: Situation) -> Iterator[Recommendation]:
             "granuloma_review",
             "Correct what rubs; if it persists for 4 to 6 weeks, refer for a biopsy",
             None,
-            (Reason("Granuloma at the junction.", (MEMORY,), "skin"),),
+            (_seems(situation, "granuloma", "a granuloma at the junction", MEMORY),),
             ItemKind.REFER,
         )
 

@@ -9,6 +9,7 @@ from planning.plan import Change, ItemKind, Need, Reason, Recommendation, RedFla
 from planning.situation import Situation
 from planning.sources import PRACTICE
 from planning.supplies.catalogue import CONVEX
+from planning.supplies.hazards import HAZARDS
 
 _WHEN = {
     Urgency.EMERGENCY: "now, as an emergency",
@@ -17,6 +18,14 @@ _WHEN = {
     Urgency.TWO_WEEKS: "within 2 weeks",
     Urgency.ROUTINE: "at the next visit",
 }
+
+_DEEP_CREASE = (
+    "The crease is deeper than strips fill: try a narrow one-piece barrier that lies inside the "
+    "fold; where it leaks too, ask a second stoma care nurse or the surgeon for an opinion"
+)
+_UNTIL_THEN = "fill to skin level with a ring and change earlier"
+#: Hazards that a recorded assessment of convexity lifts.
+_ASSESSABLE = ("early", "surgery_date_unknown")
 
 
 def referrals(situation: Situation) -> Iterator[Recommendation]:
@@ -55,7 +64,7 @@ def open_needs(chosen: Chosen) -> Iterator[Recommendation]:
                 None,
             )
         elif need.key == "fill_crease":
-            yield _ask(need, "The crease is deeper than strips fill: specialist nurse", None)
+            yield _ask(need, _DEEP_CREASE, None)
 
 
 def _lift(chosen: Chosen, need: Need) -> Recommendation:
@@ -63,12 +72,24 @@ def _lift(chosen: Chosen, need: Need) -> Recommendation:
     if len([key for key in CONVEX if key not in chosen.barred]) > 0:
         text = "Every depth tried has leaked: ask the surgeon for an opinion"
         reasons.append(Reason("Convexity was tried and failed.", (PRACTICE,)))
+    elif _assessment_opens(chosen):
+        text = (
+            "Convexity would lift the stoma but needs a specialist's assessment here: where you "
+            "are that specialist, record it at this visit (Specialist assessment for convexity) "
+            f"and the plan follows it, else ask for it; until then {_UNTIL_THEN}"
+        )
     else:
         text = (
-            "Convexity would lift the stoma but is barred here: a specialist nurse decides and "
-            "records why; until then fill to skin level with a ring and change earlier"
+            "Convexity would lift the stoma but must not be used while these reasons last: "
+            f"{_UNTIL_THEN}; where that does not seal, ask the surgeon for an opinion"
         )
     return _ask(need, text, None, tuple(reasons))
+
+
+def _assessment_opens(chosen: Chosen) -> bool:
+    """With a specialist's assessment on record, some convex barrier could be chosen."""
+    lifted = [HAZARDS[key].reason for key in _ASSESSABLE]
+    return any(set(chosen.barred.get(key, ())) <= set(lifted) for key in CONVEX)
 
 
 def _ask(

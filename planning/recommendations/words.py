@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from planning.chosen import Chosen
 from planning.derive import still_shrinks
+from planning.findings import Condition
 from planning.geometry.precut import inches
-from planning.supplies.catalogue import CONVEX, FLAT, SUPPLIES
+from planning.supplies.catalogue import CONVEX, FLAT, PRESSES, SUPPLIES
 
 
 def clinician(key: str, chosen: Chosen) -> str:
@@ -22,7 +23,7 @@ def clinician(key: str, chosen: Chosen) -> str:
     elif key == "strip":
         text += _where(chosen, "fill_crease")
     elif key == "paste" and sizes.paste_mm:
-        text += f", {sizes.paste_mm:.1f} mm for what is left of the step"
+        text += f", {sizes.paste_mm:.1f} mm deep, to level what the half rings leave"
     elif key == "powder":
         text += _where(chosen, "absorb_moisture")
     return text
@@ -73,6 +74,22 @@ def patient(key: str, chosen: Chosen) -> str | None:
 
 def caution(key: str, chosen: Chosen) -> str | None:
     """What to watch with this supply."""
+    parts = (_watch(key, chosen), _veins_unknown(key, chosen))
+    return " ".join(part for part in parts if part) or None
+
+
+def _veins_unknown(key: str, chosen: Chosen) -> str | None:
+    """What presses is not started on the quiet where varices cannot be excluded."""
+    unknown = chosen.situation.facts.has(Condition.LIVER_DISEASE) is None
+    if not unknown or key not in PRESSES or not chosen.started(key):
+        return None
+    return (
+        "Liver disease is not recorded: ask, and look for varices, before this is put on. With "
+        "either, no convexity, no rigid plate and no belt."
+    )
+
+
+def _watch(key: str, chosen: Chosen) -> str | None:
     if key in CONVEX:
         text = "Look at the skin at the first change and within 7 days: the imprint must fade."
         if key not in chosen.worn.keys or chosen.worn.barrier_certain:

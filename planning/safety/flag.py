@@ -4,9 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Final
 
 from planning.derive import Facts
 from planning.plan import Reason, RedFlag, Urgency
+
+#: The reader may well be that nurse: then nobody is called, the visit is simply due that soon.
+NURSE: Final = "stoma care nurse (your own list, if that is you)"
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +27,8 @@ class FlagRule:
     """One row of the table. ``judge`` answers None where the danger is not there.
 
     More severe findings may only raise the urgency that ``judge`` answers, never lower it.
+    ``within`` names flags that say more of the same finding: raised with one of them, at no less
+    urgency and for the same person, this flag joins it instead of calling that person twice.
     """
 
     key: str
@@ -32,6 +38,7 @@ class FlagRule:
     sources: tuple[str, ...]
     judge: Callable[[Facts], Verdict | None]
     patient_text: str | None = None
+    within: tuple[str, ...] = ()
 
     def raised(self, facts: Facts) -> RedFlag | None:
         """The flag for these facts, or None."""

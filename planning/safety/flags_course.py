@@ -64,5 +64,6 @@ RULES: Final = (
         "Refer regardless of symptoms.",
         ("stomacancer2015", DESIGN),
         _lasting_lump,
+        within=("lump",),
     ),
 )

@@ -178,7 +178,7 @@ RULES: Final = (
     FlagRule(
         "watery",
         "Watery for more than a day",
-        "stoma team (phone)",
+        "stoma team, by telephone",
         "Oral rehydration plan, not plain water; look again in 24 hours.",
         ("gateshead",),
         _watery,

@@ -8,7 +8,7 @@ from planning.causes.products import contact_findings
 from planning.derive import BROKEN, Facts, Seen
 from planning.findings import Accessory, Condition, RemovalReason, SkinKind, Symptom
 from planning.plan import Urgency
-from planning.safety.flag import FlagRule, Verdict
+from planning.safety.flag import NURSE, FlagRule, Verdict
 from planning.sources import DESIGN, MEMORY, PRACTICE
 from planning.thresholds import LEAKS_A_DAY, PYODERMA_PAIN, RAW_WIDE
 
@@ -95,12 +95,22 @@ def _leaks_daily(facts: Facts) -> Verdict | None:
 
 
 def _blistering(facts: Facts) -> Verdict | None:
+    """Blisters and papules are recorded as one kind, and only what blisters, weeps or spreads is
+    urgent: dry ones that do not spread wait some days; not recorded counts as weeping."""
     touching = contact_findings(facts)
-    worst = [s for s in touching if s.finding.kind is SkinKind.BLISTERS or s.finding.enlarging]
-    if not worst:
+    raised = [s for s in touching if s.finding.kind is SkinKind.BLISTERS]
+    worst = [s for s in touching if s.finding.enlarging] or [
+        s for s in raised if s.finding.moist is not False
+    ]
+    if worst:
+        found = "A reaction to a product spreads or blisters"
+        known = worst[0].finding.enlarging or worst[0].finding.moist
+        found += "." if known else " (whether it weeps was not recorded: taken as blisters)."
+        return Verdict(Urgency.SAME_DAY, found, worst[0].path)
+    if not raised:
         return None
-    found = "A reaction to a product blisters or spreads."
-    return Verdict(Urgency.SAME_DAY, found, worst[0].path)
+    found = "Dry papules or closed blisters where a product lies, not spreading."
+    return Verdict(Urgency.DAYS, found, raised[0].path)
 
 
 def _veins(facts: Facts) -> Verdict | None:
@@ -155,7 +165,7 @@ RULES: Final = (
     FlagRule(
         "pressure_ulcer",
         "Ulcer under the system",
-        "nurse specialised in ostomy care",
+        NURSE,
         "Take off what presses: convexity and belt.",
         ("urostomy2014", DESIGN),
         _ulcer,
@@ -163,12 +173,12 @@ RULES: Final = (
     ),
     FlagRule(
         "blistering",
-        "Blistering or spreading reaction to a product",
+        "Reaction to a product with blisters or papules, or spreading",
         "prescriber",
         "Take the suspected product away.",
-        (PRACTICE,),
+        (PRACTICE, DESIGN),
         _blistering,
-        "Your skin reacts badly to a product. A doctor must look today.",
+        "Your skin reacts badly to a product. A doctor must look at it.",
     ),
     FlagRule(
         "lump",
@@ -208,15 +218,16 @@ RULES: Final = (
     FlagRule(
         "raw_skin",
         "Large raw area",
-        "nurse specialised in ostomy care",
+        NURSE,
         "Refit within days.",
         (DESIGN,),
         _raw,
+        within=("pressure_ulcer",),
     ),
     FlagRule(
         "leaks_daily",
         "Several leaks a day",
-        "nurse specialised in ostomy care",
+        NURSE,
         "Refit within days.",
         (DESIGN,),
         _leaks_daily,

@@ -135,21 +135,23 @@ def _deep_cut(facts: Facts) -> Verdict | None:
 RULES: Final = (
     FlagRule(
         "necrosis",
-        "The stoma may be dying",
+        "Possible necrosis of the stoma",
         "surgeon",
         "Put on a clear pouch and nothing that presses. The surgeon checks the depth.",
         ("problemstoma", PRACTICE),
         _necrosis,
         "Your stoma is very dark. This needs a surgeon now.",
+        within=("prolapse_trapped",),
     ),
     FlagRule(
         "dusky",
-        "The stoma is short of blood",
+        "Possible ischaemia or congestion of the stoma",
         "surgeon",
         "Loosen belt and opening, look again, tell the surgeon.",
         (PRACTICE,),
         _dusky,
         "Your stoma is darker than it should be. A surgeon must look at it.",
+        within=("prolapse_trapped", "necrosis"),
     ),
     FlagRule(
         "pale",
@@ -168,12 +170,13 @@ RULES: Final = (
         ("barr2004", DESIGN),
         _spurting,
         "Press firmly on the spot that bleeds. Do not let go. Call for help now.",
+        within=("variceal_bleed",),
     ),
     FlagRule(
         "variceal_bleed",
         "Bleeding with liver disease or varices",
         "emergency department",
-        "Press, lay the person flat, call help.",
+        "Press firmly without letting go, lay the person flat, call for help.",
         ("ectopicvarices", "strauss2014", PRACTICE),
         _variceal,
         "Press firmly on the spot that bleeds. Lie flat. Call for help now.",
@@ -222,6 +225,7 @@ RULES: Final = (
         (MEMORY,),
         _separation,
         "The edge of your stoma has opened a little. The team will look within days.",
+        within=("separation_deep",),
     ),
     FlagRule(
         "deep_cut",

@@ -1,7 +1,8 @@
-"""All red flags, the most urgent first."""
+"""All red flags, the most urgent first; one finding calls one person once."""
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Final
 
 from planning.derive import Facts
@@ -15,12 +16,41 @@ RULES: Final[tuple[FlagRule, ...]] = (
     *flags_skin.RULES,
     *flags_course.RULES,
 )
+_WITHIN: Final = {rule.key: rule.within for rule in RULES}
+#: A dark prolapse is one finding, whether it is told from the colour or from the prolapse.
+_OF_THE_STOMA: Final = frozenset({"measurement.colour", "measurement.prolapse"})
 
 
 def red_flags(facts: Facts) -> tuple[RedFlag, ...]:
-    """Every danger in the findings; equal urgency keeps the order of the rules."""
-    raised = [flag for rule in RULES if (flag := rule.raised(facts)) is not None]
-    return tuple(sorted(raised, key=lambda flag: flag.urgency.rank))
+    """Every danger in the findings; equal urgency keeps the order of the rules.
+
+    What says less of the same finding to the same person is folded into the flag that says more.
+    """
+    raised = {rule.key: flag for rule in RULES if (flag := rule.raised(facts)) is not None}
+    for key in [key for key in raised if _WITHIN[key]]:
+        if (home := _home(raised[key], raised)) is not None:
+            raised[home.key] = _joined(home, raised.pop(key))
+    return tuple(sorted(raised.values(), key=lambda flag: flag.urgency.rank))
+
+
+def _home(flag: RedFlag, raised: dict[str, RedFlag]) -> RedFlag | None:
+    """The flag that ``flag`` is folded into."""
+    others = (raised[key] for key in _WITHIN[flag.key] if key in raised)
+    return next((other for other in others if _covers(other, flag)), None)
+
+
+def _covers(other: RedFlag, flag: RedFlag) -> bool:
+    at, its = flag.because[0].finding, other.because[0].finding
+    same = at == its or {at, its} <= _OF_THE_STOMA
+    return same and other.refer_to == flag.refer_to and other.urgency.rank <= flag.urgency.rank
+
+
+def _joined(home: RedFlag, flag: RedFlag) -> RedFlag:
+    return replace(
+        home,
+        because=(*home.because, *flag.because),
+        includes=(*home.includes, flag.key, *flag.includes),
+    )
 
 
 def most_urgent(flags: tuple[RedFlag, ...]) -> Urgency:

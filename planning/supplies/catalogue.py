@@ -255,5 +255,7 @@ SUPPLIES: Final[Mapping[str, Supply]] = {supply.key: supply for supply in CATALO
 CONVEX: Final = frozenset(key for key in SUPPLIES if "_convex_" in key)
 FIRM_CONVEX: Final = frozenset(key for key in CONVEX if key.startswith("firm"))
 FLAT: Final = frozenset({"flat_flexible", "flat_firm"})
+#: What presses on the skin: barred with varices.
+PRESSES: Final = CONVEX | {"flat_firm", "belt"}
 #: Always admissible: without it no pouch could be worn.
 LAST_RESORT: Final = "flat_flexible"

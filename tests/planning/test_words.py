@@ -67,4 +67,4 @@ def test_wear_is_said_in_days(leaked_after: float, clinician: str, patient: str)
 def test_a_visit_due_tomorrow_says_so() -> None:
     plan = recommend(well(days_since_surgery=41))
     assert plan.leave_alone
-    assert plan.follow_up.text == "See or phone again tomorrow."
+    assert plan.follow_up.text == "See or telephone again tomorrow."

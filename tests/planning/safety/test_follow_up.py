@@ -156,7 +156,7 @@ def test_with_nothing_but_the_kind_there_is_still_an_honest_plan() -> None:
             {"leak": LOW, "opening_length_mm": 40.0, "opening_width_mm": 40.0},
             "To see how your new supplies work for you.",
         ),
-        ({}, "To check that all is well."),
+        ({}, "For your yearly check."),
     ],
 )
 def test_the_patient_is_told_why_in_plain_words(changes: dict[str, Any], plain: str) -> None:

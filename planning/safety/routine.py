@@ -1,0 +1,126 @@
+"""Routine visits after surgery, each with what it is for. No society publishes these intervals:
+the days are design values, and what is published or usual about a visit is cited beside it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from planning.findings import StomaKind
+from planning.sources import DESIGN, PRACTICE
+from planning.thresholds import FOLLOW_TWO_WEEKS
+
+_YEAR: Final = 365
+_MONTH: Final = 30.4
+_WEEK: Final = 7
+
+
+@dataclass(frozen=True, slots=True)
+class Visit:
+    """``day`` after surgery; ``only`` for these kinds of stoma (empty: for every one)."""
+
+    key: str
+    day: int
+    why: str
+    plain: str
+    sources: tuple[str, ...]
+    only: tuple[StomaKind, ...] = ()
+
+
+#: In order of days; after the last one every year.
+VISITS: Final = (
+    Visit(
+        "day_3",
+        3,
+        "Three days after surgery: the usual first call.",
+        "To hear how the first days went.",
+        (DESIGN, "cambridge", "salford"),
+    ),
+    Visit(
+        "day_7",
+        7,
+        "One week after surgery with a new ileostomy: a call, because loss of fluid is a frequent "
+        "reason for going back to hospital.",
+        "To hear how much comes out of your stoma and how you feel.",
+        (DESIGN, "vogel2022"),
+        (StomaKind.ILEOSTOMY,),
+    ),
+    Visit(
+        "day_14",
+        14,
+        "Two weeks after surgery: the usual look at size, skin, leaks and output.",
+        "To look at your stoma and skin two weeks after surgery.",
+        (DESIGN, PRACTICE),
+    ),
+    Visit(
+        "day_42",
+        42,
+        "Six weeks after surgery: the stoma is measured again and the supplies are looked over.",
+        "To measure your stoma again and look over your supplies.",
+        (DESIGN, PRACTICE),
+    ),
+    Visit(
+        "day_90",
+        90,
+        "Three months after surgery: the usual review.",
+        "To see how you get on, three months after surgery.",
+        (DESIGN, PRACTICE),
+    ),
+    Visit(
+        "day_180",
+        180,
+        "Six months after surgery: the usual review.",
+        "To see how you get on, half a year after surgery.",
+        (DESIGN, PRACTICE),
+    ),
+    Visit(
+        "day_365",
+        _YEAR,
+        "One year after surgery: the usual yearly look.",
+        "For your yearly check.",
+        (DESIGN, "chelsea", "eastkent"),
+    ),
+)
+YEARLY: Final = Visit(
+    "yearly",
+    2 * _YEAR,
+    "{years} years after surgery: the usual yearly look.",
+    "For your yearly check.",
+    (DESIGN, "chelsea", "eastkent"),
+)
+UNKNOWN: Final = Visit(
+    "date_unknown",
+    int(FOLLOW_TWO_WEEKS.value),
+    "The time since surgery is not recorded: not later than the shortest routine gap.",
+    "To check that all is well.",
+    (DESIGN,),
+)
+_NUMBERS: Final = (
+    "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve",
+)  # fmt: skip
+
+
+def next_visit(kind: StomaKind, days_since_surgery: int) -> Visit:
+    """The first routine visit after today."""
+    for visit in VISITS:
+        if visit.day > days_since_surgery and (not visit.only or kind in visit.only):
+            return visit
+    years = days_since_surgery // _YEAR + 1
+    words = _NUMBERS[years - 2] if years - 2 < len(_NUMBERS) else str(years)
+    why = YEARLY.why.format(years=words)
+    return Visit(YEARLY.key, years * _YEAR, why, YEARLY.plain, YEARLY.sources)
+
+
+def words_of_days(days: int) -> str:
+    """When to come again, as one says it: the days exactly, and roughly in weeks or months."""
+    if days == 1:
+        return "See or telephone again tomorrow."
+    if days < 2 * _WEEK:
+        return f"See again within {days} days."
+    if days % _WEEK == 0 and days <= 8 * _WEEK:
+        return f"See again within {days // _WEEK} weeks."
+    if days < 2 * _MONTH:
+        return f"See again within {days} days, about {round(days / _WEEK)} weeks."
+    if abs(days - _YEAR) <= _WEEK:
+        return f"See again within {days} days, about a year."
+    return f"See again within {days} days, about {round(days / _MONTH)} months."
