@@ -1,0 +1,137 @@
+"""What was marked on a photo, in its own pixels, and what can be wrong with it.
+
+Pixels: x to the right, y down, from the picture's upper left corner.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Final
+
+#: Identification card, format ID-1 of ISO/IEC 7810: width and height, mm.
+CARD_MM: Final = (85.60, 53.98)
+
+#: How far a mark is off, one standard deviation (design values): in pixels of the screen on which
+#: it was placed, and never less than this many pixels of the picture, whose edges are soft.
+POINTER_PX: Final = 1.5
+EDGE_PX: Final = 1.0
+
+#: Shorter on the picture, a reference says nothing (design value).
+SHORTEST_PX: Final = 60.0
+#: A straight reference that a hand holds beside a stoma, mm (typing limits).
+LINE_MM: Final = (10.0, 300.0)
+MOST_POINTS: Final = 90
+
+
+class PhotoError(ValueError):
+    """These marks give no measurement. ``part`` is ``reference``, ``outline`` or ``head``."""
+
+    part = "outline"
+    words = ""
+
+    def __init__(self) -> None:
+        super().__init__(self.words)
+
+
+class ReferenceTooShort(PhotoError):  # noqa: N818 - named as the nurse reads it
+    part = "reference"
+    words = "The reference is too small on this photo. Mark it on a closer photo."
+
+
+class ReferenceOutOfRange(PhotoError):  # noqa: N818
+    part = "reference"
+    words = "Give the length of the reference in mm, from 10 to 300."
+
+
+class CornersNotConvex(PhotoError):  # noqa: N818
+    part = "reference"
+    words = "The four marks do not go round a card. Mark each corner once."
+
+
+class TiltedTooFar(PhotoError):  # noqa: N818
+    part = "reference"
+    words = "This is not a card's shape, or the photo was taken too much from the side."
+
+
+class TooFewPoints(PhotoError):  # noqa: N818
+    words = "Mark at least three points on the stoma's edge; twelve or more are better."
+
+
+class TooManyPoints(PhotoError):  # noqa: N818
+    words = f"At most {MOST_POINTS} points on the edge."
+
+
+class CrossingOutline(PhotoError):  # noqa: N818
+    words = "The edge crosses itself. Move or take back the point that is out of order."
+
+
+class FoldedOutline(PhotoError):  # noqa: N818
+    words = "The middle of this edge lies outside it. Mark the whole way round the stoma."
+
+
+class MarksTooFar(PhotoError):  # noqa: N818
+    words = "The edge lies too far from the card to be measured. Hold the card closer."
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """``wide``: pixels of the picture under one pixel of the screen when it was placed."""
+
+    x: float
+    y: float
+    wide: float = 1.0
+
+    @property
+    def sd(self) -> float:
+        """Standard deviation of each coordinate, pixels of the picture."""
+        return max(EDGE_PX, POINTER_PX * self.wide)
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """Both ends of a straight reference and its length, mm."""
+
+    start: Mark
+    end: Mark
+    length_mm: float
+
+    @property
+    def marks(self) -> tuple[Mark, ...]:
+        return (self.start, self.end)
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """Four corners of a card in format ID-1, in any order; where its straight edges would meet."""
+
+    corners: tuple[Mark, Mark, Mark, Mark]
+
+    @property
+    def marks(self) -> tuple[Mark, ...]:
+        return self.corners
+
+
+@dataclass(frozen=True, slots=True)
+class Marks:
+    """``head_degrees``: which way the head is, clockwise from the photo's top."""
+
+    reference: Line | Card
+    outline: tuple[Mark, ...]
+    head_degrees: float = 0.0
+
+
+def check_marks(marks: Marks) -> None:
+    """Raises the ``PhotoError`` that can be told from the marks alone."""
+    reference = marks.reference
+    if isinstance(reference, Line):
+        low, high = LINE_MM
+        if not low <= reference.length_mm <= high:
+            raise ReferenceOutOfRange
+        ends = reference.start, reference.end
+        if math.dist(*((m.x, m.y) for m in ends)) < SHORTEST_PX:
+            raise ReferenceTooShort
+    if len(marks.outline) < 3:
+        raise TooFewPoints
+    if len(marks.outline) > MOST_POINTS:
+        raise TooManyPoints

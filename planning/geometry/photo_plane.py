@@ -1,0 +1,133 @@
+"""From a photo's pixels to millimetres on the skin, taken as a plane.
+
+A straight reference gives a scale alone: the camera is taken to look straight at the skin. A card
+gives its plane's projective map (homography), which takes the tilt out.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from typing import Final
+
+import numpy as np
+import numpy.typing as npt
+
+from planning.geometry.photo_marks import (
+    CARD_MM,
+    SHORTEST_PX,
+    CornersNotConvex,
+    MarksTooFar,
+    ReferenceTooShort,
+    TiltedTooFar,
+)
+
+Array = npt.NDArray[np.float64]
+#: Rows (x, y) of pixels -> rows (x, y) of mm, y upwards; turned and placed as it comes.
+Plane = Callable[[Array], Array]
+
+#: Steepest view in which a card's long and short sides are still told apart (design value).
+MOST_TILT_DEGREES: Final = 45.0
+#: The horizon of the card's plane is kept this far off, as a share of the map's denominator.
+_NEAR_HORIZON: Final = 0.2
+
+
+def line_plane(ends: Array, length_mm: float) -> Plane:
+    """A scale: as many mm a pixel as the line has."""
+    scale = length_mm / math.dist(ends[0], ends[1])
+    return lambda pixels: pixels * np.array([scale, -scale])
+
+
+def card_plane(corners: Array) -> Plane:
+    """The card's own plane, mm. Raises ``CornersNotConvex`` or ``TiltedTooFar``."""
+    matrix = homography(ordered(corners), _CARD)
+    middle = _denominator(matrix, corners).mean()
+
+    def plane(pixels: Array) -> Array:
+        below = _denominator(matrix, pixels) / middle
+        if below.min() < _NEAR_HORIZON:
+            raise MarksTooFar
+        return _project(matrix, pixels)
+
+    return plane
+
+
+#: The card's corners, clockwise as seen, from the start of a long side.
+_CARD: Final[Array] = np.array(
+    [(0.0, 0.0), (CARD_MM[0], 0.0), (CARD_MM[0], -CARD_MM[1]), (0.0, -CARD_MM[1])]
+)
+
+
+def ordered(corners: Array) -> Array:
+    """The corners clockwise as seen, a long side first."""
+    middle = corners.mean(axis=0)
+    away = corners - middle
+    # y points down: growing angles go clockwise.
+    clockwise = corners[np.argsort(np.arctan2(away[:, 1], away[:, 0]), kind="stable")]
+    sides = np.roll(clockwise, -1, axis=0) - clockwise
+    turns = _cross(sides, np.roll(sides, -1, axis=0))
+    lengths = np.hypot(sides[:, 0], sides[:, 1])
+    if lengths.min() < SHORTEST_PX / 4:
+        raise ReferenceTooShort
+    if (turns <= 1e-3 * lengths.max() ** 2).any():
+        raise CornersNotConvex
+    first, second = lengths[0] + lengths[2], lengths[1] + lengths[3]
+    if max(first, second) < 2 * SHORTEST_PX:
+        raise ReferenceTooShort
+    true = CARD_MM[0] / CARD_MM[1]
+    seen = max(first, second) / min(first, second)
+    steepest = math.cos(math.radians(MOST_TILT_DEGREES))
+    if not true * steepest <= seen <= true / steepest:
+        raise TiltedTooFar
+    return clockwise if first >= second else np.roll(clockwise, -1, axis=0)
+
+
+def homography(source: Array, target: Array) -> Array:
+    """The 3 × 3 map that takes ``source`` to ``target``, by least squares; its last entry is 1.
+
+    Points are moved and scaled to about 1 first (Hartley 1997), or the equations lose figures.
+    """
+    to_unit, unit = _normalised(source)
+    rows, right = [], []
+    for (x, y), (u, v) in zip(unit, target, strict=True):
+        rows.append([x, y, 1, 0, 0, 0, -u * x, -u * y])
+        rows.append([0, 0, 0, x, y, 1, -v * x, -v * y])
+        right += [u, v]
+    solved, *_ = np.linalg.lstsq(np.array(rows), np.array(right), rcond=None)
+    matrix: Array = np.append(solved, 1.0).reshape(3, 3) @ to_unit
+    return matrix
+
+
+def _normalised(points: Array) -> tuple[Array, Array]:
+    middle = points.mean(axis=0)
+    scale = 1.0 / float(np.abs(points - middle).mean())
+    to_unit = np.array(
+        [[scale, 0.0, -scale * middle[0]], [0.0, scale, -scale * middle[1]], [0.0, 0.0, 1.0]]
+    )
+    return to_unit, (points - middle) * scale
+
+
+def _denominator(matrix: Array, pixels: Array) -> Array:
+    below: Array = pixels @ matrix[2, :2] + matrix[2, 2]
+    return below
+
+
+def _project(matrix: Array, pixels: Array) -> Array:
+    above: Array = pixels @ matrix[:2, :2].T + matrix[:2, 2]
+    return above / _denominator(matrix, pixels)[:, None]
+
+
+def _cross(a: Array, b: Array) -> Array:
+    product: Array = a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]
+    return product
+
+
+def head_up(plane: Plane, at: Array, head_degrees: float) -> Plane:
+    """``plane`` turned so that the head, as seen at pixel ``at``, is upwards (12 o'clock)."""
+    turn = math.radians(head_degrees)
+    step = np.array([math.sin(turn), -math.cos(turn)])
+    foot, tip = plane(np.array([at - step, at + step]))
+    bearing = math.atan2(tip[0] - foot[0], tip[1] - foot[1])
+    c, s = math.cos(bearing), math.sin(bearing)
+    turned = np.array([[c, s], [-s, c]])
+    return lambda pixels: plane(pixels) @ turned
