@@ -44,7 +44,8 @@ class LivePlan:
 
 def live_plan(assessment: Assessment) -> LivePlan:
     """Plan from the stored rows of ``assessment``; its parts should be fetched already."""
-    findings, history = findings_of(assessment), history_of(assessment)
+    findings = findings_of(assessment)
+    history = history_of(assessment, findings)
     try:
         return LivePlan(findings, history, recommend(findings, history))
     except InvalidFindings as invalid:

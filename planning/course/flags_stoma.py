@@ -106,7 +106,7 @@ def size(course: Course) -> CourseFlag | None:
     found = [(name, move) for name, move in moves if move is not None]
     if not found:
         return None
-    early = _early(course, found[0][1].now.day)
+    early = _early(course, found[0][1].latest.day)
     why = (
         "The stoma is still changing size after surgery: measure at every change, cut again."
         if early

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from planning.course.moves import Error, Move, fixed, moved
 from planning.course.periods import in_order
 from planning.course.record import Course, EventKind
-from planning.course.results import CourseFlag, PlanOutcome, Point, Series
+from planning.course.results import CourseFlag, PlanOutcome, Point, Series, Verdict
 from planning.course.skin import burden_sem
 from planning.course.words import count, day_words, listed, number, sentence
 from planning.thresholds import PROTRUSION_SEM, SIZE_SEM
@@ -30,7 +30,7 @@ def headline(
         *_closed(course),
         *(_flagged(flag) for flag in urgent),
         *_asked(course),
-        *_last_change(judged),
+        *last_change(judged),
         *(_flagged(flag) for flag in others),
         *_moves(drawn, raised),
     )
@@ -54,19 +54,15 @@ def _asked(course: Course) -> Iterator[str]:
             yield f"Asked on {day_words(event.day)}{waiting}: {sentence(event.text)}"
 
 
-def _last_change(judged: Sequence[PlanOutcome]) -> Iterator[str]:
-    """The outcome of the newest change that a later visit or the log can speak of.
-
-    Where the newest change is still too young, the one before it is told too.
-    """
+def last_change(judged: Sequence[PlanOutcome]) -> tuple[str, ...]:
+    """How the newest change did; while that cannot be told, the one before it too."""
     changes = [outcome for outcome in judged if outcome.changed]
     if not changes:
-        yield "No plan has changed anything so far."
-        return
-    newest = changes[-1]
-    yield _outcome(newest, "The last change")
-    if newest.verdict.value == "cannot_tell" and len(changes) > 1:
-        yield _outcome(changes[-2], "The change before it")
+        return ("No plan has changed anything so far.",)
+    newest = _outcome(changes[-1], "The last change")
+    if changes[-1].verdict is not Verdict.CANNOT_TELL or len(changes) == 1:
+        return (newest,)
+    return newest, _outcome(changes[-2], "The change before it")
 
 
 def _outcome(outcome: PlanOutcome, what: str) -> str:

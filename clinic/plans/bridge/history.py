@@ -1,43 +1,54 @@
-"""What came before this assessment, from the plans that were signed."""
+"""What came before this assessment, from the plans that were signed, and how each of them did."""
 
-from clinic.plans.models import Choice, PlanSnapshot
+from __future__ import annotations
+
+from clinic.plans.bridge.findings import findings_of
+from clinic.plans.course import course_at, plans_of
 from clinic.visits.models import Assessment
-from planning.findings import History, Trial
-from planning.snapshot import findings_from_dict
+from planning.course.hurt import hurt_by
+from planning.course.outcome import outcome_of, seen_by
+from planning.course.record import Course
+from planning.course.results import PlanOutcome, Verdict
+from planning.findings import Findings, History, Trial
 
 
-def history_of(assessment: Assessment) -> History:
-    """Earlier signed visits of the same stoma, oldest first, and what the clinician agreed now."""
-    earlier = list(
-        PlanSnapshot.objects.filter(
-            assessment__stoma_id=assessment.stoma_id,
-            assessment__visit__happened_at__lt=assessment.visit.happened_at,
-        )
-        .exclude(assessment=assessment)
-        .select_related("assessment__visit")
-        .prefetch_related("assessment__decisions")
-        .order_by("assessment__visit__happened_at")
-    )
-    after = [*(snapshot.assessment for snapshot in earlier[1:]), assessment]
+def history_of(assessment: Assessment, findings: Findings | None = None) -> History:
+    """Earlier signed visits of the same stoma, oldest first, and what the clinician agreed now.
+
+    ``findings``: those of ``assessment``, where they are at hand; they say how the plans did.
+    """
+    plans = [
+        plan
+        for plan in plans_of(assessment.stoma_id, before=assessment.visit.happened_at)
+        if plan.assessment_id != assessment.pk
+    ]
+    trials: tuple[Trial, ...] = ()
+    previous: tuple[Findings, ...] = ()
+    if plans:
+        course = course_at(assessment, findings or findings_of(assessment), plans)
+        trials = tuple(_trial(course, index) for index in range(len(plans)))
+        previous = tuple(visit.findings for visit in course.visits[:-1])
     return History(
-        previous=tuple(findings_from_dict(snapshot.findings) for snapshot in earlier),
-        trials=tuple(
-            _trial(snapshot, later) for snapshot, later in zip(earlier, after, strict=False)
-        ),
+        previous=previous,
+        trials=trials,
         specialist_convexity_assessment=assessment.convexity_assessed is True,
         convexity_reason=assessment.convexity_reason,
         prescriber_agreed_antifungal=assessment.antifungal_agreed is True,
     )
 
 
-def _trial(snapshot: PlanSnapshot, later: Assessment) -> Trial:
-    """What was worn after ``snapshot``; ``later`` is where the nurse said whether it helped."""
-    refused = {
-        decision.key
-        for decision in snapshot.assessment.decisions.all()
-        if decision.choice != Choice.ACCEPTED
-    }
-    return Trial(
-        supplies=frozenset(snapshot.plan["supplies"]) - refused,
-        helped=later.last_plan_helped,
-    )
+def _trial(course: Course, index: int) -> Trial:
+    """What was worn after one plan, and how it went: as was said at the next visit, else as the
+    figures say."""
+    plan, said = course.visits[index], course.visits[index + 1].said_helped
+    if said is not None:
+        return Trial(plan.supplies, said, hurt_by(plan, seen_by(course, index)))
+    outcome = outcome_of(course, index)
+    return Trial(plan.supplies, _helped(outcome), outcome.hurt)
+
+
+def _helped(outcome: PlanOutcome) -> bool | None:
+    """No different is a failure only while there is still something to mend."""
+    if outcome.verdict is Verdict.NO_DIFFERENT:
+        return False if outcome.persists else None
+    return {Verdict.HELPED: True, Verdict.WORSE: False}.get(outcome.verdict)

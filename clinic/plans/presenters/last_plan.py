@@ -1,25 +1,62 @@
-"""The plan of the last signed visit in a few lines, beside the question whether it helped."""
+"""The plan of the last signed visit in a few lines, and how it did since."""
 
+from __future__ import annotations
+
+from collections.abc import Iterable
 from dataclasses import dataclass
 
+from clinic.patients.models import Stoma
+from clinic.plans.course import course_at, course_of, plans_of
 from clinic.plans.models import Choice, PlanSnapshot
 from clinic.visits.models import Assessment
+from planning.course.headline import last_change
+from planning.course.outcome import outcome_of, outcomes
+from planning.findings import Findings
 
 
 @dataclass(frozen=True)
 class LastPlan:
+    """``outcome``: the verdict in one line with its figures."""
+
     headline: str
     lines: tuple[str, ...]
+    outcome: str
 
 
-def last_plan(previous: Assessment | None) -> LastPlan | None:
-    """What was accepted, and what was done instead; None where no plan was signed."""
-    snapshot = PlanSnapshot.objects.filter(assessment=previous).first() if previous else None
-    if snapshot is None or previous is None:
+def last_plan(previous: Assessment | None, now: Assessment, findings: Findings) -> LastPlan | None:
+    """What was accepted, what was done instead, and how it did up to ``now``'s ``findings``.
+
+    None where no plan was signed.
+    """
+    if previous is None:
         return None
-    lines = [
+    plans = list(plans_of(now.stoma_id, before=now.visit.happened_at))
+    place = next((i for i, plan in enumerate(plans) if plan.assessment_id == previous.pk), None)
+    if place is None:
+        return None
+    outcome = outcome_of(course_at(now, findings, plans), place)
+    lines = tuple(
         decision.text if decision.choice == Choice.ACCEPTED else decision.changed_words
-        for decision in previous.decisions.all()
+        for decision in plans[place].assessment.decisions.all()
         if decision.choice != Choice.DROPPED
-    ]
-    return LastPlan(snapshot.plan["headline"], tuple(lines))
+    )
+    return LastPlan(plans[place].plan["headline"], lines, outcome.text)
+
+
+@dataclass(frozen=True)
+class JudgedPlan:
+    """A signed plan of the record; ``outcomes``: how it did, and the change before it where it is
+    too soon to tell."""
+
+    snapshot: PlanSnapshot
+    outcomes: tuple[str, ...]
+
+
+def judged(snapshots: Iterable[PlanSnapshot]) -> list[JudgedPlan]:
+    """The newest plan of each stoma, with what its course says of it up to today. A constant
+    number of queries for each stoma."""
+    return [JudgedPlan(plan, _said_of(plan.assessment.stoma)) for plan in snapshots]
+
+
+def _said_of(stoma: Stoma) -> tuple[str, ...]:
+    return last_change(outcomes(course_of(stoma)))

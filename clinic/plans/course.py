@@ -1,0 +1,154 @@
+"""One stoma's rows to the planner's course: signed plans, the wear log, what happened besides."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from datetime import date, datetime
+
+from django.db.models import QuerySet
+from django.utils import timezone
+
+from clinic.patients.models import Stoma
+from clinic.plans.models import Choice, Decision, PlanSnapshot, Referral
+from clinic.visits.models import Assessment
+from clinic.visits.wear_log import Logged, log_of
+from planning.course.record import Course, Event, EventKind, SignedVisit, Worn
+from planning.course.report import course_report
+from planning.course.results import CourseReport
+from planning.findings import Findings, RemovalReason, StomaKind
+from planning.plan import Change, ItemKind
+from planning.snapshot import findings_from_dict
+from planning.supplies.catalogue import SUPPLIES
+
+#: What is said or asked, not worn: it changes no plan.
+_NOT_WORN = {ItemKind.TEACH, ItemKind.REFER, ItemKind.FOLLOW_UP}
+
+
+def report_of(stoma: Stoma) -> CourseReport:
+    """What the course of ``stoma`` answers today."""
+    return course_report(course_of(stoma))
+
+
+def course_of(stoma: Stoma, *, today: date | None = None) -> Course:
+    """Everything signed and logged of ``stoma``; five queries however long its record is."""
+    snapshots = list(plans_of(stoma.pk))
+    visits = tuple(signed_visit(snapshot) for snapshot in snapshots)
+    return Course(
+        kind=StomaKind(stoma.kind),
+        today=today or timezone.localdate(),
+        visits=visits,
+        worn=worn_of(log_of(stoma)),
+        events=tuple(sorted(_events(stoma, visits, _referrals(stoma)), key=lambda e: e.day)),
+        surgery=stoma.surgery_date,
+        closed=stoma.closed_on,
+    )
+
+
+def plans_of(stoma_id: int, *, before: datetime | None = None) -> QuerySet[PlanSnapshot]:
+    """Signed plans of a stoma with their decisions, oldest first. Two queries."""
+    plans = PlanSnapshot.objects.filter(assessment__stoma_id=stoma_id)
+    if before is not None:
+        plans = plans.filter(assessment__visit__happened_at__lt=before)
+    return (
+        plans.select_related("assessment__visit")
+        .prefetch_related("assessment__decisions")
+        .order_by("assessment__visit__happened_at", "pk")
+    )
+
+
+def signed_visit(snapshot: PlanSnapshot) -> SignedVisit:
+    """The visit a plan was signed at, with what was agreed to."""
+    assessment = snapshot.assessment
+    decisions = {decision.key: decision for decision in assessment.decisions.all()}
+    return SignedVisit(
+        day=timezone.localdate(assessment.visit.happened_at),
+        findings=findings_from_dict(snapshot.findings),
+        supplies=agreed_supplies(snapshot, decisions.values()),
+        changed=tuple(_changed(snapshot, decisions)),
+        said_helped=assessment.last_plan_helped,
+    )
+
+
+def agreed_supplies(snapshot: PlanSnapshot, decisions: Iterable[Decision]) -> frozenset[str]:
+    """The plan's supplies without those that were changed or dropped."""
+    refused = {decision.key for decision in decisions if decision.choice != Choice.ACCEPTED}
+    return frozenset(snapshot.plan["supplies"]) - refused
+
+
+def _changed(snapshot: PlanSnapshot, decisions: dict[str, Decision]) -> Iterator[str]:
+    """What was new against what was worn before, in a few words each: what the plan asked to
+    change and was accepted, and what the clinician did instead of anything it said."""
+    for item in snapshot.plan["recommendations"]:
+        decision = decisions.get(item["key"])
+        if decision is None or item["kind"] in _NOT_WORN:
+            continue
+        if decision.choice == Choice.CHANGED:
+            yield decision.changed_words
+        elif decision.choice == Choice.ACCEPTED and item["change"] != Change.KEEP:
+            yield _short(item["key"], item["text"])
+
+
+def _short(key: str, text: str) -> str:
+    supply = SUPPLIES.get(key)
+    words = text.partition(" (")[0] if supply is None else supply.name
+    return words.partition(",")[0].rstrip(".")
+
+
+def worn_of(log: Sequence[Logged] | None, *, until: date | None = None) -> tuple[Worn, ...] | None:
+    """The log as the planner reads it; ``until``: as it was known on that day.
+
+    A barrier of which nobody noted that it came off, though a later one was put on, was worn as
+    long as anybody saw it.
+    """
+    if log is None:
+        return None
+    return tuple(_worn(barrier) for barrier in log if until is None or barrier.on <= until)
+
+
+def _worn(barrier: Logged) -> Worn:
+    off = barrier.off or (barrier.seen_on if barrier.superseded else None)
+    return Worn(barrier.on, off, RemovalReason(barrier.reason) if barrier.reason else None)
+
+
+def _referrals(stoma: Stoma) -> QuerySet[Referral]:
+    return Referral.objects.filter(
+        assessment__stoma=stoma, assessment__visit__state="signed"
+    ).order_by("made_at", "pk")
+
+
+def _events(
+    stoma: Stoma, visits: Iterable[SignedVisit], referrals: Iterable[Referral]
+) -> Iterator[Event]:
+    if stoma.surgery_date:
+        yield Event(stoma.surgery_date, EventKind.SURGERY, "Surgery")
+    for visit in visits:
+        if visit.changed:
+            yield Event(visit.day, EventKind.PLAN_CHANGE, ", ".join(visit.changed))
+    for referral in referrals:
+        yield from _referral(referral)
+    if stoma.closed_on:
+        yield Event(stoma.closed_on, EventKind.CLOSED, "Stoma closed")
+
+
+def _referral(referral: Referral) -> Iterator[Event]:
+    asked = f"{referral.to}, {referral.get_urgency_display().lower()}: {referral.question}"
+    day = timezone.localdate(referral.made_at)
+    yield Event(day, EventKind.REFERRAL, asked, waits=referral.answered_at is None)
+    if referral.answered_at is not None:
+        yield Event(timezone.localdate(referral.answered_at), EventKind.ANSWER, referral.answer)
+
+
+def course_at(assessment: Assessment, findings: Findings, plans: Sequence[PlanSnapshot]) -> Course:
+    """The course up to the visit of ``assessment``, which may not be signed: its own ``findings``
+    and what was answered there come last. ``plans``: those signed before. Two queries."""
+    day = timezone.localdate(assessment.visit.happened_at)
+    stoma = assessment.stoma
+    here = SignedVisit(day, findings, said_helped=assessment.last_plan_helped)
+    return Course(
+        kind=StomaKind(stoma.kind),
+        today=day,
+        visits=(*(signed_visit(plan) for plan in plans), here),
+        worn=worn_of(log_of(stoma), until=day),
+        surgery=stoma.surgery_date,
+        closed=stoma.closed_on,
+    )
