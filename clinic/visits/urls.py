@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from clinic.visits.views import addenda, history, photos, start
+from clinic.visits.views import addenda, history, photos, start, wear_log
 
 app_name = "visits"
 urlpatterns = [
@@ -14,4 +14,7 @@ urlpatterns = [
     path("chart/<uuid:assessment>/photos/", photos.add, name="photo_add"),
     path("photos/<uuid:photo>/", photos.show, name="photo"),
     path("photos/<uuid:photo>/remove/", photos.remove, name="photo_remove"),
+    path("wear-log/<uuid:stoma>/", wear_log.show, name="wear_log"),
+    path("wear-log/<uuid:stoma>/save/", wear_log.save, name="wear_save"),
+    path("wear-log/<uuid:stoma>/read/", wear_log.read, name="wear_read"),
 ]

@@ -28,7 +28,7 @@ def log_of(stoma: Stoma) -> tuple[Logged, ...] | None:
 
 def page_claims(stoma: Stoma) -> list[Claim]:
     """What was entered on the log page."""
-    return [_of_page(row) for row in WornBarrier.objects.filter(stoma=stoma)]
+    return [of_page(row) for row in WornBarrier.objects.filter(stoma=stoma)]
 
 
 def visit_claims(stoma: Stoma) -> list[Claim]:
@@ -75,7 +75,7 @@ def _since_last_visit(assessment: Assessment, day: date) -> Iterable[Claim]:
         last: datetime | None = row.last_visit
         since = timezone.localdate(last) if last else date.min
         if row.off is None or row.off > since or row.on >= since:
-            yield _as_known_on(day, _of_page(row))
+            yield _as_known_on(day, of_page(row))
 
 
 def _as_known_on(day: date, claim: Claim) -> Claim:
@@ -85,7 +85,8 @@ def _as_known_on(day: date, claim: Claim) -> Claim:
     return Claim(claim.on, None, "", claim.source, claim.row, day, claim.words)
 
 
-def _of_page(row: WornBarrier) -> Claim:
+def of_page(row: WornBarrier) -> Claim:
+    """What a row of the log page says."""
     words = f"entered {formatting.day(row.entered_at)}"
     return Claim(row.on, row.off, row.reason, PAGE, row.pk, row.off or row.on, words)
 

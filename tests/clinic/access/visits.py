@@ -41,4 +41,7 @@ ROWS = {
     "visits:photo_add": Row(Right.CHART, assessment),
     "visits:photo": Row(Right.SEE_CLINICAL, photo),
     "visits:photo_remove": Row(Right.CHART, photo),
+    "visits:wear_log": Row(Right.SEE_CLINICAL, stoma),
+    "visits:wear_save": Row(Right.CHART, stoma),
+    "visits:wear_read": Row(Right.CHART, stoma),
 }

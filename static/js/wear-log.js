@@ -1,0 +1,206 @@
+// The grid of the wear log by keyboard. It reads nothing itself: the server says what each row
+// means, and its words are shown beside the fields. Rows appear as one types.
+
+import { newId } from "./ids.js";
+
+const QUIET = 150; // ms without a key before the server is asked
+const EMPTY_ROWS = 3;
+
+const form = document.getElementById("enter");
+const list = document.getElementById("wear-rows");
+const template = document.getElementById("wear-row");
+const save = document.getElementById("wear-save");
+
+const rows = () => [...list.children];
+const box = (row, column) => row.querySelector(`[data-column="${column}"]`);
+const given = (row) => row.querySelector('[name^="given-"]');
+const empty = (row) =>
+  !("stored" in row.dataset) && !box(row, "off").value.trim() && !box(row, "why").value.trim() &&
+  (!box(row, "on").value.trim() || box(row, "on").value === given(row).value);
+
+// --- Rows -----------------------------------------------------------------------------------
+function addRow() {
+  const row = template.content.firstElementChild.cloneNode(true);
+  const key = newId();
+  for (const element of [row, ...row.querySelectorAll("*")]) {
+    for (const attribute of [...element.attributes]) {
+      if (attribute.value.includes("KEY")) {
+        element.setAttribute(attribute.name, attribute.value.replaceAll("KEY", key));
+      }
+    }
+  }
+  list.append(row);
+  return row;
+}
+
+function keepSpare() {
+  let spare = 0;
+  for (const row of rows().reverse()) {
+    if (!empty(row)) break;
+    spare += 1;
+  }
+  for (; spare < EMPTY_ROWS; spare += 1) addRow();
+}
+
+function trim() {
+  const spare = rows().filter((row) => empty(row) && !box(row, "on").value);
+  spare.slice(EMPTY_ROWS).forEach((row) => row.remove());
+}
+
+// The day the last one came off stands in the next row, to be seen and changed. "=" is the
+// server's word for that day, until its answer puts the day itself there.
+function fillNext(row, day) {
+  const next = row.nextElementSibling;
+  if (!next || "stored" in next.dataset) return;
+  const on = box(next, "on");
+  if (on.value.trim() && on.value !== given(next).value) return;
+  if (on === document.activeElement && on.value.trim()) return;
+  on.value = given(next).value = day;
+}
+
+// --- Asking the server -----------------------------------------------------------------------
+let timer = 0;
+let asked = 0;
+
+function ask() {
+  clearTimeout(timer);
+  timer = setTimeout(read, QUIET);
+}
+
+async function read() {
+  const turn = (asked += 1);
+  const data = new URLSearchParams(new FormData(form));
+  for (const name of ["paste", "rule-exceptions"]) data.delete(name);
+  let answer;
+  try {
+    const response = await fetch(form.dataset.read, { method: "POST", body: data, redirect: "error" });
+    if (!response.ok) throw new Error(response.status);
+    answer = await response.json();
+  } catch {
+    if (turn === asked) say(["The rows cannot be checked just now. They stay as typed; Save checks them too."]);
+    return;
+  }
+  if (turn !== asked) return;
+  for (const row of rows()) show(row, answer.rows[row.dataset.key]);
+  say(answer.cautions);
+  count(answer.count);
+}
+
+function show(row, said) {
+  if (!said) return;
+  for (const column of ["on", "off", "why"]) {
+    const field = box(row, column);
+    const problem = said.problems[column];
+    // A row still being typed is not scolded for what comes next.
+    const early = problem && row.contains(document.activeElement) && !field.value.trim();
+    const words = document.getElementById(`read-${column}-${row.dataset.key}`);
+    const text = document.createElement("span");
+    text.textContent = early ? "" : problem || said.said[column] || "";
+    if (problem) text.className = "field-error";
+    words.replaceChildren(text);
+    field.toggleAttribute("aria-invalid", false);
+    if (problem && !early) field.setAttribute("aria-invalid", "true");
+  }
+  row.classList.toggle("has-error", Boolean(row.querySelector("[aria-invalid]")));
+  row.querySelector(".wear-worn").textContent = said.worn;
+  const on = box(row, "on");
+  if (on.value === "=" && said.on && on !== document.activeElement) on.value = given(row).value = said.on;
+  if (said.off && !said.problems.off) fillNext(row, said.off);
+}
+
+function say(lines) {
+  const place = document.getElementById("wear-cautions");
+  if (lines.join() === [...place.children].map((p) => p.textContent).join()) return;
+  place.replaceChildren(...lines.map((line) => {
+    const p = document.createElement("p");
+    p.className = "caution";
+    p.textContent = line;
+    return p;
+  }));
+}
+
+function count(number) {
+  const words = number === 1 ? "1 row" : `${number} rows`;
+  document.getElementById("wear-count").textContent = number ? `${words} ready to save` : "";
+}
+
+// --- Keys ------------------------------------------------------------------------------------
+// As in a spreadsheet: Tab goes right; Enter goes down, to the column in which the run began.
+let began = "on";
+let tabbed = false;
+
+function goTo(row, column) {
+  const field = row && box(row, column);
+  if (!field) return save.focus();
+  began = column;
+  field.focus();
+  field.select();
+}
+
+function down(field) {
+  const row = field.closest(".wear-row");
+  if (empty(row)) return save.focus();
+  if (box(row, "off").value.trim() && !/^(o|on|open|still on|-)$/i.test(box(row, "off").value.trim())) fillNext(row, "=");
+  keepSpare();
+  const next = row.nextElementSibling;
+  // A first day that stands there already need not be passed.
+  const filled = next && began === "on" && box(next, "on").value.trim() && box(next, "on").value === given(next).value;
+  goTo(next, filled ? "off" : began);
+  if (filled) began = "on";
+}
+
+function key(event) {
+  const field = event.target.closest("[data-column]");
+  tabbed = event.key === "Tab";
+  if (!field || event.altKey || event.isComposing) return;
+  const row = field.closest(".wear-row");
+  if (event.key === "Enter") {
+    event.preventDefault();
+    if (event.ctrlKey || event.metaKey) form.requestSubmit(save);
+    else down(field);
+  } else if (event.key === "ArrowDown" && row.nextElementSibling) {
+    event.preventDefault();
+    goTo(row.nextElementSibling, field.dataset.column);
+  } else if (event.key === "ArrowUp" && row.previousElementSibling) {
+    event.preventDefault();
+    goTo(row.previousElementSibling, field.dataset.column);
+  }
+}
+
+// Several lines pasted into a field go through the paste box: one way in, one preview.
+function paste(event) {
+  const text = event.clipboardData.getData("text");
+  if (!event.target.closest("[data-column]") || !/[\n\t]/.test(text.trim())) return;
+  event.preventDefault();
+  form.querySelector("#wear-paste").value = text;
+  form.requestSubmit(form.querySelector('button[value="paste"]'));
+}
+
+let dirty = form?.querySelector('[role="status"] b, [role="alert"]') !== null;
+
+if (form) {
+  form.classList.add("scripted");
+  trim();
+  keepSpare();
+  form.addEventListener("keydown", key);
+  form.addEventListener("paste", paste);
+  form.addEventListener("input", (event) => {
+    dirty = true;
+    const field = event.target.closest("[data-column]");
+    if (field?.dataset.column === "on") given(field.closest(".wear-row")).value = "";
+    keepSpare();
+    ask();
+  });
+  form.addEventListener("focusin", (event) => {
+    const field = event.target.closest("[data-column]");
+    if (field && !tabbed) began = began === "on" && field.dataset.column === "off" && box(field.closest(".wear-row"), "on").value === given(field.closest(".wear-row")).value ? "on" : field.dataset.column;
+  });
+  form.addEventListener("focusout", ask);
+  form.addEventListener("submit", () => { dirty = false; });
+  addEventListener("beforeunload", (event) => { if (dirty) event.preventDefault(); });
+  const first = rows().find((row) => "stored" in row.dataset || empty(row));
+  if (location.hash === "#enter" || !document.querySelector(".wear-form .notice")) {
+    const start = first && (box(first, "on").value ? "off" : "on");
+    if (first) { box(first, start).focus({ preventScroll: location.hash !== "#enter" }); began = "on"; }
+  }
+}
