@@ -7,6 +7,7 @@ from clinic.accounts.permissions import Right, may
 from clinic.patients.models import Patient
 from clinic.patients.sections import Section
 from clinic.plans.models import FollowUp, PlanSnapshot
+from clinic.plans.presenters.last_plan import judged
 
 
 def due_section(_request: HttpRequest, patient: Patient) -> Section | None:
@@ -34,4 +35,5 @@ def last_plan_section(request: HttpRequest, patient: Patient) -> Section | None:
     )
     if not plans:
         return None
-    return Section(title="Last plan", template="plans/_last_plan.html", context={"plans": plans})
+    context = {"plans": judged(plans)}
+    return Section(title="Last plan", template="plans/_last_plan.html", context=context)

@@ -152,7 +152,7 @@ def _render(
         **chart_context(page.assessment, page.chart, page.previous),
         **panel_context(page),
         "page": page,
-        "last_plan": last_plan(page.previous),
+        "last_plan": last_plan(page.previous, page.assessment, page.live.findings),
         "errors_by_field": page.all_errors,
         "error_list": page.error_list,
         "sealing": sealing(request.user, page.assessment),
