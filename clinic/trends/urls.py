@@ -1,6 +1,8 @@
 """Addresses of this app."""
 
-from django.urls import URLPattern
+from django.urls import path
+
+from clinic.trends import views
 
 app_name = "trends"
-urlpatterns: list[URLPattern] = []
+urlpatterns = [path("<uuid:stoma>/", views.stoma, name="stoma")]

@@ -1,0 +1,103 @@
+"""The skin of each visit as a small clock face, 12 towards the head, over its date."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from matplotlib.axes import Axes
+from matplotlib.dates import date2num
+from matplotlib.patches import Circle, Wedge
+from matplotlib.transforms import Affine2D, ScaledTranslation, Transform
+
+from clinic.trends.drawing.style import Medium
+from planning.course.results import Face
+
+FACE = "faces-"
+RADIUS = 10.5
+LANE = 25.0
+#: The stoma itself, as a share of the radius.
+STOMA = 0.34
+MOST_LANES = 3
+SECTOR = 15  # degrees either side of the hour
+
+
+def lanes_of(days: Sequence[date], medium: Medium, days_shown: float) -> tuple[int, ...]:
+    """A lane for each face, so that none lies on another as long as there are lanes."""
+    ends = [float("-inf")] * MOST_LANES
+    found = []
+    for day in days:
+        x = date2num(day) * medium.inner / days_shown
+        free = [lane for lane, end in enumerate(ends) if x - end >= 2 * RADIUS + 2]
+        lane = free[0] if free else min(range(MOST_LANES), key=ends.__getitem__)
+        ends[lane] = float(x)
+        found.append(lane)
+    return tuple(found)
+
+
+def draw_faces(
+    axes: Axes, faces: tuple[Face, ...], lanes: tuple[int, ...], medium: Medium
+) -> None:
+    """The first lane lies lowest, next to the line of the burden below it."""
+    count = max(lanes) + 1
+    axes.set_ylim(0, count)
+    for number, (face, lane) in enumerate(zip(faces, lanes, strict=True)):
+        x, y = float(date2num(face.day)), lane + 0.5
+        if lane:
+            axes.plot([x, x], [0, y], color=medium.palette.grid, linewidth=0.8, zorder=1)
+        where = Affine2D().scale(RADIUS) + ScaledTranslation(x, y, axes.transData)
+        _face(axes, face, number, where, medium)
+
+
+def _face(axes: Axes, face: Face, number: int, where: Transform, medium: Medium) -> None:
+    palette, order = medium.palette, 3 + number * 0.001
+    axes.add_patch(
+        Circle(
+            (0, 0),
+            1,
+            transform=where,
+            facecolor=palette.paper,
+            edgecolor=palette.ink,
+            linewidth=1.1,
+            gid=f"{FACE}{number}",
+            clip_on=False,
+            zorder=order,
+        )
+    )
+    for hour in face.hours:
+        axes.add_patch(
+            Wedge(
+                (0, 0),
+                0.97,
+                90 - 30 * hour - SECTOR,
+                90 - 30 * hour + SECTOR,
+                width=0.97 - STOMA,
+                transform=where,
+                facecolor=palette.bars["leak"].face,
+                linewidth=0,
+                clip_on=False,
+                zorder=order + 0.0003,
+            )
+        )
+    axes.add_patch(
+        Circle(
+            (0, 0),
+            STOMA,
+            transform=where,
+            facecolor=palette.paper,
+            edgecolor=palette.ink,
+            linewidth=0.9,
+            clip_on=False,
+            zorder=order + 0.0006,
+        )
+    )
+    if not face.intact and not len(face.hours):
+        _unplaced(axes, where, medium, order + 0.0008)
+
+
+def _unplaced(axes: Axes, where: Transform, medium: Medium, order: float) -> None:
+    """Damage whose hours nobody recorded."""
+    axes.text(
+        0, 0, "?", transform=where, ha="center", va="center", fontsize=11, zorder=order,
+        color=medium.palette.ink,
+    )  # fmt: skip

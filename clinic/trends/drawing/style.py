@@ -1,0 +1,124 @@
+"""Colours, hatches and sizes of the trend's figure. Lengths are drawing units, 1 on a screen
+being 1 px; on paper 1 px of CSS (1/96 inch)."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Final
+
+import matplotlib
+
+# The same bytes for the same figure, text as text, and nobody's own settings.
+matplotlib.rcdefaults()
+matplotlib.rcParams.update(
+    {
+        "svg.fonttype": "none",
+        "svg.hashsalt": "trend",
+        "font.family": ["DejaVu Sans"],  # comes with the library: the same layout everywhere
+        "hatch.linewidth": 1.0,
+        "path.simplify": False,
+    }
+)
+
+FONT: Final = 12.0
+SMALL: Final = 11.0
+#: About how wide a letter of the small size is, for placing labels that must not collide.
+LETTER: Final = 6.3
+
+
+@dataclass(frozen=True, slots=True)
+class BarStyle:
+    """How a barrier is drawn: told apart by shade and pattern, not by colour alone."""
+
+    face: str
+    edge: str
+    hatch: str = ""
+    dashed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Palette:
+    """Colours of one medium; on a screen they are those of ``static/css/tokens.css``."""
+
+    ink: str
+    soft: str
+    grid: str
+    band: str
+    first: str
+    second: str
+    mark: str
+    paper: str
+    bars: Mapping[str, BarStyle]
+
+
+#: Keys of ``bars``: why a barrier came off; "" is not recorded, "on" still worn.
+STILL_ON: Final = "on"
+
+SCREEN: Final = Palette(
+    ink="#17262d",
+    soft="#485a63",
+    grid="#cfd8d9",
+    band="#f2f5f4",
+    first="#14505c",
+    second="#a56a00",
+    mark="#6a7b83",
+    paper="#ffffff",
+    bars=MappingProxyType(
+        {
+            "planned": BarStyle("#e2eff0", "#14505c"),
+            "leak": BarStyle("#931b1b", "#931b1b"),
+            "itch_or_pain": BarStyle("#fff3d3", "#5e3b00", "////"),
+            "fell_off": BarStyle("#ffffff", "#17262d", "xxxx"),
+            "": BarStyle("#ffffff", "#6a7b83", "----"),
+            STILL_ON: BarStyle("#ffffff", "#14505c", dashed=True),
+        }
+    ),
+)
+
+#: Black and white, for a letter that is copied or faxed.
+PAPER: Final = Palette(
+    ink="#000000",
+    soft="#333333",
+    grid="#cccccc",
+    band="#eeeeee",
+    first="#000000",
+    second="#555555",
+    mark="#555555",
+    paper="#ffffff",
+    bars=MappingProxyType(
+        {
+            "planned": BarStyle("#dddddd", "#000000"),
+            "leak": BarStyle("#222222", "#000000"),
+            "itch_or_pain": BarStyle("#ffffff", "#000000", "////"),
+            "fell_off": BarStyle("#ffffff", "#000000", "xxxx"),
+            "": BarStyle("#ffffff", "#555555", "----"),
+            STILL_ON: BarStyle("#ffffff", "#000000", dashed=True),
+        }
+    ),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Medium:
+    """Where the figure is to stand: ``width`` in all, room for labels at both sides."""
+
+    key: str
+    width: float
+    left: float
+    right: float
+    dates: int
+    palette: Palette
+    #: Whether the marks answer to pointer and keyboard, and the events are written out elsewhere.
+    alive: bool = True
+
+    @property
+    def inner(self) -> float:
+        """Width of the drawing between the labels."""
+        return self.width - self.left - self.right
+
+
+WIDE: Final = Medium("w", 790, 44, 14, 9, SCREEN)
+NARROW: Final = Medium("n", 336, 38, 10, 4, SCREEN)
+SHEET: Final = Medium("p", 660, 44, 14, 8, PAPER, alive=False)

@@ -1,0 +1,63 @@
+"""Pictures of one stoma by date, and which two stand beside one another."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from uuid import UUID
+
+from django.http import QueryDict
+from django.urls import reverse
+
+from clinic import formatting
+from clinic.patients.models import Stoma
+from clinic.visits.choices import VisitState
+from clinic.visits.models import Photo
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """One picture to choose; ``words`` its date and caption."""
+
+    id: UUID
+    url: str
+    words: str
+    width: int
+    height: int
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """All that can be chosen, oldest first, and the two shown."""
+
+    every: tuple[Picture, ...]
+    first: Picture
+    second: Picture
+
+
+def pictures_of(stoma: Stoma) -> tuple[Picture, ...]:
+    """Every picture, oldest first, without loading any of them."""
+    rows = (
+        Photo.objects.filter(assessment__stoma=stoma)
+        .exclude(assessment__visit__state=VisitState.DISCARDED)
+        .order_by("assessment__visit__happened_at", "at", "pk")
+        .values_list("pk", "assessment__visit__happened_at", "caption", "width", "height")
+    )
+    return tuple(_picture(*row) for row in rows)
+
+
+def _picture(pk: UUID, seen: datetime, caption: str, width: int, height: int) -> Picture:
+    day = formatting.day(seen)
+    words = f"{day}, {caption}" if caption else day
+    return Picture(pk, reverse("visits:photo", args=[pk]), words, width, height)
+
+
+def pair_of(pictures: Sequence[Picture], asked: QueryDict) -> Pair | None:
+    """The two asked for, else the oldest and the newest; None with fewer than two."""
+    if len(pictures) < 2:
+        return None
+    by_id = {str(one.id): one for one in pictures}
+    first = by_id.get(asked.get("first") or "", pictures[0])
+    second = by_id.get(asked.get("second") or "", pictures[-1])
+    return Pair(tuple(pictures), first, second)

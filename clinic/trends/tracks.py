@@ -1,0 +1,141 @@
+"""Every datum of the trend in words: what the figure's marks say and the table repeats."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date
+from typing import Protocol
+
+from clinic import formatting
+from clinic.visits.choices import RemovalReason, SkinKind
+from planning.course.results import Bar, Face, Point, Series
+
+
+class Happening(Protocol):
+    """What stands as a vertical mark; ``kind`` one of the keys of ``EVENT_WORDS``."""
+
+    @property
+    def day(self) -> date: ...
+    @property
+    def kind(self) -> str: ...
+    @property
+    def text(self) -> str: ...
+    @property
+    def waits(self) -> bool: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """One datum: ``value`` in words with its unit; ``number`` None where it has none."""
+
+    day: date
+    value: str
+    number: float | None = None
+    #: What it is a value of, such as "protrusion"; a short name beside an event, such as "Plan 2".
+    name: str = ""
+
+    @property
+    def words(self) -> str:
+        """Date and exact value."""
+        return f"{formatting.day(self.day)}: {f'{self.name} {self.value}'.strip()}"
+
+
+@dataclass(frozen=True, slots=True)
+class Track:
+    """The data of one kind, oldest first. ``unit`` is that of ``number``."""
+
+    key: str
+    title: str
+    unit: str
+    marks: tuple[Mark, ...]
+
+
+EVENT_WORDS = {
+    "surgery": "Surgery",
+    "plan_change": "Plan",
+    "referral": "Referral",
+    "answer": "Answer",
+    "closed": "Closed",
+}
+#: Of these there is one in the life of a stoma.
+ONCE = {"surgery", "closed"}
+STILL_ON = "still on"
+
+
+def tracks_of(series: Series, events: Iterable[Happening], today: date) -> tuple[Track, ...]:
+    """Everything there is to show; a track without data is left out."""
+    every = (
+        _points("protrusion", "Protrusion", "mm", series.protrusion),
+        _points("length", "Length", "mm", series.length),
+        _points("width", "Width", "mm", series.width),
+        Track("faces", "Damaged skin", "", tuple(Mark(f.day, face_words(f)) for f in series.faces)),
+        _points("burden", "Skin burden", "mm²", series.burden),
+        Track("bars", "Barriers worn", "days", tuple(_bar(bar, today) for bar in series.bars)),
+        _points("output", "Output", "mL/24 h", series.output),
+        Track("events", "Events", "", tuple(_events(events))),
+    )
+    return tuple(track for track in every if track.marks)
+
+
+def _points(key: str, title: str, unit: str, points: tuple[Point, ...]) -> Track:
+    name = title.lower()
+    return Track(
+        key,
+        title,
+        unit,
+        tuple(
+            Mark(p.day, f"{formatting.number(_exact(p.value))} {unit}", p.value, name)
+            for p in points
+        ),
+    )
+
+
+def _exact(value: float) -> float:
+    """To a hundredth: beyond it lies only the noise of computing an area."""
+    return round(value, 2)
+
+
+def face_words(face: Face) -> str:
+    """``raw, shallow erosion, 4 to 8 o'clock``; or that the skin was looked at and whole."""
+    if face.intact:
+        return "skin intact all round"
+    kinds = ", ".join(_kind(kind) for kind in face.kinds) or "skin damaged"
+    return f"{kinds}, {face.hours.words()}" if len(face.hours) else f"{kinds}, hours not recorded"
+
+
+def _kind(key: str) -> str:
+    return SkinKind(key).label.lower() if key in SkinKind.values else key
+
+
+def days_worn(bar: Bar, today: date) -> int:
+    """Days from putting on to taking off, or until today where it is still on."""
+    return max(0, ((bar.off or today) - bar.on).days)
+
+
+def _bar(bar: Bar, today: date) -> Mark:
+    days = days_worn(bar, today)
+    lasted = f"{days} day" if days == 1 else f"{days} days"
+    if bar.off is None:
+        return Mark(bar.on, f"barrier put on, {STILL_ON} after {lasted}", days)
+    why = RemovalReason(bar.reason).label.lower() if bar.reason else "reason not recorded"
+    return Mark(
+        bar.on, f"barrier worn {lasted}, off {formatting.day(bar.off)}: {why}", days
+    )
+
+
+def _events(events: Iterable[Happening]) -> Iterator[Mark]:
+    seen: dict[str, int] = {}
+    for event in sorted(events, key=lambda e: e.day):
+        kind = str(event.kind)
+        seen[kind] = seen.get(kind, 0) + 1
+        name = EVENT_WORDS[kind]
+        label = name if kind in ONCE else f"{name} {seen[kind]}"
+        yield Mark(event.day, _said(event, label), name=label)
+
+
+def _said(event: Happening, label: str) -> str:
+    """What the event says beyond its name."""
+    if event.text.lower().removeprefix("stoma ") == label.lower():
+        return ""
+    return f"{event.text} (no answer yet)" if event.waits else event.text

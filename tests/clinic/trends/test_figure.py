@@ -1,0 +1,356 @@
+"""The figure: every datum drawn where it belongs, the same bytes every time, nothing that the
+content policy forbids."""
+
+from __future__ import annotations
+
+import re
+import subprocess
+import sys
+from dataclasses import replace
+from datetime import date, timedelta
+from pathlib import Path
+
+import pytest
+from matplotlib.dates import date2num
+
+from clinic.trends.drawing.style import NARROW, PAPER, SCREEN, SHEET, WIDE, Medium
+from clinic.trends.drawing.svg import tag
+from clinic.trends.figure import TrendFigure, figure
+from planning.course.record import Event, EventKind
+from planning.course.results import Bar, Point, Series
+from planning.findings import RemovalReason
+from tests.browser.test_contrast import COLOURS, ratio
+from tests.clinic.trends import made
+from tests.clinic.trends.reading import marks, of_track, parsed
+
+MEDIA = [{}, {"narrow": True}, {"for_paper": True}]
+
+
+@pytest.fixture(scope="module")
+def drawn() -> TrendFigure:
+    return figure(made.SERIES, made.EVENTS, today=made.TODAY)
+
+
+# --- what is drawn --------------------------------------------------------------------------
+POINTS = ["protrusion", "length", "width", "burden", "output"]
+WHERE = {"length": "size", "width": "size", "burden": "skin"}
+
+
+@pytest.mark.parametrize("narrow", [False, True])
+@pytest.mark.parametrize("key", POINTS)
+def test_every_point_stands_where_its_axis_says(
+    drawn: TrendFigure, key: str, narrow: bool
+) -> None:
+    points: tuple[Point, ...] = getattr(made.SERIES, key)
+    found = of_track(drawn, key, narrow=narrow)
+    assert [(mark.day, float(mark.value)) for mark in found] == [
+        (point.day.isoformat(), point.value) for point in points
+    ]
+    sheet = drawn.sheet(NARROW if narrow else WIDE)
+    for item in WHERE.values():
+        assert item in sheet.panels
+    to_units = sheet.panels[WHERE.get(key, key)].transData
+    for mark, point in zip(found, points, strict=True):
+        x, up = to_units.transform((date2num(point.day), point.value))
+        assert (mark.x, mark.y) == pytest.approx((x, sheet.height - up), abs=0.001)
+
+
+def test_time_runs_evenly_to_the_right_and_values_upwards(drawn: TrendFigure) -> None:
+    """Without asking the drawing library: four visits 28 days apart, equally far apart."""
+    found = of_track(drawn, "burden")
+    steps = [b.x - a.x for a, b in zip(found, found[1:], strict=False)]
+    assert steps == pytest.approx([steps[0]] * 3, abs=0.001)
+    assert steps[0] > 0
+    per_mm2 = [(a.y - b.y) / (float(a.value) - float(b.value)) for a, b in
+               zip(found, found[1:], strict=False)]  # fmt: skip
+    assert per_mm2 == pytest.approx([per_mm2[0]] * 3, abs=1e-5)
+    assert per_mm2[0] < 0
+
+
+def test_panels_share_one_axis_of_dates(drawn: TrendFigure) -> None:
+    first = {key: of_track(drawn, key)[0].x for key in [*POINTS, "faces"]}
+    assert max(first.values()) - min(first.values()) < 0.001
+
+
+def test_a_bar_is_as_wide_as_its_time_and_as_high_as_its_days(drawn: TrendFigure) -> None:
+    found = of_track(drawn, "bars")
+    assert len(found) == len(made.SERIES.bars)
+    day_wide = of_track(drawn, "burden")
+    per_day = (day_wide[1].x - day_wide[0].x) / 28
+    one = found[0].box[3] - found[0].box[2]
+    for mark, bar in zip(found, made.SERIES.bars, strict=True):
+        left, right, top, bottom = mark.box
+        end = bar.off or made.TODAY
+        assert right - left == pytest.approx((end - bar.on).days * per_day, abs=0.01)
+        if bar.off:
+            assert bottom - top == pytest.approx((bar.off - bar.on).days * one, abs=0.01)
+
+
+def test_a_barrier_still_on_says_so_and_does_not_flatten_the_others(drawn: TrendFigure) -> None:
+    last = of_track(drawn, "bars")[-1]
+    assert last.words == "7 Jun 2025: barrier put on, still on after 84 days"
+    assert drawn.sheet(WIDE).panels["bars"].get_ylim()[1] < 10
+
+
+def test_words_of_every_kind(drawn: TrendFigure) -> None:
+    said = {mark.words for mark in marks(drawn.svg())}
+    assert {
+        "23 Jun 2025: protrusion 3.5 mm",
+        "3 Mar 2025: skin burden 1250 mm²",
+        "31 Mar 2025: output 1600 mL/24 h",
+        "3 Mar 2025: raw, shallow erosion, pale and soggy, 4 to 8 o'clock",
+        "26 May 2025: skin intact all round",
+        "11 Feb 2025: Surgery end ileostomy made",
+        "28 Apr 2025: Referral 1 surgeon, within 2 weeks",
+        "7 Mar 2025: barrier worn 2 days, off 9 Mar 2025: leak",
+    } <= said
+
+
+def test_a_face_shows_its_hours_and_intact_skin_none(drawn: TrendFigure) -> None:
+    """Wedges are filled as leaks are; one an hour."""
+    svg = drawn.svg()
+    faces_only = replace(made.SERIES, bars=())
+    red = SCREEN.bars["leak"].face
+    count = figure(faces_only, (), today=made.TODAY).svg().count(f'fill="{red}"')
+    assert count == sum(len(face.hours) for face in made.FACES) == 9
+    assert red in svg
+
+
+def test_faces_of_neighbouring_days_do_not_lie_on_one_another() -> None:
+    close = tuple(replace(made.FACES[0], day=made.day(n * 2)) for n in range(3))
+    series = replace(made.SERIES, faces=close)
+    found = of_track(figure(series, (), today=made.TODAY), "faces", narrow=True)
+    apart = [abs(a.x - b.x) + abs(a.y - b.y) for a in found for b in found if a.number < b.number]
+    assert min(apart) > 20
+
+
+# --- left out, and said ---------------------------------------------------------------------
+def test_panels_without_data_are_left_out_and_named() -> None:
+    series = replace(made.EMPTY, protrusion=made.points(12, 11))
+    drawn = figure(series, (), today=made.TODAY)
+    assert drawn.left_out == ("length and width", "skin", "barriers worn", "output")
+    assert set(drawn.sheet(WIDE).panels) == {"protrusion"}
+
+
+def test_nothing_to_draw() -> None:
+    drawn = figure(made.EMPTY, made.EVENTS, today=made.TODAY)
+    assert drawn.is_empty
+    with pytest.raises(ValueError, match="nothing to draw"):
+        drawn.svg()
+
+
+def test_a_value_of_zero_is_drawn_and_an_unknown_one_is_not() -> None:
+    series = replace(made.EMPTY, burden=(Point(made.day(0), 0.0),))
+    assert [m.words for m in of_track(figure(series, (), today=made.TODAY), "burden")] == [
+        "3 Mar 2025: skin burden 0 mm²"
+    ]
+
+
+def test_a_surgery_long_ago_does_not_press_the_visits_together() -> None:
+    old = Event(made.START - timedelta(days=4000), EventKind.SURGERY, "end ileostomy made")
+    drawn = figure(made.SERIES, (old,), today=made.TODAY)
+    assert [mark.name for mark in drawn.off_axis] == ["Surgery"]
+    assert drawn.span.first > made.START - timedelta(days=30)
+    assert not [mark for mark in marks(drawn.svg()) if mark.track == "events"]
+
+
+def test_one_visit_alone_can_be_drawn() -> None:
+    series = replace(made.EMPTY, length=made.points(34), width=made.points(30))
+    for options in MEDIA:
+        assert parsed(figure(series, (), today=made.START).svg(**options)) is not None
+
+
+# --- events ---------------------------------------------------------------------------------
+def test_every_event_is_a_line_with_a_label(drawn: TrendFigure) -> None:
+    texts = ["".join(text.itertext()) for text in parsed(drawn.svg()).iter(tag("text"))]
+    for label in ("Surgery", "Plan 1", "Referral 1", "Answer 1", "Plan 2"):
+        assert texts.count(label) == 1, label
+    assert [mark.day for mark in of_track(drawn, "events")] == [
+        event.day.isoformat() for event in made.EVENTS
+    ]
+
+
+def test_crowded_events_all_keep_their_marks() -> None:
+    many = tuple(Event(made.day(n), EventKind.PLAN_CHANGE, f"change {n}") for n in range(0, 60, 2))
+    drawn = figure(made.SERIES, many, today=made.TODAY)
+    for narrow in (False, True):
+        found = of_track(drawn, "events", narrow=narrow)
+        assert [mark.words.partition(" change ")[2] for mark in found] == [
+            str(n) for n in range(0, 60, 2)
+        ]
+
+
+def test_on_paper_the_events_are_written_out(drawn: TrendFigure) -> None:
+    said = " ".join("".join(t.itertext()) for t in parsed(drawn.svg(for_paper=True)).iter(tag("text")))
+    for event in made.EVENTS:
+        assert event.text in said
+
+
+def test_a_referral_without_an_answer_says_so() -> None:
+    waiting = Event(made.day(0), EventKind.REFERRAL, "surgeon", waits=True)
+    drawn = figure(made.SERIES, (waiting,), today=made.TODAY)
+    assert of_track(drawn, "events")[0].words == "3 Mar 2025: Referral 1 surgeon (no answer yet)"
+
+
+# --- markup ---------------------------------------------------------------------------------
+@pytest.mark.parametrize("options", MEDIA)
+def test_the_same_input_gives_the_same_bytes(options: dict[str, bool]) -> None:
+    def once() -> str:
+        return figure(made.SERIES, made.EVENTS, today=made.TODAY).svg(**options)
+
+    assert once() == once()
+
+
+def test_another_process_gives_the_same_bytes(drawn: TrendFigure) -> None:
+    """Set order differs between processes; nothing drawn may hang on it."""
+    program = (
+        "import django, hashlib; django.setup()\n"
+        "from clinic.trends.figure import figure\n"
+        "from tests.clinic.trends import made\n"
+        "svg = figure(made.SERIES, made.EVENTS, today=made.TODAY).svg(for_paper=True)\n"
+        "print(hashlib.sha256(svg.encode()).hexdigest())"
+    )
+    sums = {
+        subprocess.run(
+            [sys.executable, "-c", program],
+            env={
+                "CLINIC_MODE": "test",
+                "DATABASE_URL": "postgresql:///unused",
+                "DJANGO_SETTINGS_MODULE": "clinic.settings",
+                "PYTHONHASHSEED": seed,
+                "PYTHONPATH": str(Path(__file__).resolve().parents[3]),
+            },
+            capture_output=True,
+            text=True,
+            check=True,
+        ).stdout
+        for seed in ("1", "2")
+    }
+    assert len(sums) == 1
+
+
+@pytest.mark.parametrize("options", MEDIA)
+def test_nothing_that_the_content_policy_forbids(
+    drawn: TrendFigure, options: dict[str, bool]
+) -> None:
+    svg = drawn.svg(**options)
+    for element in parsed(svg).iter():
+        assert element.tag not in {tag("style"), tag("script"), tag("metadata")}
+        for name, value in element.attrib.items():
+            assert name != "style"
+            assert not name.startswith("on")
+            assert "://" not in value
+            assert "url(" not in value or value.startswith("url(#")
+
+
+def test_every_reference_is_met_and_names_of_the_two_figures_differ(drawn: TrendFigure) -> None:
+    seen: set[str] = set()
+    for options in MEDIA:
+        svg = drawn.svg(**options)
+        names = re.findall(r'\bid="([^"]+)"', svg)
+        wanted = set(re.findall(r'href="#([^"]+)"', svg)) | set(re.findall(r"url\(#([^)]+)\)", svg))
+        assert wanted <= set(names)
+        assert len(names) == len(set(names))
+        assert not seen & set(names)
+        seen |= set(names)
+
+
+def test_text_is_text_in_the_type_of_the_page(drawn: TrendFigure) -> None:
+    svg = drawn.svg()
+    assert "font-family" not in svg
+    assert "Protrusion, mm above the skin" in svg
+
+
+def test_words_of_the_record_cannot_become_markup() -> None:
+    nasty = Event(made.day(0), EventKind.PLAN_CHANGE, '<script>alert(1)</script> "&" $x^2$')
+    for options in MEDIA:
+        svg = figure(made.SERIES, (nasty,), today=made.TODAY).svg(**options)
+        assert "<script" not in svg
+        assert parsed(svg) is not None
+
+
+def test_paper_has_no_marks_to_press(drawn: TrendFigure) -> None:
+    assert marks(drawn.svg(for_paper=True)) == []
+
+
+# --- seen without colour --------------------------------------------------------------------
+@pytest.mark.parametrize("palette", [SCREEN, PAPER])
+def test_fillings_differ_without_colour(palette: object) -> None:
+    """By pattern, by dashes, or by a contrast of 3:1 (WCAG 2.2, 1.4.11)."""
+    assert palette in (SCREEN, PAPER)
+    bars = SCREEN.bars if palette is SCREEN else PAPER.bars
+    assert set(bars) == {*map(str, RemovalReason), "", "on"}
+    looks = list(bars.values())
+    for number, one in enumerate(looks):
+        for other in looks[number + 1 :]:
+            alike = (one.hatch, one.dashed) == (other.hatch, other.dashed)
+            assert not alike or ratio(one.face, other.face) >= 3
+
+
+def test_every_filling_has_an_outline_of_3_to_1() -> None:
+    """WCAG 2.2, 1.4.11, against the paper."""
+    for palette in (SCREEN, PAPER):
+        lines = [palette.first, palette.second, palette.mark, palette.ink]
+        for colour in [*lines, *(look.edge for look in palette.bars.values())]:
+            assert ratio(colour, palette.paper) >= 3
+
+
+def test_text_reaches_4_5_to_1_on_every_ground() -> None:
+    """WCAG 2.2, 1.4.3."""
+    for palette in (SCREEN, PAPER):
+        for colour in (palette.ink, palette.soft):
+            assert min(ratio(colour, ground) for ground in (palette.paper, palette.band)) >= 4.5
+
+
+def test_paper_is_black_and_white() -> None:
+    colours = set(re.findall(r"#[0-9a-f]{6}", repr(PAPER)))
+    assert all(c[1:3] == c[3:5] == c[5:7] for c in colours)
+
+
+def test_colours_of_the_screen_are_those_of_the_style_sheet() -> None:
+    assert set(re.findall(r"#[0-9a-f]{6}", repr(SCREEN))) <= set(COLOURS.values())
+
+
+def test_each_bar_is_filled_by_its_reason() -> None:
+    for reason in (*RemovalReason, None):
+        bar = Bar(made.day(0), made.day(20), reason)
+        svg = figure(replace(made.EMPTY, bars=(bar,)), (), today=made.day(20)).svg(for_paper=True)
+        look = PAPER.bars[str(reason or "")]
+        # The bar itself and its place in the key; every other rectangle is not filled so.
+        assert svg.count('fill="url(#p-h') == (2 if look.hatch else 0)
+        if not look.hatch:
+            assert svg.count(f'fill="{look.face}"') >= 2
+
+
+# --- size -----------------------------------------------------------------------------------
+@pytest.mark.parametrize("medium", [WIDE, NARROW, SHEET])
+def test_labels_stay_within_the_figure(medium: Medium) -> None:
+    """Every letter, by the library's own measure of its widest type."""
+    sheet = figure(made.SERIES, made.EVENTS, today=made.TODAY).sheet(medium)
+    sheet.figure.canvas.draw()  # type: ignore[no-untyped-call]
+    shown = [text for text in sheet.figure.findobj(lambda a: hasattr(a, "get_fontsize"))]
+    for text in shown:
+        if not text.get_text() or not text.get_visible():  # type: ignore[attr-defined]
+            continue
+        box = text.get_window_extent()
+        assert box.x0 > -1, text
+        assert box.x1 < medium.width + 1, text
+
+
+def test_years_of_barriers_and_visits_fit() -> None:
+    """Three years: 300 barriers, 40 visits."""
+    many = Series(
+        protrusion=made.points(*(12 + n % 3 for n in range(40))),
+        length=(),
+        width=(),
+        burden=made.points(*(n % 7 * 100.0 for n in range(40))),
+        output=(),
+        faces=tuple(replace(made.FACES[n % 4], day=made.day(28 * n)) for n in range(40)),
+        bars=made.bars(300),
+        zones=made.ZONES,
+        output_lines=(),
+    )
+    drawn = figure(many, made.EVENTS, today=date(2028, 6, 1))
+    for narrow in (False, True):
+        assert len(of_track(drawn, "bars", narrow=narrow)) == 301
+        assert len(of_track(drawn, "faces", narrow=narrow)) == 40

@@ -1,0 +1,49 @@
+"""The tables say what the figure says: the same data, the same words."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from clinic.trends.figure import figure
+from clinic.trends.table import tables_of
+from planning.course.results import Point
+from tests.clinic.trends import made
+from tests.clinic.trends.reading import marks
+
+
+def test_every_mark_of_the_figure_stands_in_a_table() -> None:
+    drawn = figure(made.SERIES, made.EVENTS, today=made.TODAY)
+    tables = tables_of(drawn.tracks)
+    cells = [cell for table in tables for row in table.rows for cell in row.cells if cell]
+    said = marks(drawn.svg())
+    assert len(cells) == len(said) == sum(len(track.marks) for track in drawn.tracks)
+    for mark in said:
+        assert [c for c in cells if mark.words.endswith(c.replace(": ", " ", 1)) or
+                mark.words.endswith(c)], mark.words  # fmt: skip
+
+
+def test_values_stand_under_their_heading_newest_first() -> None:
+    series = replace(
+        made.EMPTY,
+        protrusion=made.points(12, 3.5),
+        output=(Point(made.day(28), 0), Point(made.day(56), 900)),
+    )
+    (visits,) = tables_of(figure(series, (), today=made.TODAY).tracks)
+    assert visits.headings == ("Protrusion", "Output")
+    assert [(row.day, row.cells) for row in visits.rows] == [
+        (made.day(56), ("", "900 mL/24 h")),
+        (made.day(28), ("3.5 mm", "0 mL/24 h")),
+        (made.day(0), ("12 mm", "")),
+    ]
+
+
+def test_two_visits_on_one_day_are_both_said() -> None:
+    series = replace(made.EMPTY, length=(Point(made.day(0), 30), Point(made.day(0), 31)))
+    (visits,) = tables_of(figure(series, (), today=made.TODAY).tracks)
+    assert visits.rows[0].cells == ("30 mm; 31 mm",)
+
+
+def test_below_the_skin_is_written_with_a_true_minus() -> None:
+    series = replace(made.EMPTY, protrusion=made.points(-6.25))
+    (visits,) = tables_of(figure(series, (), today=made.TODAY).tracks)
+    assert visits.rows[0].cells == ("−6.25 mm",)
