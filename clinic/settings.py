@@ -115,6 +115,7 @@ TEMPLATES: list[dict[str, Any]] = [
                 "django.contrib.auth.context_processors.auth",
                 "django.contrib.messages.context_processors.messages",
                 "clinic.accounts.context.clinic",
+                "clinic.plans.context.urgent",
             ],
         },
     },

@@ -25,6 +25,8 @@ class Right(StrEnum):
     CHART = "chart"
     PRINT = "print"
     ANSWER_REFERRAL = "answer referral"
+    MOVE_FOLLOW_UP = "move follow-up"
+    SEE_MEASURES = "see measures"
     READ_AUDIT = "read audit"
     MANAGE_USERS = "manage users"
 
@@ -38,17 +40,22 @@ ROLE_RIGHTS: Mapping[Role, frozenset[Right]] = MappingProxyType(
                 Right.SEE_CLINICAL,
                 Right.CHART,
                 Right.PRINT,
+                Right.MOVE_FOLLOW_UP,
             }
         ),
         Role.SURGEON: frozenset(
             {Right.SEE_IDENTITY, Right.SEE_CLINICAL, Right.PRINT, Right.ANSWER_REFERRAL}
         ),
-        Role.DESK: frozenset({Right.SEE_IDENTITY, Right.EDIT_IDENTITY, Right.PRINT}),
+        Role.DESK: frozenset(
+            {Right.SEE_IDENTITY, Right.EDIT_IDENTITY, Right.PRINT, Right.MOVE_FOLLOW_UP}
+        ),
         Role.LEAD: frozenset(
             {
                 Right.SEE_IDENTITY,
                 Right.SEE_CLINICAL,
                 Right.PRINT,
+                Right.MOVE_FOLLOW_UP,
+                Right.SEE_MEASURES,
                 Right.READ_AUDIT,
                 Right.MANAGE_USERS,
             }

@@ -3,6 +3,7 @@
 Addresses in the HTML are relative to the static folder (``css/sheet.css``).
 """
 
+from collections.abc import Iterable
 from typing import Any
 
 #: Accessible PDF, ISO 14289-1: tags, language and title. WeasyPrint writes what it asks for;
@@ -19,16 +20,34 @@ def pdf_of(html: str) -> bytes:
 
     Raises ``PrintingUnavailable`` where WeasyPrint, Pango or a style sheet is missing.
     """
+    return _pdf(_set(html))
+
+
+def one_page(fuller_first: Iterable[str]) -> bytes:
+    """The PDF of the first of these pages that fits on one sheet; they are set only until then.
+
+    Raises ``ValueError`` where none fits, else as ``pdf_of``.
+    """
+    for html in fuller_first:
+        document = _set(html)
+        if len(document.pages) == 1:
+            return _pdf(document)
+    raise ValueError("No version of this document fits on one page.")
+
+
+def _set(html: str) -> Any:
     html_class, fetcher, fatal = _printer()
     try:
-        document = html_class(string=html, base_url=_base(), url_fetcher=fetcher).render(
-            pdf_variant=VARIANT, pdf_tags=True
-        )
-        return bytes(document.write_pdf(pdf_variant=VARIANT, pdf_tags=True))
+        page = html_class(string=html, base_url=_base(), url_fetcher=fetcher)
+        return page.render(pdf_variant=VARIANT, pdf_tags=True)
     except fatal as missing:
         raise PrintingUnavailable(
             "A file that belongs to this program is missing, so the sheet cannot be set."
         ) from missing
+
+
+def _pdf(document: Any) -> bytes:
+    return bytes(document.write_pdf(pdf_variant=VARIANT, pdf_tags=True))
 
 
 def _base() -> str:

@@ -1,21 +1,99 @@
-"""Questions asked of plans in more than one place."""
+"""Questions asked of plans in more than one place. Each is one query."""
 
-from clinic.plans.models import Referral
-from clinic.plans.models.referral import URGENCY_ORDER
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, datetime, time
+
+from django.db.models import Exists, OuterRef, Q, QuerySet
+from django.db.models.fields.json import KeyTextTransform
+from django.utils import timezone
+
+from clinic.plans.models import FollowUp, Referral
+from clinic.plans.models.follow_up import FollowUpQuerySet
+from clinic.plans.models.referral import ReferralQuerySet
 from clinic.visits.choices import VisitState
 from clinic.visits.models import Assessment
 
+#: A count beyond this says *more than*: nobody needs the number, and counting takes time.
+COUNT_UP_TO = 999
+
+
+@dataclass(frozen=True)
+class Count:
+    """How many, as far as was counted."""
+
+    number: int
+
+    @property
+    def more(self) -> bool:
+        return self.number > COUNT_UP_TO
+
+    def __bool__(self) -> bool:
+        return self.number > 0
+
+    def __str__(self) -> str:
+        return f"more than {COUNT_UP_TO}" if self.more else str(self.number)
+
+
+def counted(rows: QuerySet[FollowUp] | QuerySet[Referral]) -> Count:
+    """At most one more than ``COUNT_UP_TO`` is looked at."""
+    return Count(rows.order_by()[: COUNT_UP_TO + 1].count())
+
+
+def day_began(today: date) -> datetime:
+    """The first moment of ``today`` in the clinic's time zone."""
+    return datetime.combine(today, time.min, timezone.get_current_timezone())
+
+
+def for_list(rows: ReferralQuerySet) -> ReferralQuerySet:
+    """With all that a list of referrals shows."""
+    return rows.select_related(
+        "assessment__visit__patient", "assessment__stoma", "made_by", "answered_by", "seen_by"
+    )
+
+
+def waiting() -> ReferralQuerySet:
+    """Referrals without an answer, most urgent first, then the oldest."""
+    return for_list(Referral.objects.unanswered().urgent_first())
+
+
+def answered() -> ReferralQuerySet:
+    """Answered ones, the latest answer first."""
+    found = Referral.objects.filter(answered_at__isnull=False)
+    return for_list(found.order_by("-answered_at", "-id"))
+
 
 def urgent_first() -> list[Referral]:
-    """Referrals without an answer, most urgent first, then the oldest."""
-    waiting = Referral.objects.unanswered().select_related(
-        "assessment__visit__patient", "assessment__stoma", "made_by"
-    )
-    return sorted(waiting, key=lambda r: (URGENCY_ORDER[r.urgency], r.made_at))
+    """Every referral without an answer, in the order of ``waiting``."""
+    return list(waiting())
 
 
-def begun_stomas() -> set[int]:
-    """Stomas whose visit is begun and not signed yet."""
-    return set(
-        Assessment.objects.filter(visit__state=VisitState.DRAFT).values_list("stoma_id", flat=True)
+def pressing(today: date) -> ReferralQuerySet:
+    """What must not sit unseen: emergencies, and same-day questions past their day."""
+    return Referral.objects.pressing(day_began(today)).urgent_first()
+
+
+def due(*, clinical: bool) -> FollowUpQuerySet:
+    """Visits still to come with whom they are for; with flags for whoever sees clinical matters.
+
+    ``urgency``: of the plan that asked for the visit; ``waits``: a referral has no answer yet.
+    """
+    found = FollowUp.objects.open().select_related("stoma__patient", "set_by__visit")
+    found = found.prefetch_related("moves").order_by("due", "id")
+    if not clinical:
+        return found
+    unanswered = Referral.objects.unanswered().filter(assessment__stoma_id=OuterRef("stoma_id"))
+    return found.annotate(
+        urgency=KeyTextTransform("urgency", "set_by__plan__plan"), waits=Exists(unanswered)
     )
+
+
+def begun(stomas: Iterable[int]) -> set[int]:
+    """Those of ``stomas`` whose visit is begun and not signed yet."""
+    drafts = Assessment.objects.filter(stoma_id__in=set(stomas), visit__state=VisitState.DRAFT)
+    return set(drafts.values_list("stoma_id", flat=True))
+
+
+def about_patient(rows: ReferralQuerySet, patients: Iterable[int]) -> ReferralQuerySet:
+    """Only those about one of ``patients``."""
+    return rows.filter(Q(assessment__visit__patient_id__in=list(patients)))

@@ -12,7 +12,8 @@ from clinic.plans.presenters.last_plan import judged
 
 def due_section(_request: HttpRequest, patient: Patient) -> Section | None:
     """The next visit: a date, with no clinical detail, so the desk sees it too."""
-    due = FollowUp.objects.open().filter(stoma__patient=patient).order_by("due").first()
+    followed = FollowUp.objects.open().filter(stoma__patient=patient)
+    due = followed.select_related("set_by").order_by("due").first()
     if due is None:
         return None
     return Section(

@@ -1,4 +1,4 @@
-"""Answer a referral."""
+"""Answer a referral, and who has opened it."""
 
 from datetime import datetime
 
@@ -6,9 +6,21 @@ from django.db import transaction
 from django.http import HttpRequest
 
 from clinic.accounts.models import User
+from clinic.accounts.permissions import Right, may
 from clinic.audit.record import record
 from clinic.plans.models import Referral
 from clinic.visits.policies import NotAllowedNow
+
+
+def mark_seen(*, referral: Referral, by: User, at: datetime) -> None:
+    """The first of those who may answer has opened it; anyone else's look does not count."""
+    if referral.seen_at is not None or referral.answered_at is not None:
+        return
+    if not may(by, Right.ANSWER_REFERRAL) or referral.made_by_id == by.pk:
+        return
+    unseen = Referral.objects.filter(pk=referral.pk, seen_at__isnull=True)
+    if unseen.update(seen_at=at, seen_by=by):
+        referral.seen_at, referral.seen_by = at, by
 
 
 def mark_read(*, referral: Referral, by: User, at: datetime) -> None:
@@ -26,6 +38,8 @@ def answer_referral(
     if referral.answered_at is not None:
         raise NotAllowedNow("This referral has been answered already.")
     referral.answer, referral.answered_by, referral.answered_at = answer, by, at
+    if referral.seen_at is None:
+        referral.seen_by, referral.seen_at = by, at
     referral.save()
     record(
         request_or_actor=request or by,

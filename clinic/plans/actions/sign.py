@@ -11,6 +11,7 @@ from clinic.audit.record import record
 from clinic.plans.decisions import FOLLOW_UP, REFERRAL, Decisions, planned_day
 from clinic.plans.live import LivePlan, live_plan
 from clinic.plans.models import Choice, FollowUp, PlanSnapshot, Referral
+from clinic.plans.presenters.question import question_of
 from clinic.visits.choices import VisitState
 from clinic.visits.history import with_parts
 from clinic.visits.locking import locked_draft
@@ -107,7 +108,11 @@ def _refer(
             flag_key=flag.key,
             to=flag.refer_to,
             urgency=flag.urgency.value,
-            question=decision.changed_to or flag.text,
+            question=question_of(
+                flag,
+                assessment,
+                instead=decision.changed_to if decision.choice == Choice.CHANGED else "",
+            ),
             made_at=at,
             made_by=by,
         )

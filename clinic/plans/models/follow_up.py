@@ -1,22 +1,31 @@
-"""When to see this stoma again, and why."""
+"""When to see this stoma again, and why; and every time that day was moved."""
 
+from datetime import date
+from typing import Self
+
+import pgtrigger
+from django.conf import settings
 from django.db import models
-from django.db.models import Q
+from django.db.models import Q, QuerySet
 
 from clinic.audit.history import tracked
 from clinic.patients.models import Stoma
 from clinic.visits.models import Assessment, Visit
+from clinic.visits.models.finality import never_emptied
 
 
-class FollowUpQuerySet(models.QuerySet["FollowUp"]):
-    def open(self) -> "FollowUpQuerySet":
+class FollowUpQuerySet(QuerySet["FollowUp"]):
+    def open(self) -> Self:
         """Still to come; a stoma that was closed needs no visit."""
         return self.filter(done_by__isnull=True, stoma__closed_on__isnull=True)
 
 
 @tracked()
 class FollowUp(models.Model):
-    """Set when a visit is signed; the next signed visit of the same stoma closes it."""
+    """Set when a visit is signed; the next signed visit of the same stoma closes it.
+
+    ``set_by`` names it in addresses: there is one of each.
+    """
 
     stoma = models.ForeignKey(Stoma, on_delete=models.PROTECT, related_name="follow_ups")
     set_by = models.OneToOneField(Assessment, on_delete=models.PROTECT, related_name="follow_up")
@@ -31,8 +40,71 @@ class FollowUp(models.Model):
     class Meta:
         ordering = ["due", "id"]
         indexes = [
-            models.Index(fields=["due"], condition=Q(done_by__isnull=True), name="follow_up_due")
+            models.Index(
+                fields=["due", "id"], condition=Q(done_by__isnull=True), name="follow_up_due"
+            )
         ]
 
     def __str__(self) -> str:
         return f"Follow-up {self.pk}"
+
+    @property
+    def patient(self) -> models.Model:
+        """Whose visit it is: for the access log."""
+        return self.stoma.patient
+
+    @property
+    def asked_for(self) -> date:
+        """The day the signed visit asked for, before anybody moved it."""
+        moves = list(self.moves.all())
+        return moves[0].was if moves else self.due
+
+    @property
+    def is_open(self) -> bool:
+        return self.done_by_id is None and self.stoma.closed_on is None
+
+
+class MoveReason(models.TextChoices):
+    """Why a day is moved, in words that say nothing clinical: the front desk chooses here too."""
+
+    PATIENT_ASKED = "patient_asked", "The patient asked for another day"
+    DID_NOT_COME = "did_not_come", "The patient did not come"
+    COULD_NOT_TRAVEL = "could_not_travel", "The patient could not travel"
+    AWAY = "away", "The patient is away that day"
+    CLINIC_FULL = "clinic_full", "No room in the clinic that day"
+    STAFF_AWAY = "staff_away", "Nobody of the clinic is there that day"
+    SOONER = "sooner", "To be seen sooner"
+    OTHER = "other", "Another reason"
+
+
+class Move(models.Model):
+    """One time the day was moved: from, to, why and by whom. Never changed, never removed.
+
+    ``words`` are the clinicians' own and may be clinical: the front desk neither writes nor
+    sees them. ``late_confirmed``: later than the signed visit asked for, and said so.
+    """
+
+    follow_up = models.ForeignKey(FollowUp, on_delete=models.PROTECT, related_name="moves")
+    was = models.DateField("from")
+    became = models.DateField("to")
+    reason = models.CharField("why", max_length=20, choices=MoveReason.choices)
+    words = models.CharField("in more words", max_length=300, blank=True)
+    late_confirmed = models.BooleanField(default=False)
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
+    at = models.DateTimeField()
+
+    class Meta:
+        ordering = ["at", "id"]
+        constraints = [
+            models.CheckConstraint(
+                condition=Q(reason__in=MoveReason.values), name="move_reason_known"
+            ),
+            models.CheckConstraint(condition=~Q(was=models.F("became")), name="move_moves"),
+        ]
+        triggers = [
+            pgtrigger.Protect(name="move_final", operation=pgtrigger.Update | pgtrigger.Delete),
+            never_emptied("move_never_emptied"),
+        ]
+
+    def __str__(self) -> str:
+        return f"Move {self.pk}"

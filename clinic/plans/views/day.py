@@ -1,52 +1,101 @@
 """Clinic day: unfinished visits, who is due, what waits for an answer."""
 
-from datetime import timedelta
+from __future__ import annotations
 
+from datetime import date, timedelta
+from typing import Any
+
+from django.db.models import Case, IntegerField, Value, When
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.utils import timezone
 from django.views.decorators.http import require_GET
 
 from clinic.accounts.permissions import Right, may, needs
+from clinic.plans import queries
 from clinic.plans.models import FollowUp, Referral
-from clinic.plans.queries import begun_stomas, urgent_first
+from clinic.plans.presenters.due import due_rows
+from clinic.plans.presenters.waiting import rows_of
+from clinic.plans.views.paging import Leaf, leaf
 from clinic.visits.models import Visit
 
 AHEAD = timedelta(days=7)
+BESIDE = 10
 
 
 @require_GET
 @needs(Right.SEE_IDENTITY)
 def clinic_day(request: HttpRequest) -> HttpResponse:
-    """The first page. The desk sees people and dates; clinicians also drafts and referrals."""
+    """The first page, or another day with ``?day=``. The desk sees people and dates alone."""
     today = timezone.localdate()
-    due = (
-        FollowUp.objects.open()
-        .filter(due__lte=today + AHEAD)
-        .select_related("stoma__patient", "set_by__visit")
-        .order_by("due")
-    )
+    day = asked_day(request, today)
     clinical = may(request.user, Right.SEE_CLINICAL)
     return render(
         request,
         "plans/day.html",
         {
             "today": today,
-            "overdue": [f for f in due if f.due < today],
-            "due_today": [f for f in due if f.due == today],
-            "coming": [f for f in due if f.due > today],
+            "day": day,
+            "is_today": day == today,
+            "before": day - timedelta(days=1),
+            "after": day + timedelta(days=1),
             "clinical": clinical,
+            **_due(request, day, today, clinical=clinical),
+            **(_waiting(request, today) if clinical else {}),
             "drafts": _drafts(request) if may(request.user, Right.CHART) else (),
-            "referrals": urgent_first() if clinical else (),
-            "answers": Referral.objects.answered_unread(request.user.pk).select_related(
-                "assessment__visit__patient", "answered_by"
-            ),
-            "begun": begun_stomas(),
         },
     )
 
 
+def asked_day(request: HttpRequest, today: date) -> date:
+    """The day in the address, else ``today``; nonsense is no reason for an error."""
+    try:
+        return date.fromisoformat(request.GET.get("day", ""))
+    except ValueError:
+        return today
+
+
+def _due(request: HttpRequest, day: date, today: date, *, clinical: bool) -> dict[str, Any]:
+    """On that day; today also whoever is overdue, and the days ahead."""
+    everyone = queries.due(clinical=clinical)
+    leaves: dict[str, Leaf[FollowUp]] = {
+        "due": leaf(everyone.filter(due=day), request.GET.get("page"))
+    }
+    overdue = everyone.filter(due__lt=today)
+    shown: dict[str, Any] = {}
+    if day == today:
+        leaves["overdue"] = leaf(overdue, request.GET.get("overdue"))
+        coming = everyone.filter(due__gt=today, due__lte=today + AHEAD)
+        leaves["coming"] = leaf(coming, request.GET.get("coming"))
+        shown["overdue_count"] = queries.counted(FollowUp.objects.open().filter(due__lt=today))
+    stomas = [f.stoma_id for one in leaves.values() for f in one.rows]
+    begun = queries.begun(stomas) if clinical and stomas else set()
+    for name, one in leaves.items():
+        shown[name] = one
+        shown[f"{name}_rows"] = due_rows(one.rows, today, begun)
+    shown["due_count"] = queries.counted(FollowUp.objects.open().filter(due=day))
+    return shown
+
+
+def _waiting(request: HttpRequest, today: date) -> dict[str, Any]:
+    """What has no answer, what presses, and answers not read yet by whoever asked."""
+    now = timezone.now()
+    unread = Referral.objects.answered_unread(request.user.pk).order_by("-answered_at")
+    waiting = list(queries.waiting()[: BESIDE + 1])
+    return {
+        "pressing": rows_of(queries.for_list(queries.pressing(today))[:BESIDE], now),
+        "referrals": rows_of(waiting[:BESIDE], now),
+        "more_referrals": len(waiting) > BESIDE,
+        "answers": list(queries.for_list(unread)[:BESIDE]),
+    }
+
+
 def _drafts(request: HttpRequest) -> list[Visit]:
     """Unfinished visits, the person's own first."""
+    own = Case(
+        When(clinician_id=request.user.pk, then=Value(0)),
+        default=Value(1),
+        output_field=IntegerField(),
+    )
     drafts = Visit.objects.drafts().select_related("patient", "clinician", "saved_by")
-    return sorted(drafts, key=lambda v: (v.clinician_id != request.user.pk, -v.pk))
+    return list(drafts.order_by(own, "-pk")[: BESIDE * 2])

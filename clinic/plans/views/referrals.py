@@ -1,50 +1,83 @@
-"""Referrals that wait for an answer, and answering one."""
+"""Referrals: the list, one of them, answering it, and making one of one's own."""
+
+from __future__ import annotations
 
 from uuid import UUID
 
-from django import forms
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
-from django.views.decorators.http import require_GET, require_POST
+from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from clinic.accounts.permissions import Right, needs
 from clinic.audit.record import record
-from clinic.plans.actions.answer import answer_referral, mark_read
-from clinic.plans.models import Referral
-from clinic.plans.queries import urgent_first
+from clinic.patients.search import find
+from clinic.plans import queries
+from clinic.plans.actions.answer import answer_referral, mark_read, mark_seen
+from clinic.plans.actions.refer import refer as ask
+from clinic.plans.forms import AnswerForm, ReferForm
+from clinic.plans.models import Referral, Urgency
+from clinic.plans.presenters.question import own_question
+from clinic.plans.presenters.waiting import row_of, rows_of
+from clinic.plans.views.paging import leaf
+from clinic.requests import posted
+from clinic.visits.choices import VisitState
+from clinic.visits.history import with_parts
+
+SHOWN = ("waiting", "answered", "mine")
+FOUND = 50
 
 
-class AnswerForm(forms.Form):
-    answer = forms.CharField(
-        label="Answer",
-        widget=forms.Textarea(attrs={"rows": 5}),
-        max_length=4000,
-        error_messages={"required": "Write the answer."},
-    )
-
-
-@require_GET
+@require_http_methods(["GET", "HEAD", "POST"])
 @needs(Right.SEE_CLINICAL)
 def referrals(request: HttpRequest) -> HttpResponse:
-    """Unanswered, most urgent first; the latest answers below."""
-    answered = (
-        Referral.objects.filter(answered_at__isnull=False)
-        .select_related("assessment__visit__patient", "answered_by")
-        .order_by("-answered_at")[:20]
+    """Unanswered by urgency, then age; or the answered; or one's own. A search for a patient
+    goes by POST, so that no name stands in an address."""
+    words = request.POST.get("words", "")[:80].strip()
+    show = request.GET.get("show", "waiting")
+    show = show if show in SHOWN else "waiting"
+    page = {"show": "found" if words else show, "words": words, "today": timezone.localdate()}
+    if words:
+        rows = _found(request, words)
+    else:
+        shown = leaf(_shown(request, show), request.GET.get("page"))
+        page["leaf"], rows = shown, shown.rows
+    page["rows"] = rows_of(rows, timezone.now())
+    page["count"] = queries.counted(Referral.objects.unanswered())
+    return render(request, "plans/referrals.html", page)
+
+
+def _shown(request: HttpRequest, show: str) -> queries.ReferralQuerySet:
+    if show == "answered":
+        return queries.answered()
+    if show == "mine":
+        own = Referral.objects.filter(made_by_id=request.user.pk)
+        return queries.for_list(own.order_by("-made_at", "-id"))
+    return queries.waiting()
+
+
+def _found(request: HttpRequest, words: str) -> list[Referral]:
+    """About the patients whom the words fit, the unanswered first."""
+    people = [person.pk for person in find(words)]
+    about = queries.for_list(queries.about_patient(Referral.objects.all(), people))
+    found = list(about.order_by("-made_at", "-id")[:FOUND])
+    record(
+        request_or_actor=request,
+        action="searched",
+        subject="referrals",
+        detail=f"{len(found)} shown",
     )
-    return render(
-        request, "plans/referrals.html", {"waiting": urgent_first(), "answered": answered}
-    )
+    return sorted(found, key=lambda one: one.answered_at is not None)
 
 
 @require_GET
 @needs(Right.SEE_CLINICAL)
 def referral(request: HttpRequest, referral: UUID) -> HttpResponse:
-    """One referral; whoever may answer finds the form here."""
-    found = _referral(referral)
-    mark_read(referral=found, by=request.user, at=timezone.now())  # type: ignore[arg-type]
+    """One referral; whoever may answer finds the form here, and has now seen it."""
+    found, now = _referral(referral), timezone.now()
+    mark_seen(referral=found, by=request.user, at=now)  # type: ignore[arg-type]
+    mark_read(referral=found, by=request.user, at=now)  # type: ignore[arg-type]
     return _show(request, found, AnswerForm())
 
 
@@ -65,23 +98,48 @@ def answer(request: HttpRequest, referral: UUID) -> HttpResponse:
         at=timezone.now(),
         request=request,
     )
-    messages.success(request, "Answer sent to the nurse.")
+    messages.success(request, f"Answer sent to {found.made_by.display_name}.")
     return redirect("plans:referrals")
 
 
+@require_http_methods(["GET", "HEAD", "POST"])
+@needs(Right.CHART)
+def refer(request: HttpRequest, assessment: UUID) -> HttpResponse:
+    """A question of the nurse's own, begun with what this visit found."""
+    visits = with_parts().exclude(visit__state=VisitState.DISCARDED)
+    about = get_object_or_404(visits, uuid=assessment)
+    starts = {"question": own_question(about), "to": about.stoma.surgeon}
+    form = ReferForm(posted(request), initial=starts)
+    if request.method == "POST" and form.is_valid():
+        made = ask(
+            assessment=about,
+            to=form.cleaned_data["to"],
+            urgency=Urgency(form.cleaned_data["urgency"]),
+            question=form.cleaned_data["question"],
+            by=request.user,  # type: ignore[arg-type]
+            at=timezone.now(),
+            request=request,
+        )
+        messages.success(request, "Referral made. It now waits for an answer.")
+        return redirect("plans:referral", made.uuid)
+    person = about.visit.patient
+    record(request_or_actor=request, action="opened to refer", subject=about, patient=person)
+    page = {"form": form, "assessment": about, "patient": person}
+    return render(request, "plans/refer.html", page, status=422 if form.errors else 200)
+
+
 def _referral(uuid: UUID) -> Referral:
-    return get_object_or_404(
-        Referral.objects.select_related("assessment__visit__patient", "assessment__stoma"),
-        uuid=uuid,
-    )
+    return get_object_or_404(queries.for_list(Referral.objects.all()), uuid=uuid)
 
 
 def _show(request: HttpRequest, found: Referral, form: AnswerForm) -> HttpResponse:
     patient = found.assessment.visit.patient
     record(request_or_actor=request, action="viewed", subject=found, patient=patient)
-    return render(
-        request,
-        "plans/referral.html",
-        {"referral": found, "patient": patient, "form": form},
-        status=422 if form.errors else 200,
-    )
+    page = {
+        "referral": found,
+        "row": row_of(found, timezone.now()),
+        "patient": patient,
+        "form": form,
+        "has_visit": found.assessment.visit.state != VisitState.DISCARDED,
+    }
+    return render(request, "plans/referral.html", page, status=422 if form.errors else 200)

@@ -3,13 +3,33 @@ from typing import Any
 from clinic.accounts.permissions import Right
 from tests.clinic.access import Row
 from tests.clinic.documents.made_visits import signed_as_planned
+from tests.clinic.plans.making import referred
+from tests.factories.patients import StomaFactory
 
 
 def signed_assessment() -> dict[str, Any]:
     return {"assessment": signed_as_planned("well_fitting").uuid}
 
 
+def referral() -> dict[str, Any]:
+    return {"referral": referred().uuid}
+
+
+def stoma() -> dict[str, Any]:
+    return {"stoma": StomaFactory().uuid}
+
+
 ROWS = {
     # A draft asks for the right to chart as well: tests/clinic/documents/test_views.py.
     "documents:care_sheet": Row(Right.PRINT, signed_assessment),
+    "documents:cutting_template": Row(Right.PRINT, signed_assessment),
+    "documents:supplies": Row(Right.SEE_CLINICAL, signed_assessment),
+    "documents:codes": Row(Right.CHART, signed_assessment),
+    "documents:supply_list": Row(Right.PRINT, signed_assessment),
+    "documents:supply_list_csv": Row(Right.PRINT, signed_assessment),
+    "documents:diary": Row(Right.PRINT, stoma),
+    "documents:letter": Row(Right.SEE_CLINICAL, referral),
+    "documents:visit_letter": Row(Right.SEE_CLINICAL, signed_assessment),
+    "documents:day_sheets": Row(Right.PRINT),
+    "documents:day_sheet_ready": Row(Right.PRINT),
 }

@@ -1,0 +1,94 @@
+"""The care sheets of a clinic's day as one file, set one after another."""
+
+from __future__ import annotations
+
+import tempfile
+import time
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from typing import IO
+from uuid import UUID
+
+from clinic.documents.care_sheet import care_sheet
+from clinic.documents.joining import Joining
+from clinic.documents.renderings import is_stored, stored_pdf
+from clinic.documents.views import html_of
+from clinic.plans.decided import decided_plan
+from clinic.plans.models import FollowUp
+from clinic.visits.choices import VisitState
+from clinic.visits.history import with_parts
+from clinic.visits.models import Assessment
+
+#: More in one file than any clinic sees in a day.
+AT_MOST = 300
+#: Seconds one request may spend on setting pages before it says how far it has come.
+A_TURN = 20.0
+TITLE = "Care sheets of the day"
+
+
+def due_on(day: date) -> list[FollowUp]:
+    """Visits still to come on ``day``, by name; the sheet is that of the visit that set it."""
+    found = FollowUp.objects.open().filter(due=day).select_related("stoma__patient", "set_by")
+    named = ("stoma__patient__family_name", "stoma__patient__given_name", "id")
+    return list(found.order_by(*named)[:AT_MOST])
+
+
+def signed(uuid: UUID) -> Assessment | None:
+    """One signed assessment with all that its sheet is made of."""
+    found = with_parts().prefetch_related("decisions").filter(visit__state=VisitState.SIGNED)
+    return found.filter(uuid=uuid).first()
+
+
+def sheet_html(assessment: Assessment) -> str:
+    """As it would be printed by itself, in the print its patient reads."""
+    decided = decided_plan(assessment)
+    if decided is None:  # a signed visit has a plan: the database holds it to that
+        raise ValueError("There is no plan to print.")
+    return html_of(care_sheet(decided, large=assessment.visit.patient.large_print))
+
+
+@dataclass(frozen=True)
+class Progress:
+    """How many of the sheets asked for are ready to be joined."""
+
+    ready: int
+    of: int
+
+    @property
+    def done(self) -> bool:
+        return self.ready == self.of
+
+
+def prepare(sheets: Iterable[UUID]) -> Progress:
+    """Set what is not set yet, for as long as one turn may last; at least one sheet a turn."""
+    began, ready, chosen = time.monotonic(), 0, list(sheets)
+    fresh = 0
+    for uuid in chosen:
+        html = _html(uuid)
+        if not is_stored(html):
+            if fresh and time.monotonic() - began > A_TURN:
+                continue
+            stored_pdf(html)
+            fresh += 1
+        ready += 1
+    return Progress(ready, len(chosen))
+
+
+def joined(sheets: Iterable[UUID]) -> IO[bytes]:
+    """One file of all ``sheets`` in that order, without a name on the disk; memory holds one
+    sheet at a time."""
+    out = tempfile.TemporaryFile()  # noqa: SIM115 - the answer to the browser closes it
+    joining = Joining(out, title=TITLE)
+    for uuid in sheets:
+        joining.add(stored_pdf(_html(uuid)))
+    joining.finish()
+    out.seek(0)
+    return out
+
+
+def _html(uuid: UUID) -> str:
+    assessment = signed(uuid)
+    if assessment is None:
+        raise ValueError("Only a signed visit has a sheet here.")
+    return sheet_html(assessment)

@@ -1,0 +1,126 @@
+"""A letter made to fit one page: what gives way, in which order, and what is said about it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from clinic.documents.letter import Letter
+
+
+@dataclass(frozen=True)
+class Room:
+    """How much of each part is shown. ``points`` of type, ``figure`` its height in mm (0: left
+    out); ``line`` letters of a line, ``question`` letters in all. None: everything."""
+
+    points: float
+    figure: int
+    tried: int | None = None
+    plan: int | None = None
+    findings: int | None = None
+    line: int | None = None
+    question: int | None = None
+
+
+#: The type shrinks first, then the figure; then older plans give way, the tail of the plan, the
+#: figure itself, the tail of the findings; the question last of all.
+ROOMS = (
+    Room(10.5, 62),
+    Room(10, 54),
+    Room(9.5, 48),
+    Room(9, 44),
+    Room(9, 40, tried=3),
+    Room(9, 36, tried=2, plan=10),
+    Room(9, 34, tried=2, plan=7),
+    Room(9, 0, tried=2, plan=7),
+    Room(9, 0, tried=1, plan=6, line=220),
+    Room(9, 0, tried=1, plan=5, findings=10, line=160),
+    Room(9, 0, tried=1, plan=5, findings=10, line=160, question=1600),
+    Room(9, 0, tried=1, plan=4, findings=8, line=140, question=1000),
+    Room(9, 0, tried=0, plan=3, findings=6, line=120, question=700),
+)
+
+
+@dataclass(frozen=True)
+class Fitted:
+    """A letter as printed; ``left_out`` names what stands in the record alone."""
+
+    letter: Letter
+    points: float
+    figure: int
+    left_out: tuple[str, ...]
+
+
+def versions(letter: Letter) -> Iterator[Fitted]:
+    """From the fullest to the one that fits whatever was written."""
+    for room in ROOMS:
+        yield fitted(letter, room)
+
+
+def fitted(letter: Letter, room: Room) -> Fitted:
+    """``letter`` with no more than ``room`` allows."""
+    left: list[str] = []
+    if letter.trend and not room.figure:
+        left.append("the figure of the trend")
+    return Fitted(
+        letter=replace(
+            letter,
+            trend=letter.trend if room.figure else "",
+            question=_question(letter.question, room.question, left),
+            findings=_lines(letter.findings, room.findings, room.line, "finding", left),
+            tried=_some(letter.tried, room.tried, "earlier plan", left),
+            plan=_lines(letter.plan, room.plan, room.line, "line of the plan", left),
+        ),
+        points=room.points,
+        figure=room.figure,
+        left_out=tuple(left),
+    )
+
+
+def _some(rows: tuple[object, ...], most: int | None, what: str, left: list[str]) -> tuple:  # type: ignore[type-arg]
+    if most is None or len(rows) <= most:
+        return rows
+    over = len(rows) - most
+    plural = "lines of the plan" if what.startswith("line ") else f"{what}s"
+    left.append(f"{over} {what if over == 1 else plural}")
+    return rows[:most]
+
+
+def _lines(
+    lines: tuple[str, ...], most: int | None, letters: int | None, what: str, left: list[str]
+) -> tuple[str, ...]:
+    shown: tuple[str, ...] = _some(lines, most, what, left)
+    if letters is None:
+        return shown
+    short = tuple(clipped(line, letters) for line in shown)
+    if short != shown:
+        left.append(f"the end of what ends in \N{HORIZONTAL ELLIPSIS} ({what})")
+    return short
+
+
+def _question(lines: tuple[str, ...], letters: int | None, left: list[str]) -> tuple[str, ...]:
+    """Whole lines from the front while they fit; the line that does not is clipped."""
+    if letters is None or sum(map(len, lines)) <= letters:
+        return lines
+    shown: list[str] = []
+    spare = letters
+    for line in lines:
+        if spare <= 0:
+            break
+        shown.append(clipped(line, spare))
+        # A line of its own takes room however short it is.
+        spare -= max(len(line), 80)
+    left.append("the end of the question")
+    return tuple(shown)
+
+
+def clipped(words: str, letters: int) -> str:
+    """Cut between words, and seen to be cut.
+
+    >>> clipped("Leaks twice a day", 12), clipped("Leaks", 12), clipped("Unbroken" * 3, 10)
+    ('Leaks twice\N{HORIZONTAL ELLIPSIS}', 'Leaks', 'UnbrokenUn\N{HORIZONTAL ELLIPSIS}')
+    """
+    if len(words) <= letters:
+        return words
+    cut = words[: letters + 1].rsplit(" ", 1)[0] if " " in words[: letters + 1] else words[:letters]
+    return f"{cut[:letters].rstrip(' ,;.')}\N{HORIZONTAL ELLIPSIS}"

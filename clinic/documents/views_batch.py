@@ -1,0 +1,119 @@
+"""Print the care sheets of everyone due on a day as one PDF."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+from uuid import UUID
+
+from django.http import FileResponse, HttpRequest, HttpResponseBase, JsonResponse
+from django.shortcuts import get_object_or_404, render
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods, require_POST
+
+from clinic.accounts.permissions import Right, needs
+from clinic.audit.record import record
+from clinic.documents import batch
+from clinic.documents.pdf import PrintingUnavailable
+from clinic.visits.choices import VisitState
+from clinic.visits.models import Assessment
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@needs(Right.PRINT)
+def day_sheets(request: HttpRequest) -> HttpResponseBase:
+    """Choose by name and date alone, then one file. Without scripts a long list takes several
+    presses of the same button; each says how far it has come."""
+    if request.method != "POST":
+        return _choose(request, _day(request.GET.get("day", "")))
+    day, sheets = _day(request.POST.get("day", "")), _posted(request)
+    if not sheets:
+        return _choose(request, day, error="Choose at least one sheet.", chosen=())
+    try:
+        progress = batch.prepare(sheets)
+        if not progress.done:
+            return _choose(request, day, progress=progress, chosen=sheets)
+        joined = batch.joined(sheets)
+    except PrintingUnavailable as unavailable:
+        return _choose(request, day, error=str(unavailable), chosen=sheets, status=503)
+    _on_record(request, sheets)
+    return FileResponse(
+        joined,
+        content_type="application/pdf",
+        headers={"Content-Disposition": 'inline; filename="care-sheets.pdf"'},
+    )
+
+
+@require_POST
+@needs(Right.PRINT)
+def day_sheet_ready(request: HttpRequest) -> JsonResponse:
+    """Set one sheet, for the page's script to count. Nothing of it is sent."""
+    sheets = _posted(request)[:1]
+    if not sheets:
+        return JsonResponse({"message": "No sheet was named."}, status=400)
+    try:
+        batch.prepare(sheets)
+    except PrintingUnavailable as unavailable:
+        return JsonResponse({"message": str(unavailable)}, status=503)
+    return JsonResponse({"ready": True})
+
+
+def _day(typed: str) -> date:
+    try:
+        return date.fromisoformat(typed)
+    except ValueError:
+        return timezone.localdate()
+
+
+def _posted(request: HttpRequest) -> list[UUID]:
+    """The sheets asked for, in the order of the page; each is a signed visit's or there is none."""
+    asked: list[UUID] = []
+    for typed in request.POST.getlist("sheet")[: batch.AT_MOST]:
+        try:
+            asked.append(UUID(typed))
+        except ValueError:
+            continue
+    asked = list(dict.fromkeys(asked))
+    signed = Assessment.objects.filter(uuid__in=asked, visit__state=VisitState.SIGNED)
+    known = set(signed.values_list("uuid", flat=True))
+    for one in asked:
+        if one not in known:
+            get_object_or_404(signed, uuid=one)
+    return asked
+
+
+def _choose(
+    request: HttpRequest,
+    day: date,
+    *,
+    error: str = "",
+    progress: batch.Progress | None = None,
+    chosen: Any = None,
+    status: int | None = None,
+) -> HttpResponseBase:
+    """``chosen`` None: everybody is ticked."""
+    due = batch.due_on(day)
+    ticked = {one.set_by.uuid for one in due} if chosen is None else set(chosen)
+    page = {
+        "day": day,
+        "rows": [(one, one.set_by.uuid in ticked) for one in due],
+        "error": error,
+        "progress": progress,
+        "at_most": batch.AT_MOST,
+    }
+    return render(
+        request, "documents/day_sheets.html", page, status=status or (422 if error else 200)
+    )
+
+
+def _on_record(request: HttpRequest, sheets: list[UUID]) -> None:
+    """One row a patient: each printing is on the trail, as if printed by itself."""
+    printed = Assessment.objects.filter(uuid__in=sheets).select_related("visit__patient")
+    for one in printed:
+        record(
+            request_or_actor=request,
+            action="printed",
+            subject=one,
+            patient=one.visit.patient,
+            detail="care sheet, with the day's sheets",
+        )

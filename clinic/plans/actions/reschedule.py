@@ -1,0 +1,92 @@
+"""Move the day of a next visit."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from django.conf import settings
+from django.db import transaction
+from django.http import HttpRequest
+
+from clinic import formatting
+from clinic.accounts.models import User
+from clinic.audit.record import record
+from clinic.plans.models import FollowUp, Move, MoveReason
+from clinic.visits.policies import NotAllowedNow
+
+
+@dataclass(frozen=True)
+class NewDay:
+    """What was asked for. ``was`` is the day shown when it was; ``words`` may be clinical."""
+
+    was: date
+    day: date
+    reason: MoveReason
+    words: str = ""
+    late_confirmed: bool = False
+
+
+def why_not(day: date, *, today: date) -> str:
+    """Why nobody can be asked to come on ``day``, in words; "" where they can."""
+    if day < today:
+        return f"{formatting.day(day)} is in the past. Choose today or a later day."
+    if day.weekday() in settings.CLINIC_CLOSED_WEEKDAYS:
+        return f"The clinic is closed on {day:%A}s. Choose another day."
+    return ""
+
+
+def later_than_asked(follow_up: FollowUp, day: date) -> int:
+    """Days by which ``day`` lies beyond the one the signed visit asked for; 0 where it does not."""
+    return max(0, (day - follow_up.asked_for).days)
+
+
+@transaction.atomic
+def reschedule(
+    *,
+    follow_up: FollowUp,
+    to: NewDay,
+    by: User,
+    at: datetime,
+    today: date,
+    request: HttpRequest | None = None,
+) -> FollowUp:
+    """Write the new day and why. Raises ``NotAllowedNow``, in words, for a visit that has taken
+    place, a day moved by somebody else meanwhile, a closed or past day, or one later than the
+    signed visit asked for that nobody confirmed."""
+    stored = FollowUp.objects.select_for_update(of=("self",)).select_related("stoma__patient")
+    found = stored.get(pk=follow_up.pk)
+    if refused := _refused(found, to, today):
+        raise NotAllowedNow(refused)
+    Move.objects.create(
+        follow_up=found,
+        was=found.due,
+        became=to.day,
+        reason=to.reason,
+        words=to.words,
+        late_confirmed=to.late_confirmed,
+        by=by,
+        at=at,
+    )
+    found.due = to.day
+    found.save(update_fields=["due"])
+    record(
+        request_or_actor=request or by,
+        action="moved next visit",
+        subject=found,
+        patient=found.stoma.patient,
+        detail=f"{to.was} to {to.day}",
+    )
+    return found
+
+
+def _refused(found: FollowUp, to: NewDay, today: date) -> str:
+    if not found.is_open:
+        return "This visit has taken place, or the stoma was closed: there is no day to move."
+    if found.due != to.was:
+        return f"Somebody else has moved this visit meanwhile, to {formatting.day(found.due)}."
+    if to.day == found.due:
+        return "That is the day already set."
+    if impossible := why_not(to.day, today=today):
+        return impossible
+    if later_than_asked(found, to.day) and not to.late_confirmed:
+        return f"Later than the visit asked for ({formatting.day(found.asked_for)}): confirm it."
+    return ""

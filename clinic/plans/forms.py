@@ -1,0 +1,113 @@
+"""Forms about a plan: refer, answer, move a day."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+from django import forms
+
+from clinic import formatting
+from clinic.fields import DayField, DayPicker
+from clinic.plans.actions.reschedule import NewDay, later_than_asked, why_not
+from clinic.plans.models import FollowUp, MoveReason, Urgency
+
+
+class AnswerForm(forms.Form):
+    answer = forms.CharField(
+        label="Answer",
+        widget=forms.Textarea(attrs={"rows": 5}),
+        max_length=4000,
+        error_messages={"required": "Write the answer."},
+    )
+
+
+class ReferForm(forms.Form):
+    """A question of the clinician's own. No urgency is chosen for them."""
+
+    to = forms.CharField(
+        label="To whom",
+        max_length=200,
+        help_text="A role or a name, such as: colorectal surgeon, dermatologist, family doctor",
+        error_messages={"required": "Write to whom."},
+    )
+    urgency = forms.ChoiceField(
+        label="How soon",
+        choices=Urgency.choices,
+        widget=forms.RadioSelect,
+        error_messages={"required": "Choose how soon somebody must look."},
+    )
+    question = forms.CharField(
+        label="Question",
+        help_text="The findings below come from the visit: change or shorten them as you need.",
+        widget=forms.Textarea(attrs={"rows": 12}),
+        max_length=4000,
+        error_messages={"required": "Write the question."},
+    )
+
+
+class MoveForm(forms.Form):
+    """A new day and why; later than the visit asked for only once that is confirmed."""
+
+    was = forms.CharField(widget=forms.HiddenInput, required=False)
+    day = DayField(label="New day", widget=DayPicker)
+    reason = forms.ChoiceField(
+        label="Why",
+        choices=MoveReason.choices,
+        widget=forms.RadioSelect,
+        error_messages={"required": "Choose why."},
+    )
+    words = forms.CharField(label="In more words", max_length=300, required=False)
+    late_confirmed = forms.BooleanField(required=False)
+
+    def __init__(
+        self, *args: Any, follow_up: FollowUp, today: date, clinical: bool, **options: Any
+    ) -> None:
+        self.follow_up, self.today = follow_up, today
+        super().__init__(*args, initial={"was": follow_up.due.isoformat()}, **options)
+        #: Days beyond what the visit asked for; above 0 the page asks to confirm.
+        self.later = 0
+        asked = formatting.day(follow_up.asked_for)
+        self.fields["day"].help_text = f"The last visit asked for {asked}, or sooner."
+        self.fields["late_confirmed"].label = f"Yes, later than {asked}"
+        if not clinical:  # words may be clinical: the front desk neither writes nor sees them
+            del self.fields["words"]
+
+    def clean_day(self) -> date:
+        day: date = self.cleaned_data["day"]
+        if day == self.follow_up.due:
+            raise forms.ValidationError("That is the day already set.")
+        if impossible := why_not(day, today=self.today):
+            raise forms.ValidationError(impossible)
+        return day
+
+    def clean(self) -> dict[str, Any]:
+        given = self.cleaned_data
+        if given.get("was") != self.follow_up.due.isoformat():
+            now = formatting.day(self.follow_up.due)
+            raise forms.ValidationError(
+                f"Somebody else has moved this visit meanwhile, to {now}. "
+                "Choose again if that will not do."
+            )
+        if "day" in given:
+            self.later = later_than_asked(self.follow_up, given["day"])
+        if self.later and not given.get("late_confirmed"):
+            days = f"{self.later} day{'s' * (self.later != 1)}"
+            asked = formatting.day(self.follow_up.asked_for)
+            self.add_error(
+                "late_confirmed",
+                f"That is {days} later than the last visit asked for ({asked}). "
+                "Choose a sooner day, or tick that it shall be later all the same.",
+            )
+        return given
+
+    def new_day(self) -> NewDay:
+        """What was asked for, once the form holds together."""
+        given = self.cleaned_data
+        return NewDay(
+            was=self.follow_up.due,
+            day=given["day"],
+            reason=MoveReason(given["reason"]),
+            words=given.get("words", ""),
+            late_confirmed=bool(self.later),
+        )
