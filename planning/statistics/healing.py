@@ -36,7 +36,7 @@ def healing(burdens: Sequence[tuple[date, float | None]]) -> tuple[Healing, ...]
             start, last = start or day, day
         elif start is not None:
             found.append(Healing(start, (day - start).days, healed=True))
-            start = last = None
+            start = None
     if start is not None and last is not None:
         found.append(Healing(start, (last - start).days, healed=False))
     return tuple(found)

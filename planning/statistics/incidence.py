@@ -1,31 +1,36 @@
-"""What a whole clinic counts as a complication: the figures its rows are compared with.
+"""What a whole clinic counts, and by which limits: the same as a single patient's plan.
 
-Counting is done where the rows are; the limits come from here, so that a clinic's count and a
+Rows are counted where they are kept; the limits come from here, so that a clinic's count and a
 patient's plan never mean two things by one word.
 """
 
 from __future__ import annotations
 
-from typing import Final
-
 from planning.geometry.burden import DAMAGE
 from planning.sources import cite
 from planning.statistics.rates import Share, proportion
 from planning.statistics.too_few import TooFew
-from planning.thresholds import RETRACTED_AT
-
-#: Days of wear whose survival a clinic compares barriers by.
-WEAR_GOAL_DAYS: Final = 3
+from planning.thresholds import RETRACTED_AT, WEAR_COMPARED, WEAR_TYPING_ERROR, Threshold
 
 
-def retracted_at_mm() -> float:
+def retracted_at() -> Threshold:
     """Protrusion at or below which a stoma counts as retracted, mm (below the skin: negative)."""
-    return RETRACTED_AT.value
+    return RETRACTED_AT
 
 
-def retraction_source() -> str:
-    """On whose word ``retracted_at_mm`` stands."""
-    return cite((RETRACTED_AT.source,))
+def wear_compared() -> Threshold:
+    """Days after which the share of barriers still holding is given."""
+    return WEAR_COMPARED
+
+
+def wear_typing_error() -> Threshold:
+    """Days beyond which a barrier's time looks like a slip of the pen and is left out."""
+    return WEAR_TYPING_ERROR
+
+
+def source_of(figure: Threshold) -> str:
+    """On whose word a limit stands."""
+    return cite((figure.source,))
 
 
 def damaged_kinds() -> frozenset[str]:
@@ -34,7 +39,7 @@ def damaged_kinds() -> frozenset[str]:
 
 
 def per_hundred(k: int, n: int) -> Share | TooFew:
-    """``k`` of ``n`` stomas, as a number out of 100 with its exact interval."""
+    """``k`` of ``n`` stomas as a number out of 100, with the exact interval of ``proportion``."""
     share = proportion(k, n)
     if isinstance(share, TooFew):
         return share

@@ -8,16 +8,23 @@ from planning.findings import SkinKind
 from planning.statistics.incidence import (
     damaged_kinds,
     per_hundred,
-    retracted_at_mm,
-    retraction_source,
+    retracted_at,
+    source_of,
+    wear_compared,
+    wear_typing_error,
 )
 from planning.statistics.rates import Share
 from planning.statistics.too_few import TooFew
 
 
 def test_retraction_is_five_millimetres_below_the_skin() -> None:
-    assert retracted_at_mm() == -5.0
-    assert retraction_source() == "from memory, unverified"
+    assert (retracted_at().value, retracted_at().unit) == (-5.0, "mm")
+    assert source_of(retracted_at()) == "from memory, unverified"
+
+
+def test_limits_of_wear() -> None:
+    assert (wear_compared().value, wear_typing_error().value) == (3, 14)
+    assert "no source" in source_of(wear_compared())
 
 
 def test_veins_lumps_and_openings_are_not_damage() -> None:

@@ -83,6 +83,11 @@ def test_last_seen_on_the_day_of_a_failure_still_counts_as_at_risk() -> None:
     assert estimate.value == pytest.approx(18 / 21)
 
 
+def test_exactly_half_gone_is_the_median() -> None:
+    """As lifelines has it; some others take the middle of the step."""
+    assert curve(list(range(1, 11)), [True] * 10).median.value == 5
+
+
 def test_a_median_that_is_not_reached_is_no_number() -> None:
     found = curve([1, 2, 3, 4, 5, 6], [True, False, False, False, False, False])
     assert found.median.value is None

@@ -1,0 +1,79 @@
+"""How long damaged skin took to heal, over patients."""
+
+from __future__ import annotations
+
+from clinic.measures import hiding
+from clinic.measures.figures import HIDDEN, Line, Measure, of_quantile
+from clinic.measures.period import Period
+from clinic.measures.sql import counted
+from planning.statistics.incidence import damaged_kinds
+from planning.statistics.survival import SurvivalCurve, kaplan_meier_counted
+
+#: The first stretch of damage of each patient that began in the period: from the visit that found
+#: it first, to the first with intact skin or (not healed) the last that recorded the skin.
+QUERY = """
+WITH seen AS (
+    SELECT v.patient_id, a.stoma_id, v.happened_at, v.id,
+        (v.happened_at AT TIME ZONE %(zone)s)::date AS day,
+        s.state = 'findings' AND EXISTS (
+            SELECT 1 FROM visits_skinfinding f
+            WHERE f.assessment_id = a.id AND f.kind = ANY(%(damage)s)
+        ) AS damaged
+    FROM visits_visit v
+    JOIN visits_assessment a ON a.visit_id = v.id
+    JOIN visits_skinassessment s ON s.assessment_id = a.id
+    WHERE v.state = 'signed' AND s.state <> '' AND v.happened_at < %(ends)s
+), in_order AS (
+    SELECT *, lag(damaged) OVER (PARTITION BY stoma_id ORDER BY happened_at, id) AS damaged_before
+    FROM seen
+), begun AS (
+    SELECT DISTINCT ON (patient_id) patient_id, stoma_id, happened_at, day
+    FROM in_order
+    WHERE damaged AND damaged_before IS NOT TRUE AND happened_at >= %(begins)s
+    ORDER BY patient_id, happened_at, stoma_id
+), ended AS (
+    SELECT b.day, min(s.day) FILTER (WHERE NOT s.damaged) AS healed, max(s.day) AS last_seen
+    FROM begun b
+    JOIN seen s ON s.stoma_id = b.stoma_id AND s.happened_at >= b.happened_at
+    GROUP BY b.patient_id, b.day
+)
+SELECT coalesce(healed, last_seen) - day, healed IS NOT NULL, count(*)
+FROM ended GROUP BY 1, 2 ORDER BY 1, 2
+"""
+
+
+def healing(period: Period) -> Measure:
+    """One line: patients whose skin was found damaged, those seen healed, median days."""
+    return Measure(
+        key="healing",
+        title="Time until damaged skin has healed",
+        rule=(
+            "Each patient's first stretch of damaged skin that a signed visit in these dates "
+            "found, up to the first visit with intact skin. Who has not healed counts up to the "
+            "last visit in these dates that looked (Kaplan-Meier, 95 % interval from the log-log "
+            "band)."
+        ),
+        not_counted=(
+            "Damage already there at the visit before these dates; later stretches of the same "
+            "patient; visits that did not record the skin. Skin heals between visits, so that the "
+            "days are the most it can have taken."
+        ),
+        source="Kaplan and Meier 1958; Kalbfleisch and Prentice 1980",
+        about="Patients",
+        count_columns=("With damaged skin", "Seen healed"),
+        figure_columns=("Median days",),
+        units=("days",),
+        lines=(_line(counted(QUERY, period, damage=sorted(damaged_kinds()))),),
+    )
+
+
+def _line(rows: list[tuple[int, bool, int]]) -> Line:
+    everyone = sum(n for *_, n in rows)
+    healed = sum(n for _, done, n in rows if done)
+    told = hiding.count(healed) if everyone >= hiding.LEAST_TOLD else hiding.NOT_SHOWN
+    figure = HIDDEN
+    if hiding.tells(everyone, healed):
+        days, done, many = zip(*rows, strict=True)
+        curve = kaplan_meier_counted(days, done, many)
+        figure = of_quantile(curve.median) if isinstance(curve, SurvivalCurve) else HIDDEN
+    return Line("All", (hiding.count(everyone), told), (figure,))

@@ -1,0 +1,114 @@
+"""Complications per hundred stomas, by hand."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import Any
+
+import pytest
+
+from clinic.measures.complications import KINDS, complications
+from clinic.measures.figures import Line
+from clinic.patients.models import Stoma
+from clinic.visits.choices import Junction, Presence
+from tests.clinic.measures.making import START, YEAR, skin_seen, stoma, visited
+from tests.factories.visits import AssessmentFactory
+
+pytestmark = pytest.mark.django_db
+
+
+def line(kind: str) -> Line:
+    found = {one.about: one for one in complications(YEAR).lines}
+    return found[KINDS[kind]]
+
+
+def several(number: int, **charted: Any) -> list[Stoma]:
+    return [visited(**charted).stoma for _ in range(number)]
+
+
+def test_an_empty_clinic_has_nothing_to_say() -> None:
+    for kind in KINDS:
+        assert line(kind).counts == ("0", "not shown")
+        assert line(kind).figures[0].words == "not shown"
+
+
+@pytest.mark.parametrize(
+    ("kind", "charted"),
+    [
+        ("skin", {"leaking": True}),
+        ("leak", {"leaking": True}),
+        ("retraction", {"retracted": True}),
+        ("retraction", {"well_fitting": True, "measurement__protrusion_mm": -5}),
+        ("prolapse", {"prolapse": True}),
+        ("bulge", {"hernia": True}),
+        (
+            "separation",
+            {
+                "well_fitting": True,
+                "measurement__junction": Junction.SEPARATED,
+                "measurement__separation_hours": [6],
+            },
+        ),
+    ],
+)
+def test_five_of_ten(kind: str, charted: dict[str, Any]) -> None:
+    """Clopper and Pearson: 5 of 10 is 50 (18.7 to 81.3)."""
+    several(5, **charted)
+    several(5, well_fitting=True)
+    assert line(kind).counts == ("10", "5")
+    assert line(kind).figures[0].words == "50 (18.7 to 81.3)"
+
+
+def test_less_than_five_millimetres_below_is_not_retracted() -> None:
+    several(6, well_fitting=True, measurement__protrusion_mm=-4.9)
+    assert line("retraction").counts == ("6", "0")
+
+
+def test_not_recorded_is_not_none() -> None:
+    several(5, well_fitting=True)
+    several(5)
+    several(5, well_fitting=True, measurement__prolapse="", system__leak_hours=None)
+    assert line("prolapse").counts == ("5", "0")
+    assert line("leak").counts == ("5", "0")
+    assert line("skin").counts == ("10", "0")
+
+
+def test_a_stoma_counts_once_however_often_it_was_seen() -> None:
+    for one in several(5, prolapse=True):
+        visited(one, START + timedelta(30), well_fitting=True)
+        visited(one, START + timedelta(60), prolapse=True)
+    assert line("prolapse").counts == ("5", "5")
+
+
+def test_veins_are_no_skin_damage() -> None:
+    for _ in range(5):
+        skin_seen(stoma(), START, damaged=True, kind="dilated_veins")
+    for _ in range(5):
+        skin_seen(stoma(), START, damaged=True)
+    assert line("skin").counts == ("10", "5")
+
+
+def test_only_signed_visits_in_these_dates() -> None:
+    several(5, prolapse=True)
+    for day in (date(2024, 12, 31), date(2026, 1, 1)):
+        visited(day=day, prolapse=True)
+    AssessmentFactory(prolapse=True)
+    assert line("prolapse").counts == ("5", "5")
+    for day in (date(2025, 1, 1), date(2025, 12, 31)):
+        visited(day=day, prolapse=True)
+    assert line("prolapse").counts == ("7", "7")
+
+
+def test_few_are_hidden_and_no_rate_rests_on_them() -> None:
+    several(4, prolapse=True)
+    assert line("prolapse").counts == ("fewer than 5", "not shown")
+    assert line("prolapse").figures[0].words == "not shown"
+    several(6, well_fitting=True)
+    assert line("prolapse").counts == ("10", "fewer than 5")
+    assert line("prolapse").figures[0].words == "not shown"
+
+
+def test_bulge_recorded_as_none_is_looked_at() -> None:
+    several(5, well_fitting=True, abdomen__bulge=Presence.NONE)
+    several(5, well_fitting=True, abdomen__bulge="")
+    assert line("bulge").counts == ("5", "0")

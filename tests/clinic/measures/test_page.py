@@ -1,0 +1,162 @@
+"""The page and the file."""
+
+from __future__ import annotations
+
+import csv
+from datetime import timedelta
+from io import StringIO
+
+import pytest
+from django.db import connection
+from django.test import Client
+from django.test.utils import CaptureQueriesContext
+from django.urls import reverse
+from django.utils import timezone
+
+from clinic import formatting
+from clinic.accounts.models import Role
+from clinic.audit.models import AccessLog
+from clinic.measures.export import COLUMNS, guarded
+from clinic.measures.period import Period
+from tests.clinic.measures.making import lead, visited
+from tests.factories.accounts import UserFactory
+
+pytestmark = pytest.mark.django_db
+
+PAGE, FILE = reverse("measures:clinic"), reverse("measures:csv")
+YEAR = {"since": "2025-01-01", "until": "2025-12-31"}
+
+
+@pytest.fixture
+def signed_in(client: Client) -> Client:
+    client.force_login(lead())
+    return client
+
+
+def rows(client: Client, **query: str) -> list[dict[str, str]]:
+    text = client.get(FILE, query).content.decode("utf-8-sig")
+    return list(csv.DictReader(StringIO(text)))
+
+
+def test_the_last_twelve_months_to_begin_with(signed_in: Client) -> None:
+    page = signed_in.get(PAGE).content.decode()
+    usual = Period.last_twelve_months(timezone.localdate())
+    assert f"{usual.words} (the last 12 months)" in page
+    assert f'value="{formatting.day(usual.since)}"' in page
+
+
+def test_every_measure_says_its_rule_its_source_and_what_it_leaves_out(signed_in: Client) -> None:
+    answer = signed_in.get(PAGE)
+    assert len(answer.context["measures"]) == 6
+    for measure in answer.context["measures"]:
+        for words in (measure.title, measure.rule, measure.not_counted, measure.source):
+            assert words
+    assert answer.content.decode().count("Does not count") == 6
+
+
+def test_asked_for_other_dates(signed_in: Client) -> None:
+    for _ in range(5):
+        visited(prolapse=True)
+    page = signed_in.get(PAGE, {"since": "1 Jan 2025", "until": "31 Dec 2025"}).content.decode()
+    assert "1 Jan 2025 to 31 Dec 2025" in page
+    assert "100 (47.8 to 100)" in page
+
+
+@pytest.mark.parametrize(
+    ("since", "until", "words"),
+    [
+        ("yesterday", "31 Dec 2025", "This is not a date. Write it like 5 Apr 1961."),
+        ("4/5/2025", "31 Dec 2025", "Write the month in letters."),
+        ("", "31 Dec 2025", "Give the date."),
+        ("1 Jan 2025", "", "Give the date."),
+        ("31 Dec 2025", "1 Jan 2025", "This is after the other date."),
+        ("1 Jan 2025", "1 Jan 2099", "This date is in the future."),
+    ],
+)
+def test_dates_that_are_none(signed_in: Client, since: str, until: str, words: str) -> None:
+    answer = signed_in.get(PAGE, {"since": since, "until": until})
+    page = answer.content.decode()
+    assert words in page
+    assert f'value="{since}"' in page or not since
+    assert answer.context["measures"] == ()
+    assert "Does not count" not in page
+    back = signed_in.get(FILE, {"since": since, "until": until}, follow=True)
+    assert words in back.content.decode()
+
+
+def test_the_file_says_what_the_page_says(signed_in: Client) -> None:
+    for _ in range(5):
+        visited(prolapse=True)
+    for _ in range(3):
+        visited(hernia=True)
+    found = {(r["about"], r["what"]): r for r in rows(signed_in, **YEAR)}
+    prolapse = found["Prolapse", "Per 100 stomas"]
+    assert (prolapse["value"], prolapse["low"], prolapse["high"]) == ("62.5", "24.5", "91.5")
+    assert found["Parastomal bulge", "Found in"]["value"] == "fewer than 5"
+    assert found["Parastomal bulge", "Per 100 stomas"]["value"] == "not shown"
+    page = signed_in.get(PAGE, YEAR)
+    cells = sum(len(ln.words) for m in page.context["measures"] for ln in m.lines)
+    assert len(rows(signed_in, **YEAR)) == cells
+
+
+def test_the_file_can_be_opened_anywhere(signed_in: Client) -> None:
+    answer = signed_in.get(FILE, YEAR)
+    assert answer["Content-Type"] == "text/csv; charset=utf-8"
+    assert "measures-2025-01-01-2025-12-31.csv" in answer["Content-Disposition"]
+    assert answer.content.startswith(b"\xef\xbb\xbf")
+    lines = answer.content.decode("utf-8-sig").splitlines()
+    assert lines[0] == ",".join(COLUMNS)
+
+
+@pytest.mark.parametrize("cell", ["=1+1", "+1", "-1", "@x", "\t=1", "\r=1", "\n=1"])
+def test_no_cell_is_run_by_a_spreadsheet(cell: str) -> None:
+    assert guarded(cell) == f"'{cell}"
+    assert guarded(f"x{cell}") == f"x{cell}"
+
+
+def test_no_patient_on_page_or_file(signed_in: Client) -> None:
+    patients = [visited(prolapse=True).stoma.patient for _ in range(6)]
+    shown = signed_in.get(PAGE, YEAR).content.decode() + str(rows(signed_in, **YEAR))
+    for patient in patients:
+        assert patient.record_number not in shown
+        assert patient.family_name not in shown
+        assert str(patient.uuid) not in shown
+
+
+def test_looking_is_on_record_without_a_patient(signed_in: Client) -> None:
+    visited(prolapse=True)
+    signed_in.get(PAGE)
+    signed_in.get(FILE)
+    done = AccessLog.objects.filter(subject_kind="measures").order_by("id")
+    assert [row.action for row in done] == ["viewed", "exported"]
+    assert {row.patient_uuid for row in done} == {None}
+
+
+@pytest.mark.parametrize("address", [PAGE, FILE])
+def test_as_many_queries_for_three_as_for_thirty(signed_in: Client, address: str) -> None:
+    def asked() -> int:
+        with CaptureQueriesContext(
+            connection,
+        ) as queries:
+            assert signed_in.get(address, YEAR).status_code == 200
+        return len(queries)
+
+    for _ in range(3):
+        visited(leaking=True)
+    few = asked()
+    for _ in range(27):
+        visited(leaking=True)
+    assert asked() == few
+
+
+@pytest.mark.parametrize("role", Role)
+def test_only_the_lead_finds_the_way(client: Client, role: Role) -> None:
+    client.force_login(UserFactory(role=role))
+    assert (f'href="{PAGE}"' in client.get("/").content.decode()) is (role == Role.LEAD)
+
+
+def test_a_year_ago_is_a_day_after_a_year_ago() -> None:
+    today = timezone.localdate()
+    usual = Period.last_twelve_months(today)
+    assert usual.until == today
+    assert usual.since - timedelta(1) <= today - timedelta(365)
