@@ -10,7 +10,7 @@ from planning.course.record import Course
 from planning.course.results import Figure, Point, Series
 from planning.course.series import length_of, series, width_of
 from planning.course.skin import burden_sem, damaged
-from planning.course.words import count, day_words, number, sentence
+from planning.course.words import count, day_words, measure, number, sentence
 from planning.statistics.error import smallest_detectable_change
 from planning.statistics.healing import Healing, healing
 from planning.statistics.rates import rate_per_week
@@ -119,7 +119,7 @@ def _slope(key: str, label: str, points: Sequence[Point], error: Error, unit: st
         f"{_signed(found.per_day * _WEEK)} {unit} a week "
         f"(95 % interval {_signed(low)} to {_signed(high)}), {_direction(low, high)}: "
         f"{found.n} values from {day_words(recent[0].day)} to {day_words(recent[-1].day)}. "
-        f"Between two visits less than {number(least)} {unit} is within measurement error."
+        f"Between two visits less than {measure(least, unit)} is within measurement error."
     )
     return Figure(f"slope_{key}", label, text, sources)
 

@@ -9,7 +9,7 @@ from planning.course.moves import fixed, step
 from planning.course.record import Course
 from planning.course.results import CourseFlag, Point
 from planning.course.series import points
-from planning.course.words import day_words, number
+from planning.course.words import day_words, measure, number
 from planning.findings import StomaKind
 from planning.plan import Reason, Urgency
 from planning.thresholds import OUTPUT_CALL, OUTPUT_EMERGENCY, OUTPUT_SEM, OUTPUT_URGENT
@@ -43,8 +43,8 @@ def _how(*, repeated: bool, rising: bool) -> str:
 def _flag(before: Point, now: Point, text: str) -> CourseFlag:
     sources = tuple(t.source for t in (OUTPUT_CALL, OUTPUT_URGENT, OUTPUT_EMERGENCY))
     figures = (
-        f"{number(before.value, 0)} {_UNIT} on {day_words(before.day)}, "
-        f"{number(now.value, 0)} {_UNIT} on {day_words(now.day)}"
+        f"{measure(before.value, _UNIT)} on {day_words(before.day)}, "
+        f"{measure(now.value, _UNIT)} on {day_words(now.day)}"
     )
     emergency = now.value >= OUTPUT_EMERGENCY.value
     return CourseFlag(

@@ -10,7 +10,7 @@ from planning.course.periods import in_order
 from planning.course.record import Course, EventKind
 from planning.course.results import CourseFlag, PlanOutcome, Point, Series, Verdict
 from planning.course.skin import burden_sem
-from planning.course.words import count, day_words, listed, number, sentence
+from planning.course.words import count, day_words, listed, measure, sentence
 from planning.thresholds import PROTRUSION_SEM, SIZE_SEM
 
 
@@ -85,7 +85,7 @@ def _moves(drawn: Series, raised: Sequence[CourseFlag]) -> Iterator[str]:
         if move is not None and key not in told:
             yield _moved(name, move)
         elif move is None and len(points) > 1:
-            still.append(f"{name} {number(points[-1].value)} {unit}")
+            still.append(f"{name} {measure(points[-1].value, unit)}")
     if still:
         yield f"Unchanged within measurement error: {listed(tuple(still))}."
 

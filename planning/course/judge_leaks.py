@@ -41,7 +41,8 @@ def _judge(leaks: int, days: float, leaks_since: int, days_since: float) -> Find
         text = f"No leak in {number(days)} days before or {number(days_since)} days since."
         verdict = Verdict.NO_DIFFERENT
     else:
-        verdict = _verdict(found)
+        # Crosswise, so that no rounding moves a limit: whole leaks times whole days.
+        verdict = _verdict(found, leaks_since * days, leaks * days_since)
         text = (
             f"Leaks a week {number(before, 2)} before, {number(since, 2)} since "
             f"({count(leaks, 'leak')} in {number(days)} days, {leaks_since} in "
@@ -50,10 +51,11 @@ def _judge(leaks: int, days: float, leaks_since: int, days_since: float) -> Find
     return Finding(Judged.LEAKS, verdict, text, _SOURCES, before, since, _UNIT)
 
 
-def _verdict(found: RateRatio) -> Verdict:
+def _verdict(found: RateRatio, since: float, before: float) -> Verdict:
+    """``since`` and ``before``: the two rates on one scale."""
     if found.p < OUTCOME_P.value:
-        return Verdict.HELPED if found.ratio < 1 else Verdict.WORSE
-    alike = 1 / OUTCOME_TIMES.value < found.ratio < OUTCOME_TIMES.value
+        return Verdict.HELPED if since < before else Verdict.WORSE
+    alike = max(since, before) < OUTCOME_TIMES.value * min(since, before)
     return Verdict.NO_DIFFERENT if alike else Verdict.CANNOT_TELL
 
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from datetime import timedelta
 
 from planning.course.results import Point
-from planning.course.words import day_words, number
+from planning.course.words import day_words, measure
 from planning.statistics.error import beyond_error, smallest_detectable_change
 from planning.statistics.slope import Slope, theil_sen
 from planning.statistics.too_few import TooFew
@@ -39,14 +39,14 @@ class Move:
     def words(self) -> str:
         """``from 25 mm (3 May 2025) to 14 mm (1 Jun 2025)``."""
         return (
-            f"from {number(self.since.value)} {self.unit} ({day_words(self.since.day)}) "
-            f"to {number(self.latest.value)} {self.unit} ({day_words(self.latest.day)})"
+            f"from {measure(self.since.value, self.unit)} ({day_words(self.since.day)}) "
+            f"to {measure(self.latest.value, self.unit)} ({day_words(self.latest.day)})"
         )
 
     @property
     def figures(self) -> str:
         """With what would have been within error."""
-        return f"{self.words}; less than {number(self.least)} {self.unit} is measurement error"
+        return f"{self.words}; less than {measure(self.least, self.unit)} is measurement error"
 
 
 def fixed(sem: float) -> Error:

@@ -25,6 +25,11 @@ def number(value: float, places: int = 1) -> str:
     return "0" if text == "-0" else text.replace("-", MINUS)
 
 
+def measure(value: float, unit: str) -> str:
+    """With its unit: tenths of a millimetre; areas and volumes whole."""
+    return f"{number(value, 1 if unit == 'mm' else 0)} {unit}"
+
+
 def chance(p: float) -> str:
     """A p-value as read: ``p 0.03``, ``p < 0.001``. Never rounded over the limit of 0.05."""
     if p < 0.001:

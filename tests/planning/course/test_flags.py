@@ -1,0 +1,278 @@
+"""Flags over time: each limit on both sides, and nothing made of a millimetre.
+
+The smallest detectable change is 1.96 times the root of 2 times the error (Bland and Altman):
+2.77 mm of length and width, 4.16 of protrusion, 6.93 of a prolapse, 5.54 and 13.86 of a bulge's
+height and width, 277 mL of output.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import timedelta
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from planning.course.flags import flags
+from planning.course.hernia import hernia_type
+from planning.course.record import Course
+from planning.course.results import CourseFlag
+from planning.findings import Bulge, Prolapse, StomaKind
+from planning.plan import Urgency
+from planning.sources import SOURCES
+from tests.planning.builders import LOW, raw, well
+from tests.planning.course.making import LEAK, PLANNED, START, course, day, log, seen, visit
+
+
+def raised(course_: Course) -> dict[str, CourseFlag]:
+    return {flag.key: flag for flag in flags(course_)}
+
+
+# --- the stoma --------------------------------------------------------------------------------
+@pytest.mark.parametrize(
+    ("heights", "flagged"),
+    [
+        ((24.0, 19.0), True),
+        ((23.0, 19.0), False),  # 4 mm: within error
+        ((26.0, 21.0), False),  # beyond error, but still on target
+        ((25.0, 20.0), False),  # 20 mm is not under 20
+        ((24.0, 22.0, 20.0, 18.0), True),  # 2 mm at a time, 6 mm in all
+        ((19.0, 24.0), False),
+        ((None, 5.0), False),
+    ],
+)
+def test_retraction(heights: tuple[float | None, ...], flagged: bool) -> None:
+    assert ("retraction" in raised(seen(protrusion_mm=heights))) is flagged
+
+
+def test_retraction_says_its_figures_and_the_error() -> None:
+    flag = raised(seen(protrusion_mm=(24.0, 3.0)))["retraction"]
+    assert "flush now" in flag.text
+    assert flag.figures == (
+        "Protrusion from 24 mm (3 Mar 2025) to 3 mm (17 Mar 2025); less than 4.2 mm is "
+        "measurement error."
+    )
+
+
+def test_a_colostomy_has_its_own_height() -> None:
+    low = replace(seen(protrusion_mm=(15.0, 8.0)), kind=StomaKind.COLOSTOMY)
+    assert "retraction" not in raised(low)
+    lower = replace(seen(protrusion_mm=(15.0, 4.0)), kind=StomaKind.COLOSTOMY)
+    assert "retraction" in raised(lower)
+
+
+@pytest.mark.parametrize(("days", "flagged"), [(180, True), (181, False)])
+def test_a_fall_is_looked_for_half_a_year_back(days: int, flagged: bool) -> None:
+    """A slow fall: 24, then 19 mm and 18 mm, the first of them so many days ago."""
+    heights = {0: 22.0, days - 1: 19.0, days: 17.0}
+    found = course(*(visit(n, well(protrusion_mm=v)) for n, v in heights.items()), today=days)
+    assert ("retraction" in raised(found)) is flagged
+
+
+def prolapsed(mm: float | None) -> tuple[Prolapse, ...]:
+    return (Prolapse(extra_length_mm=mm),)
+
+
+@pytest.mark.parametrize(
+    ("before", "now", "text"),
+    [
+        (prolapsed(20.0), prolapsed(26.0), None),
+        (prolapsed(20.0), prolapsed(27.0), "The prolapse is growing."),
+        ((), prolapsed(7.0), "There is a new prolapse."),
+        (None, prolapsed(40.0), None),
+        (prolapsed(40.0), (), None),
+        (prolapsed(None), prolapsed(40.0), None),
+    ],
+)
+def test_prolapse(before: object, now: object, text: str | None) -> None:
+    found = raised(seen(prolapse=(before, now))).get("prolapse")
+    assert (found.text if found else None) == text
+
+
+def bulging(height: float | None, width: float | None) -> tuple[Bulge, ...]:
+    return (Bulge(LOW, height, width),)
+
+
+@pytest.mark.parametrize(
+    ("before", "now", "flagged"),
+    [
+        (bulging(10.0, 50.0), bulging(15.0, 63.0), False),
+        (bulging(10.0, 50.0), bulging(16.0, 50.0), True),
+        (bulging(10.0, 50.0), bulging(10.0, 64.0), True),
+        (bulging(10.0, None), bulging(None, 90.0), False),
+        (bulging(16.0, 64.0), bulging(10.0, 50.0), False),
+        (None, bulging(30.0, 90.0), False),
+    ],
+)
+def test_hernia(before: object, now: object, flagged: bool) -> None:
+    found = raised(seen(bulges=(before, now)))
+    assert ("hernia" in found) is flagged
+    if flagged:
+        assert "no type, as the defect in the muscle was not measured" in found["hernia"].figures
+
+
+@pytest.mark.parametrize(
+    ("defect_mm", "incisional", "expected"),
+    [
+        (50.0, False, "I"),
+        (50.0, True, "II"),
+        (51.0, False, "III"),
+        (51.0, True, "IV"),
+        (None, True, None),
+        (40.0, None, None),
+    ],
+)
+def test_the_classes_of_the_hernia_society(
+    defect_mm: float | None, incisional: bool | None, expected: str | None
+) -> None:
+    """European Hernia Society, Smietanski 2014, Hernia 18:1: small up to 5 cm."""
+    assert hernia_type(defect_mm, incisional=incisional) == expected
+
+
+@pytest.mark.parametrize(
+    ("widths", "flagged"),
+    [((32.0, 30.0), False), ((33.0, 30.0), True), ((30.0, 33.0), True), ((33.0, None), False)],
+)
+def test_size(widths: tuple[float | None, ...], flagged: bool) -> None:
+    assert ("size" in raised(seen(width_mm=widths))) is flagged
+
+
+def test_a_size_that_settled_again_is_no_news() -> None:
+    assert "size" not in raised(seen(width_mm=(40.0, 30.0, 30.0)))
+
+
+@pytest.mark.parametrize(("days", "expected"), [(55, True), (56, False)])
+def test_shrinking_after_surgery_is_expected_for_eight_weeks(days: int, expected: bool) -> None:
+    surgery = START + timedelta(days=14 - days)
+    shrinking = replace(seen(length_mm=(36.0, 32.0)), surgery=surgery)
+    flag = raised(shrinking)["size"]
+    assert ("still changing size after surgery" in flag.text) is expected
+    assert ("mskcc" in flag.sources) is expected
+
+
+# --- skin, wear, output -----------------------------------------------------------------------
+@pytest.mark.parametrize(
+    ("before", "now", "text"),
+    [
+        ((raw(outer_mm=10.0),), (raw(outer_mm=20.0),), "The skin is getting worse."),
+        ((raw(outer_mm=10.0),), (raw(outer_mm=11.0),), None),
+        ((), (raw(),), "The skin is damaged again."),
+        (None, (raw(),), None),
+        ((raw(),), (), None),
+    ],
+)
+def test_skin(before: object, now: object, text: str | None) -> None:
+    found = raised(seen(skin=(before, now))).get("skin")
+    assert (found.text if found else None) == text
+
+
+@pytest.mark.parametrize(
+    ("days", "flagged"),
+    [
+        ((7, 6, 5, 4, 3, 2), True),
+        ((7, 6, 5, 4), False),  # too few for an interval
+        ((2, 3, 4, 5, 6, 7), False),
+        ((4, 4, 4, 4, 4, 4, 4, 4), False),
+        ((6, 2, 5, 3, 6, 2), False),  # up and down: the interval holds 0
+    ],
+)
+def test_wear_falling(days: tuple[int, ...], flagged: bool) -> None:
+    worn = log(0, [(n, PLANNED) for n in days])
+    found = raised(course(visit(0), worn=worn, today=sum(days)))
+    assert ("wear" in found) is flagged
+    if flagged:
+        assert found["wear"].figures.startswith("5 days shorter over 6 barriers")
+
+
+def test_old_wear_says_nothing_of_now() -> None:
+    worn = log(0, [(n, LEAK) for n in (7, 6, 5, 4, 3, 2)])
+    assert "wear" in raised(course(visit(0), worn=worn, today=56))
+    assert "wear" not in raised(course(visit(0), worn=worn, today=57 + 27))
+
+
+@pytest.mark.parametrize(
+    ("volumes", "text"),
+    [
+        ((1000.0, 1000.0), "High output twice running."),
+        ((1000.0, 999.0), None),
+        ((999.0, 1000.0), None),  # 1 mL is no rise
+        ((800.0, 1078.0), "Output is high and rising."),
+        ((800.0, 1077.0), None),
+        ((1000.0, 1300.0), "High output twice running, and rising."),
+        ((1000.0, None, 1000.0), "High output twice running."),
+        ((1800.0,), None),
+    ],
+)
+def test_high_output(volumes: tuple[float | None, ...], text: str | None) -> None:
+    found = raised(seen(volume_ml_24h=volumes)).get("high_output")
+    assert (found.text if found else None) == text
+
+
+def test_two_litres_are_an_emergency_and_urine_is_no_output() -> None:
+    high = seen(volume_ml_24h=(1500.0, 1999.0))
+    assert raised(high)["high_output"].urgency is Urgency.SAME_DAY
+    higher = seen(volume_ml_24h=(1500.0, 2000.0))
+    assert raised(higher)["high_output"].urgency is Urgency.EMERGENCY
+    assert "high_output" not in raised(replace(higher, kind=StomaKind.UROSTOMY))
+
+
+# --- of every flag ----------------------------------------------------------------------------
+def everything() -> Course:
+    return seen(
+        protrusion_mm=(24.0, 2.0),
+        width_mm=(30.0, 40.0),
+        prolapse=((), prolapsed(30.0)),
+        bulges=((), bulging(20.0, 80.0)),
+        skin=((), (raw(),)),
+        volume_ml_24h=(1000.0, 2100.0),
+    )
+
+
+def test_every_flag_says_rule_figures_and_a_known_source_and_the_urgent_come_first() -> None:
+    worn = log(0, [(n, LEAK) for n in (7, 6, 5, 4, 3, 2)])
+    found = flags(replace(everything(), worn=worn, today=day(28)))
+    assert {flag.key for flag in found} == {
+        *("high_output", "skin", "retraction", "prolapse", "hernia", "wear", "size")
+    }
+    ranks = [len(Urgency) if f.urgency is None else f.urgency.rank for f in found]
+    assert ranks == sorted(ranks)
+    for flag in found:
+        assert flag.rule
+        assert flag.figures.endswith(".")
+        assert set(flag.sources) <= set(SOURCES)
+        assert flag.sources
+        assert all(reason.sources for reason in flag.because)
+
+
+@settings(max_examples=80)
+@given(st.lists(st.tuples(*[st.floats(0, 1)] * 6), min_size=1, max_size=6))
+def test_a_millimetre_is_never_a_change(steps: list[tuple[float, ...]]) -> None:
+    """Every length within one millimetre of every other."""
+    visits = (
+        visit(
+            14 * n,
+            well(
+                length_mm=30 + a,
+                width_mm=28 + b,
+                protrusion_mm=19 + c,
+                prolapse=prolapsed(20 + d),
+                bulges=bulging(20 + e, 60 + f),
+            ),
+        )
+        for n, (a, b, c, d, e, f) in enumerate(steps)
+    )
+    assert flags(course(*visits, today=90)) == ()
+
+
+@settings(max_examples=40)
+@given(st.permutations(range(4)))
+def test_the_order_that_comes_in_does_not_matter(order: list[int]) -> None:
+    given_course = seen(protrusion_mm=(30.0, 26.0, 18.0, 12.0), width_mm=(30.0, 30.0, 30.0, 36.0))
+    turned = course(*(given_course.visits[i] for i in order), today=56)
+    assert flags(turned) == flags(given_course)
+
+
+def test_one_visit_shows_no_course() -> None:
+    assert flags(course(visit(0, well(protrusion_mm=-10.0)))) == ()
+    assert flags(course()) == ()

@@ -1,0 +1,240 @@
+"""The verdict on leaks, on wear and on skin: hand-worked limits on both sides, and what must hold.
+
+Outside numbers: the exact binomial by hand (half to the power of n); the leukaemia remission times
+of Freireich 1963 with their published log-rank test (chi-squared 16.8, p 4.17e-05) and medians.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from planning.clock import ClockHours
+from planning.course.judge_leaks import judge_leaks
+from planning.course.judge_skin import judge_skin
+from planning.course.judge_wear import judge_wear
+from planning.course.periods import Wear
+from planning.course.results import Finding, Verdict
+from planning.course.skin import burden_sem
+from planning.findings import RemovalReason
+from tests.planning.builders import raw, well
+from tests.planning.course.making import FELL, ITCH, LEAK, PLANNED, leaks, visit, wear
+
+HELPED, SAME, WORSE = Verdict.HELPED, Verdict.NO_DIFFERENT, Verdict.WORSE
+OPEN = Verdict.CANNOT_TELL
+MIRROR = {HELPED: WORSE, WORSE: HELPED, SAME: SAME, OPEN: OPEN}
+
+
+# --- leaks ----------------------------------------------------------------------------------
+@pytest.mark.parametrize(
+    ("before", "since", "verdict", "p"),
+    [
+        (6, 0, HELPED, "p 0.031"),  # 2 / 2 ** 6
+        (5, 0, OPEN, "p 0.062"),  # 2 / 2 ** 5: chance makes it once in sixteen
+        (0, 6, WORSE, "p 0.031"),
+        (0, 5, OPEN, "p 0.062"),
+        (5, 3, SAME, "p 0.73"),  # 0.6 times as often
+        (4, 2, OPEN, "p 0.69"),  # half as often is no longer alike
+        (2, 4, OPEN, "p 0.69"),
+        (1, 1, SAME, "p 1"),
+    ],
+)
+def test_leaks_in_equal_time(before: int, since: int, verdict: Verdict, p: str) -> None:
+    found = judge_leaks(leaks(before), leaks(since))
+    assert found.verdict is verdict
+    assert p in found.text
+
+
+def test_the_figures_stand_in_the_text_and_beside_it() -> None:
+    found = judge_leaks(leaks(7, days=20.0), leaks(1, days=50.0))
+    assert (found.before, found.after) == pytest.approx((2.45, 0.14))
+    figures = "Leaks a week 2.45 before, 0.14 since (7 leaks in 20 days, 1 in 50; p < 0.001)."
+    assert found.text == figures
+
+
+def test_no_leak_at_all_is_no_different() -> None:
+    found = judge_leaks(leaks(0), leaks(0))
+    assert (found.verdict, found.before, found.after) == (SAME, 0, 0)
+
+
+@pytest.mark.parametrize("judge", [judge_leaks, judge_wear])
+def test_five_barriers_on_each_side_are_needed(judge: object) -> None:
+    assert callable(judge)
+    four, five = leaks(0, barriers=4), leaks(0, barriers=5)
+    assert judge(five, five).verdict is SAME
+    for before, since, words in ((four, five, "4 barriers before"), (five, four, "4 barriers s")):
+        found: Finding = judge(before, since)
+        assert found.verdict is OPEN
+        assert words in found.text
+        assert "too few to tell" in found.text
+        assert found.before is None
+        assert found.after is None
+
+
+def test_a_barrier_still_on_is_not_one_of_the_five() -> None:
+    four_and_one = wear([3, 3, 3, 3, 3], PLANNED, PLANNED, PLANNED, PLANNED, None)
+    assert judge_leaks(leaks(6), four_and_one).verdict is OPEN
+
+
+def test_no_log_says_so() -> None:
+    assert judge_leaks(None, None).text == "Leaks: no wear log was kept."
+    assert judge_wear(None, None).text == "Wear: no wear log was kept."
+
+
+def test_barriers_left_out_are_named() -> None:
+    found = judge_leaks(leaks(6), replace(leaks(0, barriers=4), left_out=2))
+    assert "4 barriers since (2 left out, worn too long to be true)" in found.text
+
+
+def test_worn_for_no_whole_day_is_too_little() -> None:
+    found = judge_leaks(leaks(3), wear([0.0] * 5, LEAK, LEAK, LEAK, LEAK, LEAK))
+    assert found.verdict is OPEN
+    assert "whole day" in found.text
+
+
+# --- wear -----------------------------------------------------------------------------------
+_TREATED = (6, 6, 6, 7, 10, 13, 16, 22, 23, 6, 9, 10, 11, 17, 19, 20, 25, 32, 32, 34, 35)
+_PLACEBO = (1, 1, 2, 2, 3, 4, 4, 5, 5, 8, 8, 8, 8, 11, 11, 12, 12, 15, 17, 22, 23)
+
+
+def test_the_published_remission_times_are_judged_as_published() -> None:
+    """Freireich 1963, Blood 21:699: medians 8 and 23, log-rank p 4.17e-05."""
+    treated = wear(_TREATED, *[LEAK] * 9, *[None] * 12)
+    placebo = wear(_PLACEBO, *[LEAK] * 21)
+    found = judge_wear(placebo, replace(treated, ended=21))
+    assert found.verdict is HELPED
+    assert "8 days before, 23 days since (p < 0.001)" in found.text
+    assert judge_wear(replace(treated, ended=21), placebo).verdict is WORSE
+
+
+def test_itch_ends_wear_but_is_no_leak() -> None:
+    itching = wear([1] * 8, *[ITCH] * 8)
+    long = wear([5] * 8, *[PLANNED] * 8)
+    assert judge_wear(long, itching).verdict is WORSE
+    assert judge_leaks(long, itching).verdict is SAME
+
+
+def test_falling_off_is_a_leak_and_a_failure() -> None:
+    falling = wear([1] * 8, *[FELL] * 8)
+    long = wear([5] * 8, *[PLANNED] * 8)
+    assert judge_leaks(long, falling).verdict is WORSE
+    assert judge_wear(long, falling).verdict is WORSE
+
+
+def test_too_few_failures_to_compare_curves_is_not_yet_told() -> None:
+    found = judge_wear(leaks(3), leaks(1))
+    assert found.verdict is OPEN
+    assert "4 of at least 5 failures" in found.text
+
+
+def test_not_reached_is_said_and_never_a_number() -> None:
+    assert "not reached since" in judge_wear(leaks(6), leaks(0)).text
+
+
+# --- skin -----------------------------------------------------------------------------------
+def skin(outer_mm: float | None, hours: int = 1) -> object:
+    spot = raw(ClockHours.of(*range(1, hours + 1)), outer_mm=outer_mm)
+    return well(skin=(spot,))
+
+
+def judged(before: object, *later: object) -> Finding:
+    plan = visit(0, before)  # type: ignore[arg-type]
+    return judge_skin(plan, [visit(7 * n, f) for n, f in enumerate(later, 1)])  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(
+    ("outer_mm", "verdict"),
+    [
+        (3.0, SAME),  # pi/12 (18 squared - 15 squared) = 25.9 mm2, under 2.77 x 10
+        (4.0, WORSE),  # 35.6 mm2
+    ],
+)
+def test_new_damage_counts_from_the_smallest_detectable_area(
+    outer_mm: float, verdict: Verdict
+) -> None:
+    assert judged(well(), skin(outer_mm)).verdict is verdict
+    assert judged(skin(outer_mm), well()).verdict is MIRROR[verdict]
+
+
+def test_the_error_of_a_large_area_is_a_share_of_it() -> None:
+    assert burden_sem(0, 100) == 10
+    assert burden_sem(1000, 1000) == 150
+    assert judged(skin(10, 3), skin(10, 4)).verdict is SAME  # 3 hours or 4: 29 % of the mean
+    assert judged(skin(10, 3), skin(10, 5)).verdict is WORSE  # 50 %
+    assert "is measurement error" in judged(skin(10, 3), skin(10, 4)).text
+
+
+def test_the_last_visit_that_measured_the_skin_answers() -> None:
+    found = judged(skin(10), skin(20), well(), well(skin=None))
+    assert found.verdict is HELPED
+    assert found.text.endswith("0 mm2 on 17 Mar 2025.")
+
+
+@pytest.mark.parametrize(
+    ("before", "later", "missing"),
+    [
+        (well(skin=None), [well()], "not looked at when the plan was made"),
+        (skin(None), [well()], "size of the damaged area was not recorded when"),
+        (well(), [], "no visit since"),
+        (well(), [well(skin=None)], "not looked at since"),
+        (well(), [skin(None)], "not recorded since"),
+    ],
+)
+def test_what_is_missing_is_said(before: object, later: list[object], missing: str) -> None:
+    found = judged(before, *later)
+    assert found.verdict is OPEN
+    assert missing in found.text
+
+
+def test_intact_before_and_since_is_no_different() -> None:
+    assert judged(well(), well()).verdict is SAME
+
+
+# --- what must always hold --------------------------------------------------------------------
+_REASONS = st.sampled_from([PLANNED, LEAK, FELL, ITCH])
+_SPANS = st.lists(st.tuples(st.integers(0, 14), _REASONS), min_size=0, max_size=16)
+
+
+def as_wear(spans: list[tuple[int, RemovalReason]]) -> Wear:
+    return wear([float(n) for n, _ in spans], *[reason for _, reason in spans])
+
+
+@given(_SPANS)
+def test_identical_periods_are_never_helped_or_worse(
+    spans: list[tuple[int, RemovalReason]],
+) -> None:
+    same = as_wear(spans)
+    for judge in (judge_leaks, judge_wear):
+        assert judge(same, same).verdict in {SAME, OPEN}
+
+
+@given(_SPANS, _SPANS)
+def test_before_and_since_swapped_is_the_opposite(
+    one: list[tuple[int, RemovalReason]], other: list[tuple[int, RemovalReason]]
+) -> None:
+    a, b = as_wear(one), as_wear(other)
+    for judge in (judge_leaks, judge_wear):
+        assert judge(b, a).verdict is MIRROR[judge(a, b).verdict]
+
+
+_ORDER = {WORSE: 0, SAME: 1, OPEN: 1, HELPED: 2}
+
+
+@given(_SPANS, _SPANS, st.data())
+def test_a_leak_more_never_makes_the_verdict_on_leaks_better(
+    before: list[tuple[int, RemovalReason]],
+    since: list[tuple[int, RemovalReason]],
+    data: st.DataObject,
+) -> None:
+    planned = [i for i, (_, reason) in enumerate(since) if reason is PLANNED]
+    if not planned:
+        return
+    leaking = list(since)
+    place = data.draw(st.sampled_from(planned))
+    leaking[place] = (since[place][0], LEAK)
+    first = judge_leaks(as_wear(before), as_wear(since))
+    second = judge_leaks(as_wear(before), as_wear(leaking))
+    assert _ORDER[second.verdict] <= _ORDER[first.verdict]

@@ -1,0 +1,251 @@
+"""The outcome of each plan in worked courses, and what must hold of every course."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import timedelta
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from planning.clock import ClockHours
+from planning.course.hurt import hurt_by
+from planning.course.outcome import outcomes
+from planning.course.record import Course, Worn
+from planning.course.results import Finding, Judged, Verdict
+from planning.course.verdict import overall, words
+from planning.findings import Accessory, Profile, SkinKind
+from tests.planning.builders import LOW, leaking, raw, well
+from tests.planning.builders import seen as finding
+from tests.planning.course.making import LEAK, PLANNED, course, day, log, visit
+
+HELPED, SAME, WORSE = Verdict.HELPED, Verdict.NO_DIFFERENT, Verdict.WORSE
+OPEN = Verdict.CANNOT_TELL
+
+#: Seven leaks in fourteen days before; since, one in twenty-eight.
+BEFORE = log(0, [(2, LEAK)] * 6 + [(1, LEAK), (1, PLANNED)])
+SINCE = log(14, [(4, PLANNED)] * 6 + [(4, LEAK)])
+CHANGED = visit(14, leaking(), "soft convex barrier", "ring", supplies=frozenset({"ring"}))
+COURSE = course(
+    visit(0, leaking()), CHANGED, visit(42, well(), said_helped=True), worn=BEFORE + SINCE, today=42
+)
+
+
+def test_a_plan_that_helped() -> None:
+    """7 of 8 leaks in a third of the days: p = (1 + 16) / 3 to the 8th = 0.0026. Skin healed."""
+    found = outcomes(COURSE)[1]
+    assert (found.verdict, found.until, found.persists) == (HELPED, None, True)
+    assert [f.verdict for f in found.findings] == [HELPED, HELPED, HELPED]
+    assert found.changed == ("soft convex barrier", "ring")
+    assert found.supplies == {"ring"}
+    assert found.text.startswith(
+        "Helped. Leaks a week 3.5 before, 0.25 since (7 leaks in 14 days, 1 in 28; p 0.003). "
+        "Median time to failure 2 days before, not reached since"
+    )
+    assert found.text.endswith("Said at the next visit: it helped.")
+
+
+def test_the_same_course_backwards_made_it_worse() -> None:
+    worn = log(0, [(4, PLANNED)] * 6 + [(4, LEAK)]) + log(28, [(2, LEAK)] * 6 + [(2, PLANNED)])
+    turned = course(visit(0), visit(28, None, "paste"), visit(42, leaking()), worn=worn, today=42)
+    assert outcomes(turned)[1].verdict is WORSE
+    assert outcomes(turned)[1].text.startswith("Worse. ")
+
+
+def test_a_plan_that_changed_nothing_is_judged_and_says_so() -> None:
+    first, _, last = outcomes(COURSE)
+    assert first.text.startswith("This plan changed nothing. No different. Damaged skin")
+    assert first.until == day(14)
+    assert last.verdict is OPEN
+    assert "no barrier since: too few to tell" in last.text
+
+
+def test_three_barriers_since_are_too_few_and_what_lacks_is_said_once() -> None:
+    young = replace(COURSE, visits=COURSE.visits[:2], worn=BEFORE + SINCE[:3], today=day(26))
+    found = outcomes(young)[1]
+    assert found.verdict is OPEN
+    assert found.text == (
+        "Cannot tell yet. Leaks and wear: 3 barriers since: too few to tell (5 are needed each "
+        "time). Skin: no visit since."
+    )
+    assert [f.after for f in found.findings] == [None, None, None]
+    assert found.persists is None
+
+
+def test_no_log_and_no_skin_say_what_is_missing() -> None:
+    found = outcomes(course(visit(0, well(skin=None), "ring")))[0]
+    assert found.verdict is OPEN
+    assert "Leaks and wear: no wear log was kept." in found.text
+
+
+def test_the_visit_of_the_next_change_still_answers_for_the_plan_before() -> None:
+    two = course(visit(0, leaking(), "ring"), visit(14, well(), "belt"), visit(28, leaking()))
+    first, second, _ = outcomes(two)
+    assert first.findings[2].verdict is HELPED
+    assert second.findings[2].verdict is WORSE
+
+
+def test_nothing_wrong_before_or_since_is_no_different_without_a_problem() -> None:
+    fine = log(0, [(4, PLANNED)] * 6) + log(24, [(4, PLANNED)] * 6)
+    found = outcomes(course(visit(0), visit(24), visit(48), worn=fine, today=48))[1]
+    assert (found.verdict, found.persists) == (SAME, False)
+
+
+# --- the overall rule -------------------------------------------------------------------------
+def judged(*verdicts: Verdict, after: float = 0.0) -> list[Finding]:
+    kinds = (Judged.LEAKS, Judged.WEAR, Judged.SKIN)
+    return [
+        Finding(of, verdict, f"{of}.", ("design_value",), after, after)
+        for of, verdict in zip(kinds, verdicts, strict=True)
+    ]
+
+
+@pytest.mark.parametrize(
+    ("verdicts", "after", "expected"),
+    [
+        ((HELPED, HELPED, WORSE), 1.0, OPEN),
+        ((OPEN, OPEN, WORSE), 1.0, WORSE),
+        ((SAME, WORSE, SAME), 1.0, WORSE),
+        ((HELPED, OPEN, SAME), 1.0, HELPED),
+        ((SAME, OPEN, OPEN), 1.0, SAME),
+        ((SAME, OPEN, OPEN), 0.0, OPEN),
+        ((OPEN, SAME, OPEN), 1.0, OPEN),
+        ((SAME, SAME, SAME), 0.0, SAME),
+        ((OPEN, OPEN, OPEN), 0.0, OPEN),
+    ],
+)
+def test_the_overall_rule(verdicts: tuple[Verdict, ...], after: float, expected: Verdict) -> None:
+    assert overall(judged(*verdicts, after=after)) is expected
+
+
+def test_mixed_is_said_in_words() -> None:
+    text = words(judged(HELPED, HELPED, WORSE))
+    assert text.startswith("Mixed: better in leaks and wear, worse in skin.")
+
+
+# --- what hurt --------------------------------------------------------------------------------
+MARKED = well(
+    skin=(finding(SkinKind.PRESSURE_MARK, LOW, pain=True),),
+    profile=Profile.CONVEX,
+    convex_depth_mm=5.0,
+    flexibility=None,
+    accessories=frozenset({Accessory.BELT}),
+)
+PRESSED = frozenset({"soft_convex_moderate", "belt", "ring"})
+
+
+def test_what_presses_is_blamed_for_a_pressure_mark_that_came_after_it() -> None:
+    plan = visit(0, well(), "dome", supplies=PRESSED)
+    assert hurt_by(plan, [visit(7, MARKED)]) == {"soft_convex_moderate", "belt"}
+    assert outcomes(course(plan, visit(7, MARKED)))[0].hurt == {"soft_convex_moderate", "belt"}
+
+
+def test_a_mark_that_was_there_before_blames_nothing() -> None:
+    assert hurt_by(visit(0, MARKED, supplies=PRESSED), [visit(7, MARKED)]) == frozenset()
+
+
+def test_what_was_certainly_not_worn_is_not_blamed() -> None:
+    deep = frozenset({"firm_convex_deep", "belt"})
+    unbelted = replace(MARKED, system=replace(MARKED.system, accessories=frozenset()))  # type: ignore[type-var]
+    assert hurt_by(visit(0, supplies=deep), [visit(7, unbelted)]) == frozenset()
+
+
+def test_the_product_under_suspicion_of_a_contact_reaction_is_blamed() -> None:
+    itching = well(
+        skin=(
+            raw(
+                ClockHours.all_round(),
+                kind=SkinKind.ERYTHEMA,
+                outer_mm=40.0,
+                itch=True,
+                moist=None,
+                burning=None,
+                product_outline=True,
+            ),
+        ),
+        accessories=frozenset({Accessory.PROTECTANT}),
+    )
+    plan = visit(0, supplies=frozenset({"protectant", "ring", "flat_flexible"}))
+    assert hurt_by(plan, [visit(14, itching)]) == {"protectant"}
+
+
+def test_sound_skin_hurts_nobody() -> None:
+    assert hurt_by(visit(0, supplies=PRESSED), [visit(7, well()), visit(14, leaking())]) == set()
+
+
+# --- what must always hold --------------------------------------------------------------------
+_REASON = st.sampled_from([PLANNED, LEAK])
+_SPANS = st.lists(st.tuples(st.integers(0, 6), _REASON), max_size=20)
+
+
+@st.composite
+def courses(draw: st.DrawFn) -> Course:
+    """Up to four visits over a log without gaps, some plans changing something."""
+    worn = log(0, draw(_SPANS))
+    days = sorted(draw(st.sets(st.integers(0, 80), min_size=1, max_size=4)))
+    found = st.sampled_from([well(), leaking(), well(skin=None)])
+    change = st.sampled_from([(), ("ring",)])
+    visits = (visit(n, draw(found), *draw(change)) for n in days)
+    return course(*visits, today=120, worn=draw(st.sampled_from([worn, None])))
+
+
+@settings(max_examples=60)
+@given(courses(), st.randoms(use_true_random=False))
+def test_the_order_that_comes_in_does_not_matter(given_course: Course, random: object) -> None:
+    visits, worn = list(given_course.visits), list(given_course.worn or ())
+    random.shuffle(visits)  # type: ignore[attr-defined]
+    random.shuffle(worn)  # type: ignore[attr-defined]
+    kept = None if given_course.worn is None else tuple(worn)
+    turned = replace(given_course, visits=tuple(visits), worn=kept)
+    assert outcomes(turned) == outcomes(given_course)
+
+
+@settings(max_examples=60)
+@given(courses(), st.integers(1, 400))
+def test_time_alone_tells_nothing(given_course: Course, days: int) -> None:
+    """With nothing still on, a later today changes no verdict and no figure."""
+    later = replace(given_course, today=given_course.today + timedelta(days=days))
+    assert outcomes(later) == outcomes(given_course)
+
+
+@settings(max_examples=60)
+@given(courses(), st.integers(0, 400))
+def test_a_barrier_left_on_never_makes_too_few_enough(given_course: Course, days: int) -> None:
+    worn = (*(given_course.worn or ())[:4], Worn(day(110)))
+    few = replace(given_course, worn=worn, today=given_course.today + timedelta(days=days))
+    for outcome in outcomes(few):
+        assert {f.verdict for f in outcome.findings[:2]} == {OPEN}
+        assert {f.after for f in outcome.findings[:2]} == {None}
+
+
+@settings(max_examples=60)
+@given(courses(), st.data())
+def test_a_leak_more_since_never_makes_the_outcome_better(
+    given_course: Course, data: st.DataObject
+) -> None:
+    """A planned change that had been a leak instead, after the last plan."""
+    last = given_course.visits[-1].day
+    places = [
+        i for i, w in enumerate(given_course.worn or ()) if w.reason is PLANNED and w.on > last
+    ]
+    if not places:
+        return
+    worn = list(given_course.worn or ())
+    place = data.draw(st.sampled_from(places))
+    worn[place] = replace(worn[place], reason=LEAK)
+    leaks_now = outcomes(replace(given_course, worn=tuple(worn)))[-1].findings[0]
+    leaks_then = outcomes(given_course)[-1].findings[0]
+    order = {WORSE: 0, SAME: 1, OPEN: 1, HELPED: 2}
+    assert order[leaks_now.verdict] <= order[leaks_then.verdict]
+
+
+@settings(max_examples=60)
+@given(courses())
+def test_a_figure_is_there_or_something_is_said_to_be_missing(given_course: Course) -> None:
+    for outcome in outcomes(given_course):
+        assert len(outcome.findings) == 3
+        for found in outcome.findings:
+            assert found.text.endswith(".")
+            if found.verdict in (HELPED, WORSE):
+                assert found.before is not None or found.of is Judged.WEAR

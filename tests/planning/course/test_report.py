@@ -1,0 +1,167 @@
+"""Headline, figures in words and the whole report, in worked courses.
+
+Outside numbers: exact Poisson intervals of Garwood (4 leaks in 61 days: 0.13 to 1.18 a week; none
+in 84 days: up to 0.31), and the slope of an invented course, worked with SciPy beforehand.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import timedelta
+
+import pytest
+
+from planning.course.figures import figures
+from planning.course.record import Course, Event, EventKind, Worn
+from planning.course.report import course_report
+from planning.course.results import Figure
+from planning.sources import SOURCES
+from tests.planning.builders import leaking, raw, well
+from tests.planning.course.making import LEAK, PLANNED, START, course, day, log, seen, visit
+from tests.planning.course.test_outcome import COURSE
+
+
+def told(course_: Course) -> dict[str, Figure]:
+    return {figure.key: figure for figure in figures(course_)}
+
+
+# --- figures ----------------------------------------------------------------------------------
+def test_leaks_a_week_with_the_exact_interval() -> None:
+    worn = log(0, [(5, LEAK)] * 4 + [(5, PLANNED)] * 8 + [(1, PLANNED)])
+    text = told(course(visit(0), worn=worn, today=61))["leaks"].text
+    assert text == "0.46 a week (95 % interval 0.13 to 1.18): 4 leaks in 61 days of wear."
+
+
+def test_no_leak_still_has_an_upper_limit() -> None:
+    worn = log(0, [(6, PLANNED)] * 14)
+    text = told(course(visit(0), worn=worn, today=84))["leaks"].text
+    assert text == "0 a week (95 % interval 0 to 0.31): no leak in 84 days of wear."
+
+
+def test_survival_by_hand() -> None:
+    """2 of 5 fail on day 2: 3 / 5 hold longer than 3 days; one of the rest fails on day 4."""
+    worn = log(0, [(2, LEAK), (2, LEAK), (4, LEAK), (5, PLANNED), (6, PLANNED)])
+    text = told(course(visit(0), worn=worn))["wear"].text
+    assert text.startswith("Median time to failure 4 days (95 % interval 2 to not reached)")
+    assert "60 % held longer than 3 days" in text
+    assert text.endswith("5 barriers, 3 failed.")
+
+
+def test_nothing_failed_is_not_reached() -> None:
+    text = told(course(visit(0), worn=log(0, [(4, PLANNED)] * 5)))["wear"].text
+    assert text.startswith("Median time to failure not reached; 100 % held longer than 3 days.")
+
+
+@pytest.mark.parametrize("key", ["wear", "leaks"])
+def test_no_log_and_an_empty_log_say_so(key: str) -> None:
+    assert told(course(visit(0)))[key].text == "No wear log was kept."
+    assert "too few to say" in told(course(visit(0), worn=()))[key].text
+
+
+def test_the_plan_that_stands_has_figures_of_its_own() -> None:
+    found = told(COURSE)
+    assert found["leaks_now"].label == "Leaks since 17 Mar 2025"
+    assert found["leaks_now"].text.startswith("0.25 a week")
+    assert "leaks_now" not in told(replace(COURSE, worn=COURSE.worn[8:] if COURSE.worn else ()))
+
+
+def test_the_slope_of_a_shrinking_stoma() -> None:
+    days = (7, 14, 28, 42, 70, 98, 140, 182)
+    widths = (41.0, 39.0, 37.0, 35.0, 33.0, 32.0, 31.0, 31.0)
+    visits = (visit(n, well(width_mm=w)) for n, w in zip(days, widths, strict=True))
+    text = told(course(*visits, today=190))["slope_width"].text
+    minus = "\N{MINUS SIGN}"
+    assert text.startswith(
+        f"{minus}0.47 mm a week (95 % interval {minus}1 to {minus}0.2), falling: 8 values"
+    )
+    assert "less than 2.8 mm is within measurement error" in text
+
+
+def test_four_visits_give_no_slope() -> None:
+    text = told(seen(protrusion_mm=(25.0, 20.0, 15.0, 10.0)))["slope_protrusion"].text
+    assert text == "Slope: too few to say: 4 of at least 5 days with a value."
+
+
+@pytest.mark.parametrize(
+    ("skin", "text"),
+    [
+        (((raw(),), None, ()), "Damaged on 3 Mar 2025, seen healed 28 days later."),
+        (((raw(),), (raw(),), None), "Damaged since 3 Mar 2025, still damaged 14 days later."),
+        (((), (), (raw(),)), "Damaged on 31 Mar 2025, not looked at since."),
+        (((), None, ()), "Intact whenever it was looked at."),
+        ((None, None, None), "Skin was not looked at."),
+        (((raw(outer_mm=None),), (), ()), "Damaged on 3 Mar 2025, seen healed 14 days later."),
+    ],
+)
+def test_time_to_healed_skin(skin: tuple[object, ...], text: str) -> None:
+    assert told(seen(skin=skin))["healing"].text == text
+
+
+def test_shrinkage_only_where_the_first_weeks_were_measured() -> None:
+    shrinking = seen(length_mm=(40.0, 32.0), width_mm=(40.0, 32.0))
+    early = replace(shrinking, surgery=START - timedelta(days=7))
+    assert told(early)["shrinkage"].text.startswith("80 % of the first width across (40 mm on")
+    assert "not settled yet" in told(early)["shrinkage"].text
+    assert "shrinkage" not in told(shrinking)
+
+
+def test_every_figure_is_whole_and_cites_what_is_known() -> None:
+    for figure in figures(COURSE):
+        assert figure.text.endswith(".")
+        assert figure.label
+        assert figure.sources
+        assert set(figure.sources) <= set(SOURCES)
+
+
+# --- headline ---------------------------------------------------------------------------------
+def test_the_surgeons_minute() -> None:
+    asked = Event(day(14), EventKind.REFERRAL, "Surgeon: is it retracting?", waits=True)
+    answered = Event(day(3), EventKind.REFERRAL, "Surgeon: may it be moved?")
+    fallen = replace(COURSE.visits[2], findings=well(protrusion_mm=12.0, volume_ml_24h=2500.0))
+    asking = replace(
+        COURSE, visits=(*COURSE.visits[:2], fallen), events=(asked, answered), today=day(45)
+    )
+    lines = course_report(asking).headline
+    begins = [
+        "Output is high and rising. 700 mL/24 h on 17 Mar 2025, 2500",
+        "The stoma stands lower than before and is short now",
+        "Asked on 17 Mar 2025, no answer for 31 days: Surgeon: is it retracting?",
+        "The last change (17 Mar 2025: soft convex barrier and ring): Helped. Leaks a week 3.5",
+        "Damaged skin fell from 884 mm2 (3 Mar 2025) to 0 mm2 (14 Apr 2025).",
+        "Unchanged within measurement error: length 30 mm and width 30 mm.",
+    ]
+    assert len(lines) == len(begins)
+    for line, begin in zip(lines, begins, strict=True):
+        assert line.startswith(begin)
+
+
+def test_a_change_too_young_to_tell_has_the_one_before_beside_it() -> None:
+    young = replace(COURSE, visits=(*COURSE.visits[:2], visit(42, well(), "belt")))
+    lines = course_report(young).headline
+    assert lines[0].startswith("The last change (14 Apr 2025: belt): Cannot tell yet.")
+    assert lines[1].startswith("The change before it (17 Mar 2025: soft convex barrier and ring)")
+
+
+def test_nothing_signed_and_nothing_changed_are_said() -> None:
+    assert course_report(course()).headline == ("No visit has been signed yet.",)
+    assert course_report(course(visit(0))).headline == ("No plan has changed anything so far.",)
+
+
+def test_a_closed_stoma_says_so_first() -> None:
+    assert course_report(course(visit(0), closed=day(50))).headline[0] == (
+        "This stoma was closed on 22 Apr 2025."
+    )
+
+
+def test_the_report_is_the_same_in_any_order() -> None:
+    worn = tuple(reversed(COURSE.worn or ()))
+    turned = replace(COURSE, visits=tuple(reversed(COURSE.visits)), worn=worn)
+    assert course_report(turned) == course_report(COURSE)
+
+
+def test_a_long_course_is_answered_whole() -> None:
+    visits = (visit(14 * n, leaking() if n % 3 else well(), *["ring"] * (n % 2)) for n in range(40))
+    worn = [Worn(day(n), day(n + 3), LEAK if n % 2 else PLANNED) for n in range(0, 560, 3)]
+    report = course_report(course(*visits, worn=worn, today=570))
+    assert len(report.outcomes) == 40
+    assert report.headline

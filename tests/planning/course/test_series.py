@@ -1,0 +1,125 @@
+"""What the trend draws: a recorded value is a point, a missing one is none."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from planning.clock import ClockHours
+from planning.course.periods import in_order
+from planning.course.record import Worn
+from planning.course.results import Bar, Point
+from planning.course.series import output_lines, series, zones
+from planning.findings import SkinKind, StomaKind
+from planning.height import Height, height_of
+from planning.sources import SOURCES
+from tests.planning.builders import raw, well
+from tests.planning.builders import seen as finding
+from tests.planning.course.making import LEAK, PLANNED, course, day, log, seen, visit
+
+
+def test_a_missing_value_has_no_point_and_nothing_is_put_in_its_place() -> None:
+    drawn = series(seen(protrusion_mm=(25.0, None, 0.0)))
+    assert drawn.protrusion == (Point(day(0), 25.0), Point(day(28), 0.0))
+
+
+def test_every_series_reads_its_own_value() -> None:
+    found = well(
+        length_mm=31.0, width_mm=28.0, protrusion_mm=24.0, volume_ml_24h=900.0, skin=(raw(),)
+    )
+    drawn = series(course(visit(0, found)))
+    assert [p.value for p in (*drawn.length, *drawn.width, *drawn.protrusion, *drawn.output)] == [
+        31.0,
+        28.0,
+        24.0,
+        900.0,
+    ]
+    assert len(drawn.burden) == 1
+
+
+def test_the_burden_is_the_area_of_a_ring_by_hand() -> None:
+    """All round a circle of radius 15, 10 mm wide: pi (25 squared - 15 squared)."""
+    spot = raw(ClockHours.all_round(), outer_mm=10.0)
+    drawn = series(course(visit(0, well(skin=(spot,)))))
+    assert drawn.burden[0].value == pytest.approx(math.pi * 400, rel=1e-6)
+
+
+def test_intact_skin_is_a_point_at_zero_and_skin_not_looked_at_is_none() -> None:
+    drawn = series(seen(skin=((), None)))
+    assert drawn.burden == (Point(day(0), 0.0),)
+    assert [face.intact for face in drawn.faces] == [True]
+
+
+def test_damage_without_a_size_has_a_face_and_no_point() -> None:
+    drawn = series(course(visit(0, well(skin=(raw(outer_mm=None),)))))
+    assert drawn.burden == ()
+    assert not drawn.faces[0].intact
+    assert drawn.faces[0].kinds == ("erosion",)
+
+
+def test_a_finding_that_is_no_damage_leaves_the_face_intact() -> None:
+    veins = finding(SkinKind.DILATED_VEINS)
+    face = series(course(visit(0, well(skin=(veins,))))).faces[0]
+    assert (face.intact, face.kinds, face.hours) == (True, (), ClockHours())
+
+
+def test_twelve_radii_give_length_and_width_where_no_axis_was_charted() -> None:
+    radii = (16.0,) * 2 + (18.0,) + (16.0,) * 2 + (12.0,) + (16.0,) * 5 + (13.0,)
+    drawn = series(course(visit(0, well(radii_mm=radii, length_mm=None, width_mm=None))))
+    assert drawn.length[0].value == 25.0  # 12 and 6 o'clock: 13 + 12
+    assert drawn.width[0].value == 34.0  # 3 and 9 o'clock: 18 + 16
+
+
+def test_a_bar_still_on_has_no_end_and_what_lies_ahead_is_not_known_yet() -> None:
+    worn = (*log(0, [(3, LEAK)]), Worn(day(3)), Worn(day(58), day(61), PLANNED), Worn(day(61)))
+    bars = series(course(visit(0), today=60, worn=worn)).bars
+    assert bars == (
+        Bar(day(0), day(3), LEAK),
+        Bar(day(3), None, None),
+        Bar(day(58), None, None),
+    )
+
+
+def test_the_order_that_comes_in_does_not_matter() -> None:
+    given = seen(protrusion_mm=(25.0, 24.0, 20.0), length_mm=(30.0, 31.0, 32.0))
+    turned = course(*reversed(given.visits), today=42)
+    assert series(turned) == series(given)
+    assert in_order(turned) == in_order(given)
+
+
+_LIMITS = {
+    StomaKind.ILEOSTOMY: (-5.0, 4.0, 20.0, 30.0),
+    StomaKind.JEJUNOSTOMY: (-5.0, 4.0, 20.0, 30.0),
+    StomaKind.COLOSTOMY: (-5.0, 4.0, 5.0, 15.0),
+    StomaKind.UROSTOMY: (-5.0, 4.0, 20.0, 30.0),
+}
+
+
+@pytest.mark.parametrize("kind", list(StomaKind))
+def test_zones_lie_end_to_end_at_the_limits_of_the_kind(kind: StomaKind) -> None:
+    """Persson 2010: an ileostomy under 20 mm, a colostomy under 5 mm leaks."""
+    found = zones(kind)
+    assert [zone.key for zone in found] == [height.value for height in Height]
+    assert tuple(zone.high for zone in found[:-1]) == _LIMITS[kind]
+    assert tuple(zone.low for zone in found[1:]) == _LIMITS[kind]
+    assert found[0].low is None
+    assert found[-1].high is None
+    assert {source for zone in found for source in zone.sources} <= set(SOURCES)
+
+
+@pytest.mark.parametrize("kind", list(StomaKind))
+@pytest.mark.parametrize("tenths", range(-80, 400, 3))
+def test_a_height_lies_in_the_zone_of_its_class(kind: StomaKind, tenths: int) -> None:
+    value = tenths / 10 + 0.05  # off every limit
+    inside = [
+        zone.key
+        for zone in zones(kind)
+        if (zone.low is None or value > zone.low) and (zone.high is None or value < zone.high)
+    ]
+    assert inside == [height_of(kind, value)]
+
+
+def test_lines_of_high_output_and_none_for_urine() -> None:
+    assert [line.value for line in output_lines(StomaKind.ILEOSTOMY)] == [1000, 1500, 2000]
+    assert output_lines(StomaKind.UROSTOMY) == ()
