@@ -15,6 +15,7 @@ from clinic.plans.decisions import (
 )
 from clinic.plans.live import live_plan
 from clinic.plans.models import Choice
+from clinic.plans.ordering import ordered
 from clinic.visits.models import Assessment
 from planning import Plan
 from planning.plan import FollowUp, Quantity, Recommendation, RedFlag, Step, Urgency
@@ -82,8 +83,7 @@ class DecidedPlan:
 
     def quantities(self) -> tuple[Quantity, ...]:
         """Supplies until the next visit, without anything dropped or changed."""
-        fallen = {one.key for one in self.recommendations if not one.stands}
-        return tuple(q for q in self.plan.quantities if q.supply_key not in fallen)
+        return tuple(line.quantity for line in ordered(self) if line.stands)
 
     def steps(self) -> tuple[Step, ...]:
         """The technique, without steps of anything dropped or changed."""

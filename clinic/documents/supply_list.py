@@ -1,0 +1,177 @@
+"""The supplies of a decided plan as something to order from: generic, with codes and reasons."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from django.utils import timezone
+
+from clinic.documents.care_sheet import contact, who
+from clinic.documents.plain import SITES, long_day
+from clinic.documents.sheet import Contact, Who
+from clinic.formatting import mm, number
+from clinic.patients.models import Site, StomaKind
+from clinic.plans.decided import DecidedPlan
+from clinic.plans.models import ChosenCode
+from clinic.plans.ordering import BARRIER, Ordered, ordered
+
+#: UCUM's code for each unit an item is counted in.
+UCUM = {"each": "{each}", "oz": "[oz_av]", "pack": "{pack}"}
+LONG_NAME = 60
+
+
+@dataclass(frozen=True)
+class Item:
+    """One line. ``by_hand``: the clinician put something else in its place, so size, amount and
+    code are to be written in. Amounts None: used by feel, or not known."""
+
+    text: str
+    size: str
+    unit: str
+    until_next_visit: int | None
+    until_at_most: int | None
+    per_month: int | None
+    code: str
+    usual_maximum: float | None
+    over: bool
+    reason: str
+    note: str
+    by_hand: bool
+
+    @property
+    def ucum(self) -> str:
+        return "" if self.by_hand else UCUM[self.unit]
+
+    @property
+    def amount(self) -> str:
+        """Until the next visit: *6*, or *6 to 8* where the person's own log says so."""
+        if self.until_next_visit is None:
+            return ""
+        more = self.until_at_most
+        wide = more is not None and more != self.until_next_visit
+        return f"{self.until_next_visit} to {more}" if wide else str(self.until_next_visit)
+
+    @property
+    def maximum_words(self) -> str:
+        return "" if self.usual_maximum is None else number(round(self.usual_maximum, 2))
+
+
+@dataclass(frozen=True)
+class SupplyList:
+    """Everything to order for one stoma until the next visit."""
+
+    who: Who
+    contact: Contact
+    visit_day: date
+    next_visit: date | None
+    stoma: str
+    signed: bool
+    signed_by: str
+    signed_on: date | None
+    items: tuple[Item, ...]
+    left_out: tuple[str, ...]
+    codes: tuple[ChosenCode, ...]
+
+    @property
+    def unsigned(self) -> bool:
+        return not self.signed
+
+    @property
+    def long_name(self) -> bool:
+        return len(self.who.name) > LONG_NAME
+
+    @property
+    def facts(self) -> tuple[str, ...]:
+        return (f"Visit {long_day(self.visit_day)}", self.stoma)
+
+    @property
+    def over(self) -> tuple[Item, ...]:
+        """Lines over the usual monthly maximum."""
+        return tuple(item for item in self.items if item.over)
+
+    @property
+    def until(self) -> str:
+        return long_day(self.next_visit) if self.next_visit else ""
+
+    @property
+    def signed_words(self) -> str:
+        """By whom and when the visit was signed; "" for a draft."""
+        return f"{self.signed_by}, {long_day(self.signed_on)}" if self.signed_on else ""
+
+
+def supply_list(decided: DecidedPlan) -> SupplyList:
+    """What stands as the plan counted it, what was changed to be written in, what was dropped
+    by name."""
+    assessment, visit = decided.assessment, decided.assessment.visit
+    lines = ordered(decided)
+    site, kind = Site(assessment.stoma.site), StomaKind(assessment.stoma.kind)
+    return SupplyList(
+        who=who(visit.patient),
+        contact=contact(),
+        visit_day=timezone.localdate(visit.happened_at),
+        next_visit=decided.next_visit,
+        stoma=f"{kind.label}, {SITES[site].replace('your', 'the')}",
+        signed=decided.signed,
+        signed_by=visit.signed_by.display_name if visit.signed_by else "",
+        signed_on=timezone.localdate(visit.signed_at) if visit.signed_at else None,
+        items=tuple(_item(line, decided) for line in lines if not line.dropped),
+        left_out=tuple(line.quantity.text for line in lines if line.dropped),
+        codes=tuple(assessment.codes.all()),
+    )
+
+
+def _item(line: Ordered, decided: DecidedPlan) -> Item:
+    amount = line.quantity
+    if not line.stands:
+        reason = "; ".join(filter(None, (one.reason for one in line.rests_on)))
+        return Item(line.own_words, "", "", None, None, None, "", None, False, reason, "", True)
+    return Item(
+        text=amount.text,
+        size=_size(line, decided),
+        unit=amount.unit,
+        until_next_visit=amount.until_next_visit,
+        until_at_most=amount.until_at_most,
+        per_month=amount.per_month,
+        code=amount.code or "",
+        usual_maximum=amount.usual_monthly_maximum,
+        over=bool(amount.over_maximum),
+        reason=line.reason,
+        note=amount.note or "",
+        by_hand=False,
+    )
+
+
+def _size(line: Ordered, decided: DecidedPlan) -> str:
+    """Of the barrier and its opening; nothing else has a size that the plan knows."""
+    if line.quantity.supply_key != BARRIER:
+        return ""
+    sizes, supplies = decided.plan.dimensions, decided.plan.supplies
+    parts = []
+    if sizes.convex_depth_class:
+        depth = f", {mm(round(sizes.convex_depth_mm, 1))}" if sizes.convex_depth_mm else ""
+        parts.append(f"dome {sizes.convex_depth_class}{depth}")
+    if sizes.plateau_mm is not None:
+        parts.append(f"flat middle at least {mm(round(sizes.plateau_mm, 1))}")
+    if _opening_stands(decided) and sizes.opening_length_mm and sizes.opening_width_mm:
+        kind = next((words for key, words in _OPENINGS.items() if key in supplies), "opening")
+        parts.append(f"{kind} {_pair(sizes.opening_length_mm, sizes.opening_width_mm)}")
+    return "; ".join(parts)
+
+
+_OPENINGS = {
+    "pre_cut": "ready-cut opening",
+    "mouldable": "opening to roll",
+    "cut_to_fit": "opening to cut",
+}
+
+
+def _opening_stands(decided: DecidedPlan) -> bool:
+    fates = [one.stands for one in decided.recommendations if one.key == "opening"]
+    return all(fates)
+
+
+def _pair(length: float, width: float) -> str:
+    if abs(length - width) < 0.05:
+        return mm(round(length, 1))
+    return f"{number(round(length, 1))} × {mm(round(width, 1))}"

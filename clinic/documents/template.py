@@ -1,0 +1,181 @@
+"""The cutting template of a decided plan at true scale, or in words why there is none."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from django.utils import timezone
+
+from clinic.documents.care_sheet import contact, who
+from clinic.documents.drawing import (
+    COLUMN_MM,
+    ROW_MM,
+    SIDE_MM,
+    TOP_MM,
+    Drawing,
+    Side,
+    drawing_of,
+    reach_of,
+)
+from clinic.documents.plain import SITES, long_day, with_inches
+from clinic.documents.sheet import Contact, Who
+from clinic.formatting import mm, number
+from clinic.patients.models import Site, StomaKind
+from clinic.plans.decided import Decided, DecidedPlan
+from clinic.plans.models import Urgency
+
+OPENING = "opening"
+#: Widths and heights that print on, mm: the paper without its margins and the head of the page.
+PRINTABLE = {"a4": (186.0, 225.0), "letter": (191.9, 207.0)}
+#: A drawing no wider than this leaves room beside it for what its lines mean.
+BESIDE_MM = 132.0
+
+
+@dataclass(frozen=True)
+class NoTemplate:
+    """Why nothing can be cut from this plan, and what to do instead."""
+
+    why: str
+    instead: str = ""
+
+
+@dataclass(frozen=True)
+class Template:
+    """One stoma at one visit. ``use``: cut (a line to cut along), or check (a hole that comes
+    ready cut or is rolled: only its size is shown)."""
+
+    who: Who
+    contact: Contact
+    visit_day: str
+    stoma: str
+    signed: bool
+    side: Side
+    paper: str
+    use: str
+    kind: str
+    size: str
+    stoma_size: str
+    gap: str
+    reach: str
+    convex: bool
+    drawing: Drawing = field(compare=False)
+
+    @property
+    def beside(self) -> bool:
+        """Whether what the lines mean stands beside the drawing."""
+        return self.drawing.width <= BESIDE_MM
+
+    @property
+    def unsigned(self) -> bool:
+        return not self.signed
+
+    @property
+    def facts(self) -> tuple[str, ...]:
+        """What stands beside the identifiers on every page."""
+        return (f"Visit {self.visit_day}", self.stoma)
+
+    @property
+    def long_name(self) -> bool:
+        return len(self.who.name) > 60
+
+
+def cutting_template(decided: DecidedPlan, *, side: Side, paper: str) -> Template | NoTemplate:
+    """The plan's own outline, untouched. ``paper``: a4 or letter."""
+    none = _decided_otherwise(decided) or _nothing_to_draw(decided) or _too_large(decided, paper)
+    return none or _template(decided, side, paper)
+
+
+def _decided_otherwise(decided: DecidedPlan) -> NoTemplate | None:
+    fate = _opening(decided)
+    if fate is None or fate.stands or fate.choice is None:
+        return None
+    if fate.changed_to:
+        return NoTemplate(
+            f"The opening was decided otherwise than planned: {fate.changed_to}",
+            "The plan's outline would be the wrong one, and no other was measured out. Draw and "
+            "cut by hand what was decided.",
+        )
+    return NoTemplate(
+        "The planned opening was dropped, so there is no line to cut along.",
+        f"Reason given: {fate.reason}" if fate.reason else "",
+    )
+
+
+def _opening(decided: DecidedPlan) -> Decided | None:
+    return next((one for one in decided.recommendations if one.key == OPENING), None)
+
+
+def _nothing_to_draw(decided: DecidedPlan) -> NoTemplate | None:
+    """Why the plan holds no outline of an opening; None where it does."""
+    plan, sizes = decided.plan, decided.plan.dimensions
+    if sizes.opening_outline:
+        return None
+    if plan.urgency.value == Urgency.EMERGENCY:
+        return NoTemplate(
+            "This is an emergency plan: it says what is safe until help comes, and nothing is "
+            "cut to it."
+        )
+    if sizes.stoma_length_mm is None and not sizes.opening_length_mm:
+        return NoTemplate(
+            "The size of the stoma was not recorded at this visit, so there is no outline.",
+            "Measure length and width at the base, or the distance to the edge at all twelve "
+            "hours.",
+        )
+    if plan.leave_alone:
+        return NoTemplate(
+            "The opening in use stays as it is, and the plan proposes no other.",
+            "Keep the template that is in use.",
+        )
+    if sizes.opening_length_mm:
+        return NoTemplate("This plan was stored with the size of the opening but no outline.")
+    return NoTemplate(
+        "The stoma is prolapsed and its widest part was not recorded, so the opening cannot be "
+        "known.",
+        "Measure the widest part: it has to pass through the opening.",
+    )
+
+
+def _too_large(decided: DecidedPlan, paper: str) -> NoTemplate | None:
+    across = 2 * reach_of(decided.plan.dimensions.opening_outline)
+    width, height = PRINTABLE[paper]
+    fits = across + 2 * SIDE_MM + COLUMN_MM <= width
+    if fits and across + SIDE_MM + TOP_MM + ROW_MM <= height:
+        return None
+    name = "Letter" if paper == "letter" else "A4"
+    return NoTemplate(
+        f"The opening is {across:.0f} mm across with nothing beside it: {name} paper cannot show "
+        "it at true scale, and a smaller picture of it would be dangerous.",
+        "Measure and draw it by hand.",
+    )
+
+
+def _template(decided: DecidedPlan, side: Side, paper: str) -> Template:
+    assessment, sizes = decided.assessment, decided.plan.dimensions
+    site, kind = Site(assessment.stoma.site), StomaKind(assessment.stoma.kind)
+    ready = next((one for one in ("pre_cut", "mouldable") if one in decided.plan.supplies), "")
+    return Template(
+        who=who(assessment.visit.patient),
+        contact=contact(),
+        visit_day=long_day(timezone.localdate(assessment.visit.happened_at)),
+        stoma=f"{kind.label}, {SITES[site]}",
+        signed=decided.signed,
+        side=side,
+        paper=paper,
+        use="check" if ready else "cut",
+        kind=ready,
+        size=_pair(sizes.opening_length_mm, sizes.opening_width_mm),
+        stoma_size=_pair(sizes.stoma_length_mm, sizes.stoma_width_mm),
+        gap="" if sizes.gap_mm is None else f"{sizes.gap_mm:.1f} mm",
+        # Never below what the opening needs: a tenth of a millimetre up.
+        reach=f"{2 * reach_of(sizes.opening_outline) + 0.049:.1f} mm",
+        convex=sizes.convex_depth_class is not None,
+        drawing=drawing_of(sizes.opening_outline, sizes.stoma_outline, side),
+    )
+
+
+def _pair(length: float | None, width: float | None) -> str:
+    if length is None or width is None:
+        return ""
+    if abs(length - width) < 0.05:
+        return with_inches(mm(round(length, 1))) + " across"
+    return with_inches(f"{number(round(length, 1))} by {mm(round(width, 1))}")

@@ -1,0 +1,124 @@
+"""The supply list: looked through and coded on a page, then printed or saved as a table."""
+
+from uuid import UUID
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_GET, require_POST
+
+from clinic.accounts.permissions import Right, may, needs
+from clinic.audit.record import record
+from clinic.documents.answers import (
+    Paper,
+    csv_answer,
+    decided_or_page,
+    no_paper,
+    paper_size,
+    pdf_answer,
+    printable,
+)
+from clinic.documents.supply_csv import supply_csv
+from clinic.documents.supply_list import SupplyList
+from clinic.documents.supply_list import supply_list as list_of
+from clinic.plans.actions.code import CodesRefusedError, choose_codes
+from clinic.plans.codes import asked_for, offers
+from clinic.plans.decided import DecidedPlan
+from clinic.visits.models import Assessment
+
+
+@require_GET
+@needs(Right.SEE_CLINICAL)
+def supplies(request: HttpRequest, assessment: UUID) -> HttpResponse:
+    """The list as it will print, with the codes to choose."""
+    stored = printable(request, assessment)
+    decided = _decided(request, stored)
+    if isinstance(decided, HttpResponse):
+        return decided
+    record(request_or_actor=request, action="viewed", subject=stored, detail="supply list",
+           patient=stored.visit.patient)  # fmt: skip
+    return _page(request, stored, decided, [code.code for code in stored.codes.all()])
+
+
+@require_POST
+@needs(Right.CHART)
+def codes(request: HttpRequest, assessment: UUID) -> HttpResponse:
+    """Keep the codes ticked, and no others."""
+    stored = printable(request, assessment)
+    decided = _decided(request, stored)
+    if isinstance(decided, HttpResponse):
+        return decided
+    ticked = request.POST.getlist("code")
+    try:
+        choose_codes(
+            assessment=stored,
+            offered=offers(decided.plan, stored.stoma.kind),
+            codes=ticked,
+            by=request.user,  # type: ignore[arg-type]
+            at=timezone.now(),
+            request=request,
+        )
+    except CodesRefusedError as refused:
+        return _page(request, stored, decided, ticked, refused.problems)
+    messages.success(request, "Codes saved.")
+    return redirect("documents:supplies", stored.uuid)
+
+
+@require_GET
+@needs(Right.PRINT)
+def supply_list(request: HttpRequest, assessment: UUID) -> HttpResponse:
+    """As PDF; ``?paper=a4`` or ``letter``."""
+    size = paper_size(request)
+    stored = printable(request, assessment)
+    decided = _decided(request, stored)
+    if isinstance(decided, HttpResponse):
+        return decided
+    context = {"list": list_of(decided), "paper": size}
+    return pdf_answer(request, _paper(stored), "documents/supply_list.html", context)
+
+
+@require_GET
+@needs(Right.PRINT)
+def supply_list_csv(request: HttpRequest, assessment: UUID) -> HttpResponse:
+    """As a table."""
+    stored = printable(request, assessment)
+    decided = _decided(request, stored)
+    if isinstance(decided, HttpResponse):
+        return decided
+    made = supply_csv(list_of(decided), stored.visit.patient)
+    return csv_answer(request, _paper(stored), made)
+
+
+def _paper(stored: Assessment) -> Paper:
+    return Paper("supply list", stored, stored.visit.patient)
+
+
+def _decided(request: HttpRequest, stored: Assessment) -> DecidedPlan | HttpResponse:
+    """The plan, or the page that says why there is nothing to order."""
+    decided = decided_or_page(request, _paper(stored), stored)
+    if isinstance(decided, DecidedPlan) and not decided.plan.quantities:
+        why = "This plan names no supplies to order."
+        return no_paper(request, _paper(stored), why)
+    return decided
+
+
+def _page(
+    request: HttpRequest,
+    stored: Assessment,
+    decided: DecidedPlan,
+    ticked: list[str],
+    problems: tuple[str, ...] = (),
+) -> HttpResponse:
+    listed: SupplyList = list_of(decided)
+    context = {
+        "list": listed,
+        "assessment": stored,
+        "patient": stored.visit.patient,
+        "offers": offers(decided.plan, stored.stoma.kind),
+        "ticked": ticked,
+        "problems": problems,
+        "asked_for": asked_for(one.code for one in listed.codes),
+        "may_choose": listed.signed and may(request.user, Right.CHART),
+    }
+    return render(request, "documents/supplies.html", context, status=422 if problems else 200)

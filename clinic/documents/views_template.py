@@ -1,0 +1,38 @@
+"""Print the cutting template of a visit."""
+
+from uuid import UUID
+
+from django.http import HttpRequest, HttpResponse
+from django.views.decorators.http import require_GET
+
+from clinic.accounts.permissions import Right, needs
+from clinic.documents.answers import (
+    Paper,
+    decided_or_page,
+    no_paper,
+    one_of,
+    paper_size,
+    pdf_answer,
+    printable,
+)
+from clinic.documents.drawing import Side
+from clinic.documents.template import NoTemplate
+from clinic.documents.template import cutting_template as template_of
+
+
+@require_GET
+@needs(Right.PRINT)
+def cutting_template(request: HttpRequest, assessment: UUID) -> HttpResponse:
+    """At true scale; ``?side=front`` or ``back`` (mirrored), ``?paper=a4`` or ``letter``."""
+    side = Side(one_of(request.GET.get("side") or Side.FRONT, list(Side)))
+    size = paper_size(request)
+    stored = printable(request, assessment)
+    paper = Paper("cutting template", stored, stored.visit.patient)
+    decided = decided_or_page(request, paper, stored)
+    if isinstance(decided, HttpResponse):
+        return decided
+    template = template_of(decided, side=side, paper=size)
+    if isinstance(template, NoTemplate):
+        return no_paper(request, paper, template.why, instead=template.instead)
+    detail = f"{side} of the barrier, {size}"
+    return pdf_answer(request, paper, "documents/cutting_template.html", {"t": template}, detail)

@@ -1,0 +1,95 @@
+"""What is to be ordered: each quantity with the recommendations it rests on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from clinic.plans.models import Choice
+from planning import Plan
+from planning.plan import Change, ItemKind, Need, Quantity, Recommendation
+
+if TYPE_CHECKING:
+    from clinic.plans.decided import Decided, DecidedPlan
+
+#: The planner's names for the two lines that several recommendations make up together.
+BARRIER, POUCH = "barrier", "pouch"
+
+
+@dataclass(frozen=True)
+class Ordered:
+    """One line of an order, and what was decided about what it rests on."""
+
+    quantity: Quantity
+    rests_on: tuple[Decided, ...]
+    needs: tuple[Need, ...]
+
+    @property
+    def stands(self) -> bool:
+        """As the plan said it, all of it."""
+        return all(one.stands for one in self.rests_on)
+
+    @property
+    def dropped(self) -> bool:
+        """Nothing of it is left."""
+        return bool(self.rests_on) and all(one.choice == Choice.DROPPED for one in self.rests_on)
+
+    @property
+    def own_words(self) -> str:
+        """What it is now, where part of it was changed or dropped; "" where it stands."""
+        if self.stands:
+            return ""
+        left = (one for one in self.rests_on if one.choice != Choice.DROPPED)
+        return "; ".join(one.changed_words or one.text for one in left)
+
+    @property
+    def reason(self) -> str:
+        """Why it is needed, in one sentence: what was found, then the need it meets."""
+        items = [one.item for one in self.rests_on if isinstance(one.item, Recommendation)]
+        serving = [item for item in items if item.need_keys] or items[:1]
+        words = [_why(item, self.needs) for item in serving]
+        return "; ".join(dict.fromkeys(filter(None, words))) + ("." if any(words) else "")
+
+
+def _why(item: Recommendation, needs: tuple[Need, ...]) -> str:
+    found = item.because[0].text.strip().rstrip(".") if item.because else ""
+    met = ", ".join(need.text.lower() for need in needs if need.key in item.need_keys)
+    return f"{found} (need: {met})" if met else found
+
+
+def ordered(decided: DecidedPlan) -> tuple[Ordered, ...]:
+    """Every line of the plan's quantities, in its order."""
+    fates = {one.key: one for one in decided.recommendations}
+    return tuple(
+        Ordered(
+            quantity=quantity,
+            rests_on=tuple(
+                fates[key] for key in rests_on(quantity.supply_key, decided.plan) if key in fates
+            ),
+            needs=decided.plan.needs,
+        )
+        for quantity in decided.plan.quantities
+    )
+
+
+def rests_on(supply_key: str, plan: Plan) -> tuple[str, ...]:
+    """Keys of the recommendations that together make up one line.
+
+    The pouch of a one-piece system comes with its barrier, so that line rests on both.
+    """
+    if supply_key == POUCH:
+        return _of_kind(plan, ItemKind.POUCH)
+    if supply_key == BARRIER:
+        pouch = _of_kind(plan, ItemKind.POUCH) if "one_piece" in plan.supplies else ()
+        return (*_of_kind(plan, ItemKind.BARRIER), *pouch)
+    return (supply_key,)
+
+
+def _of_kind(plan: Plan, kind: ItemKind) -> tuple[str, ...]:
+    """Without what has a line of its own (a night bag) and what is to be left off."""
+    own_line = {quantity.supply_key for quantity in plan.quantities}
+    return tuple(
+        item.key
+        for item in plan.recommendations
+        if item.kind is kind and item.change is not Change.STOP and item.key not in own_line
+    )
