@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 
 from clinic.measures import hiding
-from clinic.measures.figures import HIDDEN, Figure, Line, Measure, of_quantile
+from clinic.measures.figures import Line, Measure, of_quantile, unless_told
 from clinic.measures.period import Period
 from clinic.measures.sql import counted
 from clinic.plans.models import Urgency
@@ -50,9 +50,9 @@ def _line(words: str, rows: list[Waited]) -> Line:
     answered = sum(n for _, done, n in rows if done)
     waiting = sum(n for _, done, n in rows if not done)
     told, asked = hiding.parts([answered, waiting])
-    figure: Figure = HIDDEN
+    figure = unless_told(answered + waiting)
     if hiding.tells(answered + waiting, answered):
         hours, done, many = zip(*rows, strict=True)
         curve = kaplan_meier_counted(hours, done, many)
-        figure = of_quantile(curve.median) if isinstance(curve, SurvivalCurve) else HIDDEN
+        figure = of_quantile(curve.median) if isinstance(curve, SurvivalCurve) else figure
     return Line(words, (asked, *told), (figure,))

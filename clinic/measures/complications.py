@@ -9,7 +9,7 @@ from django.db.models import BooleanField, Case, Count, Exists, OuterRef, Q, Whe
 
 from clinic import formatting
 from clinic.measures import hiding
-from clinic.measures.figures import HIDDEN, Line, Measure, of_share
+from clinic.measures.figures import Line, Measure, of_share, unless_told
 from clinic.measures.period import Period
 from clinic.visits.choices import Junction, Presence, SkinState, VisitState
 from clinic.visits.models import Assessment, SkinFinding
@@ -55,8 +55,10 @@ def complications(period: Period) -> Measure:
 
 
 def _line(words: str, looked: int, found: int) -> Line:
-    told = hiding.count(found) if looked >= hiding.LEAST_TOLD else hiding.NOT_SHOWN
-    figure = of_share(per_hundred(found, looked)) if hiding.tells(looked, found) else HIDDEN
+    figure = unless_told(looked)
+    if hiding.tells(looked, found):
+        figure = of_share(per_hundred(found, looked))
+    told = hiding.count(found) if looked >= hiding.LEAST_TOLD else figure.words
     return Line(words, (hiding.count(looked), told), (figure,))
 
 

@@ -71,6 +71,12 @@ class Measure:
 
 
 HIDDEN = Figure(NOT_SHOWN)
+NO_DATA = Figure("no data")
+
+
+def unless_told(whole: int) -> Figure:
+    """In place of a figure that is not told: nothing was there to count, or too little."""
+    return HIDDEN if whole else NO_DATA
 
 
 def of_share(found: Share | TooFew) -> Figure:
@@ -100,14 +106,12 @@ def of_rate(found: Rate | TooFew) -> Figure:
     """Events a week, to two decimals."""
     if isinstance(found, TooFew):
         return Figure(found.words)
-    return Figure(
-        *(formatting.number(round(v, 2)) for v in (found.per_week, found.low, found.high))
-    )
+    return Figure(*(f"{value:.2f}" for value in (found.per_week, found.low, found.high)))
 
 
 def tenths(value: float) -> str:
     """To one decimal."""
-    return formatting.number(round(value, 1))
+    return f"{value:.1f}"
 
 
 def _time(value: float | None) -> str:

@@ -24,6 +24,7 @@ class PeriodForm(forms.Form):
         self.today = today
         self.helper = FormHelper()
         self.helper.form_tag = False
+        self.helper.form_error_title = "Nothing counted yet: please check the dates"
 
     def clean_since(self) -> date:
         return self._not_later(self.cleaned_data["since"])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from clinic.measures import hiding
-from clinic.measures.figures import HIDDEN, Line, Measure, of_quantile
+from clinic.measures.figures import Line, Measure, of_quantile, unless_told
 from clinic.measures.period import Period
 from clinic.measures.sql import counted
 from planning.statistics.incidence import damaged_kinds
@@ -70,10 +70,10 @@ def healing(period: Period) -> Measure:
 def _line(rows: list[tuple[int, bool, int]]) -> Line:
     everyone = sum(n for *_, n in rows)
     healed = sum(n for _, done, n in rows if done)
-    told = hiding.count(healed) if everyone >= hiding.LEAST_TOLD else hiding.NOT_SHOWN
-    figure = HIDDEN
+    figure = unless_told(everyone)
+    told = hiding.count(healed) if everyone >= hiding.LEAST_TOLD else figure.words
     if hiding.tells(everyone, healed):
         days, done, many = zip(*rows, strict=True)
         curve = kaplan_meier_counted(days, done, many)
-        figure = of_quantile(curve.median) if isinstance(curve, SurvivalCurve) else HIDDEN
+        figure = of_quantile(curve.median) if isinstance(curve, SurvivalCurve) else figure
     return Line("All", (hiding.count(everyone), told), (figure,))

@@ -40,22 +40,22 @@ def tells(whole: int, some: int) -> bool:
 def parts(numbers: Sequence[int]) -> tuple[list[str], str]:
     """The parts of a total, and the total, as they are told.
 
-    Beside a small part no other part is told but 0, for the total would give the small one away;
-    and the total itself only while every small part may still be anything from 1 to 4.
+    Beside a small part no other part is told but 0, for the total would give the small one away.
+    Where even so the total says more of it than that it is small, nothing is told of which part
+    is small; the total stands.
     """
     small = [n for n in numbers if is_small(n)]
-    large = [n for n in numbers if n >= LEAST_TOLD]
-    if not small:
-        return [str(n) for n in numbers], str(sum(numbers))
-    told = [count(n) if n < LEAST_TOLD else NOT_SHOWN for n in numbers]
-    return told, _total(sum(numbers), len(small), len(large))
+    total = sum(numbers)
+    if not small or total < LEAST_TOLD:
+        return [count(n) for n in numbers], count(total)
+    if _leaves_open(total, len(small), len(numbers) - len(small) - list(numbers).count(0)):
+        return [count(n) if n < LEAST_TOLD else NOT_SHOWN for n in numbers], str(total)
+    return [NOT_SHOWN if n else "0" for n in numbers], str(total)
 
 
-def _total(total: int, small: int, large: int) -> str:
-    if total < LEAST_TOLD:
-        return count(total)
+def _leaves_open(total: int, small: int, large: int) -> bool:
+    """Whether every small part of ``total`` could still be anything from 1 to 4."""
     most = LEAST_TOLD - 1
-    # One small part at its most and the others at their least must fit, and the other way round.
-    fits = total >= most + (small - 1) + LEAST_TOLD * large
-    open_above = large > 0 or total <= 1 + most * (small - 1)
-    return str(total) if fits and open_above else NOT_SHOWN
+    at_most = total - (small - 1) - LEAST_TOLD * large >= most
+    at_least = large > 0 or total - most * (small - 1) <= 1
+    return at_most and at_least

@@ -4,7 +4,14 @@ from __future__ import annotations
 
 from clinic.measures import hiding
 from clinic.measures.barriers import Barriers, Worn
-from clinic.measures.figures import HIDDEN, Figure, Line, Measure, of_estimate, of_quantile, of_rate
+from clinic.measures.figures import (
+    Line,
+    Measure,
+    of_estimate,
+    of_quantile,
+    of_rate,
+    unless_told,
+)
 from clinic.visits.choices import Profile
 from planning.statistics.incidence import source_of, wear_compared, wear_typing_error
 from planning.statistics.rates import rate_per_week
@@ -35,7 +42,7 @@ def wear(worn: Worn) -> Measure:
             f"{after} days: {source_of(wear_compared())}"
         ),
         about="Profile",
-        count_columns=("Stomas", "With a failure", "Barriers"),
+        count_columns=("Stomas", "Stomas with a failure", "Barriers"),
         figure_columns=("Half failed by, days", f"Holding after {after} days, %"),
         units=("days", "%"),
         lines=tuple(
@@ -69,23 +76,22 @@ def leaks(worn: Worn) -> Measure:
 
 
 def _line(words: str, group: Barriers) -> Line:
-    enough = group.stomas >= hiding.LEAST_TOLD
-    counts = (
-        hiding.count(group.stomas),
-        hiding.count(group.failed) if enough or not group.stomas else hiding.NOT_SHOWN,
-        str(sum(group.counts)) if enough or not group.stomas else hiding.NOT_SHOWN,
-    )
-    figures: tuple[Figure, Figure] = (HIDDEN, HIDDEN)
+    instead = unless_told(group.stomas)
+    counts = [hiding.count(group.stomas), instead.words, instead.words]
+    if group.stomas >= hiding.LEAST_TOLD:
+        counts[1:] = hiding.count(group.failed), str(sum(group.counts))
+    figures = (instead, instead)
     curve = kaplan_meier_counted(group.days, group.failures, group.counts)
     if hiding.tells(group.stomas, group.failed) and isinstance(curve, SurvivalCurve):
         figures = (of_quantile(curve.median), of_estimate(curve.at(wear_compared().value)))
-    return Line(words, counts, figures)
+    return Line(words, tuple(counts), figures)
 
 
 def _leak_line(all_of_them: Barriers) -> Line:
     told = hiding.tells(all_of_them.stomas, all_of_them.leaked)
     if not told:
-        return Line("All", (hiding.NOT_SHOWN, hiding.NOT_SHOWN), (HIDDEN,))
+        instead = unless_told(all_of_them.stomas)
+        return Line("All", (instead.words, instead.words), (instead,))
     days, leaked = all_of_them.worn_days, all_of_them.leaks
     return Line("All", (str(days), str(leaked)), (of_rate(rate_per_week(leaked, days)),))
 

@@ -28,8 +28,8 @@ def several(number: int, **charted: Any) -> list[Stoma]:
 
 def test_an_empty_clinic_has_nothing_to_say() -> None:
     for kind in KINDS:
-        assert line(kind).counts == ("0", "not shown")
-        assert line(kind).figures[0].words == "not shown"
+        assert line(kind).counts == ("0", "no data")
+        assert line(kind).figures[0].words == "no data"
 
 
 @pytest.mark.parametrize(
@@ -56,7 +56,7 @@ def test_five_of_ten(kind: str, charted: dict[str, Any]) -> None:
     several(5, **charted)
     several(5, well_fitting=True)
     assert line(kind).counts == ("10", "5")
-    assert line(kind).figures[0].words == "50 (18.7 to 81.3)"
+    assert line(kind).figures[0].words == "50.0 (18.7 to 81.3)"
 
 
 def test_less_than_five_millimetres_below_is_not_retracted() -> None:

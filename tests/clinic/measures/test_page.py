@@ -59,7 +59,7 @@ def test_asked_for_other_dates(signed_in: Client) -> None:
         visited(prolapse=True)
     page = signed_in.get(PAGE, {"since": "1 Jan 2025", "until": "31 Dec 2025"}).content.decode()
     assert "1 Jan 2025 to 31 Dec 2025" in page
-    assert "100 (47.8 to 100)" in page
+    assert "100.0 (47.8 to 100.0)" in page
 
 
 @pytest.mark.parametrize(

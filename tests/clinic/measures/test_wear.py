@@ -86,7 +86,7 @@ def test_leaks_a_week() -> None:
     for _ in range(5):
         told((3, "leak"), (4, "planned"))
     assert leak_line().counts == ("35", "5")
-    assert leak_line().figures[0].words == "1 (0.32 to 2.33)"
+    assert leak_line().figures[0].words == "1.00 (0.32 to 2.33)"
 
 
 def test_a_barrier_told_of_twice_counts_once() -> None:
