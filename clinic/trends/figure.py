@@ -10,6 +10,7 @@ from datetime import date
 from functools import cached_property
 
 from matplotlib.backends.backend_svg import FigureCanvasSVG
+from matplotlib.dates import date2num
 
 from clinic import formatting
 from clinic.trends.drawing import events as happenings
@@ -18,7 +19,7 @@ from clinic.trends.drawing.axes import BELOW, GAP, Sheet
 from clinic.trends.drawing.events import Placed
 from clinic.trends.drawing.panels import Data, Panel
 from clinic.trends.drawing.span import Span, span_of
-from clinic.trends.drawing.style import LETTER, NARROW, SHEET, WIDE, Medium
+from clinic.trends.drawing.style import COLUMN, LETTER, NARROW, SHEET, WIDE, Medium
 from clinic.trends.drawing.svg import tidy
 from clinic.trends.tracks import Happening, Mark, Track, tracks_of
 from planning.course.results import Series
@@ -60,15 +61,21 @@ class TrendFigure:
         """Events before or after the time that the axis shows."""
         return tuple(mark for mark in self._events() if mark.day not in self.span)
 
+    @property
+    def on_axis(self) -> tuple[Mark, ...]:
+        """Events that stand in the figure."""
+        return tuple(mark for mark in self._events() if mark.day in self.span)
+
     def svg(self, *, for_paper: bool = False, narrow: bool = False) -> str:
         """The figure as SVG markup: no prolog, style, script or font of its own.
 
         On paper the marks have no pointer and keyboard, and the events are written out below.
+        ``narrow``: for a small screen, or one column of a page.
         Raises ``ValueError`` where there is nothing to draw.
         """
         if self.is_empty:
             raise ValueError("There is nothing to draw.")
-        medium = SHEET if for_paper else NARROW if narrow else WIDE
+        medium = (COLUMN if narrow else SHEET) if for_paper else NARROW if narrow else WIDE
         sheet = self.sheet(medium)
         stream = io.BytesIO()
         FigureCanvasSVG(sheet.figure).print_svg(
@@ -102,9 +109,7 @@ class TrendFigure:
         sheet.y -= GAP
         sheet.dates(list(sheet.panels.values())[-1])
 
-    def _draw_events(
-        self, sheet: Sheet, placed: list[Placed], strip: float, inner: float
-    ) -> None:
+    def _draw_events(self, sheet: Sheet, placed: list[Placed], strip: float, inner: float) -> None:
         axes = sheet.panel("events", strip + inner, framed=False)
         axes.set_ylim(0, strip + inner)
         axes.set_zorder(-1)
@@ -121,13 +126,12 @@ class TrendFigure:
         for track in self.tracks:
             if track.key != "events":
                 yield track
-            elif marks := tuple(mark for mark in track.marks if mark.day in self.span):
-                yield Track(track.key, track.title, track.unit, marks)
+            elif self.on_axis:
+                yield Track(track.key, track.title, track.unit, self.on_axis)
 
     def _placed(self, medium: Medium) -> list[Placed]:
-        marks = [mark for mark in self._events() if mark.day in self.span]
-        ends = (self.span.first.toordinal(), self.span.last.toordinal())
-        return happenings.place(marks, medium, ends)
+        ends = (float(date2num(self.span.first)), float(date2num(self.span.last)))
+        return happenings.place(self.on_axis, medium, ends)
 
     def _notes(self, medium: Medium) -> list[str]:
         """For paper: each event in a line, and what is not shown."""

@@ -14,7 +14,7 @@ from clinic.trends.figure import TrendFigure, figure
 from clinic.trends.photos import pair_of, pictures_of
 from clinic.trends.reading import waiting_referrals
 from clinic.trends.table import tables_of
-from clinic.trends.verdicts import flag_cards, outcome_rows
+from clinic.trends.verdicts import flag_cards, outcome_rows, outcome_sources
 from planning.course.results import Series
 
 
@@ -32,6 +32,7 @@ def page_of(stoma: Stoma, asked: QueryDict) -> dict[str, Any]:
         "waiting": waiting_referrals(stoma),
         "flags": flag_cards(report.flags),
         "outcomes": outcome_rows(report.outcomes, course.events),
+        "outcome_sources": outcome_sources(report.outcomes),
         "figures": [(one.label, one.text, citations(one.sources)) for one in report.figures],
         "pictures": pictures,
         "pair": pair_of(pictures, asked),
@@ -49,7 +50,7 @@ def _drawing(drawn: TrendFigure, series: Series) -> dict[str, Any]:
         "narrow": mark_safe(drawn.svg(narrow=True)),  # noqa: S308
         "left_out": drawn.left_out,
         "off_axis": drawn.off_axis,
-        "events": next((t.marks for t in drawn.tracks if t.key == "events"), ()),
+        "events": drawn.on_axis,
         "levels": _levels(series),
         "tables": tables_of(drawn.tracks),
     }
@@ -58,4 +59,6 @@ def _drawing(drawn: TrendFigure, series: Series) -> dict[str, Any]:
 def _levels(series: Series) -> list[tuple[str, list[str]]]:
     """On whose word the zones and levels stand."""
     zones = [(f"Zone “{zone.label}”", citations(zone.sources)) for zone in series.zones]
-    return zones + [(f"Level “{line.label}”", citations(line.sources)) for line in series.output_lines]
+    return zones + [
+        (f"Level “{line.label}”", citations(line.sources)) for line in series.output_lines
+    ]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
@@ -61,6 +62,9 @@ EVENT_WORDS = {
 #: Of these there is one in the life of a stoma.
 ONCE = {"surgery", "closed"}
 STILL_ON = "still on"
+#: A question with all its findings fills a page: its first line is said, the whole of it stands
+#: with the referral.
+MOST_LETTERS = 240
 
 
 def tracks_of(series: Series, events: Iterable[Happening], today: date) -> tuple[Track, ...]:
@@ -119,9 +123,7 @@ def _bar(bar: Bar, today: date) -> Mark:
     if bar.off is None:
         return Mark(bar.on, f"barrier put on, {STILL_ON} after {lasted}", days)
     why = RemovalReason(bar.reason).label.lower() if bar.reason else "reason not recorded"
-    return Mark(
-        bar.on, f"barrier worn {lasted}, off {formatting.day(bar.off)}: {why}", days
-    )
+    return Mark(bar.on, f"barrier worn {lasted}, off {formatting.day(bar.off)}: {why}", days)
 
 
 def _events(events: Iterable[Happening]) -> Iterator[Mark]:
@@ -138,4 +140,6 @@ def _said(event: Happening, label: str) -> str:
     """What the event says beyond its name."""
     if event.text.lower().removeprefix("stoma ") == label.lower():
         return ""
-    return f"{event.text} (no answer yet)" if event.waits else event.text
+    first = event.text.strip().partition("\n")[0]
+    text = textwrap.shorten(first, MOST_LETTERS, placeholder=" …")
+    return f"{text} (no answer yet)" if event.waits else text

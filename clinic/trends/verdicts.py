@@ -27,7 +27,6 @@ class Verdict:
 
     key: str
     text: str = ""
-    sources: tuple[str, ...] = ()
 
     @property
     def sign(self) -> str:
@@ -71,7 +70,17 @@ def _judged(findings: tuple[Finding, ...], of: str) -> Verdict | None:
     found = next((one for one in findings if one.of == Judged(of)), None)
     if found is None:
         return None
-    return Verdict(found.verdict, found.text, tuple(citations(found.sources)))
+    return Verdict(found.verdict, found.text)
+
+
+def outcome_sources(outcomes: Iterable[PlanOutcome]) -> list[tuple[str, list[str]]]:
+    """On whose word leaks, wear and skin are judged, said once for all plans."""
+    findings = [finding for one in outcomes for finding in one.findings]
+    by_judged = {
+        words: citations(i for finding in findings if finding.of == of for i in finding.sources)
+        for of, words in JUDGED.items()
+    }
+    return [(words, sources) for words, sources in by_judged.items() if sources]
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +109,5 @@ def flag_cards(flags: Iterable[CourseFlag]) -> list[FlagCard]:
             urgency=flag.urgency or "",
             urgency_words=str(Urgency(flag.urgency).label) if flag.urgency else "",
         )
-        for flag in sorted(
-            flags, key=lambda f: order.index(f.urgency) if f.urgency else len(order)
-        )
+        for flag in sorted(flags, key=lambda f: order.index(f.urgency) if f.urgency else len(order))
     ]

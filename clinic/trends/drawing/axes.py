@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import Any
 
 from matplotlib.axes import Axes
 from matplotlib.dates import AutoDateLocator, date2num
@@ -56,7 +57,9 @@ class Sheet:
         if note:
             self.text(self.medium.width, note, ha="right", color=palette.ink)
 
-    def text(self, x: float, words: str, *, up: float = 6, size: float = SMALL, **look: str) -> None:
+    def text(
+        self, x: float, words: str, *, up: float = 6, size: float = SMALL, **look: Any
+    ) -> None:
         """Words ``x`` units from the left, ``up`` units above where the next panel begins."""
         palette = self.medium.palette
         look.setdefault("color", palette.soft)

@@ -4,6 +4,7 @@ came off."""
 from __future__ import annotations
 
 from datetime import date
+from typing import Any
 
 from matplotlib.axes import Axes
 from matplotlib.dates import date2num
@@ -17,7 +18,14 @@ from planning.course.results import Bar
 
 BAR = "bars-"
 #: One letter each, over a bar wide enough to carry it.
-LETTERS = {"planned": "P", "leak": "L", "itch_or_pain": "I", "fell_off": "F", "": "?", STILL_ON: "→"}
+LETTERS = {
+    "planned": "P",
+    "leak": "L",
+    "itch_or_pain": "I",
+    "fell_off": "F",
+    "": "?",
+    STILL_ON: "→",
+}
 LETTER_ROOM = 9.0
 #: Below this width an outline would leave nothing of the filling.
 THIN = 4.0
@@ -63,7 +71,7 @@ def draw_bars(axes: Axes, bars: tuple[Bar, ...], today: date, medium: Medium) ->
             )
 
 
-def _fill(look: BarStyle, width: float) -> dict[str, object]:
+def _fill(look: BarStyle, width: float) -> dict[str, Any]:
     return {
         "facecolor": look.face,
         "edgecolor": look.edge,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import datetime
+from itertools import pairwise
 
 from matplotlib.dates import num2date
 from matplotlib.ticker import Formatter
@@ -20,7 +21,7 @@ class DayFormatter(Formatter):
     def format_ticks(self, values: Sequence[float]) -> list[str]:
         """The words of every tick."""
         days = [num2date(value) for value in values]
-        step = min((b - a for a, b in zip(values, values[1:], strict=False)), default=0)
+        step = min((b - a for a, b in pairwise(values)), default=0)
         if step >= YEAR:
             return [f"{day.year}" for day in days]
         words = [_short(day, step) for day in days]

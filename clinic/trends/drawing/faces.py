@@ -35,9 +35,7 @@ def lanes_of(days: Sequence[date], medium: Medium, days_shown: float) -> tuple[i
     return tuple(found)
 
 
-def draw_faces(
-    axes: Axes, faces: tuple[Face, ...], lanes: tuple[int, ...], medium: Medium
-) -> None:
+def draw_faces(axes: Axes, faces: tuple[Face, ...], lanes: tuple[int, ...], medium: Medium) -> None:
     """The first lane lies lowest, next to the line of the burden below it."""
     count = max(lanes) + 1
     axes.set_ylim(0, count)
@@ -45,7 +43,7 @@ def draw_faces(
         x, y = float(date2num(face.day)), lane + 0.5
         if lane:
             axes.plot([x, x], [0, y], color=medium.palette.grid, linewidth=0.8, zorder=1)
-        where = Affine2D().scale(RADIUS) + ScaledTranslation(x, y, axes.transData)
+        where = Affine2D().scale(RADIUS) + ScaledTranslation(x, y, axes.transData)  # type: ignore[arg-type]
         _face(axes, face, number, where, medium)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Any
 
 from matplotlib.axes import Axes
 from matplotlib.dates import date2num
@@ -27,7 +28,7 @@ class Look:
     dashes: str
     second: bool = False
 
-    def of(self, medium: Medium) -> dict[str, object]:
+    def of(self, medium: Medium) -> dict[str, Any]:
         """As the drawing library takes it."""
         palette = medium.palette
         colour = palette.second if self.second else palette.first
@@ -67,8 +68,10 @@ def fit(axes: Axes, points: Iterable[Point], extra: Iterable[float], medium: Med
     scale(axes, [*(p.value for p in points), *extra], medium, zero=True)
 
 
-def draw_zones(axes: Axes, zones: tuple[Zone, ...], medium: Medium) -> None:
-    """Bands of the value axis, every other one shaded, each named at its left end."""
+def draw_zones(
+    axes: Axes, zones: tuple[Zone, ...], points: tuple[Point, ...], medium: Medium
+) -> None:
+    """Bands of the value axis, every other one shaded, each named where no point is in the way."""
     bottom, top = axes.get_ylim()
     back = _behind(axes)
     per_unit = axes.bbox.height / (top - bottom)
@@ -82,13 +85,27 @@ def draw_zones(axes: Axes, zones: tuple[Zone, ...], medium: Medium) -> None:
         if zone.low is not None and zone.low > bottom:
             back.axhline(zone.low, color=medium.palette.mark, linewidth=0.8, dashes=(2, 2))
         if (high - low) * per_unit >= SMALL + 2:
-            _note(axes, zone.label, (low + high) / 2, medium, ground)
+            middle = (low + high) / 2
+            right = _in_the_way(axes, zone.label, middle, points)
+            _note(axes, zone.label, middle, medium, ground, right=right)
+
+
+def _in_the_way(axes: Axes, words: str, y: float, points: tuple[Point, ...]) -> bool:
+    """Whether a point lies where ``words`` would stand at the left end, and none at the right."""
+    width, left, right = LETTER * len(words) + 10, axes.bbox.x0, axes.bbox.x1
+    level = axes.transData.transform((0, y))[1]
+    near = [
+        x
+        for x, up in (axes.transData.transform((date2num(p.day), p.value)) for p in points)
+        if abs(up - level) < SMALL
+    ]
+    return any(x < left + width for x in near) and not any(x > right - width for x in near)
 
 
 def _behind(axes: Axes) -> Axes:
     """A second drawing at the same place, under the lines of events."""
-    back = axes.get_figure().add_axes(  # type: ignore[union-attr]
-        axes.get_position(), xlim=axes.get_xlim(), ylim=axes.get_ylim(), zorder=BACK
+    back = axes.figure.add_axes(
+        axes.get_position().bounds, xlim=axes.get_xlim(), ylim=axes.get_ylim(), zorder=BACK
     )
     back.set_axis_off()
     return back
@@ -99,26 +116,34 @@ def _low(zone: Zone) -> float:
 
 
 def draw_levels(axes: Axes, lines: tuple[Line, ...], medium: Medium) -> None:
-    """Levels such as high output, each named on the line; those far above are left out."""
+    """Levels such as high output, each named under its line; those far above are left out."""
     for line in lines:
         if line.value > axes.get_ylim()[1]:
             continue
         axes.axhline(line.value, color=medium.palette.ink, linewidth=1.2, dashes=(6, 3), zorder=2)
-        _note(axes, line.label, line.value, medium, medium.palette.paper, above=True)
+        _note(axes, line.label, line.value, medium, medium.palette.paper, below=True)
 
 
 def _note(
-    axes: Axes, words: str, y: float, medium: Medium, ground: str, *, above: bool = False
+    axes: Axes,
+    words: str,
+    y: float,
+    medium: Medium,
+    ground: str,
+    *,
+    right: bool = False,
+    below: bool = False,
 ) -> None:
     axes.annotate(
         words,
-        (0, y),
+        (1 if right else 0, y),
         xycoords=axes.get_yaxis_transform(),
-        xytext=(4, 2.5 if above else 0),
+        xytext=(-4 if right else 4, -2.5 if below else 0),
         textcoords="offset points",
         fontsize=SMALL,
         color=medium.palette.soft,
-        va="bottom" if above else "center",
+        ha="right" if right else "left",
+        va="top" if below else "center",
         zorder=2,
         bbox={"facecolor": ground, "edgecolor": "none", "pad": 1.0},
     )

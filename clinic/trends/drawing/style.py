@@ -122,3 +122,5 @@ class Medium:
 WIDE: Final = Medium("w", 790, 44, 14, 9, SCREEN)
 NARROW: Final = Medium("n", 336, 38, 10, 4, SCREEN)
 SHEET: Final = Medium("p", 660, 44, 14, 8, PAPER, alive=False)
+#: Beside the text of a letter.
+COLUMN: Final = Medium("p", 336, 38, 10, 4, PAPER, alive=False)

@@ -8,10 +8,12 @@ import subprocess
 import sys
 from dataclasses import replace
 from datetime import date, timedelta
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
 from matplotlib.dates import date2num
+from matplotlib.text import Text
 
 from clinic.trends.drawing.style import NARROW, PAPER, SCREEN, SHEET, WIDE, Medium
 from clinic.trends.drawing.svg import tag
@@ -38,9 +40,7 @@ WHERE = {"length": "size", "width": "size", "burden": "skin"}
 
 @pytest.mark.parametrize("narrow", [False, True])
 @pytest.mark.parametrize("key", POINTS)
-def test_every_point_stands_where_its_axis_says(
-    drawn: TrendFigure, key: str, narrow: bool
-) -> None:
+def test_every_point_stands_where_its_axis_says(drawn: TrendFigure, key: str, narrow: bool) -> None:
     points: tuple[Point, ...] = getattr(made.SERIES, key)
     found = of_track(drawn, key, narrow=narrow)
     assert [(mark.day, float(mark.value)) for mark in found] == [
@@ -58,11 +58,10 @@ def test_every_point_stands_where_its_axis_says(
 def test_time_runs_evenly_to_the_right_and_values_upwards(drawn: TrendFigure) -> None:
     """Without asking the drawing library: four visits 28 days apart, equally far apart."""
     found = of_track(drawn, "burden")
-    steps = [b.x - a.x for a, b in zip(found, found[1:], strict=False)]
+    steps = [b.x - a.x for a, b in pairwise(found)]
     assert steps == pytest.approx([steps[0]] * 3, abs=0.001)
     assert steps[0] > 0
-    per_mm2 = [(a.y - b.y) / (float(a.value) - float(b.value)) for a, b in
-               zip(found, found[1:], strict=False)]  # fmt: skip
+    per_mm2 = [(a.y - b.y) / (float(a.value) - float(b.value)) for a, b in pairwise(found)]
     assert per_mm2 == pytest.approx([per_mm2[0]] * 3, abs=1e-5)
     assert per_mm2[0] < 0
 
@@ -181,7 +180,8 @@ def test_crowded_events_all_keep_their_marks() -> None:
 
 
 def test_on_paper_the_events_are_written_out(drawn: TrendFigure) -> None:
-    said = " ".join("".join(t.itertext()) for t in parsed(drawn.svg(for_paper=True)).iter(tag("text")))
+    paper = parsed(drawn.svg(for_paper=True))
+    said = " ".join("".join(text.itertext()) for text in paper.iter(tag("text")))
     for event in made.EVENTS:
         assert event.text in said
 
@@ -327,14 +327,13 @@ def test_each_bar_is_filled_by_its_reason() -> None:
 def test_labels_stay_within_the_figure(medium: Medium) -> None:
     """Every letter, by the library's own measure of its widest type."""
     sheet = figure(made.SERIES, made.EVENTS, today=made.TODAY).sheet(medium)
-    sheet.figure.canvas.draw()  # type: ignore[no-untyped-call]
-    shown = [text for text in sheet.figure.findobj(lambda a: hasattr(a, "get_fontsize"))]
-    for text in shown:
-        if not text.get_text() or not text.get_visible():  # type: ignore[attr-defined]
-            continue
-        box = text.get_window_extent()
-        assert box.x0 > -1, text
-        assert box.x1 < medium.width + 1, text
+    sheet.figure.draw_without_rendering()
+    for text in sheet.figure.findobj(Text):
+        assert isinstance(text, Text)
+        if text.get_text() and text.get_visible():
+            box = text.get_window_extent()
+            assert box.x0 > -1, text
+            assert box.x1 < medium.width + 1, text
 
 
 def test_years_of_barriers_and_visits_fit() -> None:
