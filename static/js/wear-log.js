@@ -5,6 +5,7 @@ import { newId } from "./ids.js";
 
 const QUIET = 150; // ms without a key before the server is asked
 const EMPTY_ROWS = 3;
+const STILL_ON = /^(o|on|open|still on|-)$/i;
 
 const form = document.getElementById("enter");
 const list = document.getElementById("wear-rows");
@@ -61,6 +62,7 @@ function fillNext(row, day) {
 // --- Asking the server -----------------------------------------------------------------------
 let timer = 0;
 let asked = 0;
+let shown = 0; // the newest answer shown; an older one that arrives late is let go
 
 function ask() {
   clearTimeout(timer);
@@ -68,6 +70,7 @@ function ask() {
 }
 
 async function read() {
+  clearTimeout(timer);
   const turn = (asked += 1);
   const data = new URLSearchParams(new FormData(form));
   for (const name of ["paste", "rule-exceptions"]) data.delete(name);
@@ -80,7 +83,8 @@ async function read() {
     if (turn === asked) say(["The rows cannot be checked just now. They stay as typed; Save checks them too."]);
     return;
   }
-  if (turn !== asked) return;
+  if (turn < shown) return;
+  shown = turn;
   for (const row of rows()) show(row, answer.rows[row.dataset.key]);
   say(answer.cautions);
   count(answer.count);
@@ -132,21 +136,30 @@ let tabbed = false;
 function goTo(row, column) {
   const field = row && box(row, column);
   if (!field) return save.focus();
-  began = column;
   field.focus();
   field.select();
+  began = column;
+}
+
+// A run that starts beside a first day filled in by the page began with that day.
+function startOf(field) {
+  const row = field.closest(".wear-row");
+  const standsFilled = box(row, "on").value && box(row, "on").value === given(row).value;
+  return field.dataset.column === "off" && standsFilled ? "on" : field.dataset.column;
 }
 
 function down(field) {
   const row = field.closest(".wear-row");
   if (empty(row)) return save.focus();
-  if (box(row, "off").value.trim() && !/^(o|on|open|still on|-)$/i.test(box(row, "off").value.trim())) fillNext(row, "=");
+  const off = box(row, "off").value.trim();
+  if (off && !STILL_ON.test(off)) fillNext(row, "=");
   keepSpare();
   const next = row.nextElementSibling;
   // A first day that stands there already need not be passed.
   const filled = next && began === "on" && box(next, "on").value.trim() && box(next, "on").value === given(next).value;
   goTo(next, filled ? "off" : began);
   if (filled) began = "on";
+  read();
 }
 
 function key(event) {
@@ -193,14 +206,15 @@ if (form) {
   });
   form.addEventListener("focusin", (event) => {
     const field = event.target.closest("[data-column]");
-    if (field && !tabbed) began = began === "on" && field.dataset.column === "off" && box(field.closest(".wear-row"), "on").value === given(field.closest(".wear-row")).value ? "on" : field.dataset.column;
+    if (field && !tabbed) began = startOf(field);
   });
   form.addEventListener("focusout", ask);
   form.addEventListener("submit", () => { dirty = false; });
   addEventListener("beforeunload", (event) => { if (dirty) event.preventDefault(); });
-  const first = rows().find((row) => "stored" in row.dataset || empty(row));
-  if (location.hash === "#enter" || !document.querySelector(".wear-form .notice")) {
-    const start = first && (box(first, "on").value ? "off" : "on");
-    if (first) { box(first, start).focus({ preventScroll: location.hash !== "#enter" }); began = "on"; }
+  // Where typing goes on: the first row that is not finished.
+  const first = rows().find((row) => !box(row, "off").value) ?? rows()[0];
+  if (!form.querySelector(".notice")) {
+    goTo(first, box(first, "on").value ? "off" : "on");
+    began = "on";
   }
 }

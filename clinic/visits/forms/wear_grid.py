@@ -11,7 +11,6 @@ from django.http import QueryDict
 
 from clinic import formatting
 from clinic.patients.models import Stoma
-from clinic.visits.choices import RemovalReason
 from clinic.visits.models import WornBarrier
 from clinic.visits.wear_entry.days import Around, Order
 from clinic.visits.wear_entry.pattern import RuleRead, TypedRule, read_rule
@@ -114,6 +113,15 @@ class Grid:
     def to_store(self) -> list[RowRead]:
         return [row for row in self.rows if row.good]
 
+    @property
+    def changes(self) -> int:
+        """How many rows a save would write or take out."""
+        return len(self.removed) + sum(
+            stored is None or (stored.on, stored.off, stored.reason) != (r.on, r.off, r.reason)
+            for r in self.to_store
+            for stored in [self._stored.get(r.typed.key)]
+        )
+
     def log(self) -> tuple[Logged, ...]:
         """The log as it would be with the readable rows of the grid."""
         keys = {one.key for one in self.typed}
@@ -180,7 +188,7 @@ def of_stored(rows: Sequence[WornBarrier]) -> tuple[Typed, ...]:
             key=str(row.pk),
             on=formatting.day(row.on),
             off=formatting.day(row.off) if row.off else "",
-            why=str(RemovalReason(row.reason).label) if row.reason else "",
+            why=row.reason.replace("_", " "),
         )
         for row in rows
     )

@@ -10,6 +10,9 @@ from clinic.visits.choices import SectionKey
 from clinic.visits.models import Assessment
 from clinic.visits.presenters.clockface import face_of, finding_words
 from clinic.visits.presenters.rows import crease_words, wear_words
+from clinic.visits.presenters.wear_log import words_of
+from clinic.visits.wear_log import log_until
+from clinic.visits.wear_merge import PAGE
 
 
 @dataclass(frozen=True)
@@ -49,6 +52,7 @@ def chart_context(
             for key in SectionKey
         ],
         "others": _other_stomas(assessment),
+        "logged": _logged(assessment),
     }
 
 
@@ -65,6 +69,15 @@ def _last_rows(previous: Assessment | None) -> dict[SectionKey, tuple[str, ...]]
         SectionKey.ABDOMEN: tuple(crease_words(row) for row in previous.crease_rows.all()),
         SectionKey.WEAR: tuple(wear_words(row) for row in previous.wear_rows.all()),
     }
+
+
+def _logged(assessment: Assessment) -> list[str]:
+    """What the wear log page knows since the last visit, in words."""
+    return [
+        words_of(barrier)
+        for barrier in log_until(assessment)
+        if any(claim.source == PAGE for claim in barrier.claims)
+    ]
 
 
 def _other_stomas(assessment: Assessment) -> list[dict[str, Any]]:

@@ -17,7 +17,7 @@ from clinic.audit.record import record
 from clinic.patients.models import Stoma
 from clinic.visits.actions.wear_log import LogChanged, newest, save_log
 from clinic.visits.forms.wear_grid import SPARE_ROWS, Grid, Known, of_stored, posted
-from clinic.visits.presenters.wear_log import cautions_of, lines_of, summary_of
+from clinic.visits.presenters.wear_log import Caution, cautions_of, lines_of, summary_of
 from clinic.visits.wear_entry.reasons import KEY
 from clinic.visits.wear_entry.rows import Life, reading
 
@@ -106,14 +106,20 @@ def read(request: HttpRequest, stoma: UUID) -> JsonResponse:
     """What the rows say, for the page's script: readings, problems, cautions. Stores nothing."""
     found = _stoma(stoma)
     grid = posted(found, Known.of(found), _life(found), request.POST)
-    keys = {row.typed.key for row in grid.rows}
     return JsonResponse(
         {
             "rows": {row.typed.key: _said(row) for row in grid.rows},
-            "cautions": [caution.text for caution in cautions_of(grid.log(), keys)],
-            "count": len(grid.to_store),
+            "cautions": [caution.text for caution in _new_cautions(grid)],
+            "count": grid.changes,
         }
     )
+
+
+def _new_cautions(grid: Grid) -> list[Caution]:
+    """What the typed rows bring with them; the stored log's own are said above it."""
+    keys = {row.typed.key for row in grid.rows}
+    known = cautions_of(grid.known.log())
+    return [caution for caution in cautions_of(grid.log(), keys) if caution not in known]
 
 
 def _said(row: Any) -> dict[str, Any]:
@@ -130,18 +136,14 @@ def _said(row: Any) -> dict[str, Any]:
 def _render(
     request: HttpRequest, grid: Grid, *, status: int = 200, checked: bool = False, **extra: Any
 ) -> HttpResponse:
-    stored, typed = grid.known.log(), grid.log()
-    keys = {row.typed.key for row in grid.rows}
-    stored_cautions = cautions_of(stored)
+    stored = grid.known.log()
     context = {
         "stoma": grid.stoma,
         "patient": grid.stoma.patient,
         "lines": lines_of(stored),
         "sums": summary_of(stored),
-        "cautions": stored_cautions,
-        "typed_cautions": [
-            c for c in cautions_of(typed, keys) if checked and c not in stored_cautions
-        ],
+        "cautions": cautions_of(stored),
+        "typed_cautions": _new_cautions(grid) if checked else [],
         "edits": may(request.user, Right.CHART),
         "grid": grid,
         "rows": [
@@ -150,7 +152,7 @@ def _render(
         ],
         "problems": sum(bool(row.problems) for row in grid.rows),
         "filled": any(row.filled for row in grid.rows),
-        "ready": len(grid.to_store),
+        "ready": grid.changes,
         "seen": newest(grid.stoma),
         "checked": checked,
         "reason_key": KEY,
