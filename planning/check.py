@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
-from dataclasses import fields, is_dataclass
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, fields, is_dataclass
+from typing import Any, Final
 
 from planning.clock import ClockHours
 from planning.errors import FieldError
@@ -37,22 +38,7 @@ def check(findings: Findings) -> tuple[FieldError, ...]:
     """Everything that makes ``findings`` impossible, in the order of the form; empty: sound."""
     if unreadable := tuple(_not_numbers(findings, "")):
         return unreadable
-    return tuple(
-        error
-        for part in (
-            _person(findings.person),
-            _stoma(findings.stoma),
-            _size(findings.measurement),
-            _lumen(findings.measurement),
-            _junction_and_prolapse(findings.measurement),
-            _skin(findings.skin or ()),
-            _abdomen(findings.abdomen),
-            _output(findings.output),
-            _system(findings.system or PouchingSystem()),
-            _wear(findings.wear or ()),
-        )
-        for error in part
-    )
+    return tuple(error for part in PARTS for error in part.errors(findings))
 
 
 def _not_numbers(value: object, path: str) -> _Errors:
@@ -97,6 +83,7 @@ def _some_hour(path: str, hours: ClockHours, what: str) -> _Errors:
 
 
 def _person(person: Person) -> _Errors:
+    """A condition marked both as there and as not; one hand given for eyesight."""
     for condition in sorted(person.has & person.has_not):
         words = condition.value.replace("_", " ")
         yield FieldError("person.has", f"{words.capitalize()} is marked both as yes and as no.")
@@ -105,6 +92,7 @@ def _person(person: Person) -> _Errors:
 
 
 def _stoma(stoma: Stoma) -> _Errors:
+    """A surgery after the visit; a rod in an end stoma."""
     if stoma.days_since_surgery is not None and stoma.days_since_surgery < 0:
         yield FieldError("stoma.days_since_surgery", "The surgery lies after this visit.")
     if stoma.rod_in_place and stoma.construction is Construction.END:
@@ -114,6 +102,8 @@ def _stoma(stoma: Stoma) -> _Errors:
 
 
 def _size(m: Measurement) -> _Errors:
+    """A size that is not above 0 and at most 300 mm; a height outside -150 to 500 mm; an hour of
+    the length outside 1 to 6; a trace of other than 12 distances; a tip narrower than the base."""
     yield from _above_zero("measurement.length_mm", m.length_mm, "The length of the stoma")
     yield from _above_zero("measurement.width_mm", m.width_mm, "The width of the stoma")
     yield from _between("measurement.axis_hour", m.axis_hour, 1, 6, "The hour of the length")
@@ -137,6 +127,7 @@ def _size(m: Measurement) -> _Errors:
 
 
 def _lumen(m: Measurement) -> _Errors:
+    """A lumen off the centre without its hour, or in the centre with one."""
     yield from _between("measurement.lumen_hour", m.lumen_hour, 1, 12, "The hour of the lumen")
     if m.lumen is LumenPosition.OFF_CENTRE and m.lumen_hour is None:
         yield FieldError("measurement.lumen_hour", "At which hour does the off-centre lumen lie?")
@@ -145,6 +136,8 @@ def _lumen(m: Measurement) -> _Errors:
 
 
 def _junction_and_prolapse(m: Measurement) -> _Errors:
+    """A separation without an hour; a depth or length outside its range; a prolapse below the
+    skin."""
     for i, gap in enumerate(m.junction or ()):
         path = f"measurement.junction[{i}]"
         yield from _some_hour(f"{path}.hours", gap.hours, "separation")
@@ -160,6 +153,7 @@ def _junction_and_prolapse(m: Measurement) -> _Errors:
 
 
 def _skin(skin: tuple[SkinFinding, ...]) -> _Errors:
+    """A skin finding without an hour, or one that ends no further out than it starts."""
     for i, finding in enumerate(skin):
         path = f"skin[{i}]"
         yield from _some_hour(f"{path}.hours", finding.hours, "finding")
@@ -171,6 +165,7 @@ def _skin(skin: tuple[SkinFinding, ...]) -> _Errors:
 
 
 def _abdomen(abdomen: Abdomen) -> _Errors:
+    """A crease or bulge without an hour, or with a depth, height or width outside its range."""
     for i, crease in enumerate(abdomen.creases or ()):
         path = f"abdomen.creases[{i}]"
         yield from _some_hour(f"{path}.hours", crease.hours, "crease")
@@ -183,6 +178,8 @@ def _abdomen(abdomen: Abdomen) -> _Errors:
 
 
 def _output(output: Output) -> _Errors:
+    """A volume outside 0 to 20,000 mL; hours under 0; pain outside 0 to 10; a symptom marked both
+    as present and as absent."""
     yield from _between(
         "output.volume_ml_24h", output.volume_ml_24h, 0, _MOST_ML, "The volume (mL)"
     )
@@ -197,6 +194,8 @@ def _output(output: Output) -> _Errors:
 
 
 def _system(system: PouchingSystem) -> _Errors:
+    """A flat barrier with a depth of convexity; a depth or an opening that is not above 0 and at
+    most 300 mm."""
     if system.profile is Profile.FLAT and system.convex_depth_mm is not None:
         yield FieldError("system.convex_depth_mm", "A flat barrier has no depth of convexity.")
     yield from _above_zero("system.convex_depth_mm", system.convex_depth_mm, "The depth")
@@ -205,6 +204,37 @@ def _system(system: PouchingSystem) -> _Errors:
 
 
 def _wear(wear: tuple[WearEpisode, ...]) -> _Errors:
+    """A barrier that came off before it was put on."""
     for i, episode in enumerate(wear):
         if episode.days < 0:
             yield FieldError(f"wear[{i}].days", "It came off before it was put on.")
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One part of the form: ``judge`` says in its first words what it refuses."""
+
+    key: str
+    title: str
+    judge: Callable[[Any], _Errors]
+    of: Callable[[Findings], Any]
+
+    def errors(self, findings: Findings) -> _Errors:
+        """What cannot be in this part."""
+        return self.judge(self.of(findings))
+
+
+#: In the order of the form.
+PARTS: Final = (
+    Part("person", "The person", _person, lambda f: f.person),
+    Part("stoma", "The stoma", _stoma, lambda f: f.stoma),
+    Part("measurement.length_mm", "Size and height", _size, lambda f: f.measurement),
+    Part("measurement.lumen_hour", "The lumen", _lumen, lambda f: f.measurement),
+    Part("measurement.junction", "Junction and prolapse", _junction_and_prolapse,
+         lambda f: f.measurement),
+    Part("skin", "The skin", _skin, lambda f: f.skin or ()),
+    Part("abdomen", "The abdomen", _abdomen, lambda f: f.abdomen),
+    Part("output", "The output", _output, lambda f: f.output),
+    Part("system", "The system in use", _system, lambda f: f.system or PouchingSystem()),
+    Part("wear", "The wear log", _wear, lambda f: f.wear or ()),
+)  # fmt: skip

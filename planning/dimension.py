@@ -68,7 +68,7 @@ def opening_wanted(facts: Facts, supplies: frozenset[str]) -> Opening | None:
     if "pre_cut" in supplies and (size := pre_cut_for(facts.outline.length_mm)) is not None:
         gap = (size - facts.outline.length_mm) / 2
         return Opening(gap, size, size, _circle(size))
-    gap = _gap(facts)
+    gap = usual_gap(facts)
     widest = facts.findings.measurement.widest_mm if mushroom(facts) else None
     return opening_for(facts.outline, gap, widest)
 
@@ -82,7 +82,7 @@ def fitting_gap(facts: Facts) -> float | None:
     return worn.least_mm if usual else None
 
 
-def _gap(facts: Facts) -> float:
+def usual_gap(facts: Facts) -> float:
     """2 mm; the widest usual gap for a swollen stoma; the gap in use where the system works."""
     if facts.works and (worn := fitting_gap(facts)) is not None:
         return worn

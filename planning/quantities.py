@@ -66,6 +66,11 @@ _EXTENDED: Final = {
     False: Line("One-piece drainable pouch, extended-wear, flat", "each", "A5056", 40),
     True: Line("One-piece drainable pouch, extended-wear, convex", "each", "A5057", 40),
 }
+_BARRIERS: Final = {
+    "convex": Line("Convex barrier", "each"),
+    "extended": Line("Extended-wear barrier, flat", "each", "A4385"),
+    "flat": Line("Flat barrier", "each", "A4414", 20),
+}
 _POUCH_ALONE: Final = {
     "closed": Line("Two-piece closed pouch", "each", "A4419", 60),
     "tap": Line("Two-piece urinary pouch", "each", "A4432", 20),
@@ -75,13 +80,23 @@ _POUCH_ALONE: Final = {
 }
 
 
+def all_lines() -> dict[str, tuple[Line, ...]]:
+    """Every line that has a code, by code."""
+    tables = (LINES, _ONE_PIECE, _EXTENDED, _POUCH_ALONE, _BARRIERS)
+    lines = [line for table in tables for line in table.values() if line.code]
+    return {
+        code: tuple(line for line in lines if line.code == code)
+        for code in sorted({line.code for line in lines if line.code})
+    }
+
+
 def quantities(chosen: Chosen, until_days: int) -> tuple[Quantity, ...]:
     """One line for each thing to order; ``until_days`` to the next visit."""
     wear = chosen.wear
     out = [_barrier(chosen, wear, until_days)] if chosen.barrier else []
     pouch = _pouch_line(chosen)
     if pouch is not None:
-        out.append(_count("pouch", pouch, _pouches(chosen), wear, until_days))
+        out.append(_count("pouch", pouch, pouches_a_change(chosen), wear, until_days))
     for key in chosen.keys:
         if key in LINES:
             per_change = _per_change(key, chosen)
@@ -91,7 +106,9 @@ def quantities(chosen: Chosen, until_days: int) -> tuple[Quantity, ...]:
 
 def _barrier(chosen: Chosen, wear: WearInterval, until_days: int) -> Quantity:
     line = _barrier_line(chosen)
-    per_change = _pouches(chosen) if "closed" in chosen.supplies and _one_piece(chosen) else 1.0
+    per_change = (
+        pouches_a_change(chosen) if "closed" in chosen.supplies and _one_piece(chosen) else 1.0
+    )
     return _count("barrier", line, per_change, wear, until_days)
 
 
@@ -106,15 +123,8 @@ def _pouch(chosen: Chosen) -> str:
 def _barrier_line(chosen: Chosen) -> Line:
     convex = bool(chosen.supplies & CONVEX)
     if not _one_piece(chosen):
-        if convex:
-            return Line("Convex barrier", "each")
         extended = "extended_wear" in chosen.supplies
-        return Line(
-            "Extended-wear barrier, flat" if extended else "Flat barrier",
-            "each",
-            "A4385" if extended else "A4414",
-            None if extended else 20,
-        )
+        return _BARRIERS["convex" if convex else "extended" if extended else "flat"]
     pouch = _pouch(chosen)
     if pouch == "drainable" and "extended_wear" in chosen.supplies:
         return _EXTENDED[convex]
@@ -127,7 +137,7 @@ def _pouch_line(chosen: Chosen) -> Line | None:
     return None if _one_piece(chosen) or not pouch else _POUCH_ALONE[pouch]
 
 
-def _pouches(chosen: Chosen) -> float:
+def pouches_a_change(chosen: Chosen) -> float:
     """Pouches used for one barrier: closed ones go by the day."""
     if "closed" not in chosen.supplies:
         return 1.0
@@ -152,9 +162,9 @@ def _count(
         month = until = at_most = math.ceil(line.maximum or 1)
     elif line.measured:
         month = monthly(per_change, wear.expected)
-        until = math.ceil(_changes(until_days, wear.expected) * per_change)
+        until = math.ceil(changes_until(until_days, wear.expected) * per_change)
         if wear.low:
-            at_most = math.ceil(_changes(until_days, wear.low) * per_change)
+            at_most = math.ceil(changes_until(until_days, wear.low) * per_change)
     return Quantity(
         supply_key=key,
         text=line.text,
@@ -169,6 +179,6 @@ def _count(
     )
 
 
-def _changes(until_days: int, wear_days: float) -> int:
+def changes_until(until_days: int, wear_days: float) -> int:
     """Changes until the next visit, and the reserve."""
     return math.ceil(until_days / wear_days) + int(RESERVE.value)

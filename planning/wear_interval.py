@@ -40,14 +40,14 @@ class WearInterval:
 
 def wear_interval(situation: Situation) -> WearInterval:
     """From raw skin, leaks and this person's own log; else the published mean for the kind."""
-    limits = _limits(situation)
-    limit = min((days for days, _ in limits), default=None)
-    found = _expected(situation)
+    found_limits = limits(situation)
+    limit = min((days for days, _ in found_limits), default=None)
+    found = as_worn(situation)
     most = math.inf if limit is None else limit
     return WearInterval(
         limit=limit,
         expected=min(found.expected, most),
-        because=tuple(reason for _, reason in limits),
+        because=tuple(reason for _, reason in found_limits),
         low=None if found.low is None else min(found.low, most),
         high=None if found.high is None else min(found.high, most),
         barriers=found.barriers,
@@ -79,7 +79,9 @@ def expected_wear(wear: WearInterval, facts: Facts) -> ExpectedWear:
     return ExpectedWear(wear.expected, wear.low, wear.high, wear.barriers, text, sources, found)
 
 
-def _limits(situation: Situation) -> list[tuple[float, Reason]]:
+def limits(situation: Situation) -> list[tuple[float, Reason]]:
+    """Raw skin or a wound: every 3 days at the latest. A barrier worn for more than 7 days: 7.
+    Barriers that leaked from a day on: the day before, and never under 1."""
     facts = situation.facts
     out: list[tuple[float, Reason]] = []
     if facts.weeping or facts.separated:
@@ -105,7 +107,7 @@ def first_leak_day(situation: Situation) -> float | None:
     return min(days, default=None)
 
 
-def _expected(situation: Situation) -> WearInterval:
+def as_worn(situation: Situation) -> WearInterval:
     """How long barriers were worn, whatever the reason they came off: that is how many are used.
 
     The mean with Student's 95 % interval, held within the shortest and the longest wear seen: so

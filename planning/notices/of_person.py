@@ -9,7 +9,7 @@ from planning.derive import Facts
 from planning.findings import Condition, Consistency, Material, SkinKind, StomaKind, Symptom
 from planning.notices.rule import NoticeRule
 from planning.sources import DESIGN, MEMORY, PRACTICE
-from planning.thresholds import BARRIER_ACROSS, LEAK_RATE_AMBER, LEAK_RATE_RED
+from planning.thresholds import BARRIER_ACROSS, LEAK_RATE_AMBER, LEAK_RATE_RED, WEAR_LONG
 
 
 def _liver(facts: Facts) -> Iterator[str]:
@@ -49,6 +49,16 @@ def _warty(facts: Facts) -> Iterator[str]:
 def _left_out(facts: Facts) -> Iterator[str]:
     if facts.wear is not None and facts.wear.left_out:
         yield "A wear time of more than 14 days looks like a slip of the pen and is left out."
+
+
+def _worn_long(facts: Facts) -> Iterator[str]:
+    """Where the system works and the plan therefore sets no latest change."""
+    longest = None if facts.wear is None else facts.wear.longest_days
+    if facts.works and longest is not None and longest > WEAR_LONG.value:
+        yield (
+            f"A barrier was worn for {longest:g} days, longer than {WEAR_LONG.value:g}: look at "
+            "its back and at the skin with care."
+        )
 
 
 def _leaks(least: float, below: float) -> Callable[[Facts], Iterator[str]]:
@@ -92,6 +102,8 @@ RULES: Final[tuple[NoticeRule[Facts], ...]] = (
     NoticeRule("no_alcohol", "Broken skin", ("accessories", PRACTICE), _broken, "skin"),
     NoticeRule("warty", "Warty skin", (MEMORY,), _warty, "skin"),
     NoticeRule("slip_of_the_pen", "A wear time over 14 days", (DESIGN,), _left_out, "wear"),
+    NoticeRule("worn_long", "A wear time over 7 days with a system that works", (PRACTICE,),
+               _worn_long, "wear"),
     NoticeRule("leaks_often", "From 2 leaks in 10 changes", (DESIGN,),
                _leaks(LEAK_RATE_AMBER.value, LEAK_RATE_RED.value), "wear"),
     NoticeRule("leaks_very_often", "From 4 leaks in 10 changes", (LEAK_RATE_RED.source,),

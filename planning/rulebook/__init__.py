@@ -3,51 +3,70 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from planning.causes import CAUSES
-from planning.diagnoses import CAVEAT, TITLES
+from planning.check import PARTS
+from planning.diagnoses import CAVEAT, STATUS, TITLES
 from planning.diagnoses import RULES as CODES
+from planning.missing import RULES as LACKS
+from planning.needs import NEEDS
+from planning.notices import OF_CHOICE, OF_FINDINGS
 from planning.plan import CauseOf
-from planning.quantities import LINES
+from planning.quantities import LINES, all_lines
+from planning.recommendations.register import ADVICE
+from planning.rulebook.decisions import DECISIONS
+from planning.rulebook.rule import Rule, said_of
+from planning.safety import call_when, follow_up, routine
 from planning.safety.gate import RULES as GATE
 from planning.safety.red_flags import RULES as FLAGS
+from planning.sources import DESIGN, PRACTICE
 from planning.supplies.catalogue import ANY, CATALOGUE, Supply
 from planning.supplies.hazards import HAZARDS, Stay
 from planning.technique import in_order
 from planning.thresholds import all_thresholds
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
-    """``group`` a heading; ``effect`` what the rule does, in words; ``tested_in`` a test file."""
-
-    group: str
-    key: str
-    title: str
-    effect: str
-    sources: tuple[str, ...]
-    tested_in: str
-
-
 def all_rules() -> tuple[Rule, ...]:
-    """Red flags, safety rules, hazards, causes, supplies, steps, codes, figures, in this order."""
+    """Every rule, what bars first, then in the order of the pipeline; the figures last."""
     parts = (
+        _checks(),
         _flags(),
         _gate(),
         _hazards(),
         _causes(),
+        _needs(),
         _supplies(),
+        _decided("Choice"),
+        _decided("Leaving alone"),
+        _decided("Dimensions"),
         _steps(),
+        _advice(),
+        _decided("Wear and amounts"),
+        _maxima(),
+        _follow_up(),
+        _call_when(),
+        _notices(),
+        _missing(),
         _codes(),
         _figures(),
     )
     return tuple(rule for part in parts for rule in part)
 
 
+def _checks() -> Iterator[Rule]:
+    for part in PARTS:
+        effect = f"Refused beside its field, with no plan: {said_of(part.judge)}"
+        where = "tests/planning/test_check.py"
+        yield Rule("Checks", part.key, part.title, effect, (DESIGN,), where)
+
+
 def _flags() -> Iterator[Rule]:
+    titles = {flag.key: flag.text for flag in FLAGS}
     for flag in FLAGS:
         effect = f"Refers to {flag.refer_to}. {flag.do}"
+        if flag.within:
+            more = " or ".join(f"\u201c{titles[key]}\u201d" for key in flag.within)
+            effect += f" Joins {more} where that is raised by the same finding."
         where = "tests/planning/safety/test_red_flags.py"
         yield Rule("Red flags", flag.key, flag.text, effect, flag.sources, where)
 
@@ -83,6 +102,15 @@ def _causes() -> Iterator[Rule]:
         yield Rule(group, cause.key, cause.title, f"Would speak for it: {cause.tell}", (), where)
 
 
+def _needs() -> Iterator[Rule]:
+    for need in NEEDS:
+        met = ", ".join(s.name for s in CATALOGUE if need.key in s.provides)
+        first = "Goes before needs that are not essential. " if need.essential else ""
+        effect = f"Where {need.when}. {first}Met by: {met}."
+        where = "tests/planning/needs/test_each_need.py"
+        yield Rule("Needs", need.key, need.title, effect, need.sources, where)
+
+
 def _supplies() -> Iterator[Rule]:
     for supply in CATALOGUE:
         where = "tests/planning/supplies/test_each_supply.py"
@@ -99,6 +127,10 @@ def _provides(supply: Supply) -> str:
     return ("Provides: " + ", ".join(needs) + "." if needs else "Kept where worn.") + code
 
 
+def _decided(group: str) -> Iterator[Rule]:
+    return (told.rule(group) for told in DECISIONS[group])
+
+
 def _steps() -> Iterator[Rule]:
     for step in in_order():
         title = step.key.replace("_", " ")
@@ -107,12 +139,76 @@ def _steps() -> Iterator[Rule]:
         yield Rule("Steps", step.key, title, effect, step.sources, where)
 
 
+def _advice() -> Iterator[Rule]:
+    for advice in ADVICE:
+        effect = f"Given where {advice.when}."
+        where = "tests/planning/test_each_advice.py"
+        yield Rule("Advice", advice.key, advice.title, effect, advice.sources, where)
+
+
+def _maxima() -> Iterator[Rule]:
+    """By code: what is ordered under it, and how much a month is usual at most."""
+    for code, lines in all_lines().items():
+        most = lines[0].maximum
+        cap = "no stated maximum" if most is None else f"usually at most {most:.3g} a month"
+        effect = f"Counted as {lines[0].unit}; {cap}."
+        title = "; ".join(line.text for line in lines)
+        where = "tests/planning/test_quantities.py"
+        yield Rule("Usual maxima", code, title, effect, ("lcd",), where)
+
+
+def _follow_up() -> Iterator[Rule]:
+    where = "tests/planning/safety/test_follow_up.py"
+    for rule in follow_up.RULES:
+        effect = f"Again within {rule.days.value:g} days; the soonest of all reasons counts."
+        yield Rule("Next visit", rule.key, rule.why, effect, rule.sources, where)
+    for visit in routine.VISITS:
+        only = ", ".join(kind.value for kind in visit.only) or "every stoma"
+        effect = f"Day {visit.day} after surgery, {only}."
+        yield Rule("Next visit", visit.key, visit.why, effect, visit.sources, where)
+    yearly, unknown = routine.YEARLY, routine.UNKNOWN
+    title = yearly.why.format(years="Two, three or more")
+    effect = "Every 365 days after surgery, from the second year on, every stoma."
+    yield Rule("Next visit", yearly.key, title, effect, yearly.sources, where)
+    effect = f"Again within {unknown.day} days."
+    yield Rule("Next visit", unknown.key, unknown.why, effect, unknown.sources, where)
+
+
+def _call_when() -> Iterator[Rule]:
+    for danger in call_when.DANGERS:
+        who = "everybody" if danger.told is None else "those whom it concerns"
+        effect = f"Printed for {who}: {danger.urgency.value.replace('_', ' ')}. {danger.then}"
+        title = f"Call when {danger.words}"
+        where = "tests/planning/safety/test_call_when.py"
+        yield Rule("When to call", danger.key, title, effect.strip(), danger.sources, where)
+
+
+def _notices() -> Iterator[Rule]:
+    where = "tests/planning/test_notices.py"
+    effect = "Said with the plan; changes no supply."
+    for rule in OF_FINDINGS:
+        yield Rule("Notices", rule.key, rule.title, effect, rule.sources, where)
+    for of_choice in OF_CHOICE:
+        yield Rule("Notices", of_choice.key, of_choice.title, effect, of_choice.sources, where)
+
+
+def _missing() -> Iterator[Rule]:
+    effect = "Asked for where it is not recorded and would matter; never taken for normal."
+    for lack in LACKS:
+        where = "tests/planning/test_missing.py"
+        yield Rule("Not recorded", lack.key, lack.text, effect, (PRACTICE,), where)
+
+
 def _codes() -> Iterator[Rule]:
+    where = "tests/planning/test_diagnoses.py"
     for rule in CODES:
         names = " or ".join(f"{code} ({TITLES[code]})" for code in dict.fromkeys(rule.codes))
         effect = f"Suggests {names}: {CAVEAT}."
-        where = "tests/planning/test_diagnoses.py"
         yield Rule("Diagnosis codes", rule.key, rule.text, effect, rule.sources, where)
+    for kind, code in STATUS.items():
+        title = f"{kind.value.capitalize()} without a complication that excludes this code"
+        effect = f"Suggests {code} ({TITLES[code]}): {CAVEAT}."
+        yield Rule("Diagnosis codes", code, title, effect, ("icd10cm",), where)
 
 
 def _figures() -> Iterator[Rule]:
@@ -123,3 +219,6 @@ def _figures() -> Iterator[Rule]:
         )
         where = "tests/planning/test_figures.py"
         yield Rule("Figures", name.lower(), figure.meaning, effect, (figure.source,), where)
+
+
+__all__ = ["Rule", "all_rules"]

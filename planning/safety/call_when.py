@@ -7,7 +7,7 @@ sugar, dilation, anything into the stoma, laxatives, plain water for high output
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Final
 
@@ -25,13 +25,16 @@ _LONGEST: Final = 22
 @dataclass(frozen=True, slots=True)
 class Danger:
     """One thing the patient may see. ``words`` complete "Call when ..."; ``then`` stands after
-    the line. Dangers of the same ``group`` and urgency share a line."""
+    the line. Dangers of the same ``group`` and urgency share a line. ``told`` None: to everybody;
+    else asked of the findings and of whether convexity or a belt is part of the plan."""
 
+    key: str
     urgency: Urgency
     group: str
     words: str
     sources: tuple[str, ...]
     then: str = ""
+    told: Callable[[Situation, bool], bool] | None = None
 
 
 def call_when(situation: Situation, *, presses: bool) -> tuple[CallWhen, ...]:
@@ -54,70 +57,87 @@ def _line(dangers: list[Danger]) -> CallWhen:
 
 def dangers(situation: Situation, *, presses: bool) -> Iterator[Danger]:
     """Everything that this person must know to call about."""
-    yield from _stoma(situation)
-    yield from _person()
-    yield from _by_kind(situation.facts.kind)
-    yield from _blood_and_skin(situation, presses=presses)
-    yield Danger(_D, "again", "it leaks, itches or burns again", ("nca", "encyclopedia"))
-    yield Danger(_D, "again", "your stoma changes size or looks different", ("seekhelp2009",))
+    for danger in DANGERS:
+        if danger.told is None or danger.told(situation, presses):
+            yield danger
 
 
-def _stoma(situation: Situation) -> Iterator[Danger]:
-    yield Danger(_E, "stoma", "your stoma turns black, purple or very pale", (PRACTICE,))
-    yield Danger(_E, "stoma", "a lump beside it gets hard and hurts", (PRACTICE,))
-    if situation.facts.prolapsed:
-        words = "the long stoma gets dark, hard or sore, or stays out"
-        sources = ("complicationsreview", PRACTICE)
-        yield Danger(_E, "prolapse", words, sources, "Do not push it.")
-    if situation.likely("varices"):
-        words = "it bleeds and goes on, even a little"
-        sources = ("strauss2014", PRACTICE)
-        yield Danger(_E, "bleeding", words, sources, "Press, lie flat and call.")
-    else:
-        words = "it bleeds and does not stop after you press for 10 minutes"
-        yield Danger(_E, "bleeding", words, ("barr2004",))
+def _kind(*kinds: StomaKind) -> Callable[[Situation, bool], bool]:
+    return lambda situation, _: situation.facts.kind in kinds
 
 
-def _person() -> Iterator[Danger]:
-    faint = "you faint, get confused or pass very little urine"
-    yield Danger(_E, "person", faint, ("gateshead", PRACTICE))
-    yield Danger(_E, "person", "your face swells or you cannot breathe well", (PRACTICE,))
+def _prolapsed(situation: Situation, _: bool) -> bool:
+    return bool(situation.facts.prolapsed)
 
 
-def _by_kind(kind: StomaKind) -> Iterator[Danger]:
-    if kind is StomaKind.UROSTOMY:
-        yield Danger(_E, "kind", "no urine comes for 4 hours", (MEMORY,))
-        yield Danger(_E, "kind", "you have a fever or pain in your side or back", (MEMORY,))
-        yield Danger(_S, "kind", "no urine comes for 2 hours though you drink", (MEMORY,))
-        smells = "your urine smells strong or feels gritty"
-        yield Danger(_D, "again", smells, ("urostomy2014",))
-    elif kind is StomaKind.COLOSTOMY:
-        blocked = "no stool comes for a day and you have pain or vomit"
-        yield Danger(_E, "kind", blocked, (PRACTICE,))
-        yield Danger(_D, "again", "no stool comes for 3 days", (PRACTICE,))
-    else:
-        yield from _small_bowel()
+def _apart(situation: Situation, _: bool) -> bool:
+    return bool(situation.facts.separated)
 
 
-def _small_bowel() -> Iterator[Danger]:
-    blocked = "nothing comes for 4 hours and you have strong cramps or vomit"
-    yield Danger(_E, "kind", blocked, ("obstruction", "seekhelp2009"))
-    yield Danger(_E, "kind", "more than 2 litres come in a day", ("baker2011",))
-    yield Danger(_S, "kind", "nothing comes for 6 hours", ("nhsileostomy",))
-    yield Danger(_S, "kind", "more than 1 litre comes in a day", ("gateshead",))
-    yield Danger(_S, "kind", "it stays watery for a day", ("gateshead",))
+def _veins(situation: Situation, _: bool) -> bool:
+    return situation.likely("varices")
 
 
-def _blood_and_skin(situation: Situation, *, presses: bool) -> Iterator[Danger]:
-    again = "you see blood from inside the stoma or in the pouch again and again"
-    yield Danger(_S, "blood", again, ("nca", "seekhelp2009"))
-    yield Danger(_S, "blood", "your stoma has a deep cut", ("seekhelp2009",))
-    if situation.facts.kind is StomaKind.UROSTOMY:
-        yield Danger(_S, "skin", "red, warm skin spreads", ("hightech", PRACTICE))
-    else:
-        yield Danger(_S, "skin", "red, warm skin spreads or you have a fever", ("hightech",))
-    if situation.facts.separated:
-        yield Danger(_S, "skin", "the gap at your stoma gets deeper", (MEMORY,))
-    if presses:
-        words = "a red mark or sore stays where the barrier or belt presses"
-        yield Danger(_S, "skin", words, ("urostomy2014", "complicationsreview"))
+def _no_veins(situation: Situation, _: bool) -> bool:
+    return not situation.likely("varices")
+
+
+def _presses(_: Situation, presses: bool) -> bool:
+    return presses
+
+
+_URO: Final = _kind(StomaKind.UROSTOMY)
+_COLO: Final = _kind(StomaKind.COLOSTOMY)
+_SMALL: Final = _kind(StomaKind.ILEOSTOMY, StomaKind.JEJUNOSTOMY)
+_BOWEL: Final = _kind(StomaKind.ILEOSTOMY, StomaKind.JEJUNOSTOMY, StomaKind.COLOSTOMY)
+
+#: In the order in which they are told.
+DANGERS: Final = (
+    Danger("dark_or_pale", _E, "stoma", "your stoma turns black, purple or very pale",
+           (PRACTICE,)),
+    Danger("hard_lump", _E, "stoma", "a lump beside it gets hard and hurts", (PRACTICE,)),
+    Danger("long_stoma", _E, "prolapse", "the long stoma gets dark, hard or sore, or stays out",
+           ("complicationsreview", PRACTICE), "Do not push it.", told=_prolapsed),
+    Danger("veins_bleed", _E, "bleeding", "it bleeds and goes on, even a little",
+           ("strauss2014", PRACTICE), "Press, lie flat and call.", told=_veins),
+    Danger("bleeds_on", _E, "bleeding",
+           "it bleeds and does not stop after you press for 10 minutes", ("barr2004",),
+           told=_no_veins),
+    Danger("faint_or_dry", _E, "person", "you faint, get confused or pass very little urine",
+           ("gateshead", PRACTICE)),
+    Danger("face_swells", _E, "person", "your face swells or you cannot breathe well",
+           (PRACTICE,)),
+    Danger("urine_stops", _E, "kind", "no urine comes for 4 hours", (MEMORY,), told=_URO),
+    Danger("urine_fever", _E, "kind", "you have a fever or pain in your side or back", (MEMORY,),
+           told=_URO),
+    Danger("urine_late", _S, "kind", "no urine comes for 2 hours though you drink", (MEMORY,),
+           told=_URO),
+    Danger("urine_smells", _D, "again", "your urine smells strong or feels gritty",
+           ("urostomy2014",), told=_URO),
+    Danger("stool_blocked", _E, "kind", "no stool comes for a day and you have pain or vomit",
+           (PRACTICE,), told=_COLO),
+    Danger("stool_late", _D, "again", "no stool comes for 3 days", (PRACTICE,), told=_COLO),
+    Danger("ileo_blocked", _E, "kind",
+           "nothing comes for 4 hours and you have strong cramps or vomit",
+           ("obstruction", "seekhelp2009"), told=_SMALL),
+    Danger("two_litres", _E, "kind", "more than 2 litres come in a day", ("baker2011",),
+           told=_SMALL),
+    Danger("ileo_late", _S, "kind", "nothing comes for 6 hours", ("nhsileostomy",), told=_SMALL),
+    Danger("one_litre", _S, "kind", "more than 1 litre comes in a day", ("gateshead",),
+           told=_SMALL),
+    Danger("stays_watery", _S, "kind", "it stays watery for a day", ("gateshead",), told=_SMALL),
+    Danger("blood_again", _S, "blood",
+           "you see blood from inside the stoma or in the pouch again and again",
+           ("nca", "seekhelp2009")),
+    Danger("deep_cut_seen", _S, "blood", "your stoma has a deep cut", ("seekhelp2009",)),
+    Danger("warmth", _S, "skin", "red, warm skin spreads", ("hightech", PRACTICE), told=_URO),
+    Danger("warmth_or_fever", _S, "skin", "red, warm skin spreads or you have a fever",
+           ("hightech",), told=_BOWEL),
+    Danger("gap_deeper", _S, "skin", "the gap at your stoma gets deeper", (MEMORY,), told=_apart),
+    Danger("mark_stays", _S, "skin", "a red mark or sore stays where the barrier or belt presses",
+           ("urostomy2014", "complicationsreview"), told=_presses),
+    Danger("leaks_again", _D, "again", "it leaks, itches or burns again",
+           ("nca", "encyclopedia")),
+    Danger("looks_different", _D, "again", "your stoma changes size or looks different",
+           ("seekhelp2009",)),
+)  # fmt: skip

@@ -14,7 +14,7 @@ from planning.supplies.worn import Worn
 #: Why a product under suspicion is left off.
 SUSPECTED = Reason(
     "It is under suspicion of harming this skin: leave it off for two or three changes and "
-    "change nothing else that touches the skin.",
+    "change nothing else that touches the skin but what is named here.",
     ("hightech", PRACTICE),
     "skin",
 )

@@ -62,7 +62,7 @@ def options(
     situation: Situation, needs: tuple[Need, ...], worn: Worn, barred: frozenset[str]
 ) -> list[list[Option]]:
     """For every group of slots, everything it may hold."""
-    effort = _effort_of(situation.facts.findings.person)
+    effort = effort_of(situation.facts.findings.person)
     kept = proven(situation.facts.history)
     lifting = lifting_barriers(situation)
     return [
@@ -80,7 +80,7 @@ def _rows(
     group: tuple[Slot, ...], barred: frozenset[str]
 ) -> Iterator[tuple[tuple[Supply | None, Slot], ...]]:
     columns = [[(supply, slot) for supply in _column(slot, barred)] for slot in group]
-    return (row for row in product(*columns) if _sealed(row, barred))
+    return (row for row in product(*columns) if sealed(row, barred))
 
 
 def _column(slot: Slot, barred: frozenset[str]) -> list[Supply | None]:
@@ -88,7 +88,7 @@ def _column(slot: Slot, barred: frozenset[str]) -> list[Supply | None]:
     return supplies if slot is Slot.BARRIER else [*supplies, None]
 
 
-def _sealed(row: tuple[tuple[Supply | None, Slot], ...], barred: frozenset[str]) -> bool:
+def sealed(row: tuple[tuple[Supply | None, Slot], ...], barred: frozenset[str]) -> bool:
     """Powder is sealed by protectant, unless the protectant itself is barred."""
     powder = row[0][1] is Slot.POWDER and row[0][0] is not None
     return not powder or row[1][0] is not None or "protectant" in barred
@@ -140,7 +140,7 @@ def _changed(supply: Supply | None, slot: Slot, worn: Worn, kept: frozenset[str]
     return 0 if supply.key in there or (supply.key in kept and not there) else 1
 
 
-def _effort_of(person: Person) -> dict[str, int]:
+def effort_of(person: Person) -> dict[str, int]:
     """Effort of each supply for these hands and eyes, pressure on the skin included."""
     weight = {None: 1, Ability.GOOD: 1, Ability.LIMITED: 2, Ability.ONE_HAND: 3, Ability.NONE: 3}
     hands, eyes = weight[person.dexterity], weight[person.eyesight]

@@ -16,6 +16,7 @@ from planning.geometry.outline import Point
 from planning.pipeline import choose, plan_for, plan_of, situation_of
 from planning.plan import Change, Urgency
 from planning.safety.gate import broken_rules
+from planning.safety.red_flags import RULES as FLAGS
 from planning.situation import Situation
 from planning.sources import SOURCES
 from planning.supplies.catalogue import CONVEX, SUPPLIES
@@ -76,6 +77,25 @@ def every_flag_refers_and_the_plan_is_as_urgent(made: Made) -> None:
     assert all(made.plan.urgency.rank <= flag.urgency.rank for flag in made.plan.red_flags)
     referred = {r.key for r in made.plan.recommendations}
     assert {f"refer_{flag.key}" for flag in made.plan.red_flags} <= referred
+
+
+def no_danger_is_lost_and_nobody_is_called_twice_about_one_finding(made: Made) -> None:
+    """Each row of the table that judges danger is in the plan, at its urgency or a higher one."""
+    for rule in FLAGS:
+        verdict = rule.judge(made.now.facts)
+        if verdict is None:
+            continue
+        home = next(f for f in made.plan.red_flags if rule.key in (f.key, *f.includes))
+        assert home.urgency.rank <= verdict.urgency.rank
+        assert home.refer_to == rule.refer_to
+        assert verdict.found in {reason.text for reason in home.because}
+    called = [(f.refer_to, f.because[0].finding) for f in made.plan.red_flags]
+    about_one = [c for c in called if c[1] not in _SEVERAL]
+    assert len(about_one) == len(set(about_one))
+
+
+#: Fields that hold several findings: two flags may rest on one of them.
+_SEVERAL = frozenset({"output.present"})
 
 
 def every_powder_is_sealed(made: Made) -> None:
@@ -202,6 +222,7 @@ INVARIANTS = (
     the_last_gate_never_has_to_act,
     an_emergency_suppresses_the_supply_plan,
     every_flag_refers_and_the_plan_is_as_urgent,
+    no_danger_is_lost_and_nobody_is_called_twice_about_one_finding,
     every_powder_is_sealed,
     the_opening_holds_the_stoma,
     every_source_is_known,

@@ -196,3 +196,17 @@ def test_codes_of_one_plan_never_exclude_one_another() -> None:
         assert conflicts(codes) == ()
         for one, other in combinations(codes, 2):
             assert f"{one.partition('.')[0]}.-" not in _said(other, "excludes1")
+
+
+@pytest.mark.parametrize(
+    ("kind", "code"),
+    [
+        (StomaKind.ILEOSTOMY, "Z93.2"),
+        (StomaKind.COLOSTOMY, "Z93.3"),
+        (StomaKind.JEJUNOSTOMY, "Z93.4"),
+        (StomaKind.UROSTOMY, "Z93.6"),
+    ],
+)
+def test_the_status_of_each_kind(kind: StomaKind, code: str) -> None:
+    assert code in suggested(kind=kind)
+    assert code not in suggested(kind=kind, protrusion_mm=-6.0)

@@ -30,6 +30,9 @@ def lines(**changes: Any) -> dict[str, Quantity]:
     return {q.supply_key: q for q in recommend(well(**changes)).quantities}
 
 
+FILM_AND_POWDER = frozenset({Accessory.PROTECTANT, Accessory.POWDER})
+
+
 def worn(days: float, times: int = 4) -> tuple[WearEpisode, ...]:
     return (WearEpisode(days, RemovalReason.PLANNED),) * times
 
@@ -49,6 +52,62 @@ def test_over_the_usual_maximum_is_said() -> None:
     barrier = next(q for q in plan.quantities if q.supply_key == "barrier")
     assert (barrier.per_month, barrier.usual_monthly_maximum) == (24, 20)
     assert barrier.over_maximum
+
+
+# --- an amount and what is said of its maximum agree -------------------------------------------
+def capped(plan: Plan) -> dict[str, str]:
+    return {q.supply_key: q.cap_note for q in plan.quantities if q.cap_note}
+
+
+def cap_notices(plan: Plan) -> list[str]:
+    return [n.text for n in plan.notices if n.sources == ("lcd",)]
+
+
+@pytest.mark.parametrize(("days", "month", "over"), [(4.0, 24, False), (3.5, 27, True)])
+def test_film_with_powder_against_its_own_maximum(days: float, month: int, over: bool) -> None:
+    """150 wipes in 6 months: 25 a month; three a change with powder."""
+    plan = recommend(leaking(wear=worn(days)))
+    assert "protectant" in plan.supplies
+    film = next(q for q in plan.quantities if q.supply_key == "protectant")
+    #: Raw skin is changed every 3 days at the latest, so the amount goes by 3 days.
+    assert film.per_month == 30
+    assert "30 a month (3 a change, a barrier every 3.0 days)" in (film.cap_note or "")
+    assert any("30 a month" in text for text in cap_notices(plan))
+    free = recommend(well(wear=worn(days), accessories=FILM_AND_POWDER))
+    kept = next(q for q in free.quantities if q.supply_key == "protectant")
+    assert free.leave_alone
+    assert kept.per_month == month
+    assert ("protectant" in capped(free)) is over
+    assert (kept.over_maximum is True) is over
+
+
+def test_a_good_fit_is_told_of_its_maximum_too() -> None:
+    plan = recommend(well(wear=worn(1.25)))
+    assert plan.leave_alone
+    assert cap_notices(plan) == [f"Flat barrier: {capped(plan)['barrier']}",
+                                 f"Two-piece drainable pouch: {capped(plan)['pouch']}"]  # fmt: skip
+    assert cap_notices(recommend(well(wear=worn(1.5)))) == []
+
+
+def test_only_the_short_end_over_the_maximum_is_called_that() -> None:
+    """Expected 1.9 days: 16 a month; at 1.2 days 25, over 20."""
+    days = (1.2, 1.2, 2.6, 2.6)
+    plan = recommend(well(wear=tuple(WearEpisode(d, RemovalReason.PLANNED) for d in days)))
+    barrier = next(q for q in plan.quantities if q.supply_key == "barrier")
+    assert (barrier.per_month, barrier.over_maximum) == (16, False)
+    assert "up to 25 a month, should barriers last only 1.2 days" in (barrier.cap_note or "")
+
+
+def test_lines_of_one_code_count_together() -> None:
+    """Ring and half ring are ordered under A4404: 10 a month for both."""
+    both = frozenset({Accessory.RING, Accessory.HALF_RING})
+    alone = recommend(well(wear=worn(3.5), accessories=frozenset({Accessory.RING})))
+    assert "ring" not in capped(alone)
+    plan = recommend(well(wear=worn(3.5), accessories=both))
+    amounts = {q.supply_key: q.per_month for q in plan.quantities}
+    assert (amounts["ring"], amounts["half_ring"]) == (9, 5)
+    assert "14 a month" in capped(plan)["ring"]
+    assert "counted with Mouldable ring, halved under one code" in capped(plan)["ring"]
 
 
 def test_a_code_without_a_figure_has_no_cap() -> None:

@@ -4,17 +4,23 @@ from __future__ import annotations
 
 import json
 import re
+import sys
+from operator import attrgetter
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from planning import Plan, recommend
 from planning.findings import Findings, SkinKind
 from planning.rulebook import Rule, all_rules
+from planning.rulebook.decisions import DECISIONS
 from planning.schema import findings_schema, history_schema
-from planning.snapshot import findings_from_dict, findings_to_dict
+from planning.snapshot import findings_from_dict, findings_to_dict, history_from_dict
 from planning.sources import SOURCES
+from planning.thresholds import GAP_TARGET, WEAR_RAW
 from tests.planning.builders import leaking
+from tests.planning.sweep import states
 from tests.planning.test_cases import CASES
 
 ROOT = Path(__file__).parents[2]
@@ -27,30 +33,133 @@ def test_every_rule_is_named_once_sourced_and_tested() -> None:
     assert all(rule.title and rule.effect for rule in rules)
     assert {source for rule in rules for source in rule.sources} <= set(SOURCES)
     assert all(rule.sources or rule.group.startswith("Causes") for rule in rules)
-    assert all((ROOT / rule.tested_in).is_file() for rule in rules)
+    assert all((ROOT / rule.tested_in.partition("::")[0]).is_file() for rule in rules)
 
 
 @pytest.mark.parametrize("rule", all_rules(), ids=lambda rule: f"{rule.group}:{rule.key}")
 def test_the_file_a_rule_names_tests_that_rule(rule: Rule) -> None:
-    """It names the rule by its key (figures in capitals too) or by its title."""
-    text = (ROOT / rule.tested_in).read_text()
-    named = re.search(rf"(?<![a-z_]){rule.key}(?![a-z_])", text, re.IGNORECASE)
+    """It has the very test, or names the rule by its key (figures in capitals too) or title."""
+    file, _, test = rule.tested_in.partition("::")
+    text = (ROOT / file).read_text()
+    if test:
+        assert f"def {test}(" in text
+        return
+    named = re.search(rf"(?<![a-z_]){re.escape(rule.key)}(?![a-z_])", text, re.IGNORECASE)
     assert named or rule.title in text
 
 
 def test_all_groups_are_there() -> None:
     groups = list(dict.fromkeys(rule.group for rule in all_rules()))
     assert groups == [
+        "Checks",
         "Red flags",
         "Never",
         "Hazards",
         "Causes of damaged skin",
         "Causes of a leak",
+        "Needs",
         "Supplies",
+        "Choice",
+        "Leaving alone",
+        "Dimensions",
         "Steps",
+        "Advice",
+        "Wear and amounts",
+        "Usual maxima",
+        "Next visit",
+        "When to call",
+        "Notices",
+        "Not recorded",
         "Diagnosis codes",
         "Figures",
     ]
+
+
+# --- no rule that acts is missing from the list ---------------------------------------------
+def keys(group: str) -> set[str]:
+    return {rule.key for rule in all_rules() if rule.group == group}
+
+
+def titles(group: str) -> set[str]:
+    return {rule.title for rule in all_rules() if rule.group == group}
+
+
+def sources(group: str) -> dict[str, set[str]]:
+    return {rule.key: set(rule.sources) for rule in all_rules() if rule.group == group}
+
+
+@pytest.fixture(scope="module")
+def plans() -> list[Plan]:
+    """Plans of the discretised space and of every worked case."""
+    cases = [json.loads(path.read_text()) for path in CASES]
+    worked = [
+        (findings_from_dict(c["findings"]), history_from_dict(c.get("history", {}))) for c in cases
+    ]
+    return [recommend(*found) for found in (*states(2500), *worked)]
+
+
+def test_every_need_that_any_plan_has_is_listed_with_its_sources(plans: list[Plan]) -> None:
+    listed = sources("Needs")
+    for need in (need for plan in plans for need in plan.needs):
+        assert {s for reason in need.because for s in reason.sources} <= listed[need.key], need.key
+
+
+def test_every_next_visit_that_any_plan_names_is_listed(plans: list[Plan]) -> None:
+    """By its very words; the years of the yearly look are counted."""
+    yearly = re.compile(r"(\w+) years after surgery: the usual yearly look\.")
+    for plan in plans:
+        for reason in plan.follow_up.because:
+            assert reason.text in titles("Next visit") or yearly.fullmatch(reason.text)
+
+
+def test_every_interval_on_the_list_is_one_that_some_plan_gives(plans: list[Plan]) -> None:
+    found = {reason.text for plan in plans for reason in plan.follow_up.because}
+    never = titles("Next visit") - found
+    assert {t.partition(" after")[0] for t in never} <= {
+        "Three days", "One week", "Two weeks", "Three months", "Six months", "One year",
+        "Two, three or more years",
+        "A finding was referred within two weeks: hear what came of it.",
+    }  # fmt: skip
+
+
+def test_everything_recommended_is_listed(plans: list[Plan]) -> None:
+    listed = keys("Supplies") | keys("Advice") | {f"refer_{key}" for key in keys("Red flags")}
+    said = {item.key for plan in plans for item in plan.recommendations}
+    assert said <= listed | {"opening"}
+    advice = sources("Advice")
+    for item in (i for plan in plans for i in plan.recommendations if i.key in advice):
+        if not item.key.startswith("open_"):
+            cited = {s for reason in item.because for s in reason.sources}
+            assert cited <= advice[item.key], item.key
+
+
+def test_whatever_else_a_plan_holds_is_listed(plans: list[Plan]) -> None:
+    assert {f.key for p in plans for f in p.red_flags} <= keys("Red flags")
+    assert {k for p in plans for f in p.red_flags for k in f.includes} <= keys("Red flags")
+    assert {s.key for p in plans for s in p.steps} <= keys("Steps")
+    causes = keys("Causes of damaged skin") | keys("Causes of a leak")
+    assert {c.key for p in plans for c in p.causes.causes} <= causes
+    assert {m.text for p in plans for m in p.missing} <= titles("Not recorded")
+    codes = {q.code for p in plans for q in p.quantities if q.code}
+    assert codes <= keys("Usual maxima")
+
+
+def test_a_rule_that_is_a_function_names_one_that_is_there() -> None:
+    places = [rule.decided_in for rule in all_rules() if rule.decided_in]
+    assert len(places) == len(set(places)) == sum(map(len, DECISIONS.values()))
+    for place in places:
+        module, _, name = place.rpartition(".")
+        while module not in sys.modules:
+            module, _, outer = module.rpartition(".")
+            name = f"{outer}.{name}"
+        assert attrgetter(name)(sys.modules[module])
+
+
+def test_figures_in_the_words_of_a_rule_are_the_figures() -> None:
+    """Words and thresholds cannot part: a figure in the text comes from the table."""
+    effects = {rule.key: rule.effect for rule in all_rules()}
+    assert f"{GAP_TARGET.value:g} mm" in effects["usual_gap"]
+    assert f"every {WEAR_RAW.value:g} days" in effects["wear_limits"]
 
 
 def test_the_schema_knows_every_field_and_word() -> None:

@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from planning import recommend
 from planning.causes import CAUSES
 from planning.clock import ClockHours
 from planning.findings import (
@@ -213,3 +214,12 @@ def test_every_cause_has_a_source_and_an_observation_that_would_tell() -> None:
     causes = ranked(skin=everything, colour=Colour.DUSKY, leak=LOW)
     cited = {s for c in causes for r in c.supports + c.against for s in r.sources}
     assert cited <= set(SOURCES)
+
+
+def test_a_bulge_is_named_where_it_lies_and_levelled_where_it_does_not() -> None:
+    """The cause shows the bulge's own hours; the need shows the low side to raise."""
+    found = leaking(bulges=(Bulge(ClockHours.of(2, 3, 4), 15.0, 60.0),))
+    cause = next(c for c in situation(found).causes.causes if c.key == "bulge")
+    assert cause.hours == ClockHours.of(2, 3, 4)
+    need = next(n for n in recommend(found).needs if n.key == "level_low_side")
+    assert need.hours == ClockHours.of(8, 9, 10)

@@ -18,6 +18,7 @@ from planning.findings import (
     StomaKind,
 )
 from planning.plan import CallWhen, Urgency
+from planning.safety.call_when import DANGERS
 from tests.planning.builders import ALL, LOW, leaking, seen, well
 
 E, S, D = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.DAYS
@@ -115,3 +116,30 @@ def test_never_more_than_nine_lines_however_much_is_found(kind: StomaKind) -> No
         person=LIVER,
     )
     assert len(recommend(found).call_when) <= 9
+
+
+#: Each danger by its key, and the words of the table above that hold it.
+BY_KEY = {
+    "dark_or_pale": "black, purple", "hard_lump": "a lump beside it", "long_stoma": "stays out",
+    "veins_bleed": "even a little", "bleeds_on": "press for 10 minutes",
+    "faint_or_dry": "faint", "face_swells": "face swells", "urine_stops": "urine comes for 4",
+    "urine_fever": "pain in your side", "urine_late": "urine comes for 2",
+    "urine_smells": "smells strong", "stool_blocked": "no stool comes for a day",
+    "stool_late": "no stool comes for 3", "ileo_blocked": "nothing comes for 4",
+    "two_litres": "2 litres", "ileo_late": "nothing comes for 6", "one_litre": "1 litre",
+    "stays_watery": "watery", "blood_again": "blood from inside", "deep_cut_seen": "deep cut",
+    "warmth": "red, warm skin spreads", "warmth_or_fever": "spreads or you have a fever",
+    "gap_deeper": "gap at your stoma", "mark_stays": "red mark or sore",
+    "leaks_again": "leaks, itches", "looks_different": "changes size",
+}  # fmt: skip
+
+
+def test_every_danger_is_one_of_those_named_above() -> None:
+    assert {danger.key: BY_KEY[danger.key] in danger.words for danger in DANGERS} == dict.fromkeys(
+        BY_KEY, True
+    )
+    named = " ".join(
+        words for _, words in (*EVERYONE, *BLEEDS, *(w for k in BY_KIND.values() for w in k))
+    ) + " ".join(words for _, (_, words) in WITH)
+    everyone = [danger for danger in DANGERS if danger.told is None]
+    assert all(BY_KEY[danger.key] in named for danger in everyone)

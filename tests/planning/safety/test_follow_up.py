@@ -18,8 +18,10 @@ from planning.findings import (
     StomaKind,
 )
 from planning.plan import CallWhen, Urgency
+from planning.safety.follow_up import RULES
+from planning.safety.routine import UNKNOWN, VISITS, YEARLY, next_visit, words_of_days
 from planning.snapshot import findings_from_dict
-from tests.planning.builders import LOW, leaking, seen, well
+from tests.planning.builders import LOW, leaking, seen, situation, well
 
 
 @pytest.mark.parametrize(
@@ -56,6 +58,82 @@ def test_new_convexity_is_checked_within_a_week() -> None:
         flexibility=None,
     )
     assert recommend(kept).follow_up.in_days > 7
+
+
+#: Each interval by its key: findings that make it, the days, and what the clinician reads.
+INTERVALS: list[tuple[str, dict[str, Any], int, str]] = [
+    ("after_emergency", {"colour": Colour.BLACK_BROWN_GREY}, 1, "An emergency"),
+    ("after_same_day", {"deep_cut": True}, 1, "referred the same day"),
+    ("after_days", {"skin": (seen(SkinKind.FISTULA),)}, 3, "to be seen within days"),
+    ("damaged_skin", {"skin": (seen(SkinKind.ERYTHEMA),)}, 7, "Damaged skin"),
+    ("new_pressure", {"protrusion_mm": 0.0, "leak": LOW}, 7, "Convexity or belt is new"),
+    ("changed_system", {"leak": LOW, "length_mm": 26.0, "width_mm": 26.0}, 14, "was changed"),
+    ("date_unknown", {"days_since_surgery": None}, 14, "not recorded"),
+    ("day_3", {"days_since_surgery": 0}, 3, "Three days after surgery"),
+    ("day_7", {"days_since_surgery": 3}, 4, "One week after surgery with a new ileostomy"),
+    ("day_14", {"days_since_surgery": 7}, 7, "Two weeks after surgery"),
+    ("day_42", {"days_since_surgery": 14}, 28, "Six weeks after surgery"),
+    ("day_90", {"days_since_surgery": 42}, 48, "Three months after surgery"),
+    ("day_180", {"days_since_surgery": 90}, 90, "Six months after surgery"),
+    ("day_365", {"days_since_surgery": 180}, 185, "One year after surgery"),
+    ("yearly", {"days_since_surgery": 365}, 365, "Two years after surgery"),
+]
+
+
+@pytest.mark.parametrize(("key", "changes", "days", "said"), INTERVALS)
+def test_each_interval(key: str, changes: dict[str, Any], days: int, said: str) -> None:
+    again = recommend(well(**changes)).follow_up
+    assert again.in_days == days
+    assert said in " ".join(reason.text for reason in again.because)
+    #: The visit keeps the reason in 300 characters.
+    assert len(" ".join(reason.text for reason in again.because)) <= 300
+    assert key in {rule.key for rule in RULES} | {v.key for v in (*VISITS, YEARLY, UNKNOWN)}
+
+
+def test_a_finding_for_two_weeks_is_asked_after_in_two() -> None:
+    """``after_two_weeks``: a lump; damaged skin would come first, so it is told with it only."""
+    rule = next(rule for rule in RULES if rule.key == "after_two_weeks")
+    now = situation(well(skin=(seen(SkinKind.HARD_LUMP),)))
+    assert rule.holds(now, None)
+    assert (rule.days.value, now.urgency) == (14, Urgency.TWO_WEEKS)
+    assert recommend(now.facts.findings).follow_up.in_days == 7
+
+
+def test_every_interval_has_its_example() -> None:
+    keys = [rule.key for rule in RULES] + [v.key for v in (*VISITS, YEARLY, UNKNOWN)]
+    assert len(keys) == len(set(keys))
+    assert set(keys) - {key for key, *_ in INTERVALS} == {"after_two_weeks"}
+
+
+@pytest.mark.parametrize("kind", [StomaKind.COLOSTOMY, StomaKind.UROSTOMY, StomaKind.JEJUNOSTOMY])
+def test_only_an_ileostomy_is_called_after_a_week(kind: StomaKind) -> None:
+    assert next_visit(kind, 3).key == "day_14"
+    assert next_visit(StomaKind.ILEOSTOMY, 3).key == "day_7"
+
+
+@pytest.mark.parametrize(
+    ("days", "text"),
+    [
+        (1, "See or telephone again tomorrow."),
+        (3, "See again within 3 days."),
+        (13, "See again within 13 days."),
+        (14, "See again within 2 weeks."),
+        (28, "See again within 4 weeks."),
+        (48, "See again within 48 days, about 7 weeks."),
+        (185, "See again within 185 days, about 6 months."),
+        (365, "See again within 365 days, about a year."),
+    ],
+)
+def test_the_day_is_told_exactly_and_as_one_says_it(days: int, text: str) -> None:
+    assert words_of_days(days) == text
+
+
+@pytest.mark.parametrize(
+    ("since", "words_"), [(365, "Two"), (731, "Three"), (4379, "Twelve"), (4380, "13")]
+)
+def test_years_are_told_in_words(since: int, words_: str) -> None:
+    reason = recommend(well(days_since_surgery=since)).follow_up.because[0].text
+    assert reason == f"{words_} years after surgery: the usual yearly look."
 
 
 def words(lines: tuple[CallWhen, ...]) -> str:

@@ -28,6 +28,7 @@ from planning.findings import (
     WearEpisode,
 )
 from planning.plan import Urgency
+from planning.safety.red_flags import RULES
 from tests.planning.builders import ALL, LOW, raw, seen, situation, well
 
 E, S, D, W = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.DAYS, Urgency.TWO_WEEKS
@@ -175,6 +176,64 @@ ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
 def test_row(key: str, changes: dict[str, Any], urgency: Urgency | None) -> None:
     flags = {flag.key: flag.urgency for flag in recommend(well(**changes)).red_flags}
     assert flags.get(key) is urgency
+
+
+# --- one finding calls one person once ---------------------------------------------------------
+TWICE: list[tuple[dict[str, Any], dict[str, tuple[str, ...]]]] = [
+    ({"colour": Colour.DUSKY, "turgor": Turgor.COLD}, {"necrosis": ("dusky",)}),
+    ({**prolapse(), "colour": Colour.DUSKY}, {"prolapse_trapped": ("dusky",)}),
+    ({**prolapse(), "colour": Colour.BLACK_BROWN_GREY}, {"prolapse_trapped": ("necrosis",)}),
+    (
+        {**prolapse(), "colour": Colour.PURPLE, "turgor": Turgor.HARD},
+        {"prolapse_trapped": ("necrosis", "dusky")},
+    ),
+    (gap(ALL), {"separation_deep": ("separation",)}),
+    (
+        {"bleeding": Bleeding.SPURTING_OR_UNSTOPPED, "person": LIVER},
+        {"variceal_bleed": ("spurting",)},
+    ),
+    # Alone nothing is folded, and who is another person is called as before.
+    ({"colour": Colour.DUSKY}, {"dusky": ()}),
+    (gap(base_visible=True), {"separation": ()}),
+    (
+        {"bleeding": Bleeding.FROM_LUMEN, "person": LIVER},
+        {"variceal_bleed": (), "blood_in_output": ()},
+    ),
+]
+
+
+@pytest.mark.parametrize(("changes", "flags"), TWICE)
+def test_what_says_less_of_one_finding_joins_what_says_more(
+    changes: dict[str, Any], flags: dict[str, tuple[str, ...]]
+) -> None:
+    plan = recommend(well(**changes))
+    assert {flag.key: set(flag.includes) for flag in plan.red_flags} == {
+        key: set(joined) for key, joined in flags.items()
+    }
+    by_key = {rule.key: rule for rule in RULES}
+    facts = situation(well(**changes)).facts
+    for flag in plan.red_flags:
+        said = {reason.text for reason in flag.because}
+        for key in flag.includes:
+            verdict = by_key[key].judge(facts)
+            assert verdict is not None
+            assert verdict.found in said
+            assert verdict.urgency.rank >= flag.urgency.rank
+            assert situation(well(**changes)).flagged(key)
+
+
+def test_a_lump_that_grows_and_lasts_is_one_referral() -> None:
+    lump = seen(SkinKind.HARD_LUMP)
+    plan = recommend(well(skin=(lump,)), earlier(28, lump))
+    assert [(f.key, f.includes) for f in plan.red_flags] == [("lump", ("lasting_lump",))]
+
+
+def test_raw_skin_elsewhere_than_the_ulcer_stays_a_flag_of_its_own() -> None:
+    ulcer, wide = seen(SkinKind.ULCER, outer_mm=30.0), raw(ClockHours.of(12), outer_mm=30.0)
+    one = recommend(well(skin=(ulcer,))).red_flags
+    assert [(f.key, f.includes) for f in one] == [("pressure_ulcer", ("raw_skin",))]
+    two = recommend(well(skin=(wide, ulcer))).red_flags
+    assert {f.key for f in two} == {"pressure_ulcer", "raw_skin"}
 
 
 def test_a_well_stoma_raises_nothing() -> None:

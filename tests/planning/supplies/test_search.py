@@ -298,3 +298,13 @@ def test_powder_alone_where_protectant_is_the_culprit() -> None:
     assert "powder" in plan.supplies
     assert "protectant" not in plan.supplies
     assert {r.key: r.change for r in plan.recommendations}["protectant"] is Change.STOP
+
+
+def test_what_worked_counts_as_no_change() -> None:
+    """A ring that helped last time goes before a strip: starting it again changes nothing."""
+    ridge = {"creases": (Crease(LOW, 4.0),), "leak": LOW, "accessories": None}
+    fresh = recommend(well(**ridge))
+    assert "strip" in fresh.supplies or "ring" in fresh.supplies
+    for key in ("ring", "strip"):
+        helped = History(trials=(Trial(frozenset({"flat_flexible", key}), helped=True),))
+        assert key in recommend(well(**ridge), helped).supplies

@@ -1,0 +1,65 @@
+"""Every piece of advice besides supplies and referrals of a danger: when it is given.
+
+The functions in ``advice`` and ``refer`` word it; a test holds them to this table.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from planning.sources import DESIGN, MEMORY, PRACTICE
+
+
+@dataclass(frozen=True, slots=True)
+class AdviceRule:
+    """``when`` completes "Given where ..."."""
+
+    key: str
+    title: str
+    when: str
+    sources: tuple[str, ...]
+
+
+ADVICE: Final = (
+    AdviceRule("wear_interval", "Change at the latest after so many days",
+               "the skin is raw, a barrier was worn for too long, or barriers leaked from a day "
+               "on", (PRACTICE,)),
+    AdviceRule("patch_test", "Patch test by dermatology if it returns",
+               "a product is under suspicion",
+               ("hightech", PRACTICE, "contactderm", "landis2012")),
+    AdviceRule("no_creams", "No creams, oils or ointments under the barrier",
+               "the skin is damaged", ("lyon2000steroid",)),
+    AdviceRule("trim_hair", "Trim hair, no dry shaving", "inflamed hair roots are likely",
+               ("folliculitis", PRACTICE)),
+    AdviceRule("gentle_peel", "Peel low and slowly", "injury by adhesive is likely",
+               ("leblanc2019", PRACTICE)),
+    AdviceRule("ask_dermatology", "Dermatology, within weeks",
+               "a skin disease of its own is likely", ("lyon2000steroid",)),
+    AdviceRule("urine_acid", "Ask about acid urine; vinegar compress for crystals",
+               "a urostomy has crystals or warty skin", ("urostomy2014", "brogna2021")),
+    AdviceRule("granuloma_review", "Correct what rubs; biopsy if it persists",
+               "a granuloma is likely", (MEMORY,)),
+    AdviceRule("support_fitting", "Offer a fitted support garment", "there is a bulge",
+               (PRACTICE, "nswocc")),
+    AdviceRule("support_cough", "No heavy lifting; support the abdomen on coughing",
+               "there is a bulge", (PRACTICE, "nswocc")),
+    AdviceRule("cut_ahead", "Agree who cuts, rolls or measures",
+               "hands or eyes make cutting hard and no ready-cut size serves", (PRACTICE,)),
+    AdviceRule("fluids", "Oral rehydration plan, less plain water",
+               "a small-bowel stoma gives 1000 mL or more in 24 hours",
+               ("nightingale2006", "gateshead")),
+    AdviceRule("measure_weekly", "Measure every week", "surgery was less than 8 weeks ago",
+               ("mskcc", "weekly", DESIGN)),
+    AdviceRule("open_lift_rim", "Assessment for convexity, or the surgeon's opinion",
+               "no admissible barrier lifts the stoma",
+               (PRACTICE, "persson2010", "cottam2007", "barrierfit2022", "rolstad2006")),
+    AdviceRule("open_treat_yeast", "Ask the prescriber about an antifungal powder",
+               "yeast is likely and no prescriber's agreement is recorded", ("hightech",)),
+    AdviceRule("open_level_low_side", "A system for outward curves, and the surgeon",
+               "the step beside a bulge is higher than half rings level", (PRACTICE, DESIGN)),
+    AdviceRule("open_fill_crease", "Another barrier, or a second opinion",
+               "a crease is deeper than strips fill", ("complicationsreview", "morgan2015")),
+    AdviceRule("meanwhile", "A pouch, clear if at hand, and nothing that presses",
+               "there is an emergency", (PRACTICE,)),
+)  # fmt: skip

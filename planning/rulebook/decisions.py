@@ -1,0 +1,131 @@
+"""Rules that are functions rather than rows of a table: how the choice is made.
+
+Figures in the words come from ``planning.thresholds``, so that they cannot fall behind the rule.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Final
+
+from planning import leave_alone, monthly_maximum, quantities, wear_interval, wear_lasting
+from planning import thresholds as t
+from planning.needs.agreed import agreed
+from planning.rulebook.rule import Told
+from planning.rulebook.sizes import DIMENSIONS
+from planning.sources import DESIGN, PRACTICE
+from planning.supplies import admissible, options, search, trials
+
+
+_CHOICE: Final = (
+    Told("barred", "Which supplies may be chosen at all",
+         "Not one with a hazard in force, not one the person reacts to, not a product under "
+         "suspicion, not one that hurt before. A flat, flexible barrier is left in any case: "
+         "without a barrier no pouch could be worn.",
+         admissible.barred, (PRACTICE, "hightech"),
+         "supplies/test_search.py::test_what_sensitised_is_never_offered"),
+    Told("agreed", "Needs that exclude one another",
+         "Harm goes before fit: where a stiff barrier can injure, the one that bends is taken. "
+         "Where only an outward curve asks for bending, the dome or the open fold goes first.",
+         agreed, (DESIGN, PRACTICE),
+         "needs/test_agreed.py::test_a_deep_fold_is_held_open_only_where_that_harms_nothing"),
+    Told("reachable", "A dome where none may be chosen",
+         "With all convexity barred or worn out, what only a dome needs is not asked for; the "
+         "lift itself stays open and the plan says whom to ask.",
+         search.reachable, (DESIGN,),
+         "supplies/test_search.py::test_when_every_depth_failed_the_surgeon_is_asked"),
+    Told("order", "The order of choice",
+         "All admissible combinations: most essential needs met, then most other needs, then "
+         "fewest changes, fewest items, least effort and pressure.",
+         search.search, (DESIGN,),
+         "supplies/test_search.py::test_against_brute_force"),
+    Told("powder_and_film", "Powder and film go together",
+         "Powder is sealed by film, unless film itself may not be used.",
+         options.sealed, ("crusting",),
+         "supplies/test_search.py::test_powder_alone_where_protectant_is_the_culprit"),
+    Told("effort", "Effort for hands, eyes and skin",
+         "Counts double for limited and three times for one hand or none; decides only between "
+         "what is otherwise equal.",
+         options.effort_of, (DESIGN,),
+         "supplies/test_search.py::test_weak_hands_get_a_ready_cut_opening_where_one_fits"),
+    Told("proven", "What worked is kept",
+         "Supplies of the newest plan that helped count as no change, less what hurt.",
+         trials.proven, (PRACTICE,),
+         "supplies/test_search.py::test_what_worked_counts_as_no_change"),
+    Told("step_up", "What failed steps up",
+         "From flat to soft convex, then deeper or firmer: only what lifts more than all that "
+         "failed since something last helped counts as lifting.",
+         trials.stronger_than_failed, (PRACTICE, "rolstad2006"),
+         "supplies/test_search.py::test_what_failed_steps_up"),
+    Told("step_down", "What injured steps down",
+         "After a barrier that injured only flatter or softer ones, and in neither point more.",
+         trials.too_strong, (PRACTICE,),
+         "supplies/test_search.py::test_what_injured_steps_down"),
+    Told("why_lost", "Why the runner-up lost",
+         "The first point of the order at which it falls behind is said.",
+         search.why_lost, (DESIGN,),
+         "supplies/test_search.py::test_why_lost_names_the_need_left_open"),
+)  # fmt: skip
+
+_ALONE: Final = (
+    Told("fits_well", "A good fit: change nothing",
+         "No red flag, sound skin, the used barrier read and intact, nothing worn that is "
+         "hazardous, no opening smaller than the stoma, nothing recorded as lacking.",
+         leave_alone.fits_well, (PRACTICE,),
+         "test_leave_alone.py::test_everything_worn_is_kept_and_nothing_else"),
+    Told("kept_plan", "What then stands in the plan",
+         "Everything worn is kept, nothing is started, and the next visit is the routine one.",
+         leave_alone.kept_plan, (PRACTICE,),
+         "test_leave_alone.py::test_no_other_opening_is_proposed"),
+)  # fmt: skip
+
+_WEAR: Final = (
+    Told("wear_limits", "Latest change",
+         f"Raw skin or a wound: every {t.WEAR_RAW.value:g} days. A barrier worn for more than "
+         f"{t.WEAR_LONG.value:g} days: at {t.WEAR_LONG.value:g}. Barriers that leaked from a day "
+         f"on: the day before, never under {t.WEAR_SHORT.value:g}.",
+         wear_interval.limits, (PRACTICE,),
+         "test_lasting.py::test_the_latest_change"),
+    Told("first_leak_day", "The day from which barriers leaked",
+         "The shortest wear in the log that ended in a leak or by falling off, if it held for "
+         f"more than {t.WEAR_SHORT.value:g} day.",
+         wear_interval.first_leak_day, (PRACTICE,),
+         "test_lasting.py::test_the_day_from_which_barriers_leaked"),
+    Told("as_worn", "How long barriers are worn",
+         "The mean of the log with Student's 95 % interval, from 3 barriers on; else the published "
+         "mean for the kind of stoma. It sets how many are used.",
+         wear_interval.as_worn, (DESIGN, "richbourg2008"),
+         "test_quantities.py::test_the_interval_is_students"),
+    Told("lasting", "How long a barrier lasts until it fails",
+         "Kaplan and Meier: median and the share that holds longer than "
+         f"{t.WEAR_HELD.value:g} days, each with its 95 % interval, from "
+         f"{t.LEAST_EPISODES.value:g} barriers on. Failed: leaked or fell off. Planned changes, "
+         "itching or pain, and barriers still on count as not failed yet.",
+         wear_lasting.lasting, wear_lasting.SOURCES,
+         "test_lasting.py::test_against_the_published_table"),
+    Told("changes_until", "Changes until the next visit",
+         f"Days until then by days a barrier stays, rounded up, and {t.RESERVE.value:g} spare.",
+         quantities.changes_until, (DESIGN,),
+         "test_quantities.py::test_until_the_next_visit_with_one_spare"),
+    Told("pouches_a_change", "Pouches for one barrier",
+         f"One; closed pouches {t.CLOSED_A_DAY.value:g} a day.",
+         quantities.pouches_a_change, (DESIGN,),
+         "test_quantities.py::test_closed_pouches_go_by_the_day"),
+    Told("monthly", "Amount a month",
+         "30 days by days a barrier stays, rounded up, times what one change takes.",
+         monthly_maximum.monthly, (DESIGN,),
+         "test_quantities.py::test_changes_a_month"),
+    Told("against_maximum", "Over the usual maximum",
+         "Said beside the amount and once more as a notice: over it as expected, or should "
+         "barriers last only the short end of their interval. Lines of one code count together.",
+         monthly_maximum.against_maximum, ("lcd",),
+         "test_quantities.py::test_over_the_usual_maximum_is_said"),
+)  # fmt: skip
+
+#: Group: its rules, in the order of the pipeline.
+DECISIONS: Final[Mapping[str, tuple[Told, ...]]] = {
+    "Choice": _CHOICE,
+    "Leaving alone": _ALONE,
+    "Dimensions": DIMENSIONS,
+    "Wear and amounts": _WEAR,
+}
