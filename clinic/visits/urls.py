@@ -13,6 +13,7 @@ urlpatterns = [
     path("<uuid:visit>/history/", history.history, name="history"),
     path("chart/<uuid:assessment>/photos/", photos.add, name="photo_add"),
     path("photos/<uuid:photo>/", photos.show, name="photo"),
+    path("photos/<uuid:photo>/small/", photos.thumbnail, name="photo_small"),
     path("photos/<uuid:photo>/remove/", photos.remove, name="photo_remove"),
     path("wear-log/<uuid:stoma>/", wear_log.show, name="wear_log"),
     path("wear-log/<uuid:stoma>/save/", wear_log.save, name="wear_save"),

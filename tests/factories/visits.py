@@ -1,9 +1,11 @@
 """Visits and their parts. A trait of ``AssessmentFactory`` charts one whole situation."""
 
+import io
 from datetime import UTC, date, datetime
 from typing import Any
 
 import factory
+from PIL import Image
 
 from clinic.visits.choices import (
     Accessory,
@@ -272,6 +274,15 @@ class AssessmentFactory(factory.django.DjangoModelFactory[Assessment]):
         )
 
 
+def _pixel() -> bytes:
+    out = io.BytesIO()
+    Image.new("RGB", (1, 1), "grey").save(out, "JPEG")
+    return out.getvalue()
+
+
+PIXEL = _pixel()
+
+
 class PhotoFactory(factory.django.DjangoModelFactory[Photo]):
     """One grey pixel would do: nobody looks at it."""
 
@@ -279,7 +290,8 @@ class PhotoFactory(factory.django.DjangoModelFactory[Photo]):
         model = Photo
 
     assessment = factory.SubFactory(AssessmentFactory)
-    image = b"\xff\xd8\xff\xd9"
+    image = PIXEL
+    thumbnail = PIXEL
     width = 1
     height = 1
     taken_by = factory.SelfAttribute("assessment.visit.clinician")

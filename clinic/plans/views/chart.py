@@ -69,6 +69,8 @@ def save(request: HttpRequest, assessment: UUID) -> HttpResponse:
         return _sign(request, page)
     if press == "print" and not page.all_errors:
         return redirect("documents:care_sheet", page.assessment.uuid)
+    if press == "photos" and not page.all_errors:
+        return redirect("visits:photo_add", page.assessment.uuid)
     if press.startswith("add-"):
         return _with_spare_row(request, page, press.removeprefix("add-"))
     return _after_save(request, page)

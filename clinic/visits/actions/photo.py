@@ -1,4 +1,6 @@
-"""Add a picture to a draft, take one away."""
+"""Add a picture to a draft, take one away, keep what was measured on it."""
+
+from typing import Any
 
 from django.db import transaction
 from django.http import HttpRequest
@@ -6,7 +8,7 @@ from django.http import HttpRequest
 from clinic.accounts.models import User
 from clinic.audit.record import record
 from clinic.visits.locking import locked_draft
-from clinic.visits.models import Assessment, Photo
+from clinic.visits.models import Assessment, Photo, PhotoMeasurement
 from clinic.visits.pictures import clean_picture
 
 
@@ -20,13 +22,14 @@ def add_photo(
     request: HttpRequest | None = None,
 ) -> Photo:
     """Raises ``ValidationError`` for what is not a picture, ``NotAllowedNow`` once signed."""
-    image, width, height = clean_picture(data)
+    picture = clean_picture(data)
     locked_draft(assessment.visit)
     photo = Photo.objects.create(
         assessment=assessment,
-        image=image,
-        width=width,
-        height=height,
+        image=picture.image,
+        thumbnail=picture.thumbnail,
+        width=picture.width,
+        height=picture.height,
         caption=caption,
         taken_by=by,
     )
@@ -50,3 +53,31 @@ def remove_photo(*, photo: Photo, by: User, request: HttpRequest | None = None) 
         subject=visit,
         patient=visit.patient,
     )
+
+
+@transaction.atomic
+def keep_measurement(
+    *,
+    photo: Photo,
+    marks: dict[str, Any],
+    result: dict[str, Any],
+    rule_set: str,
+    by: User,
+    request: HttpRequest | None = None,
+) -> PhotoMeasurement:
+    """Keep the marks and what came of them beside the photo, in place of earlier ones.
+
+    Raises ``NotAllowedNow`` once the visit is signed.
+    """
+    visit = locked_draft(photo.assessment.visit)
+    PhotoMeasurement.objects.filter(photo=photo).delete()
+    measured = PhotoMeasurement.objects.create(
+        photo=photo, marks=marks, result=result, rule_set=rule_set, by=by
+    )
+    record(
+        request_or_actor=request or by,
+        action="measured on photo",
+        subject=photo.assessment,
+        patient=visit.patient,
+    )
+    return measured

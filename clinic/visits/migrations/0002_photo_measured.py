@@ -8,104 +8,215 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('pghistory', '0007_auto_20250421_0444'),
-        ('visits', '0001_initial'),
+        ("pghistory", "0007_auto_20250421_0444"),
+        ("visits", "0001_initial"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='PhotoMeasurement',
+            name="PhotoMeasurement",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('marks', models.JSONField()),
-                ('result', models.JSONField()),
-                ('rule_set', models.CharField(max_length=20, verbose_name='Measured by the rules of')),
-                ('at', models.DateTimeField(auto_now_add=True)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("marks", models.JSONField()),
+                ("result", models.JSONField()),
+                (
+                    "rule_set",
+                    models.CharField(max_length=20, verbose_name="Measured by the rules of"),
+                ),
+                ("at", models.DateTimeField(auto_now_add=True)),
             ],
             options={
-                'verbose_name': 'measuring on a photo',
+                "verbose_name": "measuring on a photo",
             },
         ),
         migrations.CreateModel(
-            name='PhotoMeasurementEvent',
+            name="PhotoMeasurementEvent",
             fields=[
-                ('pgh_id', models.AutoField(primary_key=True, serialize=False)),
-                ('pgh_created_at', models.DateTimeField(auto_now_add=True)),
-                ('pgh_label', models.TextField(help_text='The event label.')),
-                ('id', models.BigIntegerField()),
-                ('marks', models.JSONField()),
-                ('result', models.JSONField()),
-                ('rule_set', models.CharField(max_length=20, verbose_name='Measured by the rules of')),
-                ('at', models.DateTimeField(auto_now_add=True)),
+                ("pgh_id", models.AutoField(primary_key=True, serialize=False)),
+                ("pgh_created_at", models.DateTimeField(auto_now_add=True)),
+                ("pgh_label", models.TextField(help_text="The event label.")),
+                ("id", models.BigIntegerField()),
+                ("marks", models.JSONField()),
+                ("result", models.JSONField()),
+                (
+                    "rule_set",
+                    models.CharField(max_length=20, verbose_name="Measured by the rules of"),
+                ),
+                ("at", models.DateTimeField(auto_now_add=True)),
             ],
             options={
-                'abstract': False,
+                "abstract": False,
             },
         ),
         migrations.AddField(
-            model_name='photo',
-            name='thumbnail',
+            model_name="photo",
+            name="thumbnail",
             field=models.BinaryField(null=True),
         ),
         migrations.AddConstraint(
-            model_name='photo',
-            constraint=models.CheckConstraint(condition=models.Q(('thumbnail__isnull', True), models.Q(('thumbnail', b''), _negated=True), _connector='OR'), name='photo_thumbnail_not_empty'),
+            model_name="photo",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    ("thumbnail__isnull", True),
+                    models.Q(("thumbnail", b""), _negated=True),
+                    _connector="OR",
+                ),
+                name="photo_thumbnail_not_empty",
+            ),
         ),
         migrations.AddField(
-            model_name='photomeasurement',
-            name='by',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL),
+            model_name="photomeasurement",
+            name="by",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.PROTECT,
+                related_name="+",
+                to=settings.AUTH_USER_MODEL,
+            ),
         ),
         migrations.AddField(
-            model_name='photomeasurement',
-            name='photo',
-            field=models.OneToOneField(on_delete=django.db.models.deletion.CASCADE, related_name='measured', to='visits.photo'),
+            model_name="photomeasurement",
+            name="photo",
+            field=models.OneToOneField(
+                on_delete=django.db.models.deletion.CASCADE,
+                related_name="measured",
+                to="visits.photo",
+            ),
         ),
         migrations.AddField(
-            model_name='photomeasurementevent',
-            name='by',
-            field=models.ForeignKey(db_constraint=False, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', related_query_name='+', to=settings.AUTH_USER_MODEL),
+            model_name="photomeasurementevent",
+            name="by",
+            field=models.ForeignKey(
+                db_constraint=False,
+                on_delete=django.db.models.deletion.DO_NOTHING,
+                related_name="+",
+                related_query_name="+",
+                to=settings.AUTH_USER_MODEL,
+            ),
         ),
         migrations.AddField(
-            model_name='photomeasurementevent',
-            name='pgh_context',
-            field=models.ForeignKey(db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='pghistory.context'),
+            model_name="photomeasurementevent",
+            name="pgh_context",
+            field=models.ForeignKey(
+                db_constraint=False,
+                null=True,
+                on_delete=django.db.models.deletion.DO_NOTHING,
+                related_name="+",
+                to="pghistory.context",
+            ),
         ),
         migrations.AddField(
-            model_name='photomeasurementevent',
-            name='pgh_obj',
-            field=models.ForeignKey(db_constraint=False, on_delete=django.db.models.deletion.DO_NOTHING, related_name='events', to='visits.photomeasurement'),
+            model_name="photomeasurementevent",
+            name="pgh_obj",
+            field=models.ForeignKey(
+                db_constraint=False,
+                on_delete=django.db.models.deletion.DO_NOTHING,
+                related_name="events",
+                to="visits.photomeasurement",
+            ),
         ),
         migrations.AddField(
-            model_name='photomeasurementevent',
-            name='photo',
-            field=models.ForeignKey(db_constraint=False, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', related_query_name='+', to='visits.photo'),
+            model_name="photomeasurementevent",
+            name="photo",
+            field=models.ForeignKey(
+                db_constraint=False,
+                on_delete=django.db.models.deletion.DO_NOTHING,
+                related_name="+",
+                related_query_name="+",
+                to="visits.photo",
+            ),
         ),
         pgtrigger.migrations.AddTrigger(
-            model_name='photomeasurement',
-            trigger=pgtrigger.compiler.Trigger(name='photo_measurement_final_once_signed', sql=pgtrigger.compiler.UpsertTriggerSql(declare='DECLARE touched RECORD; visit_state TEXT;', func="\n            IF TG_OP <> 'INSERT' THEN\n                touched := OLD;\n            SELECT v.state INTO visit_state FROM visits_visit v\n                WHERE v.id = (SELECT a.visit_id FROM visits_assessment a JOIN visits_photo p ON p.assessment_id = a.id WHERE p.id = touched.photo_id) FOR SHARE;\n            IF visit_state <> 'draft' THEN\n                RAISE EXCEPTION 'This visit is signed and cannot be changed.'\n                    USING ERRCODE = 'check_violation';\n            END IF;\n            END IF;\n            IF TG_OP <> 'DELETE' THEN\n                touched := NEW;\n            SELECT v.state INTO visit_state FROM visits_visit v\n                WHERE v.id = (SELECT a.visit_id FROM visits_assessment a JOIN visits_photo p ON p.assessment_id = a.id WHERE p.id = touched.photo_id) FOR SHARE;\n            IF visit_state <> 'draft' THEN\n                RAISE EXCEPTION 'This visit is signed and cannot be changed.'\n                    USING ERRCODE = 'check_violation';\n            END IF;\n            END IF;\n            IF TG_OP = 'DELETE' THEN RETURN OLD; END IF;\n            RETURN NEW;\n        ", hash='7347c56aac0bd6cbb2055f52be4ff2f3227d07e1', operation='INSERT OR UPDATE OR DELETE', pgid='pgtrigger_photo_measurement_final_once_signed_cda71', table='visits_photomeasurement', when='BEFORE')),
+            model_name="photomeasurement",
+            trigger=pgtrigger.compiler.Trigger(
+                name="photo_measurement_final_once_signed",
+                sql=pgtrigger.compiler.UpsertTriggerSql(
+                    declare="DECLARE touched RECORD; visit_state TEXT;",
+                    func="\n            IF TG_OP <> 'INSERT' THEN\n                touched := OLD;\n            SELECT v.state INTO visit_state FROM visits_visit v\n                WHERE v.id = (SELECT a.visit_id FROM visits_assessment a JOIN visits_photo p ON p.assessment_id = a.id WHERE p.id = touched.photo_id) FOR SHARE;\n            IF visit_state <> 'draft' THEN\n                RAISE EXCEPTION 'This visit is signed and cannot be changed.'\n                    USING ERRCODE = 'check_violation';\n            END IF;\n            END IF;\n            IF TG_OP <> 'DELETE' THEN\n                touched := NEW;\n            SELECT v.state INTO visit_state FROM visits_visit v\n                WHERE v.id = (SELECT a.visit_id FROM visits_assessment a JOIN visits_photo p ON p.assessment_id = a.id WHERE p.id = touched.photo_id) FOR SHARE;\n            IF visit_state <> 'draft' THEN\n                RAISE EXCEPTION 'This visit is signed and cannot be changed.'\n                    USING ERRCODE = 'check_violation';\n            END IF;\n            END IF;\n            IF TG_OP = 'DELETE' THEN RETURN OLD; END IF;\n            RETURN NEW;\n        ",
+                    hash="7347c56aac0bd6cbb2055f52be4ff2f3227d07e1",
+                    operation="INSERT OR UPDATE OR DELETE",
+                    pgid="pgtrigger_photo_measurement_final_once_signed_cda71",
+                    table="visits_photomeasurement",
+                    when="BEFORE",
+                ),
+            ),
         ),
         pgtrigger.migrations.AddTrigger(
-            model_name='photomeasurement',
-            trigger=pgtrigger.compiler.Trigger(name='photo_measurement_never_emptied', sql=pgtrigger.compiler.UpsertTriggerSql(func="\n            IF current_setting('clinic.may_truncate', true) IS DISTINCT FROM 'on' THEN\n                RAISE EXCEPTION 'Records are never emptied.' USING ERRCODE = 'check_violation';\n            END IF;\n            RETURN NULL;\n        ", hash='07f1c4f566eee7e82e82ec544965a7f5d0920736', level='STATEMENT', operation='TRUNCATE', pgid='pgtrigger_photo_measurement_never_emptied_79c3d', table='visits_photomeasurement', when='BEFORE')),
+            model_name="photomeasurement",
+            trigger=pgtrigger.compiler.Trigger(
+                name="photo_measurement_never_emptied",
+                sql=pgtrigger.compiler.UpsertTriggerSql(
+                    func="\n            IF current_setting('clinic.may_truncate', true) IS DISTINCT FROM 'on' THEN\n                RAISE EXCEPTION 'Records are never emptied.' USING ERRCODE = 'check_violation';\n            END IF;\n            RETURN NULL;\n        ",
+                    hash="07f1c4f566eee7e82e82ec544965a7f5d0920736",
+                    level="STATEMENT",
+                    operation="TRUNCATE",
+                    pgid="pgtrigger_photo_measurement_never_emptied_79c3d",
+                    table="visits_photomeasurement",
+                    when="BEFORE",
+                ),
+            ),
         ),
         pgtrigger.migrations.AddTrigger(
-            model_name='photomeasurement',
-            trigger=pgtrigger.compiler.Trigger(name='insert_insert', sql=pgtrigger.compiler.UpsertTriggerSql(func='INSERT INTO "visits_photomeasurementevent" ("at", "by_id", "id", "marks", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "photo_id", "result", "rule_set") VALUES (NEW."at", NEW."by_id", NEW."id", NEW."marks", _pgh_attach_context(), NOW(), \'insert\', NEW."id", NEW."photo_id", NEW."result", NEW."rule_set"); RETURN NULL;', hash='10e8f0fd20049381023d35d309e7e72b68928355', operation='INSERT', pgid='pgtrigger_insert_insert_e8954', table='visits_photomeasurement', when='AFTER')),
+            model_name="photomeasurement",
+            trigger=pgtrigger.compiler.Trigger(
+                name="insert_insert",
+                sql=pgtrigger.compiler.UpsertTriggerSql(
+                    func='INSERT INTO "visits_photomeasurementevent" ("at", "by_id", "id", "marks", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "photo_id", "result", "rule_set") VALUES (NEW."at", NEW."by_id", NEW."id", NEW."marks", _pgh_attach_context(), NOW(), \'insert\', NEW."id", NEW."photo_id", NEW."result", NEW."rule_set"); RETURN NULL;',
+                    hash="10e8f0fd20049381023d35d309e7e72b68928355",
+                    operation="INSERT",
+                    pgid="pgtrigger_insert_insert_e8954",
+                    table="visits_photomeasurement",
+                    when="AFTER",
+                ),
+            ),
         ),
         pgtrigger.migrations.AddTrigger(
-            model_name='photomeasurement',
-            trigger=pgtrigger.compiler.Trigger(name='update_update', sql=pgtrigger.compiler.UpsertTriggerSql(condition='WHEN (OLD.* IS DISTINCT FROM NEW.*)', func='INSERT INTO "visits_photomeasurementevent" ("at", "by_id", "id", "marks", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "photo_id", "result", "rule_set") VALUES (NEW."at", NEW."by_id", NEW."id", NEW."marks", _pgh_attach_context(), NOW(), \'update\', NEW."id", NEW."photo_id", NEW."result", NEW."rule_set"); RETURN NULL;', hash='cab5d28471e50aec0120e5a1b1516db0be3d4524', operation='UPDATE', pgid='pgtrigger_update_update_f992f', table='visits_photomeasurement', when='AFTER')),
+            model_name="photomeasurement",
+            trigger=pgtrigger.compiler.Trigger(
+                name="update_update",
+                sql=pgtrigger.compiler.UpsertTriggerSql(
+                    condition="WHEN (OLD.* IS DISTINCT FROM NEW.*)",
+                    func='INSERT INTO "visits_photomeasurementevent" ("at", "by_id", "id", "marks", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "photo_id", "result", "rule_set") VALUES (NEW."at", NEW."by_id", NEW."id", NEW."marks", _pgh_attach_context(), NOW(), \'update\', NEW."id", NEW."photo_id", NEW."result", NEW."rule_set"); RETURN NULL;',
+                    hash="cab5d28471e50aec0120e5a1b1516db0be3d4524",
+                    operation="UPDATE",
+                    pgid="pgtrigger_update_update_f992f",
+                    table="visits_photomeasurement",
+                    when="AFTER",
+                ),
+            ),
         ),
         pgtrigger.migrations.AddTrigger(
-            model_name='photomeasurement',
-            trigger=pgtrigger.compiler.Trigger(name='delete_delete', sql=pgtrigger.compiler.UpsertTriggerSql(func='INSERT INTO "visits_photomeasurementevent" ("at", "by_id", "id", "marks", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "photo_id", "result", "rule_set") VALUES (OLD."at", OLD."by_id", OLD."id", OLD."marks", _pgh_attach_context(), NOW(), \'delete\', OLD."id", OLD."photo_id", OLD."result", OLD."rule_set"); RETURN NULL;', hash='6e52adcd2bc20c1c482d2bdae5af101184821dfb', operation='DELETE', pgid='pgtrigger_delete_delete_6b61b', table='visits_photomeasurement', when='AFTER')),
+            model_name="photomeasurement",
+            trigger=pgtrigger.compiler.Trigger(
+                name="delete_delete",
+                sql=pgtrigger.compiler.UpsertTriggerSql(
+                    func='INSERT INTO "visits_photomeasurementevent" ("at", "by_id", "id", "marks", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "photo_id", "result", "rule_set") VALUES (OLD."at", OLD."by_id", OLD."id", OLD."marks", _pgh_attach_context(), NOW(), \'delete\', OLD."id", OLD."photo_id", OLD."result", OLD."rule_set"); RETURN NULL;',
+                    hash="6e52adcd2bc20c1c482d2bdae5af101184821dfb",
+                    operation="DELETE",
+                    pgid="pgtrigger_delete_delete_6b61b",
+                    table="visits_photomeasurement",
+                    when="AFTER",
+                ),
+            ),
         ),
         pgtrigger.migrations.AddTrigger(
-            model_name='photomeasurementevent',
-            trigger=pgtrigger.compiler.Trigger(name='append_only', sql=pgtrigger.compiler.UpsertTriggerSql(func="RAISE EXCEPTION 'pgtrigger: Cannot update or delete rows from % table', TG_TABLE_NAME;", hash='a4341d85f6dca65f5e01695c341122e01137e280', operation='UPDATE OR DELETE', pgid='pgtrigger_append_only_530de', table='visits_photomeasurementevent', when='BEFORE')),
+            model_name="photomeasurementevent",
+            trigger=pgtrigger.compiler.Trigger(
+                name="append_only",
+                sql=pgtrigger.compiler.UpsertTriggerSql(
+                    func="RAISE EXCEPTION 'pgtrigger: Cannot update or delete rows from % table', TG_TABLE_NAME;",
+                    hash="a4341d85f6dca65f5e01695c341122e01137e280",
+                    operation="UPDATE OR DELETE",
+                    pgid="pgtrigger_append_only_530de",
+                    table="visits_photomeasurementevent",
+                    when="BEFORE",
+                ),
+            ),
         ),
     ]

@@ -40,6 +40,7 @@ ROWS = {
     "visits:history": Row(Right.SEE_CLINICAL, signed_visit),
     "visits:photo_add": Row(Right.CHART, assessment),
     "visits:photo": Row(Right.SEE_CLINICAL, photo),
+    "visits:photo_small": Row(Right.SEE_CLINICAL, photo),
     "visits:photo_remove": Row(Right.CHART, photo),
     "visits:wear_log": Row(Right.SEE_CLINICAL, stoma),
     "visits:wear_save": Row(Right.CHART, stoma),

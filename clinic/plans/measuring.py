@@ -1,0 +1,232 @@
+"""Between the page that measures on a photo and the planner's geometry: marks in, words out."""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any
+
+from django import forms
+
+from clinic.formatting import number
+from clinic.visits.forms.fields import NumberField
+from planning.geometry.photo import Card, Line, Mark, Marks, PhotoMeasurement, Sized, measure
+from planning.geometry.photo_error import CAMERA_MM, LEVEL_MM, TILT_DEGREES
+from planning.geometry.photo_marks import MOST_POINTS, PhotoError
+
+CARD, LINE = "card", "line"
+KINDS = [
+    (CARD, "A bank-card-sized card, flat on the skin beside the stoma"),
+    (LINE, "A straight ruler, or anything straight whose length you know"),
+]
+HEADS = [
+    (turn, words)
+    for turn in range(0, 360, 15)
+    for words in [
+        {0: "Top of the photo", 90: "Right side", 180: "Bottom", 270: "Left side"}.get(
+            turn, f"{turn}° clockwise from the top"
+        )
+    ]
+]
+UNREADABLE = "The marks did not arrive whole. Please mark again."
+
+
+class MeasureForm(forms.Form):
+    """What the page posts; ``marks`` is what the script drew, in pixels of the stored picture."""
+
+    kind = forms.ChoiceField(
+        label="Beside the stoma lies",
+        choices=KINDS,
+        widget=forms.RadioSelect,
+        error_messages={"required": "Say what lies beside the stoma."},
+    )
+    line_mm = NumberField(
+        label="Its length between the two marks", unit="mm", min_value=10, max_value=300
+    )
+    head = forms.TypedChoiceField(label="The head is towards", choices=HEADS, coerce=int)
+    head_sure = forms.BooleanField(label="Checked: the head is that way", required=False)
+    marks = forms.CharField(widget=forms.HiddenInput, max_length=20_000)
+
+    def __init__(self, *args: Any, size: tuple[int, int], **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.size = size
+        self.measured: PhotoMeasurement | None = None
+        # Only a straight reference has a length to give.
+        line = self.fields["line_mm"]
+        line.required = self.data.get("kind") == LINE
+        line.error_messages["required"] = "How many mm lie between the two marks?"
+
+    def clean_marks(self) -> dict[str, list[list[float]]]:
+        """Every mark a point of the picture."""
+        try:
+            found = json.loads(self.cleaned_data["marks"])
+            return {name: self._points(found[name]) for name in (CARD, LINE, "outline")}
+        except (ValueError, TypeError, KeyError, RecursionError) as error:
+            raise forms.ValidationError(UNREADABLE) from error
+
+    def _points(self, given: Sequence[Sequence[float]]) -> list[list[float]]:
+        if not isinstance(given, list) or len(given) > MOST_POINTS:
+            raise ValueError
+        return [self._point(*point) for point in given]
+
+    def _point(self, x: float, y: float, wide: float) -> list[float]:
+        values = [float(x), float(y), float(wide)]
+        across, down = self.size
+        if not (all(map(math.isfinite, values)) and 0 < values[2] <= 100):
+            raise ValueError
+        if not (0 <= values[0] <= across and 0 <= values[1] <= down):
+            raise ValueError
+        return [round(value, 2) for value in values]
+
+    def clean(self) -> dict[str, Any]:
+        given = self.cleaned_data
+        if given.get("kind") == CARD:
+            self.errors.pop("line_mm", None)  # what stands in the hidden box counts for nothing
+        if not self.errors:
+            try:
+                self.measured = measure(_marks(given))
+            except PhotoError as error:
+                self.add_error("kind" if error.part == "reference" else "marks", error.words)
+        return given
+
+    @property
+    def kept(self) -> dict[str, Any]:
+        """What is stored with the photo: everything that the figures rest on."""
+        given = self.cleaned_data
+        used = {name: given["marks"][name] for name in (given["kind"], "outline")}
+        length = given["line_mm"] if given["kind"] == LINE else None
+        return {
+            "kind": given["kind"],
+            "line_mm": None if length is None else str(length),
+            "head": given["head"],
+            "marks": {CARD: [], LINE: [], **used},
+        }
+
+
+class ReferenceNotMarked(PhotoError):  # noqa: N818 - named as the nurse reads it
+    part = "reference"
+    words = "Mark the reference: both ends of the ruler, or the four corners of the card."
+
+
+def _marks(given: dict[str, Any]) -> Marks:
+    placed = [Mark(*point) for point in given["marks"][given["kind"]]]
+    reference: Line | Card
+    if given["kind"] == CARD and len(placed) == 4:
+        reference = Card((placed[0], placed[1], placed[2], placed[3]))
+    elif given["kind"] == LINE and len(placed) == 2:
+        reference = Line(placed[0], placed[1], float(given["line_mm"]))
+    else:
+        raise ReferenceNotMarked
+    outline = tuple(Mark(*point) for point in given["marks"]["outline"])
+    return Marks(reference, outline, float(given["head"]))
+
+
+def initial_of(kept: dict[str, Any] | None) -> dict[str, Any]:
+    """The form as it was when ``kept`` was stored; else nothing but the photo's top."""
+    if kept is None:
+        return {"head": 0, "marks": json.dumps({CARD: [], LINE: [], "outline": []})}
+    length = kept["line_mm"]
+    return {
+        **kept,
+        "line_mm": None if length is None else Decimal(length),
+        "marks": json.dumps(kept["marks"]),
+        "head_sure": True,
+    }
+
+
+def tenth(value: float) -> Decimal:
+    """A length as it is written down: to a tenth of a mm."""
+    return Decimal(str(value)).quantize(Decimal("0.1"))
+
+
+def error_words(sized: Sized) -> str:
+    """Rounded up, so that it never says less."""
+    return number(Decimal(math.ceil(sized.error * 10)) / 10)
+
+
+@dataclass(frozen=True)
+class FieldToFill:
+    """One field of the measurement: as it stands now, and what the photo gives."""
+
+    label: str
+    now: str
+    then: str
+    error: str = ""
+
+
+def values_of(measured: PhotoMeasurement, *, radii: bool) -> dict[str, list[str]]:
+    """Fields of the stoma's form -> as they would be typed. Without ``radii`` those are emptied:
+    they would go before length and width."""
+    hour = measured.axis_hour
+    typed = {
+        "stoma-length_mm": [number(tenth(measured.length.value))],
+        "stoma-width_mm": [number(tenth(measured.width.value))],
+        "stoma-axis_hour": [] if hour is None else [str(hour)],
+    }
+    for i, radius in enumerate(measured.radii, start=1):
+        typed[f"stoma-radii_mm_{i}"] = [number(tenth(radius.value))] if radii else []
+    return typed
+
+
+def to_fill(measured: PhotoMeasurement, now: dict[str, list[str]]) -> list[FieldToFill]:
+    """What stands in the visit beside what would be filled in."""
+
+    def stands(*names: str) -> str:
+        found = [value for name in names for value in now.get(name, []) if value]
+        return ", ".join(found) if found else "not recorded"
+
+    def given(sized: Sized) -> str:
+        return f"{number(tenth(sized.value))} mm"
+
+    hour = measured.axis_hour
+    points = "as good as round, left empty" if hour is None else f"{hour} o'clock"
+    radii = ", ".join(number(tenth(r.value)) for r in measured.radii)
+    widest = max(measured.radii, key=lambda radius: radius.error)
+    return [
+        FieldToFill(
+            "Length",
+            stands("stoma-length_mm"),
+            given(measured.length),
+            error_words(measured.length),
+        ),
+        FieldToFill(
+            "Width", stands("stoma-width_mm"), given(measured.width), error_words(measured.width)
+        ),
+        FieldToFill("Length points to", stands("stoma-axis_hour"), points),
+        FieldToFill(
+            "Twelve radii, 1 to 12 o'clock",
+            stands(*(f"stoma-radii_mm_{i}" for i in range(1, 13))),
+            f"{radii} mm",
+            error_words(widest),
+        ),
+    ]
+
+
+def sources_of(measured: PhotoMeasurement, *, card: bool) -> list[tuple[str, str]]:
+    """Where the length's error comes from: words, mm."""
+    budget = measured.budget
+    found = [
+        ("how exactly the marks were placed (twice the standard deviation)", budget.marks_mm),
+        ("the edge between two points", budget.between_mm),
+        ("the card's own size" if card else "reading the ruler", budget.reference_mm),
+        (
+            f"the reference lies up to {LEVEL_MM:.0f} mm above or below the skin's level, "
+            f"the camera {CAMERA_MM / 10:.0f} cm or more away",
+            budget.level_mm,
+        ),
+    ]
+    if not card:
+        words = f"the camera looked up to {TILT_DEGREES:.0f}° askew: lengths shrink with its cosine"
+        found.append((f"{words}, and what is nearer looks larger", budget.tilt_mm))
+    return [(words, f"{mm:.1f}") for words, mm in found]
+
+
+def words_of(measured: PhotoMeasurement, kind: str) -> str:
+    """One line for the photo's caption."""
+    length, width = (number(tenth(s.value)) for s in (measured.length, measured.width))
+    error = error_words(max(measured.length, measured.width, key=lambda s: s.error))
+    by = "a card" if kind == CARD else "a ruler"
+    return f"{length} × {width} mm, each within {error} mm, by {by} beside the stoma"

@@ -1,0 +1,239 @@
+"""Measuring on a synthetic photo of known size: by mouse, by keyboard, by touch."""
+
+import json
+import re
+
+import numpy as np
+import pytest
+from playwright.sync_api import Page, expect
+
+from clinic.visits.actions.photo import add_photo
+from clinic.visits.models import Assessment, Photo
+from tests.browser.conftest import PHONE, OpenPage, SmallClinic
+from tests.browser.keys import Keys
+from tests.browser.shots import shot
+from tests.browser.test_pages import faults
+from tests.factories.scene import Array, Camera, card_at, oval, photo
+
+pytestmark = pytest.mark.browser
+
+#: A tilted view of a stoma of 40 × 30 mm, its length towards 2 and 8 o'clock.
+VIEW = Camera(far=420, tilt=18, axis=0, focal=3000)
+EDGE, CARD = oval(40, 30, 60, n=16), card_at(0, -58, 8)
+SVG = "#measure-svg"
+
+
+@pytest.fixture
+def picture(small_clinic: SmallClinic) -> Photo:
+    draft = small_clinic.draft()
+    return add_photo(
+        assessment=draft,
+        data=photo(VIEW, oval(40, 30, 60, n=400), CARD),
+        caption="",
+        by=(small_clinic.nurse),
+    )
+
+
+def opened(clinic: SmallClinic, open_page: OpenPage, picture: Photo, **options: object) -> Page:
+    page = open_page(clinic.nurse, **options)
+    page.goto(f"{clinic.url}/visits/photos/{picture.pk}/measure/")
+    page.wait_for_selector("body.scripted")
+    return page
+
+
+def on_screen(page: Page, at: Array) -> tuple[float, float]:
+    """Where a pixel of the picture is shown."""
+    x, y = page.evaluate(
+        """([x, y]) => {
+          const svg = document.getElementById("measure-svg");
+          const at = new DOMPoint(x, y).matrixTransform(svg.getScreenCTM());
+          return [at.x, at.y];
+        }""",
+        [float(at[0]), float(at[1])],
+    )
+    return x, y
+
+
+def click_each(page: Page, points: Array) -> None:
+    page.locator(SVG).scroll_into_view_if_needed()
+    for point in VIEW.pixels(points):
+        page.mouse.click(*on_screen(page, point))
+
+
+def mode(page: Page, value: str) -> None:
+    page.locator(f'label:has(> [name=mode][value="{value}"])').click()
+
+
+def choose_card(page: Page) -> None:
+    page.locator('label:has(> [name=kind][value="card"])').click()
+
+
+def figures(page: Page) -> dict[str, str]:
+    """Field -> what the photo gives."""
+    expect(page.locator(".photo-table")).to_be_visible()
+    expect(page.locator("#measure-figures")).to_have_attribute("aria-busy", "false")
+    rows = page.locator(".photo-table tbody tr").all()
+    return {row.locator("th").inner_text(): row.locator("td").nth(1).inner_text() for row in rows}
+
+
+def mm(text: str) -> float:
+    found = re.match(r"[\d.]+", text)
+    assert found
+    return float(found.group())
+
+
+def trace(page: Page) -> None:
+    choose_card(page)
+    mode(page, "reference")
+    click_each(page, CARD)
+    mode(page, "outline")
+    click_each(page, EDGE)
+
+
+def test_traced_by_mouse_and_filled_in(
+    small_clinic: SmallClinic, open_page: OpenPage, picture: Photo
+) -> None:
+    page = opened(small_clinic, open_page, picture)
+    shot(page, "measure-empty")
+    trace(page)
+    got = figures(page)
+    assert mm(got["Length"]) == pytest.approx(40, abs=0.6)
+    assert mm(got["Width"]) == pytest.approx(30, abs=0.6)
+    assert got["Length points to"] == "2 o'clock"
+    shot(page, "measure-traced")
+    page.get_by_role("button", name="Fill in length and width", exact=True).click()
+    expect(page.locator("#div_id_head_sure .field-error")).to_be_visible()
+    shot(page, "measure-head-first")
+    page.get_by_label("Checked: the head is that way").check()
+    page.get_by_role("button", name="Fill in length and width", exact=True).click()
+    page.wait_for_url(re.compile("/visits/chart/.*#stoma"))
+    expect(page.locator("[name=stoma-length_mm]")).to_have_value(got["Length"].removesuffix(" mm"))
+    expect(page.locator("[name=stoma-axis_hour]")).to_have_value("2")
+    expect(page.locator(".photo-measured")).to_contain_text("Measured on this photo:")
+    page.locator("#photos-title").scroll_into_view_if_needed()
+    shot(page, "measure-filled", whole=False)
+    stored = Assessment.objects.get(pk=picture.assessment_id).measurement
+    assert float(stored.length_mm or 0) == pytest.approx(40, abs=0.6)
+
+
+def test_a_point_is_moved_taken_back_and_undone(
+    small_clinic: SmallClinic, open_page: OpenPage, picture: Photo
+) -> None:
+    page = opened(small_clinic, open_page, picture)
+    trace(page)
+    field = page.locator("[name=marks]")
+    whole = json.loads(field.input_value())["outline"]
+    x, y = on_screen(page, np.array(whole[4][:2]))
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x + 30, y, steps=5)
+    page.mouse.up()
+    moved = json.loads(field.input_value())["outline"]
+    assert moved[4][0] > whole[4][0] + 20
+    assert moved[:4] + moved[5:] == whole[:4] + whole[5:]
+    page.get_by_role("button", name="Remove point").click()
+    assert len(json.loads(field.input_value())["outline"]) == len(whole) - 1
+    page.get_by_role("button", name="Undo").click()
+    page.get_by_role("button", name="Undo").click()
+    assert json.loads(field.input_value())["outline"] == whole
+    mm(figures(page)["Length"])
+
+
+def test_crossing_is_said_beside_the_edge(
+    small_clinic: SmallClinic, open_page: OpenPage, picture: Photo
+) -> None:
+    page = opened(small_clinic, open_page, picture)
+    trace(page)
+    outline = json.loads(page.locator("[name=marks]").input_value())["outline"]
+    x, y = on_screen(page, np.array(outline[0][:2]))
+    there = on_screen(page, np.array(outline[8][:2]))
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(there[0], there[1] + 40, steps=6)
+    page.mouse.up()
+    expect(page.locator("#marks-errors")).to_contain_text("crosses itself")
+    shot(page, "measure-crossing")
+
+
+def nudged(keys: Keys, page: Page, at: Array) -> None:
+    """Move the chosen point there by arrow keys, long steps first."""
+    chosen = "() => document.querySelector('.measure-ring').getBoundingClientRect().toJSON()"
+    box = page.evaluate(chosen)
+    wanted = on_screen(page, at)
+    far = (wanted[0] - box["x"] - box["width"] / 2, wanted[1] - box["y"] - box["height"] / 2)
+    for distance, back, forth in ((far[0], "Left", "Right"), (far[1], "Up", "Down")):
+        key = f"Arrow{forth if distance > 0 else back}"
+        long, short = divmod(round(abs(distance)), 10)
+        keys.press(f"Shift+{key}", long)
+        keys.press(key, short)
+
+
+def test_by_keyboard_alone(small_clinic: SmallClinic, open_page: OpenPage, picture: Photo) -> None:
+    page = opened(small_clinic, open_page, picture)
+    keys = Keys(page)
+    keys.tab_to("[name=kind]")
+    keys.press("Space")
+    keys.tab_to(SVG)
+    for corner in VIEW.pixels(CARD):
+        keys.press("Space")
+        nudged(keys, page, corner)
+    keys.press("Shift+Tab")
+    keys.press("ArrowRight")
+    keys.tab_to(SVG)
+    for point in VIEW.pixels(EDGE):
+        keys.press("Space")
+        nudged(keys, page, point)
+    got = figures(page)
+    assert mm(got["Length"]) == pytest.approx(40, abs=0.8)
+    assert mm(got["Width"]) == pytest.approx(30, abs=0.8)
+    keys.press("PageUp")
+    expect(page.locator("#measure-status")).to_contain_text("Edge point 15 of 16 chosen")
+    keys.press("Delete")
+    expect(page.locator("#measure-status")).to_contain_text("of 15 chosen")
+    keys.press("Control+z")
+    expect(page.locator("#measure-status")).to_contain_text("of 16 chosen")
+
+
+def test_by_finger_on_a_phone(
+    small_clinic: SmallClinic, open_page: OpenPage, picture: Photo
+) -> None:
+    page = opened(small_clinic, open_page, picture, viewport=PHONE, has_touch=True, is_mobile=True)
+    assert "\n".join(faults(page, touch=True)) == ""
+    page.locator('label:has(> [name=kind][value="card"])').tap()
+    for value, points in (("reference", CARD), ("outline", EDGE[::2])):
+        page.locator(f'label:has(> [name=mode][value="{value}"])').tap()
+        page.locator(SVG).scroll_into_view_if_needed()
+        for point in VIEW.pixels(points):
+            page.touchscreen.tap(*on_screen(page, point))
+    marks = json.loads(page.locator("[name=marks]").input_value())
+    assert (len(marks["card"]), len(marks["outline"])) == (4, 8)
+    assert mm(figures(page)["Length"]) == pytest.approx(40, abs=3)
+    page.get_by_role("button", name="Zoom +").tap()
+    page.get_by_role("button", name="Zoom +").tap()
+    shot(page, "measure-phone")
+    assert "\n".join(faults(page, touch=True)) == ""
+    assert page.evaluate("document.documentElement.scrollWidth") == PHONE["width"]
+
+
+def test_marks_come_back_when_the_photo_is_opened_again(
+    small_clinic: SmallClinic, open_page: OpenPage, picture: Photo
+) -> None:
+    page = opened(small_clinic, open_page, picture)
+    trace(page)
+    figures(page)
+    page.get_by_label("Checked: the head is that way").check()
+    page.get_by_role("button", name="Fill in length, width and twelve radii").click()
+    page.wait_for_url(re.compile("/visits/chart/"))
+    page.get_by_role("link", name="Measure on this photo").click()
+    page.wait_for_selector("body.scripted")
+    assert mm(figures(page)["Length"]) == pytest.approx(40, abs=0.6)
+    expect(page.locator(".photo-table")).to_contain_text("Twelve radii")
+
+
+def test_without_scripts_the_page_says_what_to_do(
+    small_clinic: SmallClinic, open_page: OpenPage, picture: Photo
+) -> None:
+    page = open_page(small_clinic.nurse, java_script_enabled=False)
+    page.goto(f"{small_clinic.url}/visits/photos/{picture.pk}/measure/")
+    expect(page.get_by_text("Marking on a photo needs scripts")).to_be_visible()
+    expect(page.locator(SVG)).to_be_hidden()

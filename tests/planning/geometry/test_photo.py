@@ -1,0 +1,271 @@
+"""Sizes measured on synthetic photos against the true ones. ISO/IEC 7810 gives the card's size."""
+
+import math
+from collections.abc import Sequence
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely import Polygon
+
+from planning.geometry import photo_marks as wrong
+from planning.geometry.photo import Card, Line, Mark, Marks, PhotoMeasurement, measure
+from planning.geometry.photo_plane import homography
+from planning.geometry.photo_shape import smooth
+from tests.factories.scene import Array, Camera, card_at, line_at, oval
+
+LOBES = (0.05, 0.0, 0.03)
+
+
+def marks_of(pixels: Array, wide: float = 1.0) -> tuple[Mark, ...]:
+    return tuple(Mark(float(x), float(y), wide) for x, y in pixels)
+
+
+def by_card(camera: Camera, stoma: Array, card: Array, head: float = 0.0) -> PhotoMeasurement:
+    a, b, c, d = marks_of(camera.pixels(card))
+    return measure(Marks(Card((a, b, c, d)), marks_of(camera.pixels(stoma)), head))
+
+
+def by_line(
+    camera: Camera, stoma: Array, line: Array, mm: float, head: float = 0.0
+) -> PhotoMeasurement:
+    start, end = marks_of(camera.pixels(line))
+    return measure(Marks(Line(start, end, mm), marks_of(camera.pixels(stoma)), head))
+
+
+def head_of(camera: Camera) -> float:
+    """Which way the plane's y runs in the picture, degrees clockwise from its top."""
+    foot, tip = camera.pixels(np.array([(0.0, 0.0), (0.0, 1.0)]))
+    return math.degrees(math.atan2(tip[0] - foot[0], foot[1] - tip[1]))
+
+
+def calipers(shape: Array) -> tuple[float, float]:
+    """Longest way across and the extent at right angles, from all pairs of points."""
+    apart = shape[:, None] - shape[None, :]
+    far = np.hypot(apart[..., 0], apart[..., 1])
+    i, j = np.unravel_index(int(far.argmax()), far.shape)
+    along = apart[i, j] / far[i, j]
+    across = shape @ np.array([along[1], -along[0]])
+    return float(far[i, j]), float(across.max() - across.min())
+
+
+# --- exact marks ------------------------------------------------------------------------------
+@pytest.mark.parametrize("tilt", [0, 12, 25, 40])
+@pytest.mark.parametrize("turned", [0, 33, 90, 200])
+def test_card_takes_out_tilt_and_turn(tilt: float, turned: float) -> None:
+    camera = Camera(tilt=tilt, axis=35, turned=turned)
+    got = by_card(camera, oval(40, 28, 60), card_at(5, -62, 20), head_of(camera))
+    assert got.length.value == pytest.approx(40, abs=0.1)
+    assert got.width.value == pytest.approx(28, abs=0.1)
+    assert got.area.value == pytest.approx(math.pi * 20 * 14, rel=0.002)
+    assert got.axis_hour == 2
+    assert got.axis_degrees == pytest.approx(60, abs=1)
+
+
+@pytest.mark.parametrize("tilt", [0, 20, 40])
+def test_irregular_edge_by_card_against_shapely(tilt: float) -> None:
+    """Area by Shapely, lengths from all pairs of 2000 points of the true edge."""
+    true = oval(36, 30, 40, lobes=LOBES, n=2000)
+    camera = Camera(tilt=tilt, axis=100, turned=0)
+    got = by_card(camera, oval(36, 30, 40, lobes=LOBES, n=40), card_at(0, 60), head_of(camera))
+    assert (got.length.value, got.width.value) == pytest.approx(calipers(true), abs=0.1)
+    assert got.area.value == pytest.approx(Polygon(true).area, rel=0.002)
+    middle = Polygon(true).centroid
+    for hour, radius in enumerate(got.radii, start=1):
+        ray = (math.sin(math.radians(30 * hour)), math.cos(math.radians(30 * hour)))
+        aside = (true - [middle.x, middle.y]) @ np.array([ray[1], -ray[0]])
+        along = (true - [middle.x, middle.y]) @ np.array(ray)
+        near = along > 0
+        assert radius.value == pytest.approx(along[near][np.abs(aside[near]).argmin()], abs=0.1)
+
+
+@pytest.mark.parametrize("turned", [0, 77, 181])
+def test_ruler_straight_from_above(turned: float) -> None:
+    camera = Camera(turned=turned)
+    got = by_line(camera, oval(32, 26, 150), line_at(30, 10, 50, 80), 50, head=turned)
+    assert got.length.value == pytest.approx(32, abs=0.1)
+    assert got.width.value == pytest.approx(26, abs=0.1)
+    assert got.axis_hour == 5
+
+
+def test_radii_start_at_one_oclock_and_go_to_the_patients_left() -> None:
+    """3 o'clock is the right of the picture when its top is the head."""
+    shape = oval(30, 30, n=36) + np.array([0.0, 0.0])
+    shape[8:11, 0] += 6  # bulges to the right: towards 3 o'clock
+    got = by_line(Camera(), shape, line_at(0, 50, 50), 50)
+    longest = max(range(12), key=lambda i: got.radii[i].value)
+    assert longest + 1 == 3
+
+
+def test_head_to_the_side_turns_the_hours() -> None:
+    upright = by_line(Camera(), oval(40, 25, 0), line_at(0, 50, 50), 50)
+    aside = by_line(Camera(), oval(40, 25, 0), line_at(0, 50, 50), 50, head=90)
+    assert (upright.axis_hour, aside.axis_hour) == (6, 3)
+
+
+def test_a_round_stoma_points_nowhere() -> None:
+    assert by_card(Camera(), oval(30, 30), card_at(0, 60)).axis_hour is None
+
+
+def test_an_oval_is_regular_and_a_lobed_edge_is_not() -> None:
+    assert not by_card(Camera(), oval(40, 28), card_at(0, 60)).irregular
+    lobed = oval(40, 34, lobes=(0.16,), n=40)
+    assert by_card(Camera(far=250), lobed, card_at(0, 58)).irregular
+
+
+# --- properties -------------------------------------------------------------------------------
+@settings(max_examples=25, deadline=None)
+@given(st.floats(0, 360), st.floats(0.5, 3.0))
+def test_turning_or_enlarging_the_picture_changes_nothing(turn: float, scale: float) -> None:
+    plain = by_card(Camera(tilt=20, axis=10), oval(38, 30, 20), card_at(0, 60))
+    t = math.radians(turn)
+    turned = scale * np.array([[math.cos(t), -math.sin(t)], [math.sin(t), math.cos(t)]])
+    camera = Camera(tilt=20, axis=10)
+    card = camera.pixels(card_at(0, 60)) @ turned.T
+    edge = camera.pixels(oval(38, 30, 20)) @ turned.T
+    a, b, c, d = marks_of(card)
+    got = measure(Marks(Card((a, b, c, d)), marks_of(edge), turn))
+    assert got.length.value == pytest.approx(plain.length.value, abs=0.02)
+    assert got.width.value == pytest.approx(plain.width.value, abs=0.02)
+    assert got.area.value == pytest.approx(plain.area.value, rel=1e-6)
+    assert [r.value for r in got.radii] == pytest.approx([r.value for r in plain.radii], abs=0.01)
+
+
+@settings(max_examples=15, deadline=None)
+@given(st.permutations(range(4)))
+def test_corners_may_come_in_any_order(order: Sequence[int]) -> None:
+    plain = by_card(Camera(tilt=30, axis=70), oval(38, 30), card_at(0, 60))
+    mixed = by_card(Camera(tilt=30, axis=70), oval(38, 30), card_at(0, 60)[list(order)])
+    assert mixed.length.value == pytest.approx(plain.length.value)
+    assert [r.value for r in mixed.radii] == pytest.approx([r.value for r in plain.radii])
+
+
+def test_homography_recovers_a_known_map() -> None:
+    true = np.array([[0.9, 0.2, 30.0], [-0.1, 1.1, 12.0], [1e-4, -2e-4, 1.0]])
+    source = np.array([(10.0, 20.0), (900.0, 40.0), (850.0, 700.0), (30.0, 650.0), (400.0, 300.0)])
+    lifted = np.column_stack([source, np.ones(5)]) @ true.T
+    got = homography(source, lifted[:, :2] / lifted[:, 2:])
+    assert got / got[2, 2] == pytest.approx(true, rel=1e-6)
+
+
+# --- the stated error ----------------------------------------------------------------------------
+def test_farther_marks_and_smaller_references_are_less_sure() -> None:
+    camera, stoma = Camera(), oval(36, 30)
+    near = by_line(camera, stoma, line_at(0, 35, 100), 100)
+    assert by_line(camera, stoma, line_at(0, 35, 30), 30).length.error > near.length.error
+    assert by_line(camera, stoma, line_at(0, 75, 100), 100).length.error > near.length.error
+    coarse = Marks(
+        Line(*marks_of(camera.pixels(line_at(0, 35, 100)), 6.0), 100),
+        marks_of(camera.pixels(stoma), 6.0),
+    )
+    assert measure(coarse).length.error > near.length.error
+    assert by_card(camera, stoma, card_at(0, 60)).length.error < near.length.error
+
+
+def test_few_points_are_less_sure() -> None:
+    few = by_card(Camera(), oval(40, 30, n=7), card_at(0, 60))
+    many = by_card(Camera(), oval(40, 30, n=24), card_at(0, 60))
+    assert few.length.error > many.length.error + 0.2
+    assert abs(few.length.value - 40) < few.length.error
+
+
+def seeded(kind: str, rng: np.random.Generator) -> tuple[PhotoMeasurement, Array]:
+    """One photo as the error model allows it, marked with noise; and the true edge."""
+    length = rng.uniform(18, 56)
+    shape = (length, length * rng.uniform(0.6, 1.0), rng.uniform(0, 180))
+    lobes = (rng.uniform(0, 0.05), 0.0, rng.uniform(0, 0.03))
+    far = rng.uniform(300, 600)
+    camera = Camera(
+        far=far,
+        tilt=rng.uniform(0, 10 if kind == "line" else 40),
+        axis=rng.uniform(0, 360),
+        focal=9 * far,  # pixels a mm
+    )
+    wide = rng.uniform(0.7, 3.0)
+
+    def marked(points: Array, level: float = 0.0) -> tuple[Mark, ...]:
+        exact = camera.pixels(points, level)
+        return marks_of(exact + rng.normal(0, max(1.0, 1.5 * wide), exact.shape), wide)
+
+    spots = oval(*shape, lobes=lobes, n=int(rng.integers(12, 30)))
+    edge = marked(spots)
+    while not Polygon(smooth(np.array([(m.x, m.y) for m in edge]))).is_valid:
+        edge = marked(spots)  # seen to cross itself, so marked again
+    at, turned, level = rng.uniform(0, 2 * math.pi), rng.uniform(0, 180), rng.uniform(-3, 3)
+    out = rng.uniform(45, 75)
+    x, y = out * math.sin(at), out * math.cos(at)
+    reference: Line | Card
+    if kind == "line":
+        mm = rng.uniform(40, 100)
+        ends = marked(line_at(x, y, mm + rng.uniform(-0.5, 0.5), turned), level)
+        reference = Line(ends[0], ends[1], mm)
+    else:
+        a, b, c, d = marked(card_at(1.2 * x, 1.2 * y, turned), level)
+        reference = Card((a, b, c, d))
+    return measure(Marks(reference, edge)), oval(*shape, lobes=lobes, n=1000)
+
+
+@pytest.mark.parametrize(("kind", "widest"), [("line", 0.13), ("card", 0.08)])
+def test_truth_lies_within_the_stated_error(kind: str, widest: float) -> None:
+    """At least 95 of 100 seeded photos, for length, width and area; and the error is no excuse:
+    on average it stays a small share of the length."""
+    rng = np.random.default_rng(20260101)
+    inside, shares = np.zeros(3), []
+    for _ in range(100):
+        got, true = seeded(kind, rng)
+        truth = (*calipers(true), Polygon(true).area)
+        for k, sized in enumerate((got.length, got.width, got.area)):
+            inside[k] += abs(sized.value - truth[k]) <= sized.error
+        shares.append(got.length.error / got.length.value)
+    assert inside.min() >= 95
+    assert float(np.mean(shares)) < widest
+
+
+# --- what gives no measurement -----------------------------------------------------------------
+EDGE = marks_of(Camera().pixels(oval(30, 26)))
+RULER = Line(Mark(100, 100), Mark(500, 100), 50.0)
+SQUARE = ((100.0, 100.0), (900.0, 100.0), (900.0, 900.0), (100.0, 900.0))
+DART = ((100.0, 100.0), (900.0, 100.0), (250.0, 200.0), (100.0, 600.0))
+
+
+def card_of(corners: tuple[tuple[float, float], ...]) -> Card:
+    a, b, c, d = (Mark(x, y) for x, y in corners)
+    return Card((a, b, c, d))
+
+
+@pytest.mark.parametrize(
+    ("marks", "error"),
+    [
+        (Marks(Line(Mark(100, 100), Mark(159, 100), 50.0), EDGE), wrong.ReferenceTooShort),
+        (Marks(Line(Mark(100, 100), Mark(500, 100), 9.9), EDGE), wrong.ReferenceOutOfRange),
+        (Marks(RULER, EDGE[:2]), wrong.TooFewPoints),
+        (Marks(RULER, EDGE * 4), wrong.TooManyPoints),
+        (Marks(RULER, (EDGE[0], EDGE[12], EDGE[6], EDGE[18])), wrong.CrossingOutline),
+        (Marks(card_of(SQUARE), EDGE), wrong.TiltedTooFar),
+        (Marks(card_of(DART), EDGE), wrong.CornersNotConvex),
+        (Marks(card_of((*SQUARE[:3], SQUARE[0])), EDGE), wrong.ReferenceTooShort),
+    ],
+)
+def test_what_gives_no_measurement_says_why(marks: Marks, error: type[wrong.PhotoError]) -> None:
+    with pytest.raises(error) as raised:
+        measure(marks)
+    assert raised.value.words
+    assert raised.value.part in {"reference", "outline"}
+
+
+def test_a_sickle_has_no_middle_inside() -> None:
+    out = [(math.cos(t), math.sin(t)) for t in np.linspace(0.3, 5.98, 20)]
+    sickle = [(300 * x, 300 * y) for x, y in out] + [(250 * x, 250 * y) for x, y in out[::-1]]
+    marks = tuple(Mark(600 + x, 600 + y) for x, y in sickle)
+    with pytest.raises(wrong.FoldedOutline):
+        measure(Marks(RULER, marks))
+
+
+def test_beyond_the_cards_horizon() -> None:
+    camera = Camera(tilt=40, axis=0, far=150, focal=1200)
+    card = camera.pixels(card_at(0, 0))
+    away = card.mean(axis=0) + np.array([0.0, 1300.0]) + oval(300, 200)  # the far side
+    a, b, c, d = marks_of(card)
+    with pytest.raises(wrong.MarksTooFar):
+        measure(Marks(Card((a, b, c, d)), marks_of(away)))
