@@ -16,7 +16,6 @@ from planning.rulebook.sizes import DIMENSIONS
 from planning.sources import DESIGN, PRACTICE
 from planning.supplies import admissible, options, search, trials
 
-
 _CHOICE: Final = (
     Told("barred", "Which supplies may be chosen at all",
          "Not one with a hazard in force, not one the person reacts to, not a product under "

@@ -16,7 +16,6 @@ from planning.rulebook.rule import Told
 from planning.sources import DESIGN, MEMORY, PRACTICE
 from planning.supplies.opening_kind import pre_cut_barred
 
-
 DIMENSIONS: Final = (
     Told("height_of", "How the stoma stands",
          f"Retracted at {t.RETRACTED_AT.value:g} mm and below, flush up to {t.FLUSH_TO.value:g} "

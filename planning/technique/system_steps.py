@@ -148,9 +148,10 @@ RULES: Final = (
     ),
     StepRule(
         "paste",
-        "Paste (alcohol-free) into the remaining step, at most 1 cm; let it dry 30 to 60 seconds; "
-        "shape with a wet finger.",
-        "Put a thin line of paste in the gap. Wait one minute.",
+        "Paste (alcohol-free) into the remaining step, at most 1 cm, and a thin bead along the cut "
+        "edge, so that it meets the stoma all round; let it dry 30 to 60 seconds; shape with a wet "
+        "finger.",
+        "Put a thin line of paste in the gap and round the edge of the hole. Wait one minute.",
         after=("half_ring", "strip", "ring", *_SKIN_READY),
         applies=uses("paste"),
         sources=("accessories", PRACTICE),

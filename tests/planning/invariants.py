@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from functools import cache
 
@@ -10,8 +11,9 @@ from shapely import Polygon
 from planning import Findings, History, Plan
 from planning.check import check
 from planning.chosen import Chosen
+from planning.clock import NOWHERE
 from planning.coding_rules import conflicts
-from planning.findings import Material, SkinKind
+from planning.findings import Degree, Material, PouchKind, Profile, SkinKind, StomaKind
 from planning.geometry.outline import Point
 from planning.pipeline import choose, plan_for, plan_of, situation_of
 from planning.plan import Change, Urgency
@@ -108,6 +110,19 @@ def every_powder_is_sealed(made: Made) -> None:
     assert sensitive or culprit or made.plan.leave_alone
 
 
+def every_ring_or_paste_meets_the_stoma_all_round(made: Made) -> None:
+    """In the words of its step, and in figures: the ring's hole is as long round as the stoma."""
+    steps = {step.key: step.text for step in made.plan.steps}
+    if "ring" in made.plan.supplies:
+        assert "touches the mucosa all round" in steps["ring"]
+        hole, round_ = made.plan.dimensions.ring_stretched_inner_mm, made.now.facts.outline
+        if hole is not None:
+            assert round_ is not None
+            assert abs(hole * math.pi - round_.perimeter_mm) < 0.01
+    if "paste" in made.plan.supplies:
+        assert "meets the stoma all round" in steps["paste"]
+
+
 def the_opening_holds_the_stoma(made: Made) -> None:
     sizes = made.plan.dimensions
     if sizes.opening_length_mm is None:
@@ -164,6 +179,9 @@ def pressure_is_checked_within_a_week(made: Made) -> None:
 
 
 def an_uncomplicated_stoma_is_left_alone(made: Made) -> None:
+    """And only such a one: whatever is left alone has sound skin and an intact barrier."""
+    if _uncomplicated(made):
+        assert made.plan.leave_alone
     if made.plan.leave_alone:
         assert made.plan.urgency is Urgency.ROUTINE
         assert all(r.change is Change.KEEP for r in made.plan.recommendations)
@@ -171,6 +189,22 @@ def an_uncomplicated_stoma_is_left_alone(made: Made) -> None:
         assert made.found.system is not None
         assert not made.found.system.leak
         assert not made.found.system.erosion
+
+
+def _uncomplicated(made: Made) -> bool:
+    """Looked at all over, nothing found, nothing known against what is worn."""
+    found, system, m = made.found, made.found.system, made.found.measurement
+    if system is None or made.history != History() or made.plan.red_flags:
+        return False
+    nothing_there = found.skin == () and m.prolapse == () and m.junction == ()
+    level = found.abdomen.bulges == () and found.abdomen.creases == ()
+    sealed = not found.wear and system.leak == NOWHERE and system.erosion == NOWHERE
+    plain = system.pouch is PouchKind.DRAINABLE and system.accessories == frozenset()
+    fits = m.length_mm is not None and system.opening_length_mm == m.length_mm + 4
+    flat = system.profile is Profile.FLAT and system.flexibility is Degree.MORE
+    healthy = found.person.sensitivities == frozenset() and not found.person.has
+    bowel = found.stoma.kind is not StomaKind.UROSTOMY
+    return all((nothing_there, level, sealed, plain, fits, flat, healthy, bowel))
 
 
 def healing_powder_only_on_weeping_skin(made: Made) -> None:
@@ -224,6 +258,7 @@ INVARIANTS = (
     every_flag_refers_and_the_plan_is_as_urgent,
     no_danger_is_lost_and_nobody_is_called_twice_about_one_finding,
     every_powder_is_sealed,
+    every_ring_or_paste_meets_the_stoma_all_round,
     the_opening_holds_the_stoma,
     every_source_is_known,
     every_recommendation_says_why,

@@ -3,16 +3,32 @@
 from __future__ import annotations
 
 import json
+import subprocess
+import sys
 from dataclasses import replace
-from typing import TypeVar
+from itertools import product
+from pathlib import Path
+from typing import Any, TypeVar
 
 import pytest
 from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from planning import Findings, History, recommend
-from planning.findings import Bulge, Crease, Separation, SkinFinding
+from planning.findings import (
+    Bulge,
+    Consistency,
+    Crease,
+    Output,
+    Separation,
+    SkinFinding,
+    StomaKind,
+)
+from planning.plan import Change
 from planning.snapshot import plan_to_dict
+from tests.planning.builders import situation, well
 from tests.planning.invariants import INVARIANTS, make
+from tests.planning.safety.test_red_flags import WORSE, worsened
 from tests.planning.strategies import findings, plain_histories
 from tests.planning.sweep import states
 
@@ -56,6 +72,64 @@ def test_mirrored_findings_give_a_mirrored_plan(found: Findings) -> None:
     for name in ("opening_length_mm", "stoma_area_mm2", "skin_burden_mm2", "convex_depth_mm"):
         mine, its = getattr(plan.dimensions, name), getattr(other.dimensions, name)
         assert mine == its or mine == pytest.approx(its, rel=1e-6)
+
+
+@many
+@given(findings, st.sampled_from(WORSE))
+def test_more_severe_findings_never_lower_the_urgency(
+    found: Findings, worse: dict[str, Any]
+) -> None:
+    """Whatever was found, one danger more leaves the plan at least as urgent."""
+    before, after = situation(found), situation(worsened(found, worse))
+    assert after.urgency.rank <= before.urgency.rank
+
+
+UNCOMPLICATED = list(
+    product(
+        (StomaKind.ILEOSTOMY, StomaKind.JEJUNOSTOMY, StomaKind.COLOSTOMY),
+        (25.0, 12.0, 4.0, 0.0, -6.0),
+        (3, 20, 55, 400, 9000),
+        (Output(), Output(volume_ml_24h=700.0), Output(consistency=Consistency.SOFT)),
+    )
+)
+
+
+def test_every_uncomplicated_stoma_is_left_alone() -> None:
+    """Sound skin, an intact barrier and a fitting opening: whatever the height and the day."""
+    for kind, height, days, output in UNCOMPLICATED:
+        made = make(
+            well(kind=kind, protrusion_mm=height, days_since_surgery=days, output=output),
+            History(),
+        )
+        assert made.plan.leave_alone
+        assert {item.change for item in made.plan.recommendations} == {Change.KEEP}
+
+
+#: Writes one digest of many plans; sets come in another order under another seed.
+_DIGEST = """
+import hashlib, json
+from planning import recommend
+from planning.snapshot import plan_to_dict
+from tests.planning.sweep import states
+text = "".join(json.dumps(plan_to_dict(recommend(*found))) for found in states(150))
+print(hashlib.sha256(text.encode()).hexdigest())
+"""
+
+
+def test_the_same_input_gives_the_same_bytes_in_another_process() -> None:
+    root = Path(__file__).parents[2]
+    digests = {
+        subprocess.run(
+            [sys.executable, "-c", _DIGEST],
+            cwd=root,
+            env={"PYTHONHASHSEED": seed, "PATH": ""},
+            capture_output=True,
+            text=True,
+            check=True,
+        ).stdout
+        for seed in ("1", "2", "3")
+    }
+    assert len(digests) == 1
 
 
 def mirrored(found: Findings) -> Findings:

@@ -280,15 +280,17 @@ STARTS: list[Findings] = [well(**changes) for _, changes, _ in ROWS]
 @pytest.mark.parametrize("worse", WORSE)
 def test_more_severe_findings_never_lower_the_urgency(worse: dict[str, Any]) -> None:
     for start in STARTS:
-        skin = worse.get("skin")
-        more = {"skin": (start.skin or ()) + skin} if skin else worse
-        before = situation(start).urgency
-        after = situation(_changed(start, more)).urgency
+        before, after = situation(start).urgency, situation(worsened(start, worse)).urgency
         assert after.rank <= before.rank
 
 
-def _changed(start: Findings, changes: dict[str, Any]) -> Findings:
+def worsened(start: Findings, worse: dict[str, Any]) -> Findings:
+    """``start`` with one danger more."""
+    skin = worse.get("skin")
+    return _changed(start, {"skin": (start.skin or ()) + skin} if skin else worse)
 
+
+def _changed(start: Findings, changes: dict[str, Any]) -> Findings:
     for name, value in changes.items():
         part = next(
             (p for p in ("measurement", "output") if hasattr(getattr(start, p), name)), None
