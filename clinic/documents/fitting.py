@@ -6,16 +6,18 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from clinic.documents.letter import Letter
+from clinic.documents.tried import Tried
 
 
 @dataclass(frozen=True)
 class Room:
-    """How much of each part is shown. ``points`` of type, ``figure`` its height in mm (0: left
+    """How much of each part is shown. ``points`` of type, ``figure`` its width in mm (0: left
     out); ``line`` letters of a line, ``question`` letters in all. None: everything."""
 
     points: float
     figure: int
     tried: int | None = None
+    course: int | None = None
     plan: int | None = None
     findings: int | None = None
     line: int | None = None
@@ -25,19 +27,19 @@ class Room:
 #: The type shrinks first, then the figure; then older plans give way, the tail of the plan, the
 #: figure itself, the tail of the findings; the question last of all.
 ROOMS = (
-    Room(10.5, 62),
-    Room(10, 54),
-    Room(9.5, 48),
-    Room(9, 44),
-    Room(9, 40, tried=3),
-    Room(9, 36, tried=2, plan=10),
-    Room(9, 34, tried=2, plan=7),
-    Room(9, 0, tried=2, plan=7),
-    Room(9, 0, tried=1, plan=6, line=220),
-    Room(9, 0, tried=1, plan=5, findings=10, line=160),
-    Room(9, 0, tried=1, plan=5, findings=10, line=160, question=1600),
-    Room(9, 0, tried=1, plan=4, findings=8, line=140, question=1000),
-    Room(9, 0, tried=0, plan=3, findings=6, line=120, question=700),
+    Room(10.5, 84),
+    Room(10, 80),
+    Room(9.5, 76),
+    Room(9, 72),
+    Room(9, 66, tried=3),
+    Room(9, 60, tried=2, course=4, plan=10),
+    Room(9, 54, tried=2, course=3, plan=7),
+    Room(9, 0, tried=2, course=3, plan=7),
+    Room(9, 0, tried=1, course=2, plan=6, line=220),
+    Room(9, 0, tried=1, course=2, plan=5, findings=12, line=160),
+    Room(9, 0, tried=1, course=1, plan=5, findings=10, line=160, question=1600),
+    Room(9, 0, tried=1, course=1, plan=4, findings=8, line=140, question=1000),
+    Room(9, 0, tried=0, course=1, plan=3, findings=6, line=120, question=700),
 )
 
 
@@ -68,7 +70,11 @@ def fitted(letter: Letter, room: Room) -> Fitted:
             trend=letter.trend if room.figure else "",
             question=_question(letter.question, room.question, left),
             findings=_lines(letter.findings, room.findings, room.line, "finding", left),
-            tried=_some(letter.tried, room.tried, "earlier plan", left),
+            trend_words=_lines(
+                letter.trend_words, room.course, room.line, "line of the course", left
+            ),
+            tried=_tried(letter.tried, room, left),
+            tried_note="" if letter.tried else letter.tried_note,
             plan=_lines(letter.plan, room.plan, room.line, "line of the plan", left),
         ),
         points=room.points,
@@ -81,7 +87,7 @@ def _some(rows: tuple[object, ...], most: int | None, what: str, left: list[str]
     if most is None or len(rows) <= most:
         return rows
     over = len(rows) - most
-    plural = "lines of the plan" if what.startswith("line ") else f"{what}s"
+    plural = what.replace("line ", "lines ") if what.startswith("line ") else f"{what}s"
     left.append(f"{over} {what if over == 1 else plural}")
     return rows[:most]
 
@@ -95,6 +101,19 @@ def _lines(
     short = tuple(clipped(line, letters) for line in shown)
     if short != shown:
         left.append(f"the end of what ends in \N{HORIZONTAL ELLIPSIS} ({what})")
+    return short
+
+
+def _tried(rows: tuple[Tried, ...], room: Room, left: list[str]) -> tuple[Tried, ...]:
+    shown: tuple[Tried, ...] = _some(rows, room.tried, "earlier plan", left)
+    if room.line is None:
+        return shown
+    most = room.line
+    short = tuple(
+        replace(one, what=clipped(one.what, most), how=clipped(one.how, most)) for one in shown
+    )
+    if short != shown:
+        left.append("the end of what ends in \N{HORIZONTAL ELLIPSIS} (earlier plan)")
     return short
 
 

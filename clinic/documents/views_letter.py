@@ -47,7 +47,7 @@ def letter_of_visit(request: HttpRequest, assessment: UUID) -> HttpResponse:
 
 def pdf_of_letter(letter: Letter) -> bytes:
     """One page, whatever was written."""
-    return one_page(html_of(version) for version in versions(letter))
+    return one_page([html_of(version) for version in versions(letter)])
 
 
 def html_of(version: Fitted) -> str:

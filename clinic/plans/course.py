@@ -131,7 +131,7 @@ def _events(
 
 
 def _referral(referral: Referral) -> Iterator[Event]:
-    asked = f"{referral.to}, {referral.get_urgency_display().lower()}: {referral.question}"
+    asked = f"{referral.to}, {referral.get_urgency_display().lower()}: {referral.asks}"
     day = timezone.localdate(referral.made_at)
     yield Event(day, EventKind.REFERRAL, asked, waits=referral.answered_at is None)
     if referral.answered_at is not None:

@@ -68,7 +68,8 @@ class MoveForm(forms.Form):
         #: Days beyond what the visit asked for; above 0 the page asks to confirm.
         self.later = 0
         asked = formatting.day(follow_up.asked_for)
-        self.fields["day"].help_text = f"The last visit asked for {asked}, or sooner."
+        passed = ", which has passed" if follow_up.asked_for < today else ", or sooner"
+        self.fields["day"].help_text = f"The last visit asked for {asked}{passed}."
         self.fields["late_confirmed"].label = f"Yes, later than {asked}"
         if not clinical:  # words may be clinical: the front desk neither writes nor sees them
             del self.fields["words"]

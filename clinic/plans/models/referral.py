@@ -147,6 +147,11 @@ class Referral(models.Model):
         return f"Referral {self.uuid}"
 
     @property
+    def asks(self) -> str:
+        """The question itself: the first line, without the figures that go with it."""
+        return self.question.split("\n", 1)[0].strip()
+
+    @property
     def patient(self) -> models.Model:
         """Whose question it is: for the access log."""
         return self.assessment.visit.patient

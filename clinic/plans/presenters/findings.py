@@ -12,34 +12,65 @@ from clinic.visits.presenters.clockface import finding_words
 from clinic.visits.presenters.rows import crease_words, wear_words
 from clinic.visits.presenters.words import value_words
 
-#: Relation -> heading and the columns that a colleague asks for first, in this order.
-MATTERS: dict[str, tuple[str, tuple[str, ...]]] = {
+#: Relation -> heading, and the columns that a colleague asks for first with what is said before
+#: each value; "" where the value speaks for itself.
+MATTERS: dict[str, tuple[str, dict[str, str]]] = {
     "measurement": (
         "Stoma",
-        (
-            *("length_mm", "width_mm", "protrusion_mm", "colour", "turgor", "oedema"),
-            *("junction", "separation_hours", "separation_depth_mm", "prolapse"),
-            *("prolapse_extra_mm", "prolapse_reducible", "prolapse_painful"),
-            *("bleeding", "deep_cut"),
-        ),
+        {
+            "length_mm": "length",
+            "width_mm": "width",
+            "protrusion_mm": "protrusion",
+            "colour": "",
+            "turgor": "",
+            "oedema": "swelling:",
+            "junction": "join with the skin:",
+            "separation_hours": "separated at",
+            "separation_depth_mm": "depth of the gap",
+            "prolapse": "prolapse:",
+            "prolapse_extra_mm": "longer by",
+            "prolapse_reducible": "slips back:",
+            "prolapse_painful": "prolapse painful:",
+            "bleeding": "bleeding:",
+            "deep_cut": "deep cut:",
+        },
     ),
     "output": (
         "Output",
-        ("volume_ml_24h", "consistency", "urine_signs", "symptoms", "pain_0_10"),
+        {
+            "volume_ml_24h": "",
+            "consistency": "",
+            "urine_signs": "urine shows:",
+            "symptoms": "symptoms:",
+            "pain_0_10": "pain 0 to 10:",
+        },
     ),
     "abdomen": (
         "Abdomen",
-        (
-            *("contour", "firmness", "bulge", "bulge_hours", "bulge_height_mm"),
-            *("bulge_width_mm", "bulge_reducible", "bulge_painful"),
-        ),
+        {
+            "contour": "",
+            "firmness": "",
+            "bulge": "bulge:",
+            "bulge_hours": "at",
+            "bulge_height_mm": "height",
+            "bulge_width_mm": "width",
+            "bulge_reducible": "goes back:",
+            "bulge_painful": "bulge painful:",
+        },
     ),
     "system": (
         "Worn now",
-        (
-            *("pieces", "profile", "convex_depth_mm", "opening_length_mm", "opening_width_mm"),
-            *("pouch", "accessories", "erosion_hours", "leak_hours"),
-        ),
+        {
+            "pieces": "",
+            "profile": "",
+            "convex_depth_mm": "dome",
+            "opening_length_mm": "opening length",
+            "opening_width_mm": "opening width",
+            "pouch": "pouch:",
+            "accessories": "also used:",
+            "erosion_hours": "barrier melted at:",
+            "leak_hours": "leaked under it at:",
+        },
     ),
 }
 WEAR_ROWS = 3
@@ -62,18 +93,14 @@ def _part(assessment: Assessment, relation: str) -> Iterator[str]:
     row: Model | None = getattr(assessment, relation, None)
     if row is None:
         return
-    heading, names = MATTERS[relation]
+    heading, columns = MATTERS[relation]
     said = [
-        f"{_label(row, name)} {words}"
-        for name in names
+        f"{label} {words}".strip()
+        for name, label in columns.items()
         if (words := value_words(row, name).lower())
     ]
     if said:
-        yield f"{heading}: {'; '.join(said)}"
-
-
-def _label(row: Model, name: str) -> str:
-    return str(getattr(row._meta.get_field(name), "verbose_name", name)).lower()
+        yield f"{heading}: {'; '.join(said)}".replace("ml/24 h", "mL/24 h")
 
 
 def _skin(assessment: Assessment) -> Iterator[str]:

@@ -37,7 +37,7 @@ def row_of(referral: Referral, now: datetime) -> Row:
         waits=lasting(until - referral.made_at),
         late="" if late is None else _late(referral, late),
         seen="" if referral.answered_at else seen_words(referral),
-        first_line=referral.question.split("\n", 1)[0],
+        first_line=referral.asks,
     )
 
 

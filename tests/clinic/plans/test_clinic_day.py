@@ -1,0 +1,245 @@
+"""Who is due, how late, what stands behind it; moving a day."""
+
+from datetime import date, timedelta
+
+import pytest
+from django.db import DatabaseError, connection, transaction
+from django.test import Client
+from django.test.utils import CaptureQueriesContext
+from django.urls import reverse
+from django.utils import timezone
+from pytest_django import Settings
+
+from clinic.accounts.models import Role
+from clinic.audit.models import AccessLog
+from clinic.plans.actions.reschedule import NewDay, reschedule
+from clinic.plans.models import FollowUp, Move, MoveReason, Referral
+from clinic.visits.models import Assessment
+from clinic.visits.policies import NotAllowedNow
+from tests.clinic.plans.making import signed
+from tests.factories.accounts import UserFactory
+
+pytestmark = pytest.mark.django_db
+TODAY = timezone.localdate
+
+
+@pytest.fixture(autouse=True)
+def _always_open(settings: Settings) -> None:
+    """Else the tests would differ by the day they are run on."""
+    settings.CLINIC_CLOSED_WEEKDAYS = frozenset()
+
+
+def due(day: date, **traits: object) -> FollowUp:
+    """A visit to come on ``day``, as if the last one had asked for it."""
+    assessment = signed(**traits)
+    FollowUp.objects.filter(set_by=assessment).update(due=day)
+    return FollowUp.objects.get(set_by=assessment)
+
+
+def day_page(client: Client, role: Role = Role.NURSE, day: date | None = None) -> str:
+    client.force_login(UserFactory(role=role))
+    asked = {"day": day.isoformat()} if day else {}
+    return client.get(reverse("plans:day"), asked).content.decode()
+
+
+def moving(client: Client, one: FollowUp, role: Role = Role.NURSE, **given: object) -> str:
+    """What the page answers; redirects are followed."""
+    client.force_login(UserFactory(role=role))
+    data = {"was": one.due.isoformat(), "reason": "patient_asked", **given}
+    address = reverse("plans:reschedule", args=[one.set_by.uuid])
+    return client.post(address, data, follow=True).content.decode()
+
+
+@pytest.mark.parametrize(
+    ("days", "said"),
+    [(-30, "30 days overdue"), (-1, "1 day overdue"), (0, "Today"), (7, "In the next 7 days")],
+)
+def test_who_is_due_and_by_how_many_days_late(client: Client, days: int, said: str) -> None:
+    one = due(TODAY() + timedelta(days=days))
+    shown = day_page(client)
+    assert said in shown
+    assert one.stoma.patient.list_name in shown
+
+
+def test_a_week_and_a_day_ahead_is_another_day(client: Client) -> None:
+    one = due(TODAY() + timedelta(days=8))
+    assert one.stoma.patient.record_number not in day_page(client)
+    assert one.stoma.patient.record_number in day_page(client, day=one.due)
+    assert one.stoma.patient.record_number not in day_page(client, day=one.due + timedelta(1))
+
+
+def test_nonsense_for_a_day_is_today(client: Client) -> None:
+    client.force_login(UserFactory())
+    assert client.get(reverse("plans:day"), {"day": "soon"}).context["is_today"]
+
+
+def test_flags_are_for_clinicians_the_desk_sees_name_and_date(client: Client) -> None:
+    one = due(TODAY(), leaking=True, measurement__colour="black_brown_grey")
+    nurse, desk = day_page(client), day_page(client, Role.DESK)
+    for word in ("Last plan: emergency, now", "referral without an answer", one.reason):
+        assert word in nurse
+        assert word not in desk
+    assert one.stoma.short_name not in desk
+    assert one.stoma.patient.list_name in desk
+    assert reverse("plans:reschedule", args=[one.set_by.uuid]) in desk
+
+
+def test_the_first_page_costs_the_same_with_many_patients(client: Client) -> None:
+    def cost() -> int:
+        client.force_login(nurse)
+        with CaptureQueriesContext(connection) as asked:
+            client.get(reverse("plans:day"))
+        return len(asked)
+
+    nurse = UserFactory(role=Role.NURSE)
+    for days in (-1, 0, 1):
+        made = due(TODAY() + timedelta(days=days))
+        again(made.set_by, nurse)
+    few = cost()
+    for days in (-2, -1, 0, 0, 1, 2):
+        made = due(TODAY() + timedelta(days=days))
+        again(made.set_by, nurse)
+    assert cost() == few
+
+
+def again(about: Assessment, by: object) -> None:
+    """An emergency without an answer."""
+    Referral.objects.create(
+        assessment=about,
+        to="surgeon",
+        urgency="emergency",
+        question="Now?",
+        made_at=timezone.now(),
+        made_by=by,
+    )
+
+
+def test_lists_are_paged(client: Client) -> None:
+    first = due(TODAY() - timedelta(days=3))
+    for days in range(26):
+        copy = due(TODAY() - timedelta(days=days + 4), well_fitting=True)
+    client.force_login(UserFactory())
+    shown = client.get(reverse("plans:day"))
+    assert len(shown.context["overdue_rows"]) == 25
+    assert "overdue=2" in shown.content.decode()
+    second = client.get(reverse("plans:day"), {"overdue": "2"})
+    assert [row.follow_up for row in second.context["overdue_rows"]][-1] == first
+    assert copy.pk
+    assert str(shown.context["overdue_count"]) == "27"
+
+
+@pytest.mark.parametrize("role", [Role.NURSE, Role.DESK, Role.LEAD])
+def test_the_day_is_moved_with_a_reason(client: Client, role: Role) -> None:
+    one = due(TODAY() + timedelta(days=5))
+    to = TODAY() + timedelta(days=2)
+    assert "Next visit moved" in moving(client, one, role, day=to.isoformat())
+    one.refresh_from_db()
+    assert one.due == to
+    move = Move.objects.get()
+    assert (move.was, move.became, move.reason, move.late_confirmed) == (
+        TODAY() + timedelta(days=5),
+        to,
+        "patient_asked",
+        False,
+    )
+    assert [e.due for e in one.events.order_by("pgh_id")][-1] == to
+    row = AccessLog.objects.get(action="moved next visit")
+    assert row.patient_uuid == one.stoma.patient.uuid
+
+
+def test_a_surgeon_moves_no_day(client: Client) -> None:
+    one = due(TODAY() + timedelta(days=5))
+    client.force_login(UserFactory(role=Role.SURGEON))
+    assert client.get(reverse("plans:reschedule", args=[one.set_by.uuid])).status_code == 403
+
+
+def test_the_desk_neither_reads_nor_writes_words(client: Client) -> None:
+    one = due(TODAY() + timedelta(days=5))
+    sooner = (TODAY() + timedelta(days=4)).isoformat()
+    moving(client, one, Role.NURSE, day=sooner, words="Fears the leak")
+    one.refresh_from_db()
+    to = (TODAY() + timedelta(days=3)).isoformat()
+    moving(client, one, Role.DESK, day=to, words="Slipped in")
+    assert [move.words for move in Move.objects.all()] == ["Fears the leak", ""]
+    client.force_login(UserFactory(role=Role.DESK))
+    shown = client.get(reverse("plans:reschedule", args=[one.set_by.uuid])).content.decode()
+    assert "Fears the leak" not in shown
+    assert one.reason not in shown
+    assert "The patient asked for another day" in shown
+
+
+def test_closed_and_past_days_are_refused_in_words(client: Client, settings: Settings) -> None:
+    one = due(TODAY() + timedelta(days=30))
+    closed = TODAY() + timedelta(days=3)
+    settings.CLINIC_CLOSED_WEEKDAYS = frozenset({closed.weekday()})
+    said = moving(client, one, day=closed.isoformat())
+    assert f"The clinic is closed on {closed:%A}s" in said
+    assert "is in the past" in moving(client, one, day="2025-05-07")
+    assert not Move.objects.exists()
+
+
+def test_later_than_asked_for_is_confirmed_never_silent(client: Client) -> None:
+    one = due(TODAY() + timedelta(days=5))
+    later = (TODAY() + timedelta(days=9)).isoformat()
+    said = moving(client, one, day=later)
+    assert "4 days later than the last visit asked for" in said
+    assert later in said
+    assert not Move.objects.exists()
+    moving(client, one, day=later, late_confirmed="on")
+    assert Move.objects.get().late_confirmed
+    assert "4 days later than the visit asked for" in day_page(client, day=TODAY() + timedelta(9))
+
+
+def test_moved_twice_is_measured_from_the_day_first_asked_for(client: Client) -> None:
+    one = due(TODAY() + timedelta(days=5))
+    moving(client, one, day=(TODAY() + timedelta(days=2)).isoformat())
+    one.refresh_from_db()
+    moving(client, one, day=(TODAY() + timedelta(days=5)).isoformat())
+    assert [move.late_confirmed for move in Move.objects.all()] == [False, False]
+
+
+def test_two_people_do_not_move_it_past_one_another(client: Client) -> None:
+    one = due(TODAY() + timedelta(days=5))
+    moving(client, one, day=(TODAY() + timedelta(days=2)).isoformat())
+    said = moving(client, one, day=(TODAY() + timedelta(days=3)).isoformat())
+    assert "Somebody else has moved this visit meanwhile" in said
+    assert Move.objects.count() == 1
+
+
+def test_the_action_refuses_what_the_form_would() -> None:
+    one = due(TODAY() + timedelta(days=5))
+    later = NewDay(one.due, one.due + timedelta(days=1), MoveReason.OTHER)
+    with pytest.raises(NotAllowedNow):
+        reschedule(follow_up=one, to=later, by=UserFactory(), at=timezone.now(), today=TODAY())
+    closed = one.stoma
+    closed.closed_on = TODAY()
+    closed.save()
+    sooner = NewDay(one.due, one.due - timedelta(days=1), MoveReason.OTHER)
+    with pytest.raises(NotAllowedNow):
+        reschedule(follow_up=one, to=sooner, by=UserFactory(), at=timezone.now(), today=TODAY())
+
+
+def test_a_move_is_never_changed(client: Client) -> None:
+    one = due(TODAY() + timedelta(days=5))
+    moving(client, one, day=(TODAY() + timedelta(days=2)).isoformat())
+    with pytest.raises(DatabaseError), transaction.atomic():
+        Move.objects.update(reason="other")
+    with pytest.raises(DatabaseError), transaction.atomic():
+        Move.objects.all().delete()
+
+
+def test_the_planner_of_the_lists_uses_the_indexes() -> None:
+    """With sequential scans forbidden the wanted index must be able to serve the question."""
+    from clinic.plans.queries import due as due_query
+    from clinic.plans.queries import pressing, waiting
+
+    asked = {
+        "follow_up_due": due_query(clinical=True).filter(due=TODAY())[:26],
+        "referral_waiting": waiting()[:26],
+        "referral_pressing": pressing(TODAY()).order_by(),
+    }
+    with connection.cursor() as cursor:
+        cursor.execute("SET LOCAL enable_seqscan = off")
+        cursor.execute("SET LOCAL enable_sort = off")
+    for index, rows in asked.items():
+        assert index in rows.explain()
