@@ -25,6 +25,9 @@ from clinic.visits.policies import can_edit
 from clinic.visits.presenters.drafts import sealing
 from clinic.visits.presenters.page import chart_context
 
+#: Buttons that save and go on to another page.
+LEADS_TO = {"print": "documents:care_sheet", "photos": "visits:photo_add"}
+
 
 def _assessment(uuid: UUID) -> Assessment:
     return get_object_or_404(with_parts().exclude(visit__state="discarded"), uuid=uuid)
@@ -67,10 +70,8 @@ def save(request: HttpRequest, assessment: UUID) -> HttpResponse:
         return JsonResponse(_reply(request, page))
     if press == "sign":
         return _sign(request, page)
-    if press == "print" and not page.all_errors:
-        return redirect("documents:care_sheet", page.assessment.uuid)
-    if press == "photos" and not page.all_errors:
-        return redirect("visits:photo_add", page.assessment.uuid)
+    if press in LEADS_TO and not page.all_errors:
+        return redirect(LEADS_TO[press], page.assessment.uuid)
     if press.startswith("add-"):
         return _with_spare_row(request, page, press.removeprefix("add-"))
     return _after_save(request, page)
