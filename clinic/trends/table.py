@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from clinic import formatting
 from clinic.trends.tracks import Track
 
 #: What is found at a visit; barriers and events have dates of their own.
@@ -56,7 +57,7 @@ def _alone(track: Track) -> Table:
         track.title,
         ("What",),
         tuple(
-            Row(mark.day, (": ".join(filter(None, (mark.name, mark.value))),))
+            Row(mark.day, (mark.words.removeprefix(f"{formatting.day(mark.day)}: "),))
             for mark in reversed(track.marks)
         ),
     )

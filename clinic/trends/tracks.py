@@ -39,7 +39,9 @@ class Mark:
     @property
     def words(self) -> str:
         """Date and exact value."""
-        return f"{formatting.day(self.day)}: {f'{self.name} {self.value}'.strip()}"
+        between = " " if self.number is not None else ": "
+        said = between.join(filter(None, (self.name, self.value)))
+        return f"{formatting.day(self.day)}: {said}"
 
 
 @dataclass(frozen=True, slots=True)

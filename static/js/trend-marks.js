@@ -10,7 +10,10 @@ const ACROSS = { ArrowUp: -1, ArrowDown: 1 };
 function seriesOf(figure) {
   const series = new Map();
   for (const mark of figure.querySelectorAll(".trend-mark")) {
-    mark.querySelector("title")?.remove(); // else the browser would say it a second time
+    // The browser would show the title a second time, beside ours.
+    const title = mark.querySelector("title");
+    mark.setAttribute("aria-label", title.textContent);
+    title.remove();
     mark.tabIndex = -1;
     const { track } = mark.dataset;
     if (!series.has(track)) series.set(track, []);

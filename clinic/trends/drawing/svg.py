@@ -119,8 +119,6 @@ def _described(track: Track, mark: Mark, number: int) -> dict[str, str]:
         "data-day": mark.day.isoformat(),
         "data-value": "" if mark.number is None else f"{mark.number:g}",
         "role": "img",
-        "aria-label": mark.words,
-        "pointer-events": "all",
     }
 
 
@@ -144,9 +142,7 @@ def _head(root: ET.Element, medium: Medium, title: str) -> None:
     root.set("class", "trend-svg")
     if medium.alive:
         root.set("role", "group")
-        root.set("aria-label", title)
-        root.set("pointer-events", "none")
     else:
         root.set("role", "img")
-        root.set("aria-label", title)
         root.set("font-family", "sans-serif")
+    root.set("aria-label", title)

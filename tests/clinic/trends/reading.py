@@ -53,7 +53,7 @@ def _drawn(mark: ET.Element) -> Drawn:
     return Drawn(
         track=mark.get("data-track", ""),
         number=int(mark.get("data-number", "")),
-        words=mark.get("aria-label", ""),
+        words=mark.findtext(tag("title"), ""),
         value=mark.get("data-value", ""),
         day=mark.get("data-day", ""),
         x=x,

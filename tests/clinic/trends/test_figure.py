@@ -99,8 +99,8 @@ def test_words_of_every_kind(drawn: TrendFigure) -> None:
         "31 Mar 2025: output 1600 mL/24 h",
         "3 Mar 2025: raw, shallow erosion, pale and soggy, 4 to 8 o'clock",
         "26 May 2025: skin intact all round",
-        "11 Feb 2025: Surgery end ileostomy made",
-        "28 Apr 2025: Referral 1 surgeon, within 2 weeks",
+        "11 Feb 2025: Surgery: end ileostomy made",
+        "28 Apr 2025: Referral 1: surgeon, within 2 weeks",
         "7 Mar 2025: barrier worn 2 days, off 9 Mar 2025: leak",
     } <= said
 
@@ -174,7 +174,7 @@ def test_crowded_events_all_keep_their_marks() -> None:
     drawn = figure(made.SERIES, many, today=made.TODAY)
     for narrow in (False, True):
         found = of_track(drawn, "events", narrow=narrow)
-        assert [mark.words.partition(" change ")[2] for mark in found] == [
+        assert [mark.words.partition(": change ")[2] for mark in found] == [
             str(n) for n in range(0, 60, 2)
         ]
 
@@ -189,7 +189,7 @@ def test_on_paper_the_events_are_written_out(drawn: TrendFigure) -> None:
 def test_a_referral_without_an_answer_says_so() -> None:
     waiting = Event(made.day(0), EventKind.REFERRAL, "surgeon", waits=True)
     drawn = figure(made.SERIES, (waiting,), today=made.TODAY)
-    assert of_track(drawn, "events")[0].words == "3 Mar 2025: Referral 1 surgeon (no answer yet)"
+    assert of_track(drawn, "events")[0].words == "3 Mar 2025: Referral 1: surgeon (no answer yet)"
 
 
 # --- markup ---------------------------------------------------------------------------------
