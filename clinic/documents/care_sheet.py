@@ -7,9 +7,10 @@ from django.utils import timezone
 
 from clinic.documents.emergency import emergency_of, look_at
 from clinic.documents.marks import marks_of, picture, skin_words
+from clinic.documents.pictures import SHOWS, picture_of
 from clinic.documents.plain import SITES, long_day, sentence, with_inches
 from clinic.documents.said import Said, recommendations
-from clinic.documents.sheet import Contact, Group, Line, NextVisit, Sheet, Use, Who
+from clinic.documents.sheet import Contact, Group, Line, NextVisit, Sheet, Step, Use, Who
 from clinic.documents.sizes import size_to_use, stoma_size
 from clinic.patients.models import Patient, Site, StomaKind
 from clinic.plans.decided import DecidedPlan
@@ -117,11 +118,14 @@ def _line(said: Said, decided: DecidedPlan) -> Line:
     return Line(f"{said.words} {more}".strip(), news)
 
 
-def steps(decided: DecidedPlan) -> tuple[str, ...]:
+def steps(decided: DecidedPlan) -> tuple[Step, ...]:
     """The technique in order, without steps that are not for the patient."""
-    return tuple(
-        with_inches(sentence(step.patient_text)) for step in decided.steps() if step.patient_text
-    )
+    told = ((step.patient_text, step.key) for step in decided.steps() if step.patient_text)
+    return tuple(_step(words, picture_of(key, decided)) for words, key in told)
+
+
+def _step(words: str, picture: str) -> Step:
+    return Step(with_inches(sentence(words)), picture, SHOWS[picture] if picture else "")
 
 
 def call_when(decided: DecidedPlan) -> tuple[Group, ...]:

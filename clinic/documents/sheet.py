@@ -41,6 +41,16 @@ class Use:
 
 
 @dataclass(frozen=True)
+class Step:
+    """One step of the change. ``picture`` names a drawing of ``static/drawings``, "" for none; ``shows``: what is
+    seen on it."""
+
+    words: str
+    picture: str = ""
+    shows: str = ""
+
+
+@dataclass(frozen=True)
 class Mark:
     """One mark on the clock face and what it means."""
 
@@ -76,6 +86,10 @@ class NextVisit:
 
 #: A name longer than this takes two lines at the head of a page (measured at 14 and 18 pt).
 LONG_NAME = 36
+#: More words than this in steps, things to use, marks and calls do not fit two pages as they are
+#: (measured at 14 pt on A4 and Letter).
+FULL = 320
+FULLER = 430
 
 
 @dataclass(frozen=True)
@@ -92,13 +106,25 @@ class Sheet:
     look_at: tuple[Group, ...] = ()
     keep: str = ""
     uses: tuple[Use, ...] = ()
-    steps: tuple[str, ...] = ()
+    steps: tuple[Step, ...] = ()
     skin: str = ""
     size: str = ""
     marks: tuple[Mark, ...] = ()
     face: Face | None = field(default=None, compare=False)
     call: tuple[Group, ...] = ()
     next_visit: NextVisit | None = None
+
+    @property
+    def spacing(self) -> str:
+        """How close it is set in normal print, to keep to two pages."""
+        words = self._words()
+        return "fuller full" if words > FULLER else "full" if words > FULL else ""
+
+    def _words(self) -> int:
+        lines = [step.words for step in self.steps] + [mark.words for mark in self.marks]
+        lines += [line.words for use in self.uses for line in use.lines]
+        lines += [line for group in (*self.call, *self.look_at) for line in group.lines]
+        return sum(len(line.split()) for line in lines)
 
     @property
     def head(self) -> str:

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from clinic.documents.sheet import Contact, Group, Line, Mark, NextVisit, Sheet, Use, Who
+from clinic.documents.sheet import Contact, Group, Line, Mark, NextVisit, Sheet, Step, Use, Who
 
 SHEET = Sheet(
     who=Who("Imogen Thistledown", "5 April 1961", "T000001"),
@@ -19,7 +19,11 @@ SHEET = Sheet(
         Use("Barrier", (Line("Soft barrier with a low dome.", "Changed"),)),
         Use("Hole", (Line("The hole is 34 mm by 30 mm.", "New"),)),
     ),
-    steps=("Wash your hands.", "Peel from the top down.", "Write down the date."),
+    steps=(
+        Step("Wash your hands."),
+        Step("Peel from the top down.", "peel"),
+        Step("Write down the date."),
+    ),
     skin="The skin round your stoma looks well.",
     marks=(Mark("1", "Raw skin: towards your feet"),),
     call=(
@@ -41,7 +45,8 @@ def long_sheet() -> Sheet:
     """Three pages and more, in the name of somebody with 80 letters and hardly a space."""
     name = f"{'Wilhelmina' * 4} {'Thistledown' * 4}"[:81]
     steps = tuple(
-        f"Step {number} has words enough to fill a line and more." for number in range(60)
+        Step(f"Step {number} has words enough to fill a line and more.", "ring")
+        for number in range(60)
     )
     return replace(SHEET, who=replace(SHEET.who, name=name), steps=steps)
 

@@ -9,7 +9,7 @@ from pytest_django import Settings
 
 from clinic.documents import pdf as pdf_module
 from clinic.documents.pdf import PrintingUnavailable, pdf_of
-from clinic.documents.sheet import Contact, Sheet
+from clinic.documents.sheet import Contact, Sheet, Step
 from clinic.documents.views import html_of
 from tests.clinic.documents import paper
 
@@ -112,7 +112,7 @@ def test_running_head_stays_clear_of_the_text(long_sheet: Sheet, tmp_path: Path)
 def test_lines_hold_60_to_70_characters(long_sheet: Sheet) -> None:
     """Counted on steps of plain words; RNIB clear print names the measure."""
     words = "the skin round your stoma is red and a bit sore on one side so we will see "
-    sheet = replace(long_sheet, steps=(words * 8,) * 3)
+    sheet = replace(long_sheet, steps=(), marks=(), skin=words * 20)
     page = paper.reader(printed(sheet)).pages[0]
     lengths = [len(run.words) for run in paper.runs(page) if len(run.words) > 45]
     assert lengths
@@ -129,7 +129,7 @@ def test_what_is_not_configured_is_a_line_to_write_on(sheet: Sheet) -> None:
 
 
 def test_what_people_wrote_is_text_and_never_markup(sheet: Sheet) -> None:
-    sly = replace(sheet, steps=('<img src="http://example.com/x.png">',))
+    sly = replace(sheet, steps=(Step('<img src="http://example.com/x.png">'),))
     assert "<img src=" in paper.whole_text(printed(sly))
 
 
