@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
 from clinic.documents.letter import Letter
 from clinic.documents.tried import Tried
+
+Row = TypeVar("Row")
 
 
 @dataclass(frozen=True)
@@ -83,7 +86,7 @@ def fitted(letter: Letter, room: Room) -> Fitted:
     )
 
 
-def _some(rows: tuple[object, ...], most: int | None, what: str, left: list[str]) -> tuple:  # type: ignore[type-arg]
+def _some(rows: tuple[Row, ...], most: int | None, what: str, left: list[str]) -> tuple[Row, ...]:
     if most is None or len(rows) <= most:
         return rows
     over = len(rows) - most
@@ -95,7 +98,7 @@ def _some(rows: tuple[object, ...], most: int | None, what: str, left: list[str]
 def _lines(
     lines: tuple[str, ...], most: int | None, letters: int | None, what: str, left: list[str]
 ) -> tuple[str, ...]:
-    shown: tuple[str, ...] = _some(lines, most, what, left)
+    shown = _some(lines, most, what, left)
     if letters is None:
         return shown
     short = tuple(clipped(line, letters) for line in shown)
@@ -105,7 +108,7 @@ def _lines(
 
 
 def _tried(rows: tuple[Tried, ...], room: Room, left: list[str]) -> tuple[Tried, ...]:
-    shown: tuple[Tried, ...] = _some(rows, room.tried, "earlier plan", left)
+    shown = _some(rows, room.tried, "earlier plan", left)
     if room.line is None:
         return shown
     most = room.line

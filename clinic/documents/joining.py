@@ -8,7 +8,7 @@ ISO 32000-1, 7.5 (file structure) and 14.7 (logical structure).
 from __future__ import annotations
 
 import io
-from typing import Any, BinaryIO
+from typing import Any, BinaryIO, cast
 
 from pypdf import PdfReader
 from pypdf.generic import (
@@ -120,8 +120,8 @@ class _Part:
 
     def __init__(self, whole: Joining, reader: PdfReader) -> None:
         self.whole, self.reader = whole, reader
-        self.root: Any = reader.trailer["/Root"]
-        self.tag_root: Any = self.root.get("/StructTreeRoot", DictionaryObject())
+        self.root = cast("Any", reader.trailer["/Root"])
+        self.tag_root = cast("Any", self.root.get("/StructTreeRoot", DictionaryObject()))
         self.first_parent = len(whole.parents)
         self.numbers: dict[int, int] = {}
         self.waiting: list[int] = []

@@ -64,7 +64,8 @@ class MoveForm(forms.Form):
         self, *args: Any, follow_up: FollowUp, today: date, clinical: bool, **options: Any
     ) -> None:
         self.follow_up, self.today = follow_up, today
-        super().__init__(*args, initial={"was": follow_up.due.isoformat()}, **options)
+        options["initial"] = {"was": follow_up.due.isoformat()}
+        super().__init__(*args, **options)
         #: Days beyond what the visit asked for; above 0 the page asks to confirm.
         self.later = 0
         asked = formatting.day(follow_up.asked_for)

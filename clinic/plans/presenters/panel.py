@@ -9,7 +9,9 @@ from clinic import formatting
 from clinic.plans.decided import Decided, DecidedPlan
 from clinic.plans.decisions import DecisionForm, Decisions
 from clinic.plans.models import Urgency
+from clinic.plans.presenters.question import question_of
 from clinic.plans.presenters.sources import citations, cited
+from clinic.visits.models import Assessment
 from planning import Plan
 from planning.plan import CauseOf, Dimensions, Recommendation, RedFlag, Step
 
@@ -37,7 +39,8 @@ CHANGE_WORDS = {"keep": "keep", "start": "start", "change": "change", "stop": "s
 
 @dataclass(frozen=True)
 class Card:
-    """One thing to decide on. ``form`` on a draft, ``decided`` on a signed plan."""
+    """One thing to decide on. ``form`` on a draft, ``decided`` on a signed plan. ``sends``: the
+    referral's question as it will go off if accepted."""
 
     key: str
     title: str
@@ -46,6 +49,7 @@ class Card:
     because: list[dict[str, object]]
     urgency: str = ""
     do: str = ""
+    sends: str = ""
     caution: str = ""
     needs: tuple[str, ...] = ()
     form: DecisionForm | None = None
@@ -106,7 +110,14 @@ def plan_context(plan: Plan) -> dict[str, Any]:
 def cards_of_draft(plan: Plan, decisions: Decisions) -> list[Card]:
     """Red flags first, then the recommendations, then the next visit, each with its form."""
     return [
-        _card(plan, f.decidable.key, f.decidable.text, f.decidable.source, form=f)
+        _card(
+            plan,
+            f.decidable.key,
+            f.decidable.text,
+            f.decidable.source,
+            form=f,
+            about=decisions.assessment,
+        )
         for f in decisions
     ]
 
@@ -119,6 +130,7 @@ def _card(
     *,
     form: DecisionForm | None = None,
     decided: Decided | None = None,
+    about: Assessment | None = None,
 ) -> Card:
     common: dict[str, Any] = {"key": key, "text": text, "form": form, "decided": decided}
     if isinstance(item, RedFlag):
@@ -127,6 +139,7 @@ def _card(
             tag=str(Urgency(item.urgency.value).label),
             urgency=item.urgency.value,
             do=item.do,
+            sends=question_of(item, about) if about else "",
             because=cited(item.because),
             **common,
         )

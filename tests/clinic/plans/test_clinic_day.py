@@ -1,6 +1,7 @@
 """Who is due, how late, what stands behind it; moving a day."""
 
 from datetime import date, timedelta
+from typing import Any
 
 import pytest
 from django.db import DatabaseError, connection, transaction
@@ -10,7 +11,7 @@ from django.urls import reverse
 from django.utils import timezone
 from pytest_django import Settings
 
-from clinic.accounts.models import Role
+from clinic.accounts.models import Role, User
 from clinic.audit.models import AccessLog
 from clinic.plans.actions.reschedule import NewDay, reschedule
 from clinic.plans.models import FollowUp, Move, MoveReason, Referral
@@ -102,7 +103,7 @@ def test_the_first_page_costs_the_same_with_many_patients(client: Client) -> Non
     assert cost() == few
 
 
-def again(about: Assessment, by: object) -> None:
+def again(about: Assessment, by: User) -> None:
     """An emergency without an answer."""
     Referral.objects.create(
         assessment=about,
@@ -142,7 +143,8 @@ def test_the_day_is_moved_with_a_reason(client: Client, role: Role) -> None:
         "patient_asked",
         False,
     )
-    assert [e.due for e in one.events.order_by("pgh_id")][-1] == to
+    history: Any = one
+    assert [e.due for e in history.events.order_by("pgh_id")][-1] == to
     row = AccessLog.objects.get(action="moved next visit")
     assert row.patient_uuid == one.stoma.patient.uuid
 

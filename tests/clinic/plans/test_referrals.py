@@ -1,6 +1,7 @@
 """Referrals: the words they begin with, who must see them, who has, and how late they are."""
 
 from datetime import datetime, timedelta
+from typing import Any
 
 import pytest
 from django.db import IntegrityError
@@ -25,7 +26,7 @@ from tests.factories.visits import AssessmentFactory
 pytestmark = pytest.mark.django_db
 
 
-def waits(urgency: str, made: datetime | None = None, **more: object) -> Referral:
+def waits(urgency: str, made: datetime | None = None, **more: Any) -> Referral:
     """A referral of its own that nobody has answered."""
     assessment = more.pop("assessment", None) or AssessmentFactory(leaking=True)
     return Referral.objects.create(
@@ -200,7 +201,7 @@ def test_the_first_look_of_whoever_may_answer_is_kept_and_told(client: Client) -
         client.force_login(UserFactory(role=role))
         client.get(address)
     asked.refresh_from_db()
-    assert asked.seen_by is None
+    assert not asked.seen_at
     first, second = UserFactory(role=Role.SURGEON), UserFactory(role=Role.SURGEON)
     for surgeon in (first, second):
         client.force_login(surgeon)
@@ -223,7 +224,8 @@ def test_every_change_is_in_the_history() -> None:
     asked, surgeon = waits("days"), UserFactory(role=Role.SURGEON)
     mark_seen(referral=asked, by=surgeon, at=timezone.now())
     answer_referral(referral=asked, answer="Yes.", by=surgeon, at=timezone.now())
-    labels = list(asked.events.order_by("pgh_id").values_list("pgh_label", "answer"))
+    history: Any = asked
+    labels = list(history.events.order_by("pgh_id").values_list("pgh_label", "answer"))
     assert labels == [("insert", ""), ("update", ""), ("update", "Yes.")]
 
 
