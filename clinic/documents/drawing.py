@@ -160,4 +160,4 @@ def _upright(x: float, y: float) -> Ruler:
 
 
 def _label(mm: int) -> str:
-    return f"{mm} mm" if mm == RULER_MM else str(mm)
+    return f"{mm} mm" if mm == RULER_MM // 2 else str(mm)

@@ -44,8 +44,14 @@ class Item:
         return "" if self.by_hand else UCUM[self.unit]
 
     @property
+    def by_feel(self) -> bool:
+        """Used by feel: nobody can say how long it lasts."""
+        return self.per_month is None and not self.by_hand
+
+    @property
     def amount(self) -> str:
-        """Until the next visit: *6*, or *6 to 8* where the person's own log says so."""
+        """Until the next visit: *6*, or *6 to 8* where the person's own log says so; "" where
+        it is not known."""
         if self.until_next_visit is None:
             return ""
         more = self.until_at_most
@@ -59,12 +65,14 @@ class Item:
 
 @dataclass(frozen=True)
 class SupplyList:
-    """Everything to order for one stoma until the next visit."""
+    """Everything to order for one stoma. ``counted``: amounts until the next visit hold; the
+    plan counted them to the day it proposed, and not to another that the clinician set."""
 
     who: Who
     contact: Contact
     visit_day: date
     next_visit: date | None
+    counted: bool
     stoma: str
     signed: bool
     signed_by: str
@@ -104,24 +112,32 @@ def supply_list(decided: DecidedPlan) -> SupplyList:
     """What stands as the plan counted it, what was changed to be written in, what was dropped
     by name."""
     assessment, visit = decided.assessment, decided.assessment.visit
-    lines = ordered(decided)
+    lines, due = ordered(decided), _due(decided)
+    counted = decided.follow_up.stands and due == decided.next_visit
     site, kind = Site(assessment.stoma.site), StomaKind(assessment.stoma.kind)
     return SupplyList(
         who=who(visit.patient),
         contact=contact(),
         visit_day=timezone.localdate(visit.happened_at),
-        next_visit=decided.next_visit,
+        next_visit=due,
+        counted=counted,
         stoma=f"{kind.label}, {SITES[site].replace('your', 'the')}",
         signed=decided.signed,
         signed_by=visit.signed_by.display_name if visit.signed_by else "",
         signed_on=timezone.localdate(visit.signed_at) if visit.signed_at else None,
-        items=tuple(_item(line, decided) for line in lines if not line.dropped),
+        items=tuple(_item(line, decided, counted=counted) for line in lines if not line.dropped),
         left_out=tuple(line.quantity.text for line in lines if line.dropped),
         codes=tuple(assessment.codes.all()),
     )
 
 
-def _item(line: Ordered, decided: DecidedPlan) -> Item:
+def _due(decided: DecidedPlan) -> date | None:
+    """The next visit as it stands now: it may have been moved since the visit was signed."""
+    kept = getattr(decided.assessment, "follow_up", None)
+    return kept.due if kept else decided.next_visit
+
+
+def _item(line: Ordered, decided: DecidedPlan, *, counted: bool) -> Item:
     amount = line.quantity
     if not line.stands:
         reason = "; ".join(filter(None, (one.reason for one in line.rests_on)))
@@ -130,8 +146,8 @@ def _item(line: Ordered, decided: DecidedPlan) -> Item:
         text=amount.text,
         size=_size(line, decided),
         unit=amount.unit,
-        until_next_visit=amount.until_next_visit,
-        until_at_most=amount.until_at_most,
+        until_next_visit=amount.until_next_visit if counted else None,
+        until_at_most=amount.until_at_most if counted else None,
         per_month=amount.per_month,
         code=amount.code or "",
         usual_maximum=amount.usual_monthly_maximum,

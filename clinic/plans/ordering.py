@@ -47,14 +47,19 @@ class Ordered:
         """Why it is needed, in one sentence: what was found, then the need it meets."""
         items = [one.item for one in self.rests_on if isinstance(one.item, Recommendation)]
         serving = [item for item in items if item.need_keys] or items[:1]
-        words = [_why(item, self.needs) for item in serving]
-        return "; ".join(dict.fromkeys(filter(None, words))) + ("." if any(words) else "")
+        told = list(dict.fromkeys(filter(None, (_why(item, self.needs) for item in serving))))
+        return "; ".join([*told[:1], *(_within(one) for one in told[1:])]) + ("." if told else "")
 
 
 def _why(item: Recommendation, needs: tuple[Need, ...]) -> str:
     found = item.because[0].text.strip().rstrip(".") if item.because else ""
     met = ", ".join(need.text.lower() for need in needs if need.key in item.need_keys)
     return f"{found} (need: {met})" if met else found
+
+
+def _within(words: str) -> str:
+    """As it reads after a semicolon."""
+    return words[0].lower() + words[1:] if words[1:2].islower() else words
 
 
 def ordered(decided: DecidedPlan) -> tuple[Ordered, ...]:

@@ -20,7 +20,7 @@ from clinic.documents.supply_csv import COLUMNS, guarded, supply_csv
 from clinic.documents.supply_list import UCUM, SupplyList, supply_list
 from clinic.plans.actions.code import CodesRefusedError, choose_codes
 from clinic.plans.codes import asked_for, offers
-from clinic.plans.models import ChosenCode
+from clinic.plans.models import ChosenCode, FollowUp
 from clinic.visits.models import Assessment
 from clinic.visits.policies import NotAllowedNow
 from planning import Plan, recommend
@@ -112,6 +112,19 @@ def test_the_reason_is_one_sentence_from_the_plan(made: Assessment) -> None:
     assert powder.reason == "The skin is raw at 5 to 7 o'clock."
 
 
+def test_several_reasons_read_as_one_sentence(monkeypatch: pytest.MonkeyPatch) -> None:
+    urine = (Reason("Urine runs all day.", ("CP",)),)
+    pouch = replace(PLAN.recommendations[5], because=urine, need_keys=("seal",))
+    plan = replace(PLAN, recommendations=(*PLAN.recommendations[:5], pouch))
+    made_visits.use_plan(monkeypatch, plan)
+    made = made_visits.assessed()
+    made_visits.decide(made, plan)
+    assert supply_list(made_visits.decided(made)).items[0].reason == (
+        "The skin is raw at 5 to 7 o'clock (need: lift the rim by 3 mm); "
+        "urine runs all day (need: seal the edge)."
+    )
+
+
 def test_a_dropped_item_is_named_and_not_ordered(made: Assessment) -> None:
     listed = signed_with(made, dropped=("ring",))
     assert [item.text for item in listed.items][1:] == ["Skin powder"]
@@ -144,6 +157,29 @@ def test_the_visit_page_counts_what_stands(made: Assessment) -> None:
     signed_with(made, dropped=("drainable", "powder"))
     keys = [one.supply_key for one in made_visits.decided(made).quantities()]
     assert keys == ["ring"]
+
+
+@pytest.mark.parametrize("day", ["2026-03-05", None])
+def test_amounts_hold_only_to_the_day_the_plan_counted_to(
+    made: Assessment, day: str | None
+) -> None:
+    """The next visit was moved or dropped: the amounts to the planned day would mislead."""
+    moved = {"changed": {"follow_up": day}} if day else {"dropped": ("follow_up",)}
+    listed = signed_with(made, **moved)
+    assert [item.amount for item in listed.items] == ["", "", ""]
+    assert [item.per_month for item in listed.items] == [10, 12, None]
+    text = text_of(listed)
+    assert "go by the amounts for 30 days" in text
+    assert "not counted" in text
+    assert rows(listed, made)[1]["until_next_visit"] == ""
+
+
+def test_a_visit_moved_since_is_the_one_that_counts(made: Assessment) -> None:
+    assert signed_with(made).counted
+    FollowUp.objects.filter(set_by=made).update(due=date(2026, 4, 1))
+    listed = supply_list(made_visits.decided(made))
+    assert (listed.next_visit, listed.counted) == (date(2026, 4, 1), False)
+    assert [item.amount for item in listed.items] == ["", "", ""]
 
 
 def test_every_unit_the_planner_uses_has_a_ucum_code() -> None:
