@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date, datetime
 
-from django.db.models import OuterRef, Subquery
+from django.db.models import OuterRef, QuerySet, Subquery
 from django.utils import timezone
 
 from clinic import formatting
@@ -26,9 +26,14 @@ def log_of(stoma: Stoma) -> tuple[Logged, ...] | None:
     return merge(claims) if claims else None
 
 
+def page_rows(stoma: Stoma) -> QuerySet[WornBarrier]:
+    """Rows of the log page, with who entered them."""
+    return WornBarrier.objects.filter(stoma=stoma).select_related("entered_by")
+
+
 def page_claims(stoma: Stoma) -> list[Claim]:
     """What was entered on the log page."""
-    return [of_page(row) for row in WornBarrier.objects.filter(stoma=stoma)]
+    return [of_page(row) for row in page_rows(stoma)]
 
 
 def visit_claims(stoma: Stoma) -> list[Claim]:
@@ -68,8 +73,10 @@ def _since_last_visit(assessment: Assessment, day: date) -> Iterable[Claim]:
         .exclude(pk=assessment.visit_id)
         .order_by("-happened_at")
     )
-    rows = WornBarrier.objects.filter(stoma_id=assessment.stoma_id, on__lte=day).annotate(
-        last_visit=Subquery(before.values("happened_at")[:1])
+    rows = (
+        page_rows(assessment.stoma)
+        .filter(on__lte=day)
+        .annotate(last_visit=Subquery(before.values("happened_at")[:1]))
     )
     for row in rows:
         last: datetime | None = row.last_visit
@@ -87,7 +94,8 @@ def _as_known_on(day: date, claim: Claim) -> Claim:
 
 def of_page(row: WornBarrier) -> Claim:
     """What a row of the log page says."""
-    words = f"entered {formatting.day(row.entered_at)}"
+    who = row.entered_by.get_full_name() or row.entered_by.username
+    words = f"entered {formatting.day(row.entered_at)} by {who}"
     return Claim(row.on, row.off, row.reason, PAGE, row.pk, row.off or row.on, words)
 
 

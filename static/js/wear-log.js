@@ -2,6 +2,7 @@
 // means, and its words are shown beside the fields. Rows appear as one types.
 
 import { newId } from "./ids.js";
+import { sendWhenSignedIn } from "./wear-sending.js";
 
 const QUIET = 150; // ms without a key before the server is asked
 const EMPTY_ROWS = 3;
@@ -123,6 +124,13 @@ function say(lines) {
   }));
 }
 
+// Why nothing was sent: beside the button that was pressed, and read out.
+function stopped(why) {
+  const place = document.getElementById("wear-stopped");
+  place.hidden = false;
+  place.textContent = why;
+}
+
 function count(number) {
   const words = number === 1 ? "1 row" : `${number} rows`;
   document.getElementById("wear-count").textContent = number ? `${words} ready to save` : "";
@@ -189,7 +197,7 @@ function paste(event) {
   form.requestSubmit(form.querySelector('button[value="paste"]'));
 }
 
-let dirty = form?.querySelector('[role="status"] b, [role="alert"]') !== null;
+let dirty = form?.querySelector('.notice:not([hidden])') !== null;
 
 if (form) {
   form.classList.add("scripted");
@@ -209,11 +217,11 @@ if (form) {
     if (field && !tabbed) began = startOf(field);
   });
   form.addEventListener("focusout", ask);
-  form.addEventListener("submit", () => { dirty = false; });
+  sendWhenSignedIn(form, stopped, () => { dirty = false; });
   addEventListener("beforeunload", (event) => { if (dirty) event.preventDefault(); });
   // Where typing goes on: the first row that is not finished.
   const first = rows().find((row) => !box(row, "off").value) ?? rows()[0];
-  if (!form.querySelector(".notice")) {
+  if (!form.querySelector(".notice:not([hidden])")) {
     goTo(first, box(first, "on").value ? "off" : "on");
     began = "on";
   }

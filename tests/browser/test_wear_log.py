@@ -12,7 +12,7 @@ from playwright.sync_api import Page, expect
 
 from clinic.visits.models import WornBarrier
 from clinic.visits.wear_log import log_of
-from tests.browser.conftest import DESK, PHONE, OpenPage, SmallClinic
+from tests.browser.conftest import DESK, PHONE, OpenPage, SmallClinic, session_of
 from tests.browser.keys import Keys
 from tests.browser.shots import shot
 from tests.browser.test_pages import faults
@@ -203,6 +203,22 @@ def test_two_people_at_once(small_clinic: SmallClinic, open_page: OpenPage, watc
     mine.locator("#wear-save").click()
     expect(mine.locator(".message.success")).to_have_text("1 barrier added.")
     assert WornBarrier.objects.count() == 2
+
+
+def test_a_session_that_ran_out_costs_nothing_typed(
+    small_clinic: SmallClinic, open_page: OpenPage, watch: Watch
+) -> None:
+    watch.expected = ("status of 403", "Failed to fetch", "net::")
+    page = open_log(small_clinic, open_page(small_clinic.nurse))
+    keys = Keys(page)
+    keys.type("3 oct 2025")
+    page.context.clear_cookies()
+    keys.press("Control+Enter")
+    expect(page.get_by_role("alert")).to_contain_text("Sign in in another tab")
+    shot(page, "wear-log-signed-out", whole=False)
+    page.context.add_cookies([session_of(small_clinic.nurse, small_clinic.url)])
+    page.locator("#wear-save").click()
+    expect(page.locator(".message.success")).to_have_text("1 barrier added.")
 
 
 @pytest.mark.parametrize("screen", [DESK, PHONE], ids=["desk", "phone"])

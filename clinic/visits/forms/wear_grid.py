@@ -16,7 +16,7 @@ from clinic.visits.wear_entry.days import Around, Order
 from clinic.visits.wear_entry.pattern import RuleRead, TypedRule, read_rule
 from clinic.visits.wear_entry.rows import Life, RowRead, Typed, check_together, read_rows
 from clinic.visits.wear_entry.table import MOST_ROWS, Pasted, read_table
-from clinic.visits.wear_log import of_page, visit_claims
+from clinic.visits.wear_log import of_page, page_rows, visit_claims
 from clinic.visits.wear_merge import PAGE, Claim, Logged, merge
 
 #: Empty rows offered where the page works without scripts, which show fewer.
@@ -33,8 +33,7 @@ class Known:
     @classmethod
     def of(cls, stoma: Stoma) -> Known:
         """Two queries."""
-        rows = WornBarrier.objects.filter(stoma=stoma)
-        return cls(tuple(rows), tuple(visit_claims(stoma)))
+        return cls(tuple(page_rows(stoma)), tuple(visit_claims(stoma)))
 
     def log(self) -> tuple[Logged, ...]:
         """The log as stored."""

@@ -102,7 +102,7 @@ def test_nothing_is_stored_while_one_row_is_wrong(nurse: Client, stoma: Stoma) -
 def test_a_preview_stores_nothing_and_keeps_what_was_typed(
     nurse: Client, stoma: Stoma, press: str
 ) -> None:
-    more = {
+    more: dict[str, Any] = {
         "press": press,
         "paste": "5 Oct 2025\t8 Oct 2025\tleak\nnot a line of a diary",
         "rule-every": "3",
