@@ -1,10 +1,9 @@
 """Allergic contact dermatitis. Rare: never concluded while there is evidence of a leak."""
 
-from planning.causes.products import contact_findings, reacted_before
+from planning.causes.products import contact_findings, reacted_before, weigh_place
 from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
 from planning.clock import ClockHours
 from planning.derive import Facts
-from planning.distribution import Shape
 from planning.findings import SkinKind
 from planning.plan import CauseOf
 from planning.sources import MEMORY, PRACTICE
@@ -15,17 +14,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
     if not seen:
         return None
     path = seen[0].path
-    outlined = any(s.finding.product_outline for s in seen)
-    evidence.speaks_for(
-        outlined, STRONG, "The sharp edge copies the outline of a product.", "hightech", at=path
-    )
-    evidence.speaks_for(
-        any(s.spread.shape in (Shape.ALL_ROUND, Shape.BARRIER_SHAPED) for s in seen),
-        HINT,
-        "It lies all round, wherever the product touches.",
-        "hightech",
-        at=path,
-    )
+    weigh_place(seen, evidence)
     evidence.speaks_for(any(s.finding.itch for s in seen), CLEAR, "It itches.", MEMORY, at=path)
     evidence.speaks_for(
         facts.find(SkinKind.BLISTERS), HINT, "There are blisters or vesicles.", MEMORY, at=path

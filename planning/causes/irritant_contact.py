@@ -1,10 +1,9 @@
 """Irritant contact reaction to a supply: barrier, protectant, paste or remover residue."""
 
-from planning.causes.products import contact_findings, suspects
-from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
+from planning.causes.products import contact_findings, suspects, weigh_place
+from planning.causes.rule import CLEAR, HINT, CauseRule, Evidence
 from planning.clock import ClockHours
 from planning.derive import Facts
-from planning.distribution import Shape
 from planning.plan import CauseOf
 from planning.sources import MEMORY, PRACTICE
 
@@ -14,20 +13,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
     if not seen:
         return None
     path = seen[0].path
-    evidence.speaks_for(
-        any(s.finding.product_outline for s in seen),
-        STRONG,
-        "The sharp edge copies the outline of a product.",
-        "hightech",
-        at=path,
-    )
-    evidence.speaks_for(
-        any(s.spread.shape in (Shape.ALL_ROUND, Shape.BARRIER_SHAPED) for s in seen),
-        HINT,
-        "It lies all round, wherever the product touches.",
-        "hightech",
-        at=path,
-    )
+    weigh_place(seen, evidence)
     evidence.speaks_for(
         suspects(facts),
         HINT,

@@ -2,6 +2,7 @@
 
 from typing import Final
 
+from planning.causes.rule import HINT, STRONG, Evidence
 from planning.derive import Facts, Seen
 from planning.distribution import Shape
 from planning.findings import Accessory, Material, SkinKind
@@ -36,6 +37,25 @@ def contact_findings(facts: Facts) -> tuple[Seen, ...]:
         for s in facts.find(*_REACTING)
         if s.finding.product_outline
         or (s.spread.shape in wide and s.finding.product_outline is None)
+    )
+
+
+def weigh_place(seen: tuple[Seen, ...], evidence: Evidence) -> None:
+    """What its place says for any contact reaction, allergic or irritant."""
+    path = seen[0].path
+    evidence.speaks_for(
+        any(s.finding.product_outline for s in seen),
+        STRONG,
+        "The sharp edge copies the outline of a product.",
+        "hightech",
+        at=path,
+    )
+    evidence.speaks_for(
+        any(s.spread.shape in (Shape.ALL_ROUND, Shape.BARRIER_SHAPED) for s in seen),
+        HINT,
+        "It lies all round, wherever the product touches.",
+        "hightech",
+        at=path,
     )
 
 
