@@ -24,21 +24,23 @@ WITH seen AS (
     JOIN visits_skinassessment s ON s.assessment_id = a.id
     WHERE v.state = 'signed' AND s.state <> '' AND v.happened_at < %(ends)s
 ), in_order AS (
-    SELECT *, lag(damaged) OVER (PARTITION BY stoma_id ORDER BY happened_at, id) AS damaged_before
-    FROM seen
-), begun AS (
-    SELECT DISTINCT ON (patient_id) patient_id, stoma_id, happened_at, day
-    FROM in_order
-    WHERE damaged AND damaged_before IS NOT TRUE AND happened_at >= %(begins)s
-    ORDER BY patient_id, happened_at, stoma_id
-), ended AS (
-    SELECT b.day, min(s.day) FILTER (WHERE NOT s.damaged) AS healed, max(s.day) AS last_seen
-    FROM begun b
-    JOIN seen s ON s.stoma_id = b.stoma_id AND s.happened_at >= b.happened_at
-    GROUP BY b.patient_id, b.day
+    SELECT *, lag(damaged) OVER visits AS damaged_before
+    FROM seen WINDOW visits AS (PARTITION BY stoma_id ORDER BY happened_at, id)
+), numbered AS (
+    SELECT *, count(*) FILTER (WHERE damaged AND damaged_before IS NOT TRUE) OVER visits AS stretch
+    FROM in_order WINDOW visits AS (PARTITION BY stoma_id ORDER BY happened_at, id)
+), stretches AS (
+    SELECT patient_id, stoma_id, min(happened_at) AS began, min(day) AS day,
+        min(day) FILTER (WHERE NOT damaged) AS healed, max(day) AS last_seen
+    FROM numbered WHERE stretch > 0
+    GROUP BY patient_id, stoma_id, stretch
+), firsts AS (
+    SELECT DISTINCT ON (patient_id) day, healed, last_seen
+    FROM stretches WHERE began >= %(begins)s
+    ORDER BY patient_id, began, stoma_id
 )
 SELECT coalesce(healed, last_seen) - day, healed IS NOT NULL, count(*)
-FROM ended GROUP BY 1, 2 ORDER BY 1, 2
+FROM firsts GROUP BY 1, 2 ORDER BY 1, 2
 """
 
 

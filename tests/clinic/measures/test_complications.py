@@ -11,7 +11,7 @@ from clinic.measures.complications import KINDS, complications
 from clinic.measures.figures import Line
 from clinic.patients.models import Stoma
 from clinic.visits.choices import Junction, Presence
-from tests.clinic.measures.making import START, YEAR, skin_seen, stoma, visited
+from tests.clinic.measures.making import START, YEAR, sign_off, skin_seen, stoma, visited
 from tests.factories.visits import AssessmentFactory
 
 pytestmark = pytest.mark.django_db
@@ -97,6 +97,14 @@ def test_only_signed_visits_in_these_dates() -> None:
     for day in (date(2025, 1, 1), date(2025, 12, 31)):
         visited(day=day, prolapse=True)
     assert line("prolapse").counts == ("7", "7")
+
+
+def test_the_first_moment_of_the_next_day_is_past_these_dates() -> None:
+    several(5, prolapse=True)
+    for moment in (YEAR.begins, YEAR.ends):
+        made = AssessmentFactory(prolapse=True, visit__happened_at=moment, worn=None)
+        sign_off(made.visit)
+    assert line("prolapse").counts == ("6", "6")
 
 
 def test_few_are_hidden_and_no_rate_rests_on_them() -> None:

@@ -11,10 +11,12 @@ import pytest
 from clinic.measures.healing import QUERY, healing
 from clinic.measures.period import Period
 from clinic.measures.sql import counted
+from clinic.visits.models import SkinAssessment, SkinFinding
 from planning.statistics.healing import healing as stretches
 from planning.statistics.incidence import damaged_kinds
-from tests.clinic.measures.making import START, YEAR, skin_seen, stoma
+from tests.clinic.measures.making import START, YEAR, noon, skin_seen, stoma
 from tests.factories.patients import StomaFactory
+from tests.factories.visits import AssessmentFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -66,6 +68,23 @@ def test_a_patient_with_two_stomas_counts_once() -> None:
     skin_seen(one, START + timedelta(7), damaged=False)
     skin_seen(other, START + timedelta(1), damaged=True)
     assert rows() == [(7, True, 1)]
+
+
+def test_a_visit_that_is_not_signed_has_seen_nothing() -> None:
+    draft = AssessmentFactory(visit__happened_at=noon(START))
+    SkinAssessment.objects.create(assessment=draft, state="findings")
+    SkinFinding.objects.create(assessment=draft, kind="erosion", hours=[6])
+    assert rows() == []
+
+
+def test_later_stretches_of_one_patient_do_not_count() -> None:
+    course(True, False, True, True, False)
+    assert rows() == [(7, True, 1)]
+
+
+def test_veins_are_no_damage() -> None:
+    skin_seen(stoma(), START, damaged=True, kind="dilated_veins")
+    assert rows() == []
 
 
 def test_as_for_a_single_stoma() -> None:
