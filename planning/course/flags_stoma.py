@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 
 from planning.course.hernia import CLASSES, NO_TYPE, hernia_type
@@ -9,7 +10,7 @@ from planning.course.moves import Error, Move, fall, fixed, moved, rise
 from planning.course.record import Course
 from planning.course.results import CourseFlag, Point
 from planning.course.series import length_of, points, trouble_threshold, width_of
-from planning.course.words import day_words, number
+from planning.course.words import day_words, number, sentence
 from planning.findings import Findings
 from planning.height import Height, height_of
 from planning.plan import Reason, Urgency
@@ -81,8 +82,7 @@ def hernia(course: Course) -> CourseFlag | None:
     return CourseFlag(
         key="hernia",
         text="The bulge beside the stoma is growing.",
-        figures="; ".join(f"{name} {move.figures}" for name, move in found)
-        + f". {NO_TYPE if known is None else known}.",
+        figures=_figures(found) + f" {NO_TYPE if known is None else known}.",
         rule="The bulge grew in height or width by more than measurement error.",
         because=tuple(
             Reason(f"Its {name} grew {move.words}.", _ERROR, "abdomen.bulges")
@@ -116,7 +116,7 @@ def size(course: Course) -> CourseFlag | None:
     return CourseFlag(
         key="size",
         text=why,
-        figures="; ".join(f"{name} {move.figures}" for name, move in found) + ".",
+        figures=_figures(found),
         rule="Length or width changed by more than measurement error since the visit before.",
         because=tuple(
             Reason(f"The {name} went {move.words}.", _ERROR, f"measurement.{name}_mm")
@@ -125,6 +125,10 @@ def size(course: Course) -> CourseFlag | None:
         + early,
         sources=sources,
     )
+
+
+def _figures(found: Sequence[tuple[str, Move]]) -> str:
+    return sentence("; ".join(f"{name} {move.figures}" for name, move in found))
 
 
 def _newest(values: tuple[Point, ...], error: Error) -> Move | None:
