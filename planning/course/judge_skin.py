@@ -34,11 +34,15 @@ def _compared(before: float, area: float, day: str) -> tuple[Verdict, str]:
     if not before and not area:
         return Verdict.NO_DIFFERENT, f"Skin intact then and on {day}."
     sem = burden_sem(before, area)
-    text = f"Damaged skin {number(before, 0)} mm2 then, {number(area, 0)} mm2 on {day}"
+    text = f"Skin {_state(before)} then, {_state(area)} on {day}"
     if not beyond_error(area - before, sem):
         least = number(smallest_detectable_change(sem), 0)
         return Verdict.NO_DIFFERENT, f"{text} (less than {least} mm2 is measurement error)."
     return (Verdict.HELPED if area < before else Verdict.WORSE), f"{text}."
+
+
+def _state(area: float) -> str:
+    return f"damaged over {number(area, 0)} mm2" if area else "intact"
 
 
 def _missing(plan: SignedVisit) -> str:

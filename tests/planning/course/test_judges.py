@@ -179,7 +179,7 @@ def test_the_error_of_a_large_area_is_a_share_of_it() -> None:
 def test_the_last_visit_that_measured_the_skin_answers() -> None:
     found = judged(skin(10), skin(20), well(), well(skin=None))
     assert found.verdict is HELPED
-    assert found.text.endswith("0 mm2 on 17 Mar 2025.")
+    assert found.text.endswith("then, intact on 17 Mar 2025.")
 
 
 @pytest.mark.parametrize(

@@ -55,7 +55,7 @@ def test_the_same_course_backwards_made_it_worse() -> None:
 
 def test_a_plan_that_changed_nothing_is_judged_and_says_so() -> None:
     first, _, last = outcomes(COURSE)
-    assert first.text.startswith("This plan changed nothing. No different. Damaged skin")
+    assert first.text.startswith("This plan changed nothing. No different. Skin damaged")
     assert first.until == day(14)
     assert last.verdict is OPEN
     assert "no barrier since: too few to tell" in last.text
