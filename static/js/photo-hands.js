@@ -65,13 +65,14 @@ export class PhotoHands {
     } else this.marks.add(this.at(event), this.wide());
   }
 
-  // A new point from the keyboard begins beside the chosen one, else in the middle of what is seen.
+  // A new point from the keyboard begins beside the chosen one and follows it, wherever the arrows
+  // then take it; the first one begins in the middle of what is seen.
   addBeside() {
     const chosen = this.marks.here[this.marks.chosen];
     const box = this.svg.parentElement.getBoundingClientRect();
     const middle = this.at({ clientX: box.left + box.width / 2, clientY: box.top + box.height / 2 });
     const at = chosen ? [chosen[0] + 12 * this.wide(), chosen[1]] : middle;
-    this.marks.add(at, this.wide());
+    this.marks.add(at, this.wide(), this.marks.chosen + 1);
     this.show();
   }
 

@@ -53,11 +53,12 @@ export class PhotoMarks {
     return longer.indexOf(Math.min(...longer)) + 1;
   }
 
-  add(at, wide) {
+  // ``index`` where it is known which point it follows.
+  add(at, wide, index) {
     if (this.here.length >= this.full) return false;
     this.remember();
     const [x, y] = this.within(at);
-    const index = this.place([x, y]);
+    index ??= this.place([x, y]);
     this.here.splice(index, 0, [x, y, wide]);
     this.chosen = index;
     this.changed();

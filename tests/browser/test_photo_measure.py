@@ -70,7 +70,7 @@ def choose_card(page: Page) -> None:
 
 def figures(page: Page) -> dict[str, str]:
     """Field -> what the photo gives."""
-    expect(page.locator(".photo-table")).to_be_visible()
+    expect(page.locator(".photo-table")).to_be_visible(timeout=20_000)
     expect(page.locator("#measure-figures")).to_have_attribute("aria-busy", "false")
     rows = page.locator(".photo-table tbody tr").all()
     return {row.locator("th").inner_text(): row.locator("td").nth(1).inner_text() for row in rows}
@@ -210,7 +210,14 @@ def test_by_finger_on_a_phone(
     assert mm(figures(page)["Length"]) == pytest.approx(40, abs=3)
     page.get_by_role("button", name="Zoom +").tap()
     page.get_by_role("button", name="Zoom +").tap()
-    shot(page, "measure-phone")
+    ring = page.locator(".measure-ring").bounding_box()
+    view = page.locator("#measure-view").bounding_box()
+    assert ring
+    assert view
+    assert view["x"] < ring["x"] < view["x"] + view["width"]
+    assert view["y"] < ring["y"] < view["y"] + view["height"]
+    page.locator("#measure-photo").scroll_into_view_if_needed()
+    shot(page, "measure-phone", whole=False)
     assert "\n".join(faults(page, touch=True)) == ""
     assert page.evaluate("document.documentElement.scrollWidth") == PHONE["width"]
 

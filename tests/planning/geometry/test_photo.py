@@ -155,8 +155,9 @@ def test_farther_marks_and_smaller_references_are_less_sure() -> None:
     near = by_line(camera, stoma, line_at(0, 35, 100), 100)
     assert by_line(camera, stoma, line_at(0, 35, 30), 30).length.error > near.length.error
     assert by_line(camera, stoma, line_at(0, 75, 100), 100).length.error > near.length.error
+    start, end = marks_of(camera.pixels(line_at(0, 35, 100)), 6.0)
     coarse = Marks(
-        Line(*marks_of(camera.pixels(line_at(0, 35, 100)), 6.0), 100),
+        Line(start, end, 100),
         marks_of(camera.pixels(stoma), 6.0),
     )
     assert measure(coarse).length.error > near.length.error
