@@ -132,25 +132,23 @@ def test_no_claim_is_changed_but_an_open_one_closed(claims: list[Claim]) -> None
             assert barrier.off is None or one.seen_on <= barrier.off
 
 
+def share_more_than_a_change(one: Logged, other: Logged) -> bool:
+    """Worn at once; one still on that begins on the day of another that lasted counts too."""
+    if max(one.on, other.on) < min(one.seen_on, other.seen_on):
+        return True
+    return any(
+        within.on < day.on == day.seen_on < within.seen_on
+        or (day.off is None and day.on == within.on < within.seen_on)
+        for day, within in ((one, other), (other, one))
+    )
+
+
 @given(CLAIMS)
 def test_whatever_overlaps_is_disputed_and_nothing_else(claims: list[Claim]) -> None:
     log = merge(claims)
     for barrier in log:
-        clash = any(
-            (
-                other is not barrier
-                and max(other.on, barrier.on) < min(other.seen_on, barrier.seen_on)
-            )
-            or (
-                other is not barrier
-                and (
-                    other.on < barrier.on == barrier.seen_on < other.seen_on
-                    or barrier.on < other.on == other.seen_on < barrier.seen_on
-                )
-            )
-            for other in log
-        )
-        assert barrier.disputed == clash
+        others = [other for other in log if other is not barrier]
+        assert barrier.disputed == any(share_more_than_a_change(barrier, o) for o in others)
 
 
 @given(CLAIMS, st.randoms())
