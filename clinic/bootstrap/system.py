@@ -44,12 +44,18 @@ def browser() -> str | None:
     return next((path for name in BROWSERS if (path := shutil.which(name))), None)
 
 
+LIBERATION = (
+    Path("/usr/share/fonts/truetype/liberation/LiberationSans-Regular.ttf"),
+    Path("/usr/share/fonts/truetype/liberation2/LiberationSans-Regular.ttf"),
+)
+
 PRINTING = (
     Library("libpango-1.0-0", loads("libpango-1.0.so.0")),
     Library("libpangoft2-1.0-0", loads("libpangoft2-1.0.so.0")),
     # Without it a page of PDF takes four times as long.
     Library("libharfbuzz-subset0", loads("libharfbuzz-subset.so.0")),
     Library("fonts-dejavu-core", lambda: any(font.exists() for font in DEJAVU)),
+    Library("fonts-liberation", lambda: any(font.exists() for font in LIBERATION)),
 )
 TESTING = (
     *PRINTING,

@@ -54,7 +54,7 @@ def _thicken(tables: tuple[Table, ...]) -> None:
     step = 10_000
     with transaction.atomic():
         for table in of_visits:
-            if table.name in _DRAFTS_ONLY:
+            if table.name in _DRAFTS_ONLY or not (table.counted or copied & {*table.keys.values()}):
                 continue
             earlier = {name: f'o."{name}" - {_EARLIER}' for name in table.moments}
             # A date less an interval would be a moment: dates go by whole days.

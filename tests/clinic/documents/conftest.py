@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from clinic.documents.pictures import SHOWS
 from clinic.documents.sheet import Contact, Group, Line, Mark, NextVisit, Sheet, Step, Use, Who
 
 SHEET = Sheet(
@@ -21,7 +22,7 @@ SHEET = Sheet(
     ),
     steps=(
         Step("Wash your hands."),
-        Step("Peel from the top down.", "peel"),
+        Step("Peel from the top down.", "peel", SHOWS["peel"]),
         Step("Write down the date."),
     ),
     skin="The skin round your stoma looks well.",
@@ -45,7 +46,7 @@ def long_sheet() -> Sheet:
     """Three pages and more, in the name of somebody with 80 letters and hardly a space."""
     name = f"{'Wilhelmina' * 4} {'Thistledown' * 4}"[:81]
     steps = tuple(
-        Step(f"Step {number} has words enough to fill a line and more.", "ring")
+        Step(f"Step {number} has words enough to fill a line and more.", "ring", SHOWS["ring"])
         for number in range(60)
     )
     return replace(SHEET, who=replace(SHEET.who, name=name), steps=steps)

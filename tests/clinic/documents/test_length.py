@@ -13,10 +13,10 @@ pytestmark = pytest.mark.django_db
     [
         ("well_fitting", 2, 4),
         ("prolapse", 2, 5),
-        ("leaking", 3, 5),
-        ("contact_reaction", 3, 5),
-        ("retracted", 3, 5),
-        ("hernia", 3, 5),
+        ("leaking", 2, 5),
+        ("contact_reaction", 2, 5),
+        ("retracted", 2, 5),
+        ("hernia", 2, 5),
     ],
 )
 def test_pages(situation: str, normal: int, large: int) -> None:

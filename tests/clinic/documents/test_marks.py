@@ -80,8 +80,8 @@ def test_picture_on_paper_has_words_for_who_cannot_see_it(
     made_visits.sore_low_down(made)
     made_visits.decide(made, made_plans.LEAK)
     pdf = made_visits.printed(made_visits.sheet_of(made))
-    (figure,) = [one for one in paper.structure(pdf) if one["/S"] == "/Figure"]
-    assert "1: Raw skin (sore, wet): towards your feet; C:" in figure["/Alt"]
+    told = [str(one["/Alt"]) for one in paper.structure(pdf) if one["/S"] == "/Figure"]
+    assert [alt for alt in told if "1: Raw skin (sore, wet): towards your feet; C:" in alt]
     text = paper.whole_text(pdf)
     for words in ("head", "feet", "your left", "your right", "face to face with you"):
         assert words in text

@@ -41,7 +41,7 @@ def test_title_names_nobody(sheet: Sheet) -> None:
 
 def test_fonts_are_sans_serif_upright_and_embedded(sheet: Sheet, long_sheet: Sheet) -> None:
     for one in (sheet, long_sheet):
-        assert paper.fonts(printed(one)) == {"DejaVu-Sans", "DejaVu-Sans-Bold"}
+        assert paper.fonts(printed(one)) == {"Liberation-Sans", "Liberation-Sans-Bold"}
 
 
 @pytest.mark.parametrize(("large", "least"), [(False, 14), (True, 18)])
@@ -76,7 +76,7 @@ def test_both_identifiers_and_the_number_stand_on_every_page(
             for identifier in ("Imogen Thistledown", "5 April 1961", "T000001"):
                 assert identifier in text
             assert f"of {len(texts)}" in text
-    assert len(texts) > 2
+    assert len(texts) >= 2
 
 
 @pytest.mark.parametrize("size", ["A4", "Letter"])
