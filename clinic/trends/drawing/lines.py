@@ -63,9 +63,16 @@ def draw_lines(
         )
 
 
-def fit(axes: Axes, points: Iterable[Point], extra: Iterable[float], medium: Medium) -> None:
-    """Scale to the data and to the levels they are read against, from zero."""
-    scale(axes, [*(p.value for p in points), *extra], medium, zero=True)
+def fit(
+    axes: Axes,
+    points: Iterable[Point],
+    extra: Iterable[float],
+    medium: Medium,
+    *,
+    least: float = 1.0,
+) -> None:
+    """Scale to the data and to the levels they are read against, from zero to ``least`` or more."""
+    scale(axes, [*(p.value for p in points), *extra], medium, zero=True, least=least)
 
 
 def draw_zones(

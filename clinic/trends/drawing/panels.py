@@ -11,7 +11,7 @@ from clinic.trends.drawing import bars, faces, lines
 from clinic.trends.drawing.axes import GAP, TITLE, Sheet, scale
 from clinic.trends.drawing.lines import FIRST, SECOND, Look
 from clinic.trends.drawing.span import Span
-from clinic.trends.drawing.style import Medium
+from clinic.trends.drawing.style import WIDE, Medium
 from clinic.trends.tracks import Track
 from planning.course.results import Point, Series
 
@@ -65,7 +65,7 @@ def panels_of(data: Data, medium: Medium) -> list[Panel]:
 
 def left_out(data: Data) -> tuple[str, ...]:
     """What nothing was recorded of, in words."""
-    there = {panel.key for panel in panels_of(data, _ANY)}
+    there = {panel.key for panel in panels_of(data, WIDE)}
     return tuple(words for key, words in NAMES.items() if key not in there)
 
 
@@ -131,7 +131,7 @@ def _skin(sheet: Sheet, data: Data, lanes: tuple[int, ...], strip: float, line: 
     if burden is None:
         axes.set_yticks([])
         return
-    lines.fit(axes, data.series.burden, [], sheet.medium)
+    lines.fit(axes, data.series.burden, [], sheet.medium, least=LEAST_BURDEN)
     lines.draw_lines(axes, [(burden, data.series.burden, FIRST)], sheet.medium)
 
 
@@ -160,4 +160,5 @@ def _roomy(sheet: Sheet) -> bool:
 ROOMY = 500
 #: mm of length and width shown at least.
 LEAST_SIZE = 12.0
-_ANY = Medium("", 790, 44, 14, 9, None)  # type: ignore[arg-type]
+#: mm² of damaged skin shown at least.
+LEAST_BURDEN = 100.0
