@@ -339,6 +339,11 @@ def test_every_three_days_with_a_leak() -> None:
     ]
 
 
+def test_an_exception_on_the_day_it_was_due_is_why_it_came_off() -> None:
+    rows = read_rows(read_rule(TypedRule("3", "1 Nov", "7 Nov", "p", "4 Nov l"), AROUND).rows, LIFE)
+    assert [(r.off, r.reason) for r in rows] == [(nov(4), "leak"), (nov(7), "planned")]
+
+
 def test_until_ends_the_rows_and_says_nothing_of_what_came_then() -> None:
     rows = read_rows(read_rule(TypedRule("3", "1 Nov", "9 Nov"), AROUND).rows, LIFE)
     assert [(r.on, r.off) for r in rows] == [(nov(1), nov(4)), (nov(4), nov(7))]
