@@ -153,6 +153,14 @@ def test_too_long_to_be_true_is_left_out_and_said() -> None:
     assert "(a slip of the pen, 5 left out)" in wear(found).not_counted
 
 
+def test_a_stoma_with_nothing_but_slips_of_the_pen_is_not_behind_the_figures() -> None:
+    for _ in range(4):
+        told((3, "leak"))
+    told((15, "leak"))
+    together = barriers(YEAR).together
+    assert (together.stomas, together.failed, together.leaked) == (4, 4, 4)
+
+
 def test_few_stomas_are_hidden() -> None:
     for _ in range(4):
         told((3, "leak"), (3, "leak"))
