@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -12,6 +13,8 @@ from planning.geometry.outline import Outline, Point
 
 #: Coordinates are kept to 0.01 mm: far below what scissors can do, and free of rounding noise.
 _DECIMALS = 2
+#: What rounding both coordinates of two opposite points may add to a diameter, mm.
+_ROUNDING_MM = 0.02
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,8 +29,12 @@ class Opening:
     @property
     def across_mm(self) -> float:
         """Diameter of the smallest circle about the middle that holds the opening: the least
-        flat plateau a convex barrier needs (common practice: never cut into the slope)."""
-        return max(self.length_mm, self.width_mm)
+        flat plateau a convex barrier needs (common practice: never cut into the slope).
+
+        A lopsided edge reaches further to one side than half its length or width.
+        """
+        reach = 2 * max(math.hypot(x, y) for x, y in self.points) - _ROUNDING_MM
+        return max(self.length_mm, self.width_mm, reach)
 
 
 def opening_for(outline: Outline, gap_mm: float, widest_mm: float | None = None) -> Opening:

@@ -80,3 +80,19 @@ def test_a_stoma_exactly_one_sixteenth_smaller_a_side_fits(step: object) -> None
 
 def test_sizes_in_inches() -> None:
     assert [inches(mm) for mm in (15.875, 28.575, 50.8)] == ["5/8 in", "1 1/8 in", "2 in"]
+
+
+def test_a_plateau_holds_a_lopsided_opening() -> None:
+    """Further out at one hour than half the length or width: the circle about the middle grows."""
+    radii = [15.0] * 12
+    radii[1] = 21.0
+    opening = opening_for(traced(tuple(radii)), 2)
+    reach = max(math.hypot(x, y) for x, y in opening.points)
+    assert reach > max(opening.length_mm, opening.width_mm) / 2 + 1
+    assert opening.across_mm == pytest.approx(2 * reach, abs=0.05)
+
+
+@given(st.floats(10, 60), st.floats(10, 60), st.floats(1, 3))
+def test_a_plateau_of_an_oval_is_its_longer_way(length: float, width: float, gap: float) -> None:
+    opening = opening_for(ellipse(length, width), gap)
+    assert opening.across_mm == max(opening.length_mm, opening.width_mm)
