@@ -8,6 +8,7 @@ ISO 32000-1, 7.5 (file structure) and 14.7 (logical structure).
 from __future__ import annotations
 
 import io
+from array import array
 from typing import Any, BinaryIO, cast
 
 from pypdf import PdfReader
@@ -31,8 +32,8 @@ class Joining:
 
     def __init__(self, out: BinaryIO, *, title: str, language: str = "en") -> None:
         self.out, self.title, self.language = out, title, language
-        self.offsets: dict[int, int] = {}
-        self.free = FIRST_FREE
+        #: Where each object begins, by its number: 8 bytes each, all that grows with the file.
+        self.offsets = array("Q", [0] * FIRST_FREE)
         self.pages: list[int] = []
         self.tags: list[int] = []
         self.parents: list[int] = []
@@ -41,8 +42,10 @@ class Joining:
 
     def add(self, pdf: bytes) -> None:
         """Append every page of ``pdf`` with its tags."""
-        part = _Part(self, PdfReader(io.BytesIO(pdf)))
-        part.write()
+        reader = PdfReader(io.BytesIO(pdf))
+        _Part(self, reader).write()
+        # Its objects point at the reader and it at them: let go, or they wait for the collector.
+        vars(reader).clear()
 
     def finish(self) -> None:
         """Write what holds the pages together. Raises ``ValueError`` where there are none."""
@@ -86,14 +89,10 @@ class Joining:
         return entries
 
     def _cross_references(self) -> None:
-        start, size = self._where, max(self.offsets) + 1
-        lines = [b"xref\n", f"0 {size}\n".encode(), b"0000000000 65535 f \n"]
-        for number in range(1, size):
-            at = self.offsets.get(number)
-            lines.append(
-                b"0000000000 00000 f \n" if at is None else f"{at:010d} 00000 n \n".encode()
-            )
-        self.out.writelines(lines)
+        start, size = self._where, len(self.offsets)
+        self.out.write(f"xref\n0 {size}\n0000000000 65535 f \n".encode())
+        for at in self.offsets[1:]:
+            self.out.write(f"{at:010d} 00000 {'n' if at else 'f'} \n".encode())
         tail = f"trailer\n<< /Size {size} /Root {CATALOGUE} 0 R /Info {INFO} 0 R >>\n"
         self.out.write(f"{tail}startxref\n{start}\n%%EOF\n".encode())
 
@@ -111,8 +110,8 @@ class Joining:
 
     def number(self) -> int:
         """A number nobody has yet."""
-        self.free += 1
-        return self.free - 1
+        self.offsets.append(0)
+        return len(self.offsets) - 1
 
 
 class _Part:

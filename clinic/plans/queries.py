@@ -63,11 +63,6 @@ def answered() -> ReferralQuerySet:
     return for_list(found.order_by("-answered_at", "-id"))
 
 
-def urgent_first() -> list[Referral]:
-    """Every referral without an answer, in the order of ``waiting``."""
-    return list(waiting())
-
-
 def pressing(today: date) -> ReferralQuerySet:
     """What must not sit unseen: emergencies, and same-day questions past their day."""
     return Referral.objects.pressing(day_began(today)).urgent_first()

@@ -13,6 +13,7 @@ from clinic.visits.models import Assessment
 from tests.browser.conftest import PHONE, OpenPage, SmallClinic
 from tests.browser.shots import shot
 from tests.browser.steps import days_ago
+from tests.browser.watch import Watch
 from tests.clinic.plans.making import accept, sign
 from tests.factories.accounts import UserFactory
 
@@ -40,7 +41,7 @@ def ask(page: Page, url: str, about: Assessment) -> None:
     page.goto(f"{url}/visits/{about.visit.uuid}/")
     page.get_by_role("link", name="Refer to a colleague").click()
     page.get_by_label("To whom").fill("Colorectal surgeon")
-    page.get_by_text("Emergency, now").click()
+    page.get_by_role("radio", name="Emergency, now").check()
     question = page.get_by_label("Question")
     begun = question.input_value()
     assert "length 30 mm" in begun
@@ -89,19 +90,21 @@ def test_a_question_goes_to_the_surgeon_and_its_answer_comes_back(
 
 
 def test_a_visit_is_moved_later_only_once_that_is_confirmed(
-    small_clinic: SmallClinic, seen: Assessment, open_page: OpenPage
+    small_clinic: SmallClinic, seen: Assessment, open_page: OpenPage, watch: Watch
 ) -> None:
+    watch.expected = ("422",)
     page = open_page(small_clinic.nurse)
     page.goto(f"{small_clinic.url}/")
     page.get_by_role("link", name="Move the day of Wintergreen, Sorrel").click()
     page.get_by_label("New day").press_sequentially(days_ago(-3))
-    page.get_by_text("No room in the clinic that day").click()
+    page.get_by_role("radio", name="No room in the clinic that day").check()
     page.get_by_role("button", name="Move the visit").click()
-    expect(page.get_by_text("3 days later than the last visit asked for")).to_be_visible()
+    # Above the form and beside the box.
+    expect(page.get_by_text("3 days later than the last visit asked for")).to_have_count(2)
     later = (timezone.localdate() + timedelta(days=3)).isoformat()
     expect(page.get_by_label("New day")).to_have_value(later)
     shot(page, "reschedule-later")
-    page.get_by_text("Yes, later than").click()
+    page.get_by_role("checkbox", name="Yes, later than").check()
     page.get_by_role("button", name="Move the visit").click()
     expect(page.get_by_text("Next visit moved to")).to_be_visible()
     expect(page.get_by_text("3 days later than the visit asked for")).to_be_visible()
@@ -123,9 +126,9 @@ def test_the_days_sheets_say_how_far_they_are(
 
 
 def test_a_lost_connection_is_said_and_can_be_gone_on_from(
-    small_clinic: SmallClinic, seen: Assessment, open_page: OpenPage, watch: object
+    small_clinic: SmallClinic, seen: Assessment, open_page: OpenPage, watch: Watch
 ) -> None:
-    watch.expected = ("Failed to load resource",)  # type: ignore[attr-defined]
+    watch.expected = ("Failed to load resource",)
     page = open_page(small_clinic.nurse)
     page.goto(f"{small_clinic.url}/documents/day-sheets/")
     page.route("**/day-sheets/one/", lambda route: route.abort())
