@@ -13,6 +13,7 @@ from tests.browser.conftest import PHONE, OpenPage, SmallClinic
 from tests.browser.keys import Keys
 from tests.browser.shots import shot
 from tests.browser.test_pages import faults
+from tests.browser.watch import Watch
 from tests.factories.scene import Array, Camera, card_at, oval, photo
 
 pytestmark = pytest.mark.browser
@@ -73,7 +74,7 @@ def figures(page: Page) -> dict[str, str]:
     expect(page.locator(".photo-table")).to_be_visible(timeout=20_000)
     expect(page.locator("#measure-figures")).to_have_attribute("aria-busy", "false")
     rows = page.locator(".photo-table tbody tr").all()
-    return {row.locator("th").inner_text(): row.locator("td").nth(1).inner_text() for row in rows}
+    return {row.locator("th").inner_text(): row.locator("td b").inner_text() for row in rows}
 
 
 def mm(text: str) -> float:
@@ -91,8 +92,9 @@ def trace(page: Page) -> None:
 
 
 def test_traced_by_mouse_and_filled_in(
-    small_clinic: SmallClinic, open_page: OpenPage, picture: Photo
+    small_clinic: SmallClinic, open_page: OpenPage, picture: Photo, watch: Watch
 ) -> None:
+    watch.expected = ("status of 422",)  # the page with its errors
     page = opened(small_clinic, open_page, picture)
     shot(page, "measure-empty")
     trace(page)
