@@ -77,6 +77,11 @@ def test_a_visit_that_is_not_signed_has_seen_nothing() -> None:
     assert rows() == []
 
 
+def test_a_stretch_healed_before_these_dates_hides_none_in_them() -> None:
+    course(True, False, True, False, start=date(2024, 12, 20))
+    assert rows() == [(7, True, 1)]
+
+
 def test_later_stretches_of_one_patient_do_not_count() -> None:
     course(True, False, True, True, False)
     assert rows() == [(7, True, 1)]
