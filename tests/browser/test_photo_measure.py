@@ -113,7 +113,7 @@ def test_traced_by_mouse_and_filled_in(
     expect(page.locator("[name=stoma-axis_hour]")).to_have_value("2")
     expect(page.locator(".photo-measured")).to_contain_text("Measured on this photo:")
     page.locator("#photos-title").scroll_into_view_if_needed()
-    page.wait_for_function("document.querySelector('.photo-list img').naturalWidth === 360")
+    expect(page.locator(".photo-list img")).to_have_js_property("naturalWidth", 360)
     shot(page, "measure-filled", whole=False)
     stored = Assessment.objects.get(pk=picture.assessment_id).measurement
     assert float(stored.length_mm or 0) == pytest.approx(40, abs=0.6)
