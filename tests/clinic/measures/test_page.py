@@ -84,6 +84,13 @@ def test_dates_that_are_none(signed_in: Client, since: str, until: str, words: s
     assert words in back.content.decode()
 
 
+@pytest.mark.parametrize("given", ["since", "until"])
+def test_one_date_alone_asks_for_the_other(signed_in: Client, given: str) -> None:
+    answer = signed_in.get(PAGE, {given: "1 Jan 2025"})
+    assert "Give the date." in answer.content.decode()
+    assert answer.context["measures"] == ()
+
+
 def test_the_file_says_what_the_page_says(signed_in: Client) -> None:
     for _ in range(5):
         visited(prolapse=True)
