@@ -18,7 +18,7 @@ from tests.browser.watch import Watch
 from tests.clinic.plans.making import accept, sign
 from tests.factories.accounts import UserFactory
 from tests.factories.patients import PatientFactory, SensitivityFactory, StomaFactory
-from tests.factories.visits import CreaseFactory
+from tests.factories.visits import CreaseFactory, PhotoFactory
 
 pytestmark = pytest.mark.browser
 
@@ -40,8 +40,12 @@ class FullClinic:
         self.signed = small.draft(leaking=True, measurement__colour="black_brown_grey")
         accept(self.signed)
         sign(self.signed)
+        self.ordered = small.draft(leaking=True)
+        accept(self.ordered)
+        sign(self.ordered)
         self.draft = small.draft(prolapse=True, abdomen__creases="present")
         CreaseFactory.create(assessment=self.draft)
+        self.photo = PhotoFactory.create(assessment=self.draft)
         self.empty = self._empty()
         self.copy = ConflictCopy.objects.create(
             assessment=self.draft,
@@ -85,6 +89,14 @@ class FullClinic:
             "visit": reverse("plans:visit", args=[self.signed.visit.uuid]),
             "addendum": reverse("visits:addendum", args=[self.signed.visit.uuid]),
             "history": reverse("visits:history", args=[self.signed.visit.uuid]),
+            "trend": reverse("trends:stoma", args=[stoma]),
+            "wear-log": reverse("visits:wear_log", args=[stoma]),
+            "photos": reverse("visits:photo_add", args=[self.draft.uuid]),
+            "measure-photo": reverse("plans:measure_photo", args=[self.photo.pk]),
+            "refer": reverse("plans:refer", args=[self.signed.uuid]),
+            "reschedule": reverse("plans:reschedule", args=[self.ordered.uuid]),
+            "supplies": reverse("documents:supplies", args=[self.ordered.uuid]),
+            "day-sheets": reverse("documents:day_sheets"),
             "referrals": reverse("plans:referrals"),
             "rules": reverse("plans:rules"),
             "referral": reverse("plans:referral", args=[self.referral.uuid]),
@@ -104,6 +116,7 @@ class FullClinic:
                 "record-desk": reverse("patients:record", args=[self.small.patient.uuid]),
             },
             Role.LEAD: {
+                "measures": reverse("measures:clinic"),
                 "users": reverse("accounts:users"),
                 "user-add": reverse("accounts:user_add"),
                 "user-change": reverse("accounts:user_change", args=[self.small.nurse.uuid]),

@@ -107,7 +107,11 @@ class Visit(models.Model):
 
     class Meta:
         ordering = ["-happened_at", "-id"]
-        indexes = [models.Index(fields=["patient", "-happened_at"], name="visit_by_patient")]
+        indexes = [
+            models.Index(fields=["patient", "-happened_at"], name="visit_by_patient"),
+            # The first page lists what is unfinished: a handful among everything ever charted.
+            models.Index(fields=["clinician"], condition=Q(state="draft"), name="visit_drafts"),
+        ]
         constraints = [
             models.CheckConstraint(
                 condition=Q(state__in=VisitState.values), name="visit_state_known"

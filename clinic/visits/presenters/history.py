@@ -40,7 +40,7 @@ def history_of(visit: Visit) -> list[HistoryLine]:
     """Every change to the visit, its assessments and their parts, oldest first."""
     rows: list[db.Model] = [visit]
     for assessment in visit.assessments.all():
-        rows.append(assessment)
+        rows += [assessment, *assessment.photos.all()]
     events: list[Any] = []
     for row in rows:
         events += list(Events.objects.references(row))
