@@ -32,7 +32,7 @@ def figures(course: Course, drawn: Series | None = None) -> tuple[Figure, ...]:
         _slope("protrusion", "Protrusion", drawn.protrusion, fixed(PROTRUSION_SEM.value), "mm"),
         _slope("length", "Length", drawn.length, fixed(SIZE_SEM.value), "mm"),
         _slope("width", "Width", drawn.width, fixed(SIZE_SEM.value), "mm"),
-        _slope("burden", "Damaged skin", drawn.burden, burden_sem, "mm2"),
+        _slope("burden", "Damaged skin", drawn.burden, burden_sem, "mm²"),
         _healing(course),
         *_shrinkage(course),
     )

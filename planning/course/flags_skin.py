@@ -14,7 +14,7 @@ _SOURCES = ("bland1986", "design_value")
 
 def skin_worse(course: Course) -> CourseFlag | None:
     """Larger beyond error than at the visit before, or than at the first of the last months."""
-    move = rise(points(course, burden_of), burden_sem, "mm2")
+    move = rise(points(course, burden_of), burden_sem, "mm²")
     if move is None:
         return None
     return CourseFlag(

@@ -77,7 +77,7 @@ def _moves(drawn: Series, raised: Sequence[CourseFlag]) -> Iterator[str]:
         ("retraction", "protrusion", drawn.protrusion, fixed(PROTRUSION_SEM.value), "mm"),
         ("size", "length", drawn.length, size, "mm"),
         ("size", "width", drawn.width, size, "mm"),
-        ("skin", "damaged skin", drawn.burden, burden_sem, "mm2"),
+        ("skin", "damaged skin", drawn.burden, burden_sem, "mm²"),
     )
     still: list[str] = []
     for key, name, points, error, unit in rows:

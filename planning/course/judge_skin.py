@@ -27,7 +27,7 @@ def judge_skin(plan: SignedVisit, later: Sequence[SignedVisit]) -> Finding:
         return Finding(Judged.SKIN, Verdict.CANNOT_TELL, f"Skin: {text}", _SOURCES, before)
     visit, area = known[-1]
     verdict, text = _compared(before, area, day_words(visit.day))
-    return Finding(Judged.SKIN, verdict, text, _SOURCES, before, area, "mm2")
+    return Finding(Judged.SKIN, verdict, text, _SOURCES, before, area, "mm²")
 
 
 def _compared(before: float, area: float, day: str) -> tuple[Verdict, str]:
@@ -37,12 +37,12 @@ def _compared(before: float, area: float, day: str) -> tuple[Verdict, str]:
     text = f"Skin {_state(before)} then, {_state(area)} on {day}"
     if not beyond_error(area - before, sem):
         least = number(smallest_detectable_change(sem), 0)
-        return Verdict.NO_DIFFERENT, f"{text} (less than {least} mm2 is measurement error)."
+        return Verdict.NO_DIFFERENT, f"{text} (less than {least} mm² is measurement error)."
     return (Verdict.HELPED if area < before else Verdict.WORSE), f"{text}."
 
 
 def _state(area: float) -> str:
-    return f"damaged over {number(area, 0)} mm2" if area else "intact"
+    return f"damaged over {number(area, 0)} mm²" if area else "intact"
 
 
 def _missing(plan: SignedVisit) -> str:

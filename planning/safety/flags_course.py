@@ -33,7 +33,7 @@ def _not_healing(facts: Facts) -> Verdict | None:
     for previous in _earlier(facts, HEALING_DAYS.value):
         before = skin_burden(previous.skin, outline_of(previous.measurement))
         if before and facts.burden_mm2 >= before:
-            found = f"The sore area was {before:.0f} mm2 and is {facts.burden_mm2:.0f} mm2 now."
+            found = f"The sore area was {before:.0f} mm² and is {facts.burden_mm2:.0f} mm² now."
             return Verdict(Urgency.TWO_WEEKS, found, "skin")
     return None
 

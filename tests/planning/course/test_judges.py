@@ -157,8 +157,8 @@ def judged(before: object, *later: object) -> Finding:
 @pytest.mark.parametrize(
     ("outer_mm", "verdict"),
     [
-        (3.0, SAME),  # pi/12 (18 squared - 15 squared) = 25.9 mm2, under 2.77 x 10
-        (4.0, WORSE),  # 35.6 mm2
+        (3.0, SAME),  # pi/12 (18 squared - 15 squared) = 25.9 mm², under 2.77 x 10
+        (4.0, WORSE),  # 35.6 mm²
     ],
 )
 def test_new_damage_counts_from_the_smallest_detectable_area(

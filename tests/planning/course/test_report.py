@@ -127,7 +127,7 @@ def test_the_surgeons_minute() -> None:
         "The stoma stands lower than before and is short now",
         "Asked on 17 Mar 2025, no answer for 31 days: Surgeon: is it retracting?",
         "The last change (17 Mar 2025: soft convex barrier and ring): Helped. Leaks a week 3.5",
-        "Damaged skin fell from 884 mm2 (3 Mar 2025) to 0 mm2 (14 Apr 2025).",
+        "Damaged skin fell from 884 mm² (3 Mar 2025) to 0 mm² (14 Apr 2025).",
         "Unchanged within measurement error: length 30 mm and width 30 mm.",
     ]
     assert len(lines) == len(begins)
