@@ -16,9 +16,12 @@ from clinic.dates import readings
 from clinic.patients.models import Patient
 from clinic.patients.models.fold import Fold
 
-# Low enough for two swapped letters in a short name; ranking puts the likelier first.
-CLOSE_ENOUGH = 0.3
+#: How close a name must be, tried in turn until enough are found: the very word, its beginning or
+#: a slip in it, two swapped letters in a short name.
+CLOSE_ENOUGH = (1.0, 0.6, 0.3)
 AT_MOST = 20
+#: Among so many equally close ones the order no longer helps; typing more does.
+CANDIDATES = 120
 SAME_NAME = 0.5
 _YEAR = re.compile(r"(18|19|20)\d\d")
 _WORD = re.compile(r"[^\s,;]+")
@@ -57,22 +60,41 @@ def find(text: str) -> list[Patient]:
     typed = read(text)
     if typed.is_empty:
         return []
+    found: dict[int, Patient] = {}
     with transaction.atomic(), connection.cursor() as cursor:
-        # The index serves the operator, and the operator takes its threshold from here.
-        cursor.execute(
-            "SELECT set_config('pg_trgm.word_similarity_threshold', %s, true)",
-            [str(CLOSE_ENOUGH)],
-        )
-        return list(matching(typed)[:AT_MOST])
+        # The first fitting rows of the whole table are never the quickest to come by.
+        cursor.execute("SET LOCAL enable_seqscan = off")
+        for closeness in CLOSE_ENOUGH:
+            # The index serves the operator, and the operator takes its threshold from here.
+            cursor.execute(
+                "SELECT set_config('pg_trgm.word_similarity_threshold', %s, true)", [str(closeness)]
+            )
+            for patient in best_of(typed):
+                found.setdefault(patient.pk, patient)
+            if len(found) >= AT_MOST:
+                break
+    return list(found.values())[:AT_MOST]
+
+
+def best_of(typed: Typed) -> QuerySet[Patient]:
+    """The closest of the first ``CANDIDATES`` that fit: a name half the town has costs no more
+    than a rare one."""
+    some = matching(typed).order_by()[:CANDIDATES].values("pk")
+    return ranked(Patient.objects.filter(pk__in=some), typed)[:AT_MOST]
 
 
 def matching(typed: Typed) -> QuerySet[Patient]:
-    """Patients whom every word and the day fit, the closest name first."""
+    """Patients whom every word and the day fit."""
     found = Patient.objects.all()
     if typed.born:
         found = found.filter(date_of_birth__in=typed.born)
     for word in typed.words:
         found = found.filter(_fits(word))
+    return found
+
+
+def ranked(found: QuerySet[Patient], typed: Typed) -> QuerySet[Patient]:
+    """The closest name first."""
     closeness: list[Combinable] = [
         TrigramWordSimilarity(folded(word), "search_name") for word in typed.words
     ]

@@ -38,6 +38,7 @@ def addresses() -> dict[str, tuple[str, str]]:
     return {
         "clinic day": ("nurse", "/"),
         "search, a name": ("nurse", reverse("patients:find") + f"?q={person.family_name[:6]}"),
+        "search, common": ("nurse", reverse("patients:find") + "?q=Oakenford"),
         "search, mistyped": ("nurse", reverse("patients:find") + "?q=Thornwik+Albetr"),
         "search, a number": ("nurse", reverse("patients:find") + f"?q={PERSON}"),
         "record": ("nurse", reverse("patients:record", args=[person.uuid])),
