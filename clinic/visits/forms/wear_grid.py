@@ -86,21 +86,32 @@ class Grid:
 
     def read_paste(self) -> None:
         """Put the pasted lines into the grid; what did not fit stays in the box."""
-        self.pasted = read_table(self.paste, self.around)
+        self.pasted = read_table(self.paste, self.around, room=self.room)
         self.paste = self.pasted.rest
         self._add(self.pasted.rows)
 
     def read_rule(self) -> None:
         """Put the rows of the rule into the grid, if it could be read."""
         self.rule_read = read_rule(self.rule, self.around)
+        if len(self.rule_read.rows) > self.room:
+            full = f"One page takes {MOST_ROWS} rows: save these first, or take a shorter time."
+            self.rule_read.problem("until", full)
         if not self.rule_read.problems:
             self.rule = TypedRule()
             self._add(self.rule_read.rows)
 
     def _add(self, rows: Iterable[Typed]) -> None:
-        kept = [one for one in self.typed if not one.blank or one.key in self._stored]
-        self.typed = (*kept, *rows)
+        self.typed = (*self._filled, *rows)
         self.read()
+
+    @property
+    def _filled(self) -> list[Typed]:
+        return [one for one in self.typed if not one.blank or one.key in self._stored]
+
+    @property
+    def room(self) -> int:
+        """How many more rows this page takes."""
+        return max(0, MOST_ROWS - len(self._filled))
 
     # --- what became of it ------------------------------------------------------------------
     @property
@@ -147,7 +158,7 @@ def _claim(row: UUID, on: date, off: date | None, reason: str) -> Claim:
 
 def posted(stoma: Stoma, known: Known, life: Life, data: QueryDict) -> Grid:
     """The grid as posted. A row id that belongs to another stoma gets one of its own."""
-    keys = list(dict.fromkeys(key for key in data.getlist("row") if _is_uuid(key)))[:MOST_ROWS]
+    keys = list(dict.fromkeys(key for key in data.getlist("row") if _is_uuid(key)))
     elsewhere = {
         str(pk)
         for pk in WornBarrier.objects.filter(pk__in=keys)

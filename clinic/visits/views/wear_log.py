@@ -86,14 +86,18 @@ def _save(request: HttpRequest, grid: Grid) -> HttpResponse:
     except LogChanged as changed:
         who, when = changed.by or "Someone", formatting.moment(changed.at)
         text = f"{who} changed this log ({when}) after you opened it."
-        return _render(request, grid, status=409, checked=True, changed=text)
+        now = newest(grid.stoma)
+        return _render(request, grid, status=409, checked=True, changed=text, seen=now)
     messages.success(request, saved.words or "Nothing had changed.")
+    if grid.paste.strip():  # lines for which the page had no room
+        left = Grid(grid.stoma, Known.of(grid.stoma), grid.life, (), grid.order, paste=grid.paste)
+        return _render(request, left, seen=newest(grid.stoma))
     return redirect("visits:wear_log", grid.stoma.uuid)
 
 
 def _still_typed(grid: Grid) -> str:
-    """What would be lost by storing the grid alone."""
-    if grid.paste.strip():
+    """What is still to be read into rows; pasted lines may wait where the page has no room."""
+    if grid.paste.strip() and grid.room:
         return "There is text in the paste box. Read it into the rows, or empty the box."
     if grid.rule.since.strip() or grid.rule.exceptions.strip():
         return "“Every few days” is filled in. Make its rows, or empty it."
@@ -148,12 +152,13 @@ def _render(
         "grid": grid,
         "rows": [
             {"row": row, "stored": is_stored, "said": reading(row), "key": row.typed.key}
-            for row, is_stored in grid.shown(SPARE_ROWS)
+            for row, is_stored in grid.shown(min(SPARE_ROWS, max(1, grid.room)))
         ],
         "problems": sum(bool(row.problems) for row in grid.rows),
         "filled": any(row.filled for row in grid.rows),
         "ready": grid.changes,
-        "seen": newest(grid.stoma),
+        # A page that was only checked still rests on the version it was opened on.
+        "seen": request.POST.get("seen", newest(grid.stoma)),
         "checked": checked,
         "reason_key": KEY,
         "newest": NEWEST,

@@ -35,10 +35,13 @@ class Pasted:
     rest: str = ""
 
 
-def read_table(text: str, around: Around, new_key: Callable[[], UUID] = uuid4) -> Pasted:
+def read_table(
+    text: str, around: Around, new_key: Callable[[], UUID] = uuid4, *, room: int = MOST_ROWS
+) -> Pasted:
     """Two or three columns: on, off and why; or the day it came off and why.
 
-    Nothing is lost: each line that is not blank is a row, the heading or in ``rest``.
+    Nothing is lost: each line that is not blank is a row, the heading or in ``rest``, which has
+    the heading again. ``room``: how many rows the page still takes.
     """
     lines = [line for line in text.splitlines() if line.strip()]
     if not lines:
@@ -49,8 +52,9 @@ def read_table(text: str, around: Around, new_key: Callable[[], UUID] = uuid4) -
     heading = lines[0].strip() if columns else ""
     body = cells[1:] if columns else cells
     columns = columns or _guess(body, around)
-    rows = [_row(row, columns, str(new_key())) for row in body[:MOST_ROWS]]
-    rest = "\n".join(lines[(1 if heading else 0) + MOST_ROWS :])
+    rows = [_row(row, columns, str(new_key())) for row in body[:room]]
+    left = lines[(1 if heading else 0) + room :]
+    rest = "\n".join([lines[0], *left] if heading and left else left)
     rows, turned = _oldest_first(rows, around)
     return Pasted(tuple(rows), heading, _notes(heading, rest, turned, columns), rest)
 
@@ -134,5 +138,7 @@ def _notes(heading: str, rest: str, turned: bool, columns: dict[int, str]) -> tu
     if "on" not in columns.values():
         notes.append("Each barrier is taken to have been put on when the one before came off.")
     if rest:
-        notes.append(f"One page takes {MOST_ROWS} rows; the other lines are still in the box.")
+        notes.append(
+            f"One page takes {MOST_ROWS} rows; the other lines stay in the box: save first."
+        )
     return tuple(notes)

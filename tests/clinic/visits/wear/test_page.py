@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
+from itertools import pairwise
 from typing import Any
 from uuid import uuid4
 
@@ -14,10 +15,12 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from pghistory.models import Events
 
+from clinic import formatting
 from clinic.accounts.models import Role
 from clinic.audit.models import AccessLog
 from clinic.patients.models import Stoma
 from clinic.visits.models import WornBarrier
+from clinic.visits.wear_entry.table import MOST_ROWS
 from clinic.visits.wear_log import log_of
 from tests.clinic.plans.making import signed
 from tests.factories.accounts import UserFactory
@@ -143,6 +146,52 @@ def test_somebody_else_was_faster(nurse: Client, stoma: Stoma) -> None:
     again = post(nurse, stoma, *mine, seen=answer.context["seen"])
     assert again.status_code == 302
     assert stored(stoma) == [(1, 4, "leak"), (1, 4, "planned")]
+
+
+@pytest.mark.parametrize("press", ["check", "paste", "rule"])
+def test_checking_first_does_not_hide_that_somebody_was_faster(
+    nurse: Client, stoma: Stoma, press: str
+) -> None:
+    """The barrier still on was closed by somebody else; the older page may not open it again."""
+    post(nurse, stoma, ("1 oct 2025", "", ""))
+    (key,) = (str(row.pk) for row in WornBarrier.objects.all())
+    opened = seen(nurse, stoma)
+    other = Client()
+    other.force_login(UserFactory())
+    post(other, stoma, ("1 oct 2025", "4 oct 2025", "l"), keys=[key])
+    mine, keys = ("1 oct 2025", "", ""), [key]
+    checked = post(nurse, stoma, mine, keys=keys, press=press, seen=opened)
+    answer = post(nurse, stoma, mine, keys=keys, seen=checked.context["seen"])
+    assert answer.status_code == 409
+    assert stored(stoma) == [(1, 4, "leak")]
+
+
+def test_a_diary_longer_than_a_page_is_stored_in_turns(nurse: Client, stoma: Stoma) -> None:
+    first = date(2025, 1, 1)
+    days = [formatting.day(first + timedelta(days=n)) for n in range(MOST_ROWS + 6)]
+    lines = [f"{on}\t{off}\tp" for on, off in pairwise(days)]
+    pasted = "\n".join(["on\toff\twhy", *lines])
+    page_one = post(nurse, stoma, press="paste", paste=pasted)
+    for turn in range(2):
+        grid = page_one.context["grid"]
+        rows = [(one.on, one.off, one.why) for one in grid.typed]
+        keys = [one.key for one in grid.typed]
+        # Reading once more finds no room, and loses no line.
+        again = post(nurse, stoma, *rows, keys=keys, press="paste", paste=grid.paste)
+        assert len(again.context["grid"].typed) == len(rows) == (5 if turn else MOST_ROWS)
+        answer = post(nurse, stoma, *rows, keys=keys, paste=again.context["grid"].paste)
+        if not turn:
+            left = answer.context["grid"].paste
+            page_one = post(nurse, stoma, press="paste", paste=left)
+    assert WornBarrier.objects.filter(stoma=stoma).count() == len(lines)
+
+
+def test_a_row_typed_below_a_full_page_is_kept(nurse: Client, stoma: Stoma) -> None:
+    first = date(2025, 1, 1)
+    days = [formatting.day(first + timedelta(days=n)) for n in range(MOST_ROWS + 2)]
+    answer = post(nurse, stoma, *((on, off, "p") for on, off in pairwise(days)))
+    assert answer.status_code == 302
+    assert WornBarrier.objects.filter(stoma=stoma).count() == MOST_ROWS + 1
 
 
 def test_a_correction_and_a_removal(nurse: Client, stoma: Stoma) -> None:
