@@ -107,7 +107,9 @@ def worn_of(log: Sequence[Logged] | None, *, until: date | None = None) -> tuple
 
 def _worn(barrier: Logged) -> Worn:
     off = barrier.off or (barrier.seen_on if barrier.superseded else None)
-    return Worn(barrier.on, off, RemovalReason(barrier.reason) if barrier.reason else None)
+    reason = RemovalReason(barrier.reason) if barrier.reason else None
+    seen_on = None if off else barrier.seen_on
+    return Worn(barrier.on, off, reason, seen_on, barrier.disputed)
 
 
 def _referrals(stoma: Stoma) -> QuerySet[Referral]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from planning.course.missing import left_out_words
 from planning.course.moves import Error, fixed, in_window, slope
 from planning.course.periods import Period, Wear, in_order, wear_in
 from planning.course.record import Course
@@ -64,10 +65,11 @@ def _survival(wear: Wear | None) -> str:
         return "No wear log was kept."
     curve = kaplan_meier(wear.days, wear.failed)
     if isinstance(curve, TooFew):
-        return f"Wear: {curve.words}{_left_out(wear)}."
+        return f"Wear: {curve.words}{left_out_words(wear, '; {}')}."
     return (
         f"Median time to failure {_quantile(curve.median)}; {_share(curve.at(_DAYS))}. "
-        f"{count(curve.observed, 'barrier')}, {curve.failed} failed{_left_out(wear)}."
+        f"{count(curve.observed, 'barrier')}, {curve.failed} failed (leaked, fell off, or "
+        f"itched or hurt){left_out_words(wear, '; {}')}."
     )
 
 
@@ -98,12 +100,8 @@ def _rate(wear: Wear | None) -> str:
     return (
         f"{number(rate.per_week, 2)} a week (95 % interval {number(rate.low, 2)} to "
         f"{number(rate.high, 2)}): {count(rate.events, 'leak')} in {number(rate.days)} days of "
-        f"wear{_left_out(wear)}."
+        f"wear{left_out_words(wear, '; {}')}."
     )
-
-
-def _left_out(wear: Wear) -> str:
-    return f"; {wear.left_out} left out, worn too long to be true" if wear.left_out else ""
 
 
 # --- slopes ---------------------------------------------------------------------------------

@@ -30,7 +30,12 @@ RULES: Final[tuple[Callable[[Course], CourseFlag | None], ...]] = (
 
 
 def flags(course: Course) -> tuple[CourseFlag, ...]:
-    """Every flag the course raises; what nobody needs to be called for comes last."""
+    """Every flag the course raises; what nobody needs to be called for comes last.
+
+    None of a stoma that was closed: there is nothing left that could be looked at or mended.
+    """
+    if course.closed is not None and course.closed <= course.today:
+        return ()
     ordered = in_order(course)
     found = (rule(ordered) for rule in RULES)
     return tuple(sorted((flag for flag in found if flag is not None), key=_rank))

@@ -48,7 +48,8 @@ def recent(course: Course) -> tuple[Point, ...]:
     """Days worn of the barriers taken off, by the day they were put on, in the last weeks."""
     end = end_of(course)
     start = end - timedelta(days=WEAR_WINDOW.value)
-    ended = ((w.on, (w.off - w.on).days) for w in course.worn or () if w.off and w.off <= end)
+    worn = (w for w in course.worn or () if not w.disputed)
+    ended = ((w.on, (w.off - w.on).days) for w in worn if w.off and w.off <= end)
     return tuple(
         Point(on, float(days))
         for on, days in ended

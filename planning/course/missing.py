@@ -13,7 +13,7 @@ def too_few(before: Wear | None, since: Wear | None) -> str:
         return "no wear log was kept."
     least = int(OUTCOME_BARRIERS.value)
     short = [
-        f"{count(wear.ended, 'barrier')} {when}{_left_out(wear)}"
+        f"{count(wear.ended, 'barrier')} {when}{left_out_words(wear, ' ({})')}"
         for wear, when in ((before, "before"), (since, "since"))
         if wear.ended < least
     ]
@@ -22,7 +22,14 @@ def too_few(before: Wear | None, since: Wear | None) -> str:
     )
 
 
-def _left_out(wear: Wear) -> str:
-    if not wear.left_out:
-        return ""
-    return f" ({wear.left_out} left out, worn too long to be true)"
+def left_out_words(wear: Wear, form: str) -> str:
+    """What was not counted and why, put into ``form``; "" where everything was."""
+    parts = [
+        f"{many} left out, {why}"
+        for many, why in (
+            (wear.left_out, "worn too long to be true"),
+            (wear.disputed, "as the log contradicts itself"),
+        )
+        if many
+    ]
+    return form.format("; ".join(parts)) if parts else ""

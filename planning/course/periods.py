@@ -1,8 +1,10 @@
 """What was worn before a plan and what since, from the wear log.
 
 A barrier belongs to the period in which it was put on, whole. One put on and off again on the day
-of a visit was worn before it. One still on counts up to the end of the record. Times are whole
-days; 0 is less than a day.
+of a visit was worn before it. One still on counts up to the last day on which it was known to be:
+what nobody has seen since may have leaked long ago. Of records that contradict one another none is
+counted, for one barrier told of twice would weigh as two. Times are whole days; 0 is less than a
+day.
 """
 
 from __future__ import annotations
@@ -64,7 +66,8 @@ class Wear:
     """The barriers of one period. ``failed``: came off for anything but a planned change.
 
     ``leaks``: leaked or fell off. ``ended``: taken off or fallen off, so without those still on.
-    ``left_out``: worn so long that it looks like a slip of the pen.
+    ``left_out``: worn so long that it looks like a slip of the pen; ``disputed``: left out because
+    records of it contradict one another.
     """
 
     days: tuple[float, ...]
@@ -72,6 +75,7 @@ class Wear:
     leaks: int
     ended: int
     left_out: int
+    disputed: int = 0
 
     @property
     def exposure(self) -> float:
@@ -92,8 +96,9 @@ def wear_in(course: Course, period: Period) -> Wear | None:
 
 def wear_of(worn: Iterable[Worn], end: date) -> Wear:
     """Counted up to ``end``; what comes later is not known yet."""
-    known = [_as_of(w, end) for w in worn if w.on <= end]
-    spans = [(float(((w.off or end) - w.on).days), w.reason) for w in known]
+    every = [_as_of(w, end) for w in worn if w.on <= end]
+    known = [w for w in every if not w.disputed]
+    spans = [(float((_until(w, end) - w.on).days), w.reason) for w in known]
     kept = [(days, reason) for days, reason in spans if days <= WEAR_TYPING_ERROR.value]
     return Wear(
         days=tuple(days for days, _ in kept),
@@ -101,12 +106,18 @@ def wear_of(worn: Iterable[Worn], end: date) -> Wear:
         leaks=sum(reason in LEAKED for _, reason in kept),
         ended=sum(reason is not None for _, reason in kept),
         left_out=len(spans) - len(kept),
+        disputed=len(every) - len(known),
     )
 
 
 def _as_of(worn: Worn, end: date) -> Worn:
-    still_on = worn.off is None or worn.off > end
-    return Worn(worn.on) if still_on else worn
+    if worn.off is None or worn.off <= end:
+        return worn
+    return replace(worn, off=None, reason=None)
+
+
+def _until(worn: Worn, end: date) -> date:
+    return worn.off or min(worn.seen_on or end, end)
 
 
 def next_change(visits: tuple[SignedVisit, ...], index: int) -> int | None:

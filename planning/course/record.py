@@ -18,11 +18,15 @@ class Worn:
     """One barrier, from the day it was put on; ``off`` and ``reason`` None: still on.
 
     ``off`` without a reason: seen on until that day, and nobody knows when and why it came off.
+    ``seen_on``: of one still on, the last day on which anybody knew it to be; None: all along.
+    ``disputed``: another record of the same days contradicts it, and nobody has said which holds.
     """
 
     on: date
     off: date | None = None
     reason: RemovalReason | None = None
+    seen_on: date | None = None
+    disputed: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -113,8 +113,18 @@ def test_the_log_comes_over_with_what_is_still_on() -> None:
     assert course_of(first.stoma).worn == (
         Worn(DAY, on, RemovalReason.LEAK),
         Worn(on, on, RemovalReason.ITCH_OR_PAIN),
-        Worn(on),
+        Worn(on, seen_on=on),
     )
+
+
+def test_contradictory_records_come_over_as_such() -> None:
+    first = charted(leaking=True)
+    WearEpisodeFactory(assessment=first, on=DAY - timedelta(days=3), off=DAY, reason="leak")
+    closed(first)
+    wore(first.stoma, -3, [(2, "leak")])
+    worn = course_of(first.stoma).worn
+    assert worn is not None
+    assert [one.disputed for one in worn] == [True, True]
 
 
 def test_no_log_is_none() -> None:
@@ -130,7 +140,7 @@ def test_a_barrier_put_on_over_another_is_not_still_on() -> None:
     worn = course_of(first.stoma).worn
     assert worn is not None
     assert worn[0] == Worn(DAY - timedelta(days=2), DAY, None)
-    assert worn[1] == Worn(later)
+    assert worn[1] == Worn(later, seen_on=later)
 
 
 def test_surgery_changes_questions_answers_and_closing_are_events() -> None:

@@ -276,3 +276,9 @@ def test_the_order_that_comes_in_does_not_matter(order: list[int]) -> None:
 def test_one_visit_shows_no_course() -> None:
     assert flags(course(visit(0, well(protrusion_mm=-10.0)))) == ()
     assert flags(course()) == ()
+
+
+def test_a_stoma_that_was_closed_calls_nobody() -> None:
+    high = seen(volume_ml_24h=(2100.0, 2200.0))
+    assert [flag.key for flag in flags(high)] == ["high_output"]
+    assert flags(replace(high, closed=high.today)) == ()

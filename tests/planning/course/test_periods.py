@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from planning.course.figures import figures
 from planning.course.periods import Period, periods_of, wear_in, wear_of
 from planning.course.record import Worn
 from tests.planning.course.making import FELL, ITCH, LEAK, PLANNED, course, day, log, visit
@@ -65,6 +66,26 @@ def test_nothing_is_known_of_what_comes_after_the_end() -> None:
     worn = (Worn(day(0), day(9), LEAK), Worn(day(9), day(12), LEAK))
     found = wear_of(worn, day(5))
     assert (found.days, found.leaks, found.ended) == ((5.0,), 0, 0)
+
+
+def test_what_nobody_saw_since_is_not_counted_as_lasting() -> None:
+    """Last seen on day 2, asked on day 12: ten days that nobody watched hold no leak rate down."""
+    worn = (Worn(day(0), day(3), LEAK), Worn(day(3), seen_on=day(5)))
+    found = wear_of(worn, day(15))
+    assert (found.days, found.failed, found.ended) == ((3.0, 2.0), (True, False), 1)
+    assert wear_of(worn, day(4)).days == (3.0, 1.0)
+
+
+def test_records_that_contradict_one_another_do_not_count_twice() -> None:
+    twice = (
+        Worn(day(0), day(3), LEAK, disputed=True),
+        Worn(day(0), day(4), LEAK, disputed=True),
+        Worn(day(4), day(6), PLANNED),
+    )
+    found = wear_of(twice, day(30))
+    assert (found.days, found.leaks, found.disputed) == ((2.0,), 0, 2)
+    told = {one.key: one.text for one in figures(course(visit(0), worn=twice))}
+    assert told["leaks"].endswith("; 2 left out, as the log contradicts itself.")
 
 
 def test_a_closed_stoma_ends_what_was_still_on() -> None:

@@ -44,7 +44,7 @@ def test_survival_by_hand() -> None:
     text = told(course(visit(0), worn=worn))["wear"].text
     assert text.startswith("Median time to failure 4 days (95 % interval 2 to not reached)")
     assert "60 % held longer than 3 days" in text
-    assert text.endswith("5 barriers, 3 failed.")
+    assert text.endswith("5 barriers, 3 failed (leaked, fell off, or itched or hurt).")
 
 
 def test_nothing_failed_is_not_reached() -> None:
