@@ -1,7 +1,8 @@
 """Barriers put on in a period, each once, counted by profile, days and why they came off.
 
 A barrier may be told of twice: still on at one visit and come off by the next, or on the wear log
-and at a visit. What is known later holds.
+and at a visit. What is known later holds. Two that one record tells of are two: on a bad day
+several are put on and come off again.
 """
 
 from __future__ import annotations
@@ -25,7 +26,8 @@ WITH told AS (
     SELECT a.stoma_id, w."on", w.off, w.reason, coalesce(p.profile, '') AS profile,
         coalesce(
             w.off, greatest(w."on", (v.happened_at AT TIME ZONE %(zone)s)::date)
-        ) AS seen
+        ) AS seen,
+        row_number() OVER (PARTITION BY a.id, w."on", w.off ORDER BY w.reason, w.id) AS nth
     FROM visits_wearepisode w
     JOIN visits_assessment a ON a.id = w.assessment_id
     JOIN visits_visit v ON v.id = a.visit_id
@@ -35,7 +37,8 @@ WITH told AS (
     SELECT b.stoma_id, b."on", b.off, b.reason, coalesce(next.profile, ''),
         coalesce(
             b.off, greatest(b."on", (b.entered_at AT TIME ZONE %(zone)s)::date)
-        )
+        ),
+        row_number() OVER (PARTITION BY b.stoma_id, b."on", b.off ORDER BY b.reason, b.id)
     FROM visits_wornbarrier b
     LEFT JOIN LATERAL (
         SELECT p.profile
@@ -48,8 +51,8 @@ WITH told AS (
     ) next ON TRUE
     WHERE b."on" BETWEEN %(since)s AND %(until)s
 ), once AS (
-    SELECT DISTINCT ON (stoma_id, "on", off) *
-    FROM told ORDER BY stoma_id, "on", off, seen DESC, profile = '', profile
+    SELECT DISTINCT ON (stoma_id, "on", off, nth) *
+    FROM told ORDER BY stoma_id, "on", off, nth, seen DESC, profile = '', profile, reason
 ), known AS (
     SELECT *, bool_or(off > "on") OVER (PARTITION BY stoma_id, "on") AS came_off FROM once
 ), barriers AS (

@@ -177,3 +177,19 @@ def test_few_failing_stomas_are_hidden_in_the_rate_too() -> None:
     assert line("Flat").counts == ("10", "fewer than 5", "10")
     assert [f.words for f in line("Flat").figures] == ["not shown"] * 2
     assert leak_line().figures[0].words == "not shown"
+
+
+def test_several_barriers_of_one_day_are_several() -> None:
+    """A day of two leaks, told of at a visit and on the log: two barriers, not one and not four."""
+    for _ in range(5):
+        of = stoma()
+        told((0, "leak"), (6, "planned"), of=of)
+        made: Assessment = AssessmentFactory(
+            stoma=of, visit__happened_at=noon(START + timedelta(41))
+        )
+        worn(made, START, 0, "leak")
+        worn(made, START, 0, "leak")
+        sign_off(made.visit)
+        logged(of, START, START, "leak")
+        logged(of, START, START, "leak")
+    assert leak_line().counts == ("30", "10")
