@@ -50,9 +50,11 @@ def clinic_day(request: HttpRequest) -> HttpResponse:
 def asked_day(request: HttpRequest, today: date) -> date:
     """The day in the address, else ``today``; nonsense is no reason for an error."""
     try:
-        return date.fromisoformat(request.GET.get("day", ""))
+        day = date.fromisoformat(request.GET.get("day", ""))
     except ValueError:
         return today
+    # The ends of the calendar have no day before or after them.
+    return day if date.min < day < date.max else today
 
 
 def _due(request: HttpRequest, day: date, today: date, *, clinical: bool) -> dict[str, Any]:

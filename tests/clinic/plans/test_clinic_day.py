@@ -69,9 +69,10 @@ def test_a_week_and_a_day_ahead_is_another_day(client: Client) -> None:
     assert one.stoma.patient.record_number not in day_page(client, day=one.due + timedelta(1))
 
 
-def test_nonsense_for_a_day_is_today(client: Client) -> None:
+@pytest.mark.parametrize("asked", ["soon", "0001-01-01", "9999-12-31"])
+def test_nonsense_for_a_day_is_today(client: Client, asked: str) -> None:
     client.force_login(UserFactory())
-    assert client.get(reverse("plans:day"), {"day": "soon"}).context["is_today"]
+    assert client.get(reverse("plans:day"), {"day": asked}).context["is_today"]
 
 
 def test_flags_are_for_clinicians_the_desk_sees_name_and_date(client: Client) -> None:
