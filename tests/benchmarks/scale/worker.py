@@ -1,6 +1,7 @@
 """One database's side: makes it, then opens pages when told to, a line of JSON for each.
 
-Started by the benchmark with DATABASE_URL set; reads a page's name or ``EXPLAIN name`` a line.
+Started by the benchmark with DATABASE_URL set. Reads a page's name a line; a tab and seconds behind
+it ask for the plans of its statements that take so long.
 """
 
 import json
@@ -18,14 +19,10 @@ if __name__ == "__main__":
     where, opened = addresses(), opener()
     print(json.dumps({"people": people(), "visits": visits(), "pages": list(where)}), flush=True)
     for line in sys.stdin:
-        words = line.strip()
-        page = words.removeprefix("EXPLAIN ")
+        page, _, least = line.strip().partition("\t")
         taken = opened(*where[page])
-        answer: dict[str, object] = {
-            "seconds": taken.seconds,
-            "queries": taken.queries,
-            "slowest": taken.slowest,
-        }
-        if words != page:
-            answer["plan"] = explained(taken.slowest[1])
+        answer: dict[str, object] = {"seconds": taken.seconds, "queries": len(taken.statements)}
+        if least:
+            slow = [sql for seconds, sql in taken.statements if seconds >= float(least)]
+            answer["plans"] = [f"{sql}\n{explained(sql)}\n" for sql in slow]
         print(json.dumps(answer), flush=True)
