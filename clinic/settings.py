@@ -45,6 +45,20 @@ CSRF_TRUSTED_ORIGINS: list[str] = env.list("CSRF_TRUSTED_ORIGINS", [])
 CLINIC_NAME = env.str("CLINIC_NAME", "" if PRODUCTION else "Fern Lane Stoma Clinic (invented)")
 CLINIC_PHONE = env.str("CLINIC_PHONE", "" if PRODUCTION else "555-0100")
 CLINIC_HOURS = env.str("CLINIC_HOURS", "" if PRODUCTION else "Monday to Friday, 9 am to 4 pm")
+# The same hours for sheets in another language; without them the English ones are printed, marked.
+CLINIC_HOURS_TRANSLATED = {
+    "es": env.str("CLINIC_HOURS_ES", "" if PRODUCTION else "lunes a viernes, de 9 a 16 h"),
+    "ar": env.str("CLINIC_HOURS_AR", "" if PRODUCTION else "من الاثنين إلى الجمعة، من 9 إلى 16"),
+}
+# Who has read the translated sheets over, a qualified translator for each: "es=Name;ar=Name".
+SHEET_REVIEWERS: dict[str, str] = {
+    language.strip(): name.strip()
+    for language, _, name in (
+        pair.partition("=") for pair in env.str("SHEET_REVIEWERS", "").split(";") if pair.strip()
+    )
+}
+if not set(SHEET_REVIEWERS) <= set(CLINIC_HOURS_TRANSLATED) or "" in SHEET_REVIEWERS.values():
+    raise ImproperlyConfigured('SHEET_REVIEWERS is "es=Name;ar=Name", either or both.')
 # Days on which nobody is asked to come: 0 is Monday, 6 is Sunday.
 CLINIC_CLOSED_WEEKDAYS = frozenset(env.list("CLINIC_CLOSED_WEEKDAYS", [5, 6], subcast=int))
 if not set(range(7)) > CLINIC_CLOSED_WEEKDAYS:

@@ -48,6 +48,11 @@ LIBERATION = (
     Path("/usr/share/fonts/truetype/liberation/LiberationSans-Regular.ttf"),
     Path("/usr/share/fonts/truetype/liberation2/LiberationSans-Regular.ttf"),
 )
+#: Arabic: DejaVu Sans has the letters too, wide and heavy; sheets fall back to it.
+NOTO_ARABIC = (
+    Path("/usr/share/fonts/truetype/noto/NotoSansArabic-Regular.ttf"),
+    Path("/usr/share/fonts/noto/NotoSansArabic-Regular.ttf"),
+)
 
 PRINTING = (
     Library("libpango-1.0-0", loads("libpango-1.0.so.0")),
@@ -56,6 +61,7 @@ PRINTING = (
     Library("libharfbuzz-subset0", loads("libharfbuzz-subset.so.0")),
     Library("fonts-dejavu-core", lambda: any(font.exists() for font in DEJAVU)),
     Library("fonts-liberation", lambda: any(font.exists() for font in LIBERATION)),
+    Library("fonts-noto-core", lambda: any(font.exists() for font in NOTO_ARABIC)),
 )
 TESTING = (
     *PRINTING,

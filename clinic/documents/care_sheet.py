@@ -7,16 +7,22 @@ from django.utils import timezone
 
 from clinic.documents.emergency import emergency_of, look_at
 from clinic.documents.marks import marks_of, picture, skin_words
-from clinic.documents.pictures import SHOWS, picture_of
-from clinic.documents.plain import SITES, long_day, sentence, with_inches
+from clinic.documents.pictures import PICTURE, SHOWS, picture_of
+from clinic.documents.plain import SITES, long_day
 from clinic.documents.said import Said, recommendations
 from clinic.documents.sheet import Contact, Group, Line, NextVisit, Sheet, Step, Use, Who
 from clinic.documents.sizes import size_to_use, stoma_size
-from clinic.patients.models import Patient, Site, StomaKind
+from clinic.documents.wording.marking import in_english
+from clinic.documents.wording.plan_words import danger_line, from_plan
+from clinic.documents.wording.review import reviewer
+from clinic.documents.wording.tongue import ENGLISH, Tongue, tongue
+from clinic.patients.models import Patient, Site, Stoma, StomaKind
 from clinic.plans.decided import DecidedPlan
 from clinic.plans.models import Urgency
 
 STOP = "stop"
+#: Context of the catalogue: the two words of a row that say what it is and what is new about it.
+ROW = "row"
 #: What stands before each kind of thing to use or to keep in mind, in the order of the sheet.
 LABELS = {
     "barrier": "Barrier",
@@ -47,103 +53,120 @@ NO_REASON = "To see how this works for you."
 STILL_WELL = "To check that all is still well."
 
 
-def care_sheet(decided: DecidedPlan, *, large: bool) -> Sheet:
-    """The sheet of one assessment. Raises ``ValueError`` while anything is undecided."""
+def care_sheet(decided: DecidedPlan, *, large: bool, language: str = "") -> Sheet:
+    """The sheet of one assessment, in its patient's language unless another is named.
+
+    Raises ``ValueError`` while anything is undecided, and for a language there is none of.
+    """
     if decided.open_items:
         raise ValueError("A sheet is made of decisions; some are still open.")
     decided = decided.taken_as_said()
     assessment = decided.assessment
-    kind, site = StomaKind(assessment.stoma.kind), SITES[Site(assessment.stoma.site)]
+    spoken = tongue(language or assessment.visit.patient.sheet_language)
     head = Sheet(
-        who=who(assessment.visit.patient),
-        contact=contact(),
-        visit_day=long_day(timezone.localdate(assessment.visit.happened_at)),
-        stoma=f"{kind.label}, {site}",
+        who=who(assessment.visit.patient, spoken),
+        contact=contact(spoken),
+        visit_day=long_day(timezone.localdate(assessment.visit.happened_at), spoken),
+        stoma=stoma_words(assessment.stoma, spoken),
         large=large,
         signed=decided.signed,
-        emergency=emergency_of(decided),
+        emergency=emergency_of(decided, spoken),
+        language=spoken.code,
+        reviewer=reviewer(spoken.code),
     )
-    return head if head.emergency else _with_plan(head, decided)
+    return head if head.emergency else _with_plan(head, decided, spoken)
 
 
-def _with_plan(head: Sheet, decided: DecidedPlan) -> Sheet:
-    marks = marks_of(decided.assessment)
+def _with_plan(head: Sheet, decided: DecidedPlan, spoken: Tongue) -> Sheet:
+    marks = marks_of(decided.assessment, spoken)
     return replace(
         head,
-        look_at=look_at(decided),
-        keep=LEAVE_ALONE if decided.plan.leave_alone else "",
-        uses=uses(decided),
-        steps=steps(decided),
-        skin=skin_words(decided.assessment),
-        size=stoma_size(decided.assessment),
+        look_at=look_at(decided, spoken),
+        keep=spoken.say(LEAVE_ALONE) if decided.plan.leave_alone else "",
+        uses=uses(decided, spoken),
+        steps=steps(decided, spoken),
+        skin=skin_words(decided.assessment, spoken),
+        size=stoma_size(decided.assessment, spoken),
         marks=marks,
-        face=picture(decided.assessment, marks),
-        call=call_when(decided),
-        next_visit=next_visit(decided),
+        face=picture(decided.assessment, marks, spoken),
+        call=call_when(decided, spoken),
+        next_visit=next_visit(decided, spoken),
     )
 
 
-def who(patient: Patient) -> Who:
+def who(patient: Patient, spoken: Tongue = ENGLISH) -> Who:
     """Name and date of birth, with nothing shortened, and the record number."""
-    return Who(patient.full_name, long_day(patient.date_of_birth), patient.record_number)
+    return Who(patient.full_name, long_day(patient.date_of_birth, spoken), patient.record_number)
 
 
-def contact() -> Contact:
-    """How to reach us, as the settings say."""
+def stoma_words(stoma: Stoma, spoken: Tongue = ENGLISH) -> str:
+    """Kind and place."""
+    kind, site = spoken.say(StomaKind(stoma.kind).label), spoken.say(SITES[Site(stoma.site)])
+    return spoken.say("{kind}, {site}", kind=kind, site=site)
+
+
+def contact(spoken: Tongue = ENGLISH) -> Contact:
+    """How to reach us, as the settings say; opening hours in English are marked as such."""
+    hours = settings.CLINIC_HOURS
+    if spoken != ENGLISH:
+        hours = settings.CLINIC_HOURS_TRANSLATED.get(spoken.code) or in_english(hours)
     return Contact(
         clinic=settings.CLINIC_NAME,
         phone=settings.CLINIC_PHONE,
-        hours=settings.CLINIC_HOURS,
+        hours=hours,
         emergency_number=settings.EMERGENCY_NUMBER,
     )
 
 
-def uses(decided: DecidedPlan) -> tuple[Use, ...]:
+def uses(decided: DecidedPlan, spoken: Tongue = ENGLISH) -> tuple[Use, ...]:
     """What to use, one row a kind; what to leave off comes last."""
     rows: dict[str, list[Line]] = {label: [] for label in LABELS.values()}
-    for one in recommendations(decided):
+    for one in recommendations(decided, spoken):
         label = LABELS.get(STOP if one.change == STOP else one.kind)
         if label:
-            rows[label].append(_line(one, decided))
-    return tuple(Use(label, tuple(lines)) for label, lines in rows.items() if lines)
+            rows[label].append(_line(one, decided, spoken))
+    return tuple(
+        Use(spoken.say(label, ROW), tuple(lines)) for label, lines in rows.items() if lines
+    )
 
 
-def _line(said: Said, decided: DecidedPlan) -> Line:
+def _line(said: Said, decided: DecidedPlan, spoken: Tongue) -> Line:
     """The steps do not cover what the clinician put in instead, so the nurse shows it."""
-    more = size_to_use(said, decided)
+    more = size_to_use(said, decided, spoken)
     if said.by_clinician and said.kind not in ADVICE:
-        more = ASK_HOW
+        more = spoken.say(ASK_HOW)
     silent = said.kind in ADVICE or said.change == STOP or decided.plan.leave_alone
-    news = "" if silent else NEWS[said.change]
+    news = "" if silent else spoken.say(NEWS[said.change], ROW)
     return Line(f"{said.words} {more}".strip(), news)
 
 
-def steps(decided: DecidedPlan) -> tuple[Step, ...]:
+def steps(decided: DecidedPlan, spoken: Tongue = ENGLISH) -> tuple[Step, ...]:
     """The technique in order, without steps that are not for the patient."""
     told = ((step.patient_text, step.key) for step in decided.steps() if step.patient_text)
-    return tuple(_step(words, picture_of(key, decided)) for words, key in told)
+    return tuple(_step(words, picture_of(key, decided), spoken) for words, key in told)
 
 
-def _step(words: str, picture: str) -> Step:
-    return Step(with_inches(sentence(words)), picture, SHOWS[picture] if picture else "")
+def _step(words: str, picture: str, spoken: Tongue) -> Step:
+    shows = spoken.say(SHOWS[picture], PICTURE) if picture else ""
+    return Step(from_plan(words, spoken), picture, shows)
 
 
-def call_when(decided: DecidedPlan) -> tuple[Group, ...]:
+def call_when(decided: DecidedPlan, spoken: Tongue = ENGLISH) -> tuple[Group, ...]:
     """What to look out for, most urgent first."""
     groups: dict[Urgency, list[str]] = {urgency: [] for urgency in CALL_TITLES}
     for line in decided.plan.call_when:
-        groups[Urgency(line.urgency.value)].append(sentence(line.patient_text))
+        groups[Urgency(line.urgency.value)].append(danger_line(line.patient_text, spoken))
     return tuple(
-        Group(CALL_TITLES[urgency], tuple(dict.fromkeys(lines)), key=urgency.value)
+        Group(spoken.say(CALL_TITLES[urgency]), tuple(dict.fromkeys(lines)), key=urgency.value)
         for urgency, lines in groups.items()
         if lines
     )
 
 
-def next_visit(decided: DecidedPlan) -> NextVisit:
+def next_visit(decided: DecidedPlan, spoken: Tongue = ENGLISH) -> NextVisit:
     """Day and reason: the clinician's own words, else the plan's in plain words."""
     day = decided.next_visit
-    told = [one.words for one in recommendations(decided) if one.kind == "follow_up"]
-    plain = decided.plan.follow_up.patient_text or NO_REASON
-    why = " ".join(told) or (STILL_WELL if decided.plan.leave_alone else plain)
-    return NextVisit(long_day(day, weekday=True) if day else "", why)
+    told = [one.words for one in recommendations(decided, spoken) if one.kind == "follow_up"]
+    plain = STILL_WELL if decided.plan.leave_alone else decided.plan.follow_up.patient_text
+    why = " ".join(told) or from_plan(plain or NO_REASON, spoken)
+    return NextVisit(long_day(day, spoken, weekday=True) if day else "", why)

@@ -2,6 +2,7 @@
 
 from clinic.documents.said import recommendations, words_for_patient
 from clinic.documents.sheet import Emergency, Group
+from clinic.documents.wording.tongue import ENGLISH, Tongue
 from clinic.plans.decided import DecidedPlan
 from clinic.plans.models import Choice, Urgency
 
@@ -17,7 +18,7 @@ LOOK_TITLES = {
 CLINICIAN_SAYS = "Your nurse or doctor says"
 
 
-def emergency_of(decided: DecidedPlan) -> Emergency | None:
+def emergency_of(decided: DecidedPlan, tongue: Tongue = ENGLISH) -> Emergency | None:
     """The emergency, or None: there is none, or the clinician dropped each sign of one.
 
     While one stands, the supply plan is not printed (rule R01 of the clinical files: common
@@ -34,17 +35,20 @@ def emergency_of(decided: DecidedPlan) -> Emergency | None:
     if flags and not standing:
         return None
     lines = [
-        words_for_patient(flag.patient_text or NEEDS_A_DOCTOR, fate) for flag, fate in standing
+        words_for_patient(flag.patient_text or NEEDS_A_DOCTOR, fate, tongue)
+        for flag, fate in standing
     ]
     own_words = bool(standing) and not any(fate.stands for _, fate in standing)
     return Emergency(
-        title=DO_FIRST if own_words else GET_HELP,
-        lines=tuple(dict.fromkeys(lines)) or (NEEDS_A_DOCTOR,),
-        meanwhile=tuple(said.words for said in recommendations(decided) if said.kind != "refer"),
+        title=tongue.say(DO_FIRST if own_words else GET_HELP),
+        lines=tuple(dict.fromkeys(lines)) or (tongue.say(NEEDS_A_DOCTOR),),
+        meanwhile=tuple(
+            said.words for said in recommendations(decided, tongue) if said.kind != "refer"
+        ),
     )
 
 
-def look_at(decided: DecidedPlan) -> tuple[Group, ...]:
+def look_at(decided: DecidedPlan, tongue: Tongue = ENGLISH) -> tuple[Group, ...]:
     """Lesser danger signs that stand, most urgent first; changed ones in the clinician's words."""
     groups: dict[str, list[str]] = {}
     ranked = sorted(
@@ -52,9 +56,9 @@ def look_at(decided: DecidedPlan) -> tuple[Group, ...]:
         key=lambda pair: (pair[1].choice == Choice.CHANGED, pair[0].urgency.rank),
     )
     for flag, fate in ranked:
-        words = words_for_patient(flag.patient_text, fate)
+        words = words_for_patient(flag.patient_text, fate, tongue)
         title = LOOK_TITLES.get(Urgency(flag.urgency.value), "")
         title = CLINICIAN_SAYS if fate.choice == Choice.CHANGED else title
         if words and title:
             groups.setdefault(title, []).append(words)
-    return tuple(Group(title, tuple(lines)) for title, lines in groups.items())
+    return tuple(Group(tongue.say(title), tuple(lines)) for title, lines in groups.items())

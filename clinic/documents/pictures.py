@@ -31,6 +31,8 @@ OF_STEP = {
 }
 
 
+#: Context of the catalogue.
+PICTURE = "picture"
 #: What each drawing shows, for whoever hears the sheet instead of seeing it.
 SHOWS = {
     "peel": "A barrier rolled down from the top.",

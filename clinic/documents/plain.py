@@ -1,9 +1,10 @@
 """Clinical words as a patient would say them: short, no trade terms, no clock hours."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import date
 
+from clinic.documents.wording.tongue import ENGLISH, Tongue
 from clinic.patients.models import Site
 from clinic.visits.choices import SkinKind
 from planning.clock import HOURS, SECTOR_DEGREES, ClockHours
@@ -48,11 +49,22 @@ SITES = {
     Site.LEFT_UPPER: "high on your left side",
     Site.UMBILICAL: "at your navel",
 }
+#: Contexts of the catalogue.
+MONTH, WEEKDAY = "month", "weekday"
+MONTHS = (
+    *("January", "February", "March", "April", "May", "June"),
+    *("July", "August", "September", "October", "November", "December"),
+)
+WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+#: How many inches: part of one, one, more.
+FRACTION, ONE, MANY = "less than one inch", "one inch", "more than one inch"
+ALL_ROUND = "all the way round"
+MOST_ROUND = "most of the way round"
 NBSP = "\N{NO-BREAK SPACE}"
 MOST_OF_THE_WAY = 8  # hours in one run: a single direction would mislead
 
 
-def where(hours: Iterable[int]) -> str:
+def where(hours: Iterable[int], tongue: Tongue = ENGLISH) -> str:
     """The hours of a finding as the patient's own directions.
 
     >>> where([5, 6, 7])
@@ -66,24 +78,39 @@ def where(hours: Iterable[int]) -> str:
     """
     clock = ClockHours.of(*hours)
     if len(clock) == len(HOURS):
-        return "all the way round"
-    return " and ".join(dict.fromkeys(_way(ClockHours.arc(*run)) for run in clock.arcs()))
+        return tongue.say(ALL_ROUND)
+    ways = dict.fromkeys(_way(ClockHours.arc(*run)) for run in clock.arcs())
+    return all_of([tongue.say(way) for way in ways], tongue)
+
+
+def all_of(things: Sequence[str], tongue: Tongue = ENGLISH) -> str:
+    """Joined by *and*; "" for none."""
+    if not things:
+        return ""
+    told = things[0]
+    for thing in things[1:]:
+        told = tongue.say("{first} and {second}", first=told, second=thing)
+    return told
 
 
 def _way(run: ClockHours) -> str:
     if len(run) >= MOST_OF_THE_WAY or run.mean_hour is None:
-        return "most of the way round"
+        return MOST_ROUND
     return DIRECTIONS[round(run.mean_hour * SECTOR_DEGREES / 45) % 8]
 
 
-def long_day(when: date, *, weekday: bool = False) -> str:
+def long_day(when: date, tongue: Tongue = ENGLISH, *, weekday: bool = False) -> str:
     """A day with nothing shortened.
 
     >>> long_day(date(2026, 3, 2)), long_day(date(2026, 3, 2), weekday=True)
     ('2 March 2026', 'Monday, 2 March 2026')
     """
-    plain = f"{when.day} {when:%B} {when.year}"
-    return f"{when:%A}, {plain}" if weekday else plain
+    month = tongue.say(MONTHS[when.month - 1], MONTH)
+    plain = tongue.say("{day} {month} {year}", day=when.day, month=month, year=when.year)
+    if not weekday:
+        return plain
+    name = tongue.say(WEEKDAYS[when.weekday()], WEEKDAY)
+    return tongue.say("{weekday}, {day}", weekday=name, day=plain)
 
 
 def sentence(words: str) -> str:
@@ -143,3 +170,33 @@ def _inches(mm: float) -> str:
     while part and part % 2 == 0:
         part, over = part // 2, over // 2
     return " ".join(filter(None, [str(whole) if whole else "", f"{part}/{over}" if part else ""]))
+
+
+def size(length: str, width: str | None = None, tongue: Tongue = ENGLISH) -> str:
+    """A length, or a length by a width, in mm with inches beside it; mm stay what counts.
+
+    >>> size("34", "30").replace(NBSP, " "), size("0.5").replace(NBSP, " ")
+    ('34 mm by 30 mm (about 1 5/16 by 1 3/16 inches)', '0.5 mm')
+    """
+    both = [length] if width is None else [length, width]
+    sixteenths = [_sixteenths(float(one)) for one in both]
+    told = _by([tongue.say("{number} mm", number=one) for one in both], tongue)
+    if 0 in sixteenths:
+        return _tied(told)
+    inches = _by([_inches(float(one)) for one in both], tongue)
+    most = max(sixteenths)
+    context = FRACTION if most < 16 else ONE if most == 16 else MANY
+    words = "{number} inch" if most <= 16 else "{number} inches"
+    beside = tongue.say(words, context, number=inches)
+    return _tied(tongue.say("{size} (about {inches})", size=told, inches=beside))
+
+
+def _by(sizes: Sequence[str], tongue: Tongue) -> str:
+    if len(sizes) == 1:
+        return sizes[0]
+    return tongue.say("{length} by {width}", length=sizes[0], width=sizes[1])
+
+
+def _tied(words: str) -> str:
+    """Figures stay on one line with their unit, in any script."""
+    return re.sub(r"(?<=\d) (?=\d+/\d|[^\W\d])", NBSP, words)

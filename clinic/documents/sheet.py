@@ -1,7 +1,10 @@
 """What a care sheet says, in plain words: the template only arranges it."""
 
-from dataclasses import dataclass, field
+from collections.abc import Iterator
+from dataclasses import dataclass, field, fields, is_dataclass
 
+from clinic.documents.wording.marking import english_in
+from clinic.documents.wording.tongue import ENGLISH, Tongue, tongue
 from clinic.visits.presenters.clockface import Face
 
 
@@ -42,8 +45,8 @@ class Use:
 
 @dataclass(frozen=True)
 class Step:
-    """One step of the change. ``picture`` names a drawing of ``static/drawings``, "" for none; ``shows``: what is
-    seen on it."""
+    """One step of the change. ``picture`` names a drawing of ``static/drawings``, "" for none;
+    ``shows``: what is seen on it."""
 
     words: str
     picture: str = ""
@@ -84,12 +87,26 @@ class NextVisit:
     why: str
 
 
-#: A name longer than this takes two lines at the head of a page (measured at 14 and 18 pt).
-LONG_NAME = 36
+#: Identifiers longer than this take two lines at the head of a page (measured at 14 and 18 pt).
+LONG_HEAD = 74
 #: More words than this in steps, things to use, marks and calls do not fit two pages as they are
 #: (measured at 14 pt on A4 and Letter).
 FULL = 320
 FULLER = 430
+#: Words of other languages take more room on a line (measured on the planner's own plans).
+ROOM = {"es": 1.1, "ar": 1.25}
+
+
+def _texts(part: object) -> Iterator[str]:
+    """Everything said in a part of the sheet. The face says nothing that its marks do not."""
+    if isinstance(part, str):
+        yield part
+    elif isinstance(part, tuple):
+        for one in part:
+            yield from _texts(one)
+    elif is_dataclass(part) and not isinstance(part, Face):
+        for one in fields(part):
+            yield from _texts(getattr(part, one.name))
 
 
 @dataclass(frozen=True)
@@ -113,11 +130,33 @@ class Sheet:
     face: Face | None = field(default=None, compare=False)
     call: tuple[Group, ...] = ()
     next_visit: NextVisit | None = None
+    #: A code of ``SheetLanguage``.
+    language: str = "en"
+    #: Who read this translation over; "" while nobody has, and for English.
+    reviewer: str = ""
+
+    @property
+    def tongue(self) -> Tongue:
+        return tongue(self.language)
+
+    @property
+    def translated(self) -> bool:
+        return self.tongue != ENGLISH
+
+    @property
+    def needs_review(self) -> bool:
+        return self.translated and not self.reviewer
+
+    @property
+    def in_english(self) -> tuple[str, ...]:
+        """What stands in English on a sheet of another language, each once, in order."""
+        found = (piece for words in _texts(self) for piece in english_in(words))
+        return tuple(dict.fromkeys(found))
 
     @property
     def spacing(self) -> str:
         """How close it is set in normal print, to keep to two pages."""
-        words = self._words()
+        words = self._words() * ROOM.get(self.language, 1)
         return "fuller full" if words > FULLER else "full" if words > FULL else ""
 
     def _words(self) -> int:
@@ -129,5 +168,7 @@ class Sheet:
     @property
     def head(self) -> str:
         """How much room the identifiers need on top of every page after the first."""
-        lines = self.large + (len(self.who.name) > LONG_NAME)
+        told = f"{self.who.name} {self.tongue.say('Born {day}', day=self.who.born)}"
+        number = self.tongue.say("Record {number}", number=self.who.record_number)
+        lines = self.large + (len(f"{told} {number}") > LONG_HEAD)
         return ("low", "tall", "tallest")[lines]

@@ -1,60 +1,65 @@
 """Sizes on the sheet, in mm with inches beside them. What was not measured is not printed."""
 
-from clinic.documents.plain import with_inches
+from clinic.documents.plain import size
 from clinic.documents.said import Said
+from clinic.documents.wording.tongue import ENGLISH, Tongue
 from clinic.formatting import number
 from clinic.plans.decided import DecidedPlan
 from clinic.visits.models import Assessment
 
 ROUND_WITHIN = 0.5  # mm between length and width: as the plan itself words an opening
+DOME = "The dome is {size} deep."
 
 
-def stoma_size(assessment: Assessment) -> str:
+def stoma_size(assessment: Assessment, tongue: Tongue = ENGLISH) -> str:
     """The stoma at its base; "" where it was not measured."""
     row = getattr(assessment, "measurement", None)
     if row is None or row.length_mm is None or row.width_mm is None:
         return ""
-    return with_inches(f"Your stoma is {number(row.length_mm)} mm by {number(row.width_mm)} mm.")
+    told = size(number(row.length_mm), number(row.width_mm), tongue)
+    return tongue.say("Your stoma is {size}.", size=told)
 
 
-def size_to_use(said: Said, decided: DecidedPlan) -> str:
+def size_to_use(said: Said, decided: DecidedPlan, tongue: Tongue = ENGLISH) -> str:
     """The size of the hole or the dome that was decided; "" where there is none to tell.
 
     A system that is left alone keeps the sizes it was worn with, whatever the plan works out.
     """
     if said.by_clinician or "mm" in said.words:
         return ""
-    words = _worn(said, decided) if decided.plan.leave_alone else _planned(said, decided)
-    return with_inches(words)
+    if decided.plan.leave_alone:
+        return _worn(said, decided, tongue)
+    return _planned(said, decided, tongue)
 
 
-def _planned(said: Said, decided: DecidedPlan) -> str:
+def _planned(said: Said, decided: DecidedPlan, tongue: Tongue) -> str:
     """Whole mm, as the plan's own words for the clinician have it."""
     sizes = decided.plan.dimensions
     if said.key == "opening" and "mouldable" not in decided.plan.supplies:
-        return _hole(sizes.opening_length_mm, sizes.opening_width_mm)
+        return _hole(sizes.opening_length_mm, sizes.opening_width_mm, tongue)
     depth = sizes.convex_depth_mm
     if depth is not None and said.key.endswith(f"_convex_{sizes.convex_depth_class}"):
-        return f"The dome is {depth:.0f} mm deep."
+        return tongue.say(DOME, size=size(f"{depth:.0f}", None, tongue))
     return ""
 
 
-def _worn(said: Said, decided: DecidedPlan) -> str:
+def _worn(said: Said, decided: DecidedPlan, tongue: Tongue) -> str:
     """As recorded at this visit; a round opening has no width."""
     row = getattr(decided.assessment, "system", None)
     if row is None:
         return ""
     if said.key in {"cut_to_fit", "pre_cut"} and row.opening_length_mm is not None:
         length = float(row.opening_length_mm)
-        return _hole(length, float(row.opening_width_mm or length))
+        return _hole(length, float(row.opening_width_mm or length), tongue)
     if "_convex_" in said.key and row.convex_depth_mm is not None:
-        return f"The dome is {number(row.convex_depth_mm)} mm deep."
+        return tongue.say(DOME, size=size(number(row.convex_depth_mm), None, tongue))
     return ""
 
 
-def _hole(length: float | None, width: float | None) -> str:
+def _hole(length: float | None, width: float | None, tongue: Tongue) -> str:
     if length is None or width is None:
         return ""
     if abs(length - width) < ROUND_WITHIN:
-        return f"The hole is {length:.0f} mm wide."
-    return f"The hole is {length:.0f} mm by {width:.0f} mm."
+        return tongue.say("The hole is {size} wide.", size=size(f"{length:.0f}", None, tongue))
+    told = size(f"{length:.0f}", f"{width:.0f}", tongue)
+    return tongue.say("The hole is {size}.", size=told)

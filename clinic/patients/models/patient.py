@@ -32,7 +32,11 @@ class Sex(models.TextChoices):
 
 
 class SheetLanguage(models.TextChoices):
+    """Languages of the take-home sheet; each but English has a catalogue of its wording."""
+
     ENGLISH = "en", "English"
+    SPANISH = "es", "Spanish (español)"
+    ARABIC = "ar", "Arabic (العربية)"
 
 
 class Dexterity(models.TextChoices):

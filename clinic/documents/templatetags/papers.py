@@ -1,0 +1,18 @@
+"""Lists of what was printed, for pages of apps that this one builds on."""
+
+from typing import Any
+
+from django import template
+from django.template import Context
+
+from clinic.documents.papers import SHOWN, printed_of
+from clinic.visits.models import Assessment
+
+register = template.Library()
+
+
+@register.inclusion_tag("documents/_printed.html", takes_context=True)
+def printed_papers(context: Context, assessment: Assessment) -> dict[str, Any]:
+    """What was printed of ``assessment``, for whoever looks at the page."""
+    found = printed_of(context["request"].user, assessment)
+    return {"documents": found[:SHOWN], "more": max(0, len(found) - SHOWN)}

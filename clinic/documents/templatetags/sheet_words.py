@@ -1,0 +1,67 @@
+"""Fixed words of the sheet's templates, in the sheet's language."""
+
+from unicodedata import bidirectional
+
+from django import template
+from django.template import Context
+from django.utils.html import format_html, format_html_join
+from django.utils.safestring import SafeString
+
+from clinic.documents.wording.marking import CLOSE, OPEN, apart, bare, runs
+from clinic.documents.wording.tongue import ENGLISH, Tongue
+
+register = template.Library()
+
+
+@register.simple_tag(takes_context=True)
+def say(context: Context, words: str, **parts: object) -> SafeString:
+    """``words``, a sentence of the catalogue, in the language of ``sheet``."""
+    return spoken(_tongue(context).say(words, **parts))
+
+
+@register.simple_tag(takes_context=True)
+def say_as(context: Context, meant: str, words: str) -> SafeString:
+    """``words`` as they are ``meant`` (the context in the catalogue)."""
+    return spoken(_tongue(context).say(words, meant))
+
+
+@register.simple_tag
+def say_english(words: str) -> SafeString:
+    """The same in English beside it, for whoever helps."""
+    return spoken(f"{OPEN}{words}{CLOSE}")
+
+
+@register.filter
+def spoken(words: str) -> SafeString:
+    """Words of the sheet as HTML; what stayed English is marked for eyes and for voices."""
+    return format_html_join("", "{}", ((_run(piece, marked),) for piece, marked in runs(words)))
+
+
+@register.simple_tag(takes_context=True)
+def name(context: Context, words: str) -> str:
+    """A name or number as somebody entered it: of any script, it leaves the words beside it in
+    their order."""
+    if runs(words) != [(words, False)]:
+        return words
+    turned = _tongue(context).direction == "rtl" or any(
+        bidirectional(sign) in {"R", "AL"} for sign in words
+    )
+    return apart(words) if turned else words
+
+
+@register.filter
+def unmarked(words: str) -> str:
+    """For a place that takes text alone."""
+    return bare(words)
+
+
+def _run(piece: str, marked: bool) -> str:
+    if not marked:
+        return piece
+    inside = f"{OPEN}{piece}{CLOSE}"
+    return format_html('<span class="in-english" lang="en" dir="ltr">{}</span>', inside)
+
+
+def _tongue(context: Context) -> Tongue:
+    sheet = context.get("sheet")
+    return sheet.tongue if sheet else ENGLISH
