@@ -56,6 +56,8 @@ PRE_CUT_FROM: Final = _figure(56, "days", "design_value", "earliest pre-cut open
 PRE_CUT_STABLE: Final = _figure(14, "days", "design_value", "two equal sizes at least this apart")
 SIZE_LEAST: Final = _figure(10.0, "mm", "design_value", "a stoma smaller than this: measure again")
 SIZE_MOST: Final = _figure(80.0, "mm", "design_value", "a stoma larger than this: measure again")
+SIZE_OLD: Final = _figure(30, "days", "design_value", "an older size is not cut to")
+SIZE_OLD_EARLY: Final = _figure(7, "days", "design_value", "the same while a new stoma shrinks")
 
 # --- protrusion -----------------------------------------------------------------------------
 RETRACTED_AT: Final = _figure(-5.0, "mm", "from_memory", "retracted at or below this height")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from datetime import date
 
 from django.utils import timezone
 
@@ -23,6 +24,7 @@ from clinic.formatting import mm, number
 from clinic.patients.models import Site, StomaKind
 from clinic.plans.decided import Decided, DecidedPlan
 from clinic.plans.models import Urgency
+from planning.size_age import too_old
 
 OPENING = "opening"
 #: Widths and heights that print on, mm: the paper without its margins and the head of the page.
@@ -59,6 +61,8 @@ class Template:
     reach: str
     convex: bool
     drawing: Drawing = field(compare=False)
+    #: Days since it was measured, where that is too long ago to cut to; else None.
+    old_days: int | None = None
 
     @property
     def beside(self) -> bool:
@@ -79,10 +83,20 @@ class Template:
         return len(self.who.name) > 60
 
 
-def cutting_template(decided: DecidedPlan, *, side: Side, paper: str) -> Template | NoTemplate:
-    """The plan's own outline, untouched. ``paper``: a4 or letter."""
+def cutting_template(
+    decided: DecidedPlan, *, side: Side, paper: str, today: date | None = None
+) -> Template | NoTemplate:
+    """The plan's own outline, untouched. ``paper``: a4 or letter. ``today`` tells its age; the
+    day it is printed, where not given."""
+    today = today or timezone.localdate()
     none = _decided_otherwise(decided) or _nothing_to_draw(decided) or _too_large(decided, paper)
-    return none or _template(decided, side, paper)
+    return none or _template(decided, side, paper, today)
+
+
+def _old_days(decided: DecidedPlan, today: date) -> int | None:
+    surgery = decided.assessment.stoma.surgery_date
+    days = (today - timezone.localdate(decided.assessment.visit.happened_at)).days
+    return days if too_old(days, (today - surgery).days if surgery else None) else None
 
 
 def _decided_otherwise(decided: DecidedPlan) -> NoTemplate | None:
@@ -149,7 +163,7 @@ def _too_large(decided: DecidedPlan, paper: str) -> NoTemplate | None:
     )
 
 
-def _template(decided: DecidedPlan, side: Side, paper: str) -> Template:
+def _template(decided: DecidedPlan, side: Side, paper: str, today: date) -> Template:
     assessment, sizes = decided.assessment, decided.plan.dimensions
     site, kind = Site(assessment.stoma.site), StomaKind(assessment.stoma.kind)
     ready = next((one for one in ("pre_cut", "mouldable") if one in decided.plan.supplies), "")
@@ -170,6 +184,7 @@ def _template(decided: DecidedPlan, side: Side, paper: str) -> Template:
         reach=f"{2 * reach_of(sizes.opening_outline) + 0.049:.1f} mm",
         convex=sizes.convex_depth_class is not None,
         drawing=drawing_of(sizes.opening_outline, sizes.stoma_outline, side),
+        old_days=_old_days(decided, today),
     )
 
 

@@ -21,6 +21,8 @@ FIGURES = {
     "pre_cut_stable": (14, "days", "design_value"),
     "size_least": (10.0, "mm", "design_value"),
     "size_most": (80.0, "mm", "design_value"),
+    "size_old": (30, "days", "design_value"),
+    "size_old_early": (7, "days", "design_value"),
     "retracted_at": (-5.0, "mm", "from_memory"),
     "flush_to": (4.0, "mm", "design_value"),
     "spout_trouble": (20.0, "mm", "persson2010"),

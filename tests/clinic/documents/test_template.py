@@ -1,12 +1,13 @@
 """What a cutting template says, when there is none, and who may print it."""
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from uuid import uuid4
 
 import pytest
 from django.test import Client
 from django.urls import reverse
+from django.utils import timezone
 from pytest_django import Settings
 
 from clinic.accounts.models import Role
@@ -65,6 +66,19 @@ def test_how_to_print_and_what_to_do_if_it_measures_wrong(made: Assessment) -> N
     assert "85.60 × 53.98 mm (ISO/IEC 7810, ID-1)" in text
     assert "do not cut: take the next larger barrier" in text
     assert "common practice, no source" in text
+
+
+@pytest.mark.parametrize(("days", "old"), [(7, False), (8, True), (60, True)])
+def test_an_old_size_says_so_before_anybody_cuts(made: Assessment, days: int, old: bool) -> None:
+    """Eight days after a visit at which nobody knew when surgery was: it may still shrink."""
+    made.stoma.surgery_date = None
+    decided = made_visits.all_accepted(plan_of(OVAL), made)
+    today = timezone.localdate(made.visit.happened_at) + timedelta(days=days)
+    found = cutting_template(decided, side=Side.FRONT, paper="a4", today=today)
+    assert isinstance(found, Template)
+    text = paper.whole_text(printed(found))
+    assert (f"Measured {days} days ago" in text) is old
+    assert ("measure again first, and do not cut to this" in text) is old
 
 
 def test_whose_it_is_stands_on_every_page(made: Assessment) -> None:
