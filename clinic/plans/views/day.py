@@ -21,6 +21,7 @@ from clinic.visits.models import Visit
 
 AHEAD = timedelta(days=7)
 BESIDE = 10
+DRAFTS = 20
 
 
 @require_GET
@@ -42,7 +43,7 @@ def clinic_day(request: HttpRequest) -> HttpResponse:
             "clinical": clinical,
             **_due(request, day, today, clinical=clinical),
             **(_waiting(request, today) if clinical else {}),
-            "drafts": _drafts(request) if may(request.user, Right.CHART) else (),
+            **(_drafts(request) if may(request.user, Right.CHART) else {}),
         },
     )
 
@@ -92,12 +93,13 @@ def _waiting(request: HttpRequest, today: date) -> dict[str, Any]:
     }
 
 
-def _drafts(request: HttpRequest) -> list[Visit]:
-    """Unfinished visits, the person's own first."""
+def _drafts(request: HttpRequest) -> dict[str, Any]:
+    """Unfinished visits, the person's own first; said where there are more."""
     own = Case(
         When(clinician_id=request.user.pk, then=Value(0)),
         default=Value(1),
         output_field=IntegerField(),
     )
     drafts = Visit.objects.drafts().select_related("patient", "clinician", "saved_by")
-    return list(drafts.order_by(own, "-pk")[: BESIDE * 2])
+    found = list(drafts.order_by(own, "-pk")[: DRAFTS + 1])
+    return {"drafts": found[:DRAFTS], "more_drafts": len(found) > DRAFTS}

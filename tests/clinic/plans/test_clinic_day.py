@@ -15,10 +15,12 @@ from clinic.accounts.models import Role, User
 from clinic.audit.models import AccessLog
 from clinic.plans.actions.reschedule import NewDay, reschedule
 from clinic.plans.models import FollowUp, Move, MoveReason, Referral
+from clinic.plans.views.day import DRAFTS
 from clinic.visits.models import Assessment
 from clinic.visits.policies import NotAllowedNow
 from tests.clinic.plans.making import signed
 from tests.factories.accounts import UserFactory
+from tests.factories.visits import AssessmentFactory
 
 pytestmark = pytest.mark.django_db
 TODAY = timezone.localdate
@@ -246,3 +248,11 @@ def test_the_planner_of_the_lists_uses_the_indexes() -> None:
         cursor.execute("SET LOCAL enable_sort = off")
     for index, rows in asked.items():
         assert index in rows.explain()
+
+
+def test_unfinished_visits_that_do_not_fit_are_not_passed_over(client: Client) -> None:
+    more = "There are more, begun earlier"
+    AssessmentFactory.create_batch(DRAFTS)
+    assert more not in day_page(client)
+    AssessmentFactory()
+    assert more in day_page(client)
