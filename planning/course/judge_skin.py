@@ -20,13 +20,12 @@ _SOURCES = ("bland1986", "design_value")
 def judge_skin(plan: SignedVisit, later: Sequence[SignedVisit]) -> Finding:
     """``later``: the visits that saw what this plan did, oldest first."""
     before = burden_of(plan.findings)
-    seen = [(visit, burden_of(visit.findings)) for visit in later]
-    known = [(visit, area) for visit, area in seen if area is not None]
-    if before is None or not known:
-        text = _missing(plan) if before is None else _nobody_looked(later)
+    looked = [visit for visit in later if damaged(visit.findings) is not None]
+    area = burden_of(looked[-1].findings) if looked else None
+    if before is None or area is None:
+        text = _missing(plan) if before is None else _unknown(looked, later)
         return Finding(Judged.SKIN, Verdict.CANNOT_TELL, f"Skin: {text}", _SOURCES, before)
-    visit, area = known[-1]
-    verdict, text = _compared(before, area, day_words(visit.day))
+    verdict, text = _compared(before, area, day_words(looked[-1].day))
     return Finding(Judged.SKIN, verdict, text, _SOURCES, before, area, "mm²")
 
 
@@ -51,9 +50,11 @@ def _missing(plan: SignedVisit) -> str:
     return "the size of the damaged area was not recorded when the plan was made."
 
 
-def _nobody_looked(later: Sequence[SignedVisit]) -> str:
+def _unknown(looked: Sequence[SignedVisit], later: Sequence[SignedVisit]) -> str:
+    """An earlier visit with a size does not speak for the last one that found damage without."""
     if not later:
         return "no visit since."
-    if any(damaged(visit.findings) for visit in later):
-        return "the size of the damaged area was not recorded since."
-    return "not looked at since."
+    if not looked:
+        return "not looked at since."
+    day = day_words(looked[-1].day)
+    return f"damaged on {day}, but the size of the damaged area was not recorded."

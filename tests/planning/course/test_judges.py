@@ -189,7 +189,8 @@ def test_the_last_visit_that_measured_the_skin_answers() -> None:
         (skin(None), [well()], "size of the damaged area was not recorded when"),
         (well(), [], "no visit since"),
         (well(), [well(skin=None)], "not looked at since"),
-        (well(), [skin(None)], "not recorded since"),
+        (well(), [skin(None)], "damaged on 10 Mar 2025, but the size"),
+        (skin(20), [well(), skin(None)], "damaged on 17 Mar 2025, but the size"),
     ],
 )
 def test_what_is_missing_is_said(before: object, later: list[object], missing: str) -> None:
