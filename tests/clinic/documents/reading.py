@@ -108,3 +108,26 @@ def lines_of(html: str) -> list[str]:
     parser.feed(html.partition("</header>")[2])
     parser.close()
     return [" ".join(line.split()) for line in parser.found if words(line)]
+
+
+def spanish_syllables(word: str) -> int:
+    """Vowel groups; an accented i or u, and two strong vowels in a row, are parted."""
+    plain = re.sub(r"qu|gu(?=[eiéí])", "q", word.lower())
+    strong, weak, parted = "aeoáéó", "iuüy", "íú"
+    count, before = 0, ""
+    for sign in plain:
+        if sign in parted or (sign in strong and (not before or before in strong + parted)):
+            count += 1
+        elif sign in strong + weak:
+            count += not before
+        before = sign if sign in strong + weak + parted else ""
+    return max(1, count)
+
+
+def fernandez_huerta(lines: list[str]) -> float:
+    """Ease of reading Spanish: 206.84 - 60 * syllables / words - 1.02 * words / sentences
+    (Fernández Huerta 1959, with the corrected weight of sentences; from memory)."""
+    parts = [p for line in lines for p in re.split(r"[.?](?:\s|$)", line) if p.strip("¿ ")]
+    said = [word for part in parts for word in re.findall(r"[^\W\d_]+|\d+", part)]
+    spoken = sum(1 if word.isdigit() else spanish_syllables(word) for word in said)
+    return 206.84 - 60 * spoken / len(said) - 1.02 * len(said) / len(parts)
