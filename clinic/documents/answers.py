@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -14,10 +14,14 @@ from django.shortcuts import get_object_or_404, render
 from django.template.loader import render_to_string
 
 from clinic.audit.record import record
-from clinic.documents import pdf
+from clinic.documents.models import Kind
+from clinic.documents.pdf import PrintingUnavailable
 from clinic.documents.policies import may_print
-from clinic.patients.models import Patient
+from clinic.documents.printing import Printing, put_on_record
+from clinic.documents.renderings import stored_file
+from clinic.patients.models import Patient, Stoma
 from clinic.plans.decided import DecidedPlan, decided_plan
+from clinic.plans.models import Referral
 from clinic.visits.choices import VisitState
 from clinic.visits.history import with_parts
 from clinic.visits.models import Assessment
@@ -27,11 +31,31 @@ PAPERS = ("a4", "letter")
 
 @dataclass(frozen=True)
 class Paper:
-    """One kind of paper about one record. ``name`` for the audit trail and the page's words."""
+    """One kind of paper about one visit, or for a diary about one stoma."""
 
-    name: str
-    subject: Model
-    patient: Patient
+    kind: Kind
+    subject: Assessment | Stoma
+    #: a4 or letter.
+    size: str
+    referral: Referral | None = None
+    language: str = "en"
+
+    @property
+    def name(self) -> str:
+        """For the audit trail and the page's words."""
+        return self.kind.label.lower()
+
+    @property
+    def stoma(self) -> Stoma:
+        return self.subject if isinstance(self.subject, Stoma) else self.subject.stoma
+
+    @property
+    def assessment(self) -> Assessment | None:
+        return None if isinstance(self.subject, Stoma) else self.subject
+
+    @property
+    def patient(self) -> Patient:
+        return self.stoma.patient
 
     @property
     def file_name(self) -> str:
@@ -41,7 +65,12 @@ class Paper:
 
 def paper_size(request: HttpRequest) -> str:
     """a4 or letter: as asked with ``?paper=``, else the clinic's own. Anything else: 404."""
-    return one_of(request.GET.get("paper") or settings.PAPER_SIZE.lower(), PAPERS)
+    return one_of(request.GET.get("paper") or own_size(), PAPERS)
+
+
+def own_size() -> str:
+    """The clinic's own paper."""
+    return str(settings.PAPER_SIZE).lower()
 
 
 def one_of(asked: str, known: Iterable[str]) -> str:
@@ -64,11 +93,11 @@ def printable(request: HttpRequest, uuid: Any) -> Assessment:
     return stored
 
 
-def decided_or_page(
-    request: HttpRequest, paper: Paper, stored: Assessment
-) -> DecidedPlan | HttpResponse:
+def decided_or_page(request: HttpRequest, paper: Paper) -> DecidedPlan | HttpResponse:
     """The plan once everything is decided; else the page that says what to decide first."""
-    decided = decided_plan(stored)
+    if paper.assessment is None:
+        raise ValueError("This paper is not about a visit.")
+    decided = decided_plan(paper.assessment)
     if decided is None:
         return no_paper(
             request,
@@ -87,17 +116,51 @@ def decided_or_page(
 def pdf_answer(
     request: HttpRequest, paper: Paper, template: str, context: dict[str, Any], detail: str = ""
 ) -> HttpResponse:
-    """The PDF, put on record as printed."""
+    """The PDF of one page of HTML, put on record and stored as printed."""
+    return printed_answer(request, paper, [render_to_string(template, context)], detail)
+
+
+def printed_answer(
+    request: HttpRequest, paper: Paper, pages: Sequence[str], detail: str = ""
+) -> HttpResponse:
+    """The PDF of ``pages`` (of several: the fullest that fits one sheet), put on record and
+    stored as printed."""
     try:
-        made = pdf.pdf_of(render_to_string(template, context))
-    except pdf.PrintingUnavailable as unavailable:
-        return no_paper(request, paper, str(unavailable), status=503)
-    _record(request, paper, "printed", ", ".join(filter(None, (paper.name, detail))))
+        file = stored_file(pages)
+    except PrintingUnavailable as unavailable:
+        return unavailable_answer(request, paper, str(unavailable))
+    printing = Printing(
+        kind=paper.kind,
+        stoma=paper.stoma,
+        assessment=paper.assessment,
+        referral=paper.referral,
+        language=paper.language,
+        paper=paper.size,
+        detail=detail,
+    )
+    put_on_record(printing, file.pk, by=request.user, request=request)  # type: ignore[arg-type]
+    return file_answer(bytes(file.pdf), paper.file_name)
+
+
+def file_answer(made: bytes, file_name: str) -> HttpResponse:
+    """A PDF to be looked at."""
     return HttpResponse(
         made,
         content_type="application/pdf",
-        headers={"Content-Disposition": f'inline; filename="{paper.file_name}"'},
+        headers={"Content-Disposition": f'inline; filename="{file_name}"'},
     )
+
+
+def unavailable_answer(request: HttpRequest, paper: Paper, why: str) -> HttpResponse:
+    """A page in place of any paper, while nothing can be set here."""
+    _record(request, paper, "opened to print", "printing unavailable")
+    context = {
+        "assessment": paper.assessment,
+        "patient": paper.patient,
+        "name": paper.name,
+        "why": why,
+    }
+    return render(request, "documents/unavailable.html", context, status=503)
 
 
 def csv_answer(request: HttpRequest, paper: Paper, made: bytes) -> HttpResponse:
@@ -118,23 +181,20 @@ def no_paper(
     lines: Iterable[str] = (),
     *,
     instead: str = "",
-    status: int = 409,
 ) -> HttpResponse:
     """A page in place of the paper: it, too, shows whose record it is."""
     _record(request, paper, "opened to print", f"no {paper.name}")
-    visit = getattr(paper.subject, "visit", None)
+    assessment = paper.assessment
     context = {
         "patient": paper.patient,
-        "visit": visit,
-        "assessment": paper.subject if visit else None,
+        "visit": assessment.visit if assessment else None,
+        "assessment": assessment,
         "name": paper.name,
         "why": why,
         "lines": tuple(lines),
         "instead": instead,
-        # Without a program to print there is nothing to hide.
-        "clinical": status == 409,
     }
-    return render(request, "documents/no_paper.html", context, status=status)
+    return render(request, "documents/no_paper.html", context, status=409)
 
 
 def _record(request: HttpRequest, paper: Paper, action: str, detail: str) -> None:

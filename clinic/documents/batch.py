@@ -10,10 +10,13 @@ from datetime import date
 from typing import IO
 from uuid import UUID
 
-from clinic.documents.care_sheet import care_sheet
+from clinic.documents.answers import own_size
+from clinic.documents.edited import EditedSheet, edit_of, edited_sheet
 from clinic.documents.joining import Joining
-from clinic.documents.renderings import is_stored, stored_pdf
-from clinic.documents.views import html_of
+from clinic.documents.models import Kind
+from clinic.documents.printing import Printing
+from clinic.documents.renderings import is_stored, stored_file, stored_pdf
+from clinic.documents.views import detail_of, html_of
 from clinic.plans.decided import decided_plan
 from clinic.plans.models import FollowUp
 from clinic.visits.choices import VisitState
@@ -40,12 +43,12 @@ def signed(uuid: UUID) -> Assessment | None:
     return found.filter(uuid=uuid).first()
 
 
-def sheet_html(assessment: Assessment) -> str:
-    """As it would be printed by itself, in the print its patient reads."""
+def sheet_of(assessment: Assessment) -> EditedSheet:
+    """As it would be printed by itself: as edited, in the print its patient reads."""
     decided = decided_plan(assessment)
     if decided is None:  # a signed visit has a plan: the database holds it to that
         raise ValueError("There is no plan to print.")
-    return html_of(care_sheet(decided, large=assessment.visit.patient.large_print))
+    return edited_sheet(decided, edit_of(assessment))
 
 
 @dataclass(frozen=True)
@@ -75,20 +78,49 @@ def prepare(sheets: Iterable[UUID]) -> Progress:
     return Progress(ready, len(chosen))
 
 
-def joined(sheets: Iterable[UUID]) -> IO[bytes]:
+@dataclass(frozen=True)
+class Joined:
+    """The file, and of each sheet in it what is to be put on record: what, and the file's id."""
+
+    file: IO[bytes]
+    printings: tuple[tuple[Printing, int], ...]
+
+
+def joined(sheets: Iterable[UUID]) -> Joined:
     """One file of all ``sheets`` in that order, without a name on the disk; memory holds one
     sheet at a time."""
     out = tempfile.TemporaryFile()  # noqa: SIM115 - the answer to the browser closes it
     joining = Joining(out, title=TITLE)
+    printings = []
     for uuid in sheets:
-        joining.add(stored_pdf(_html(uuid)))
+        assessment = _signed(uuid)
+        edited = sheet_of(assessment)
+        file = stored_file([html_of(edited.sheet)])
+        joining.add(bytes(file.pdf))
+        printings.append((_printing(assessment, edited), file.pk))
     joining.finish()
     out.seek(0)
-    return out
+    return Joined(out, tuple(printings))
+
+
+def _printing(assessment: Assessment, edited: EditedSheet) -> Printing:
+    """One sheet among the day's: stored under its own visit, as if printed by itself."""
+    return Printing(
+        kind=Kind.CARE_SHEET,
+        stoma=assessment.stoma,
+        assessment=assessment,
+        language=edited.sheet.language,
+        paper=own_size(),
+        detail=", ".join(filter(None, (detail_of(edited), "with the day's sheets"))),
+    )
 
 
 def _html(uuid: UUID) -> str:
+    return html_of(sheet_of(_signed(uuid)).sheet)
+
+
+def _signed(uuid: UUID) -> Assessment:
     assessment = signed(uuid)
     if assessment is None:
         raise ValueError("Only a signed visit has a sheet here.")
-    return sheet_html(assessment)
+    return assessment

@@ -1,14 +1,26 @@
 """HTML to PDF: the one place that calls WeasyPrint.
 
-Addresses in the HTML are relative to the static folder (``css/sheet.css``).
+Addresses in the HTML are relative to the static folder (``css/sheet.css``). The same HTML gives
+the same bytes in every process: no date and no identifier is put in.
 """
 
+import re
+import threading
 from collections.abc import Sequence
 from typing import Any
+
+from clinic.documents.letters import Unset, no_font_for
 
 #: Accessible PDF, ISO 14289-1: tags, language and title. WeasyPrint writes what it asks for;
 #: nobody but a checker of the standard can say that a file meets all of it.
 VARIANT = "pdf/ua-1"
+NOT_INSTALLED = (
+    "The program that makes PDF pages (WeasyPrint, with the Pango library) is not installed on "
+    "this server."
+)
+NO_FONTS = "No font is installed on this server, so every letter would print as an empty box."
+#: Only style sheets of our own, written this way, are read once and kept.
+_SHEET = re.compile(r'\s*<link rel="stylesheet" href="(css/[a-z-]+\.css)">')
 
 
 class PrintingUnavailable(Exception):  # noqa: N818 - a state of this machine, told on a page
@@ -18,7 +30,7 @@ class PrintingUnavailable(Exception):  # noqa: N818 - a state of this machine, t
 def pdf_of(html: str) -> bytes:
     """The PDF of a whole HTML page that names its language and title.
 
-    Raises ``PrintingUnavailable`` where WeasyPrint, Pango or a style sheet is missing.
+    Raises ``PrintingUnavailable`` where WeasyPrint, Pango, a style sheet or a font is missing.
     """
     return _pdf(_set(html))
 
@@ -44,42 +56,83 @@ def one_page(fuller_first: Sequence[str]) -> bytes:
     return _pdf(fits[high])
 
 
+class Press:
+    """WeasyPrint with what is the same for every page: fonts found, style sheets read."""
+
+    def __init__(self) -> None:
+        """Imported here: without Pango the import itself fails, and the rest must still run."""
+        from weasyprint import CSS, HTML
+        from weasyprint.text.fonts import FontConfiguration
+        from weasyprint.urls import FatalURLFetchingError
+
+        from clinic.documents.fetcher import ClosedFetcher, static_folder
+
+        self.html, self.css, self.fetcher = HTML, CSS, ClosedFetcher()
+        self.fatal: type[BaseException] = FatalURLFetchingError
+        self.fonts = FontConfiguration()
+        self.base = f"{static_folder().as_uri()}/"
+        self.sheets: dict[str, Any] = {}
+
+    @property
+    def has_fonts(self) -> bool:
+        from weasyprint.text.ffi import fontconfig
+
+        found = fontconfig.FcConfigGetFonts(self.fonts._config, fontconfig.FcSetSystem)
+        return bool(found.nfont)
+
+    def set(self, html: str) -> Any:
+        """The document, laid out."""
+        names = _SHEET.findall(html)
+        page = self.html(string=_SHEET.sub("", html), base_url=self.base, url_fetcher=self.fetcher)
+        return page.render(
+            font_config=self.fonts,
+            stylesheets=[self._sheet(name) for name in names],
+            pdf_variant=VARIANT,
+            pdf_tags=True,
+        )
+
+    def _sheet(self, name: str) -> Any:
+        if name not in self.sheets:
+            self.sheets[name] = self.css(
+                url=self.base + name, url_fetcher=self.fetcher, font_config=self.fonts
+            )
+        return self.sheets[name]
+
+
+#: One a thread: the font library keeps state between lines of text.
+_kept = threading.local()
+
+
 def _set(html: str) -> Any:
-    html_class, fetcher, fatal = _printer()
+    press = _press()
     try:
-        page = html_class(string=html, base_url=_base(), url_fetcher=fetcher)
-        return page.render(pdf_variant=VARIANT, pdf_tags=True)
-    except fatal as missing:
+        return press.set(html)
+    except press.fatal as missing:
         raise PrintingUnavailable(
-            "A file that belongs to this program is missing, so the sheet cannot be set."
+            "A file that belongs to this program is missing, so the paper cannot be set."
         ) from missing
 
 
 def _pdf(document: Any) -> bytes:
-    return bytes(document.write_pdf(pdf_variant=VARIANT, pdf_tags=True))
+    with Unset() as unset:
+        made = bytes(document.write_pdf(pdf_variant=VARIANT, pdf_tags=True))
+    if unset.letters:
+        raise PrintingUnavailable(no_font_for(unset.letters))
+    return made
 
 
-def _base() -> str:
-    from clinic.documents.fetcher import static_folder
+def _press() -> Press:
+    held: Press | None = getattr(_kept, "press", None)
+    if held is None:
+        held = _load()
+        if not held.has_fonts:
+            raise PrintingUnavailable(NO_FONTS)
+        _kept.press = held
+    return held
 
-    return f"{static_folder().as_uri()}/"
 
-
-def _printer() -> tuple[Any, Any, type[BaseException]]:
+def _load() -> Press:
     try:
-        return _load()
+        return Press()
     except (ImportError, OSError) as missing:
-        raise PrintingUnavailable(
-            "The program that makes PDF pages (WeasyPrint, with the Pango library) is not "
-            "installed on this server."
-        ) from missing
-
-
-def _load() -> tuple[Any, Any, type[BaseException]]:
-    """Imported here: without Pango the import itself fails, and the rest must still run."""
-    from weasyprint import HTML
-    from weasyprint.urls import FatalURLFetchingError
-
-    from clinic.documents.fetcher import ClosedFetcher
-
-    return HTML, ClosedFetcher(), FatalURLFetchingError
+        raise PrintingUnavailable(NOT_INSTALLED) from missing

@@ -2,9 +2,22 @@
 
 from clinic.accounts.models import User
 from clinic.accounts.permissions import Right, may
+from clinic.documents.models import Kind, PrintedDocument
 from clinic.visits.models import Visit
 
 
 def may_print(user: User, visit: Visit) -> bool:
     """A signed visit's sheet by whoever prints; a draft's only by whoever may chart it."""
     return may(user, Right.PRINT) and (visit.is_signed or may(user, Right.CHART))
+
+
+def may_open(user: User, document: PrintedDocument) -> bool:
+    """What was printed, again: a letter is between clinicians; what was printed from a draft is
+    for whoever charts, and for other clinicians once the visit is signed."""
+    clinical = may(user, Right.SEE_CLINICAL)
+    if not may(user, Right.PRINT) or (document.kind == Kind.LETTER and not clinical):
+        return False
+    visit = document.assessment.visit if document.assessment else None
+    if document.signed or visit is None:
+        return True
+    return may(user, Right.CHART) or (clinical and visit.is_signed)

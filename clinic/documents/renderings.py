@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Callable, Sequence
 from datetime import timedelta
 from functools import cache
-from importlib.metadata import version
+from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
+from django.conf import settings
+from django.db import transaction
 from django.utils import timezone
 
-from clinic.documents.fetcher import static_folder
-from clinic.documents.models import Rendering
-from clinic.documents.pdf import PrintingUnavailable, pdf_of
+from clinic.documents import pdf
+from clinic.documents.models import Rendering, StoredFile
 
-#: Long enough for a reprint of the week; after that a sheet is set anew.
+#: Long enough for a reprint of the week; after that a sheet is set anew, to the same bytes.
 KEPT = timedelta(days=30)
 
 
@@ -23,15 +25,41 @@ def stored_pdf(html: str) -> bytes:
 
     Raises ``PrintingUnavailable`` as ``pdf_of`` does.
     """
-    key = key_of(html)
-    found = Rendering.objects.filter(key=key).first()
+    return bytes(stored_file([html]).pdf)
+
+
+def stored_file(pages: Sequence[str]) -> StoredFile:
+    """The file of one page; of several, the fullest that fits one sheet, as ``one_page`` has it.
+
+    Raises ``PrintingUnavailable`` as ``pdf_of`` does.
+    """
+    key = key_of(*pages)
+    found = Rendering.objects.filter(key=key).select_related("file").first()
     if found is not None:
-        return bytes(found.pdf)
-    pdf = pdf_of(html)
-    Rendering.objects.filter(made_at__lt=timezone.now() - KEPT).delete()
+        return found.file
+    setting: Callable[[], bytes] = (
+        (lambda: pdf.pdf_of(pages[0])) if len(pages) == 1 else (lambda: pdf.one_page(pages))
+    )
+    return _keep(key, setting())
+
+
+@transaction.atomic
+def _keep(key: str, made: bytes) -> StoredFile:
+    _forget()
+    file, _ = StoredFile.objects.get_or_create(
+        sha256=hashlib.sha256(made).hexdigest(), defaults={"pdf": made}
+    )
     # Two people at once set the same page: the first one's bytes stand for both.
-    kept, _ = Rendering.objects.get_or_create(key=key, defaults={"pdf": pdf})
-    return bytes(kept.pdf)
+    kept, _ = Rendering.objects.get_or_create(key=key, defaults={"file": file})
+    return kept.file
+
+
+def _forget() -> None:
+    """What is old; a file that was printed stays."""
+    before = timezone.now() - KEPT
+    Rendering.objects.filter(made_at__lt=before).delete()
+    unused = StoredFile.objects.filter(made_at__lt=before, renderings=None, printed=None)
+    unused.delete()
 
 
 def is_stored(html: str) -> bool:
@@ -39,18 +67,23 @@ def is_stored(html: str) -> bool:
     return Rendering.objects.filter(key=key_of(html)).exists()
 
 
-def key_of(html: str) -> str:
-    """The page, what it is styled with, and the program that sets it."""
-    return hashlib.sha256(f"{_setting()}\n{html}".encode()).hexdigest()
+def key_of(*pages: str) -> str:
+    """The pages, what they are styled and drawn with, and the program that sets them."""
+    digest = hashlib.sha256(_setting().encode())
+    for page in pages:
+        digest.update(b"\0" + page.encode())
+    return digest.hexdigest()
 
 
 @cache
 def _setting() -> str:
-    """Read once: style sheets change only with the program."""
+    """Read once: style sheets and drawings change only with the program."""
     digest = hashlib.sha256()
-    for path in sorted(Path(static_folder() / "css").glob("*.css")):
-        digest.update(path.read_bytes())
+    for folder, ending in (("css", "*.css"), ("drawings", "*.svg")):
+        for path in sorted((Path(settings.BASE_DIR) / "static" / folder).glob(ending)):
+            digest.update(path.name.encode() + b"\0" + path.read_bytes())
     try:
-        return f"{version('weasyprint')} {digest.hexdigest()}"
-    except ModuleNotFoundError as missing:  # pragma: no cover - told on the page
-        raise PrintingUnavailable("WeasyPrint is not installed on this server.") from missing
+        program = version("weasyprint")
+    except PackageNotFoundError:  # told in words by whoever asks for a page that is not kept
+        program = ""
+    return f"{program} {digest.hexdigest()}"

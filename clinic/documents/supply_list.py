@@ -72,6 +72,7 @@ class SupplyList:
     contact: Contact
     visit_day: date
     next_visit: date | None
+    counted_to: date | None
     counted: bool
     stoma: str
     signed: bool
@@ -103,6 +104,10 @@ class SupplyList:
         return long_day(self.next_visit) if self.next_visit else ""
 
     @property
+    def counted_words(self) -> str:
+        return long_day(self.counted_to) if self.counted_to else ""
+
+    @property
     def signed_words(self) -> str:
         """By whom and when the visit was signed; "" for a draft."""
         return f"{self.signed_by}, {long_day(self.signed_on)}" if self.signed_on else ""
@@ -112,14 +117,15 @@ def supply_list(decided: DecidedPlan) -> SupplyList:
     """What stands as the plan counted it, what was changed to be written in, what was dropped
     by name."""
     assessment, visit = decided.assessment, decided.assessment.visit
-    lines, due = ordered(decided), _due(decided)
-    counted = decided.follow_up.stands and due == decided.next_visit
+    lines, due = ordered(decided), decided.next_visit
+    counted = due is not None and due == decided.counted_to
     site, kind = Site(assessment.stoma.site), StomaKind(assessment.stoma.kind)
     return SupplyList(
         who=who(visit.patient),
         contact=contact(),
         visit_day=timezone.localdate(visit.happened_at),
         next_visit=due,
+        counted_to=decided.counted_to,
         counted=counted,
         stoma=f"{kind.label}, {SITES[site].replace('your', 'the')}",
         signed=decided.signed,
@@ -129,12 +135,6 @@ def supply_list(decided: DecidedPlan) -> SupplyList:
         left_out=tuple(line.quantity.text for line in lines if line.dropped),
         codes=tuple(assessment.codes.all()),
     )
-
-
-def _due(decided: DecidedPlan) -> date | None:
-    """The next visit as it stands now: it may have been moved since the visit was signed."""
-    kept = getattr(decided.assessment, "follow_up", None)
-    return kept.due if kept else decided.next_visit
 
 
 def _item(line: Ordered, decided: DecidedPlan, *, counted: bool) -> Item:

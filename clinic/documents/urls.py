@@ -7,6 +7,8 @@ from clinic.documents import (
     views_batch,
     views_diary,
     views_letter,
+    views_preview,
+    views_printed,
     views_supplies,
     views_template,
 )
@@ -14,6 +16,9 @@ from clinic.documents import (
 app_name = "documents"
 urlpatterns = [
     path("care-sheet/<uuid:assessment>/", views.care_sheet, name="care_sheet"),
+    path("care-sheet/<uuid:assessment>/preview/", views_preview.preview, name="preview"),
+    path("care-sheet/<uuid:assessment>/edit/", views_preview.edit, name="edit_sheet"),
+    path("printed/<uuid:document>/", views_printed.printed, name="printed"),
     path(
         "cutting-template/<uuid:assessment>/",
         views_template.cutting_template,

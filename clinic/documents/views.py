@@ -2,87 +2,79 @@
 
 from uuid import UUID
 
-from django.conf import settings
-from django.core.exceptions import PermissionDenied
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, render
+from django.shortcuts import redirect, render
 from django.template.loader import render_to_string
 from django.views.decorators.http import require_GET
 
-from clinic.accounts.permissions import Right, needs
+from clinic.accounts.permissions import Right, may, needs
 from clinic.audit.record import record
-from clinic.documents.care_sheet import care_sheet as sheet_of
-from clinic.documents.pdf import PrintingUnavailable, pdf_of
-from clinic.documents.policies import may_print
+from clinic.documents.answers import Paper, own_size, printable, printed_answer
+from clinic.documents.edited import EditedSheet, edit_of, edited_sheet
+from clinic.documents.models import Kind
 from clinic.documents.sheet import Sheet
-from clinic.plans.decided import Decided, decided_plan
-from clinic.visits.choices import VisitState
-from clinic.visits.history import with_parts
+from clinic.patients.models import SheetLanguage
+from clinic.plans.decided import Decided, DecidedPlan, decided_plan
 from clinic.visits.models import Assessment
+
+#: What ``?print=`` may ask for; anything else is as the sheet or its patient has it.
+SIZES = {"large": True, "normal": False}
+LARGE = "large print"
 
 
 @require_GET
 @needs(Right.PRINT)
 def care_sheet(request: HttpRequest, assessment: UUID) -> HttpResponse:
-    """The take-home sheet as PDF; ``?print=large`` or ``normal`` overrules the patient's own."""
-    stored = get_object_or_404(
-        with_parts().exclude(visit__state=VisitState.DISCARDED), uuid=assessment
-    )
-    if not may_print(request.user, stored.visit):  # type: ignore[arg-type]
-        raise PermissionDenied
+    """The take-home sheet as PDF, as edited; ``?print=large`` or ``normal`` overrules its size,
+    ``?language=`` with a code its language.
+
+    Where part of an edit no longer fits the plan, whoever may mend it is shown that first.
+    """
+    stored = printable(request, assessment)
     decided = decided_plan(stored)
     if decided is None or decided.open_items:
-        return _decide_first(request, stored, decided.open_items if decided else ())
-    sheet = sheet_of(decided, large=_large(request, stored))
-    try:
-        pdf = pdf_of(html_of(sheet))
-    except PrintingUnavailable as unavailable:
-        return _unavailable(request, stored, str(unavailable))
-    record(
-        request_or_actor=request,
-        action="printed",
-        subject=stored,
-        patient=stored.visit.patient,
-        detail="care sheet, large print" if sheet.large else "care sheet",
-    )
-    return HttpResponse(
-        pdf,
-        content_type="application/pdf",
-        headers={"Content-Disposition": 'inline; filename="care-sheet.pdf"'},
-    )
+        return decide_first(request, stored, decided)
+    large = SIZES.get(request.GET.get("print", ""))
+    asked = asked_language(request)
+    edited = edited_sheet(decided, edit_of(stored), large=large, language=asked)
+    if edited.notices and may(request.user, Right.CHART):
+        return redirect("documents:preview", stored.uuid)
+    paper = sheet_paper(stored, edited.sheet)
+    return printed_answer(request, paper, [html_of(edited.sheet)], detail_of(edited))
 
 
-def _large(request: HttpRequest, stored: Assessment) -> bool:
-    asked = request.GET.get("print", "")
-    return asked == "large" or (asked != "normal" and stored.visit.patient.large_print)
+def asked_language(request: HttpRequest) -> str:
+    """For this once; "", or anything that is no language of sheets, is the patient's own."""
+    asked = request.GET.get("language", "")
+    return asked if asked in SheetLanguage.values else ""
+
+
+def sheet_paper(stored: Assessment, sheet: Sheet) -> Paper:
+    """The care sheet of one assessment, in the language it is written in."""
+    return Paper(Kind.CARE_SHEET, stored, own_size(), language=sheet.language)
+
+
+def detail_of(edited: EditedSheet) -> str:
+    """Which variant, without anything it says."""
+    return LARGE if edited.sheet.large else ""
 
 
 def html_of(sheet: Sheet) -> str:
     """The sheet as a page for WeasyPrint, on the paper the settings name."""
-    context = {"sheet": sheet, "paper": settings.PAPER_SIZE.lower()}
-    return render_to_string("documents/care_sheet.html", context)
+    return render_to_string("documents/care_sheet.html", {"sheet": sheet, "paper": own_size()})
 
 
-def _decide_first(
-    request: HttpRequest, stored: Assessment, undecided: tuple[Decided, ...]
+def decide_first(
+    request: HttpRequest, stored: Assessment, decided: DecidedPlan | None
 ) -> HttpResponse:
-    _opened(request, stored, "decide first")
-    context = {"assessment": stored, "patient": stored.visit.patient, "undecided": undecided}
-    return render(request, "documents/decide_first.html", context, status=409)
-
-
-def _unavailable(request: HttpRequest, stored: Assessment, why: str) -> HttpResponse:
-    _opened(request, stored, "printing unavailable")
-    context = {"assessment": stored, "patient": stored.visit.patient, "why": why}
-    return render(request, "documents/unavailable.html", context, status=503)
-
-
-def _opened(request: HttpRequest, stored: Assessment, instead: str) -> None:
-    """Put on record a page shown in place of the sheet: it, too, shows whose visit it is."""
+    """What stands in the way of any sheet: it, too, shows whose visit it is."""
+    undecided: tuple[Decided, ...] = decided.open_items if decided else ()
     record(
         request_or_actor=request,
         action="opened to print",
         subject=stored,
         patient=stored.visit.patient,
-        detail=instead,
+        detail="decide first",
     )
+    context = {"assessment": stored, "patient": stored.visit.patient, "undecided": undecided}
+    return render(request, "documents/decide_first.html", context, status=409)

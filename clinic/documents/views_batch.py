@@ -12,9 +12,9 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST
 
 from clinic.accounts.permissions import Right, needs
-from clinic.audit.record import record
 from clinic.documents import batch
 from clinic.documents.pdf import PrintingUnavailable
+from clinic.documents.printing import put_on_record
 from clinic.visits.choices import VisitState
 from clinic.visits.models import Assessment
 
@@ -36,9 +36,10 @@ def day_sheets(request: HttpRequest) -> HttpResponseBase:
         joined = batch.joined(sheets)
     except PrintingUnavailable as unavailable:
         return _choose(request, day, error=str(unavailable), chosen=sheets, status=503)
-    _on_record(request, sheets)
+    for printing, file_id in joined.printings:
+        put_on_record(printing, file_id, by=request.user, request=request)  # type: ignore[arg-type]
     return FileResponse(
-        joined,
+        joined.file,
         content_type="application/pdf",
         headers={"Content-Disposition": 'inline; filename="care-sheets.pdf"'},
     )
@@ -104,16 +105,3 @@ def _choose(
     return render(
         request, "documents/day_sheets.html", page, status=status or (422 if error else 200)
     )
-
-
-def _on_record(request: HttpRequest, sheets: list[UUID]) -> None:
-    """One row a patient: each printing is on the trail, as if printed by itself."""
-    printed = Assessment.objects.filter(uuid__in=sheets).select_related("visit__patient")
-    for one in printed:
-        record(
-            request_or_actor=request,
-            action="printed",
-            subject=one,
-            patient=one.visit.patient,
-            detail="care sheet, with the day's sheets",
-        )

@@ -12,6 +12,7 @@ from clinic.accounts.permissions import Right, needs
 from clinic.documents.answers import Paper, paper_size, pdf_answer
 from clinic.documents.diary import diary as diary_of
 from clinic.documents.diary import month_of, next_month
+from clinic.documents.models import Kind
 from clinic.patients.models import Stoma
 
 
@@ -26,8 +27,8 @@ def diary(request: HttpRequest, stoma: UUID) -> HttpResponse:
     month = _month(request)
     asked = request.GET.get("print", "")
     large = asked == "large" or (asked != "normal" and found.patient.large_print)
-    made = diary_of(found, month=month, paper=paper_size(request), large=large)
-    paper = Paper("wear diary", found, found.patient)
+    paper = Paper(Kind.DIARY, found, paper_size(request))
+    made = diary_of(found, month=month, paper=paper.size, large=large)
     detail = f"{month:%Y-%m}{', large print' if large else ''}"
     return pdf_answer(request, paper, "documents/diary.html", {"d": made}, detail)
 

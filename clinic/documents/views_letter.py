@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from uuid import UUID
 
-from django.conf import settings
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, render
+from django.shortcuts import get_object_or_404
 from django.template.loader import render_to_string
 from django.views.decorators.http import require_GET
 
 from clinic.accounts.permissions import Right, needs
-from clinic.audit.record import record
+from clinic.documents.answers import Paper, own_size, printed_answer
 from clinic.documents.fitting import Fitted, versions
 from clinic.documents.letter import Letter, referral_letter, visit_letter
-from clinic.documents.pdf import PrintingUnavailable, one_page
+from clinic.documents.models import Kind
+from clinic.documents.pdf import one_page
 from clinic.plans.decided import decided_plan
 from clinic.plans.models import Referral
 from clinic.visits.choices import VisitState
@@ -31,7 +31,7 @@ def letter(request: HttpRequest, referral: UUID) -> HttpResponse:
     asked = get_object_or_404(Referral.objects.select_related("made_by"), uuid=referral)
     about = with_parts().prefetch_related("decisions").get(pk=asked.assessment_id)
     asked.assessment = about
-    return _printed(request, about, referral_letter(asked, decided_plan(about)))
+    return _printed(request, about, referral_letter(asked, decided_plan(about)), asked)
 
 
 @require_GET
@@ -47,7 +47,12 @@ def letter_of_visit(request: HttpRequest, assessment: UUID) -> HttpResponse:
 
 def pdf_of_letter(letter: Letter) -> bytes:
     """One page, whatever was written."""
-    return one_page([html_of(version) for version in versions(letter)])
+    return one_page(pages_of(letter))
+
+
+def pages_of(letter: Letter) -> list[str]:
+    """Its versions as pages, the fullest first."""
+    return [html_of(version) for version in versions(letter)]
 
 
 def html_of(version: Fitted) -> str:
@@ -55,36 +60,21 @@ def html_of(version: Fitted) -> str:
     context = {
         "fit": version,
         "letter": version.letter,
-        "paper": settings.PAPER_SIZE.lower(),
+        "paper": own_size(),
         # CSS has no arithmetic on these: one class a size, in css/letter.css.
         "size": f"{version.points:g}".replace(".", "-"),
     }
     return render_to_string("documents/letter.html", context)
 
 
-def _printed(request: HttpRequest, about: Assessment, written: Letter) -> HttpResponse:
-    patient = about.visit.patient
-    try:
-        pdf = pdf_of_letter(written)
-    except PrintingUnavailable as unavailable:
-        record(
-            request_or_actor=request,
-            action="opened to print",
-            subject=about,
-            patient=patient,
-            detail="printing unavailable",
-        )
-        page = {"assessment": about, "patient": patient, "why": str(unavailable)}
-        return render(request, "documents/unavailable.html", page, status=503)
-    record(
-        request_or_actor=request,
-        action="printed",
-        subject=about,
-        patient=patient,
-        detail=written.title.lower(),
-    )
-    return HttpResponse(
-        pdf,
-        content_type="application/pdf",
-        headers={"Content-Disposition": 'inline; filename="letter.pdf"'},
-    )
+def _printed(
+    request: HttpRequest, about: Assessment, written: Letter, asked: Referral | None = None
+) -> HttpResponse:
+    paper = Paper(Kind.LETTER, about, own_size(), referral=asked)
+    detail = "about a referral" if asked else f"to {_reader(written.to)}"
+    return printed_answer(request, paper, pages_of(written), detail)
+
+
+def _reader(to: str) -> str:
+    """Whom it is for, without their name."""
+    return to.partition(",")[0].lower()

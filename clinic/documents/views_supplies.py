@@ -15,10 +15,12 @@ from clinic.documents.answers import (
     csv_answer,
     decided_or_page,
     no_paper,
+    own_size,
     paper_size,
     pdf_answer,
     printable,
 )
+from clinic.documents.models import Kind
 from clinic.documents.supply_csv import supply_csv
 from clinic.documents.supply_list import SupplyList
 from clinic.documents.supply_list import supply_list as list_of
@@ -33,7 +35,7 @@ from clinic.visits.models import Assessment
 def supplies(request: HttpRequest, assessment: UUID) -> HttpResponse:
     """The list as it will print, with the codes to choose."""
     stored = printable(request, assessment)
-    decided = _decided(request, stored)
+    decided = _decided(request, _paper(stored))
     if isinstance(decided, HttpResponse):
         return decided
     record(request_or_actor=request, action="viewed", subject=stored, detail="supply list",
@@ -46,7 +48,7 @@ def supplies(request: HttpRequest, assessment: UUID) -> HttpResponse:
 def codes(request: HttpRequest, assessment: UUID) -> HttpResponse:
     """Keep the codes ticked, and no others."""
     stored = printable(request, assessment)
-    decided = _decided(request, stored)
+    decided = _decided(request, _paper(stored))
     if isinstance(decided, HttpResponse):
         return decided
     ticked = request.POST.getlist("code")
@@ -69,37 +71,35 @@ def codes(request: HttpRequest, assessment: UUID) -> HttpResponse:
 @needs(Right.PRINT)
 def supply_list(request: HttpRequest, assessment: UUID) -> HttpResponse:
     """As PDF; ``?paper=a4`` or ``letter``."""
-    size = paper_size(request)
-    stored = printable(request, assessment)
-    decided = _decided(request, stored)
+    paper = _paper(printable(request, assessment), paper_size(request))
+    decided = _decided(request, paper)
     if isinstance(decided, HttpResponse):
         return decided
-    context = {"list": list_of(decided), "paper": size}
-    return pdf_answer(request, _paper(stored), "documents/supply_list.html", context)
+    context = {"list": list_of(decided), "paper": paper.size}
+    return pdf_answer(request, paper, "documents/supply_list.html", context)
 
 
 @require_GET
 @needs(Right.PRINT)
 def supply_list_csv(request: HttpRequest, assessment: UUID) -> HttpResponse:
     """As a table."""
-    stored = printable(request, assessment)
-    decided = _decided(request, stored)
+    paper = _paper(printable(request, assessment))
+    decided = _decided(request, paper)
     if isinstance(decided, HttpResponse):
         return decided
-    made = supply_csv(list_of(decided), stored.visit.patient)
-    return csv_answer(request, _paper(stored), made)
+    return csv_answer(request, paper, supply_csv(list_of(decided), paper.patient))
 
 
-def _paper(stored: Assessment) -> Paper:
-    return Paper("supply list", stored, stored.visit.patient)
+def _paper(stored: Assessment, size: str = "") -> Paper:
+    return Paper(Kind.SUPPLY_LIST, stored, size or own_size())
 
 
-def _decided(request: HttpRequest, stored: Assessment) -> DecidedPlan | HttpResponse:
+def _decided(request: HttpRequest, paper: Paper) -> DecidedPlan | HttpResponse:
     """The plan, or the page that says why there is nothing to order."""
-    decided = decided_or_page(request, _paper(stored), stored)
+    decided = decided_or_page(request, paper)
     if isinstance(decided, DecidedPlan) and not decided.plan.quantities:
         why = "This plan names no supplies to order."
-        return no_paper(request, _paper(stored), why)
+        return no_paper(request, paper, why)
     return decided
 
 

@@ -16,6 +16,7 @@ from clinic.documents.answers import (
     printable,
 )
 from clinic.documents.drawing import Side
+from clinic.documents.models import Kind
 from clinic.documents.template import NoTemplate
 from clinic.documents.template import cutting_template as template_of
 
@@ -27,8 +28,8 @@ def cutting_template(request: HttpRequest, assessment: UUID) -> HttpResponse:
     side = Side(one_of(request.GET.get("side") or Side.FRONT, list(Side)))
     size = paper_size(request)
     stored = printable(request, assessment)
-    paper = Paper("cutting template", stored, stored.visit.patient)
-    decided = decided_or_page(request, paper, stored)
+    paper = Paper(Kind.CUTTING_TEMPLATE, stored, size)
+    decided = decided_or_page(request, paper)
     if isinstance(decided, HttpResponse):
         return decided
     template = template_of(decided, side=side, paper=size)

@@ -76,10 +76,22 @@ class DecidedPlan:
 
     @property
     def next_visit(self) -> date | None:
-        """None where the clinician dropped it, or has not decided."""
+        """The day as it stands now: it may have been moved since the visit was signed. None where
+        the clinician dropped it, or has not decided."""
+        kept = getattr(self.assessment, "follow_up", None)
+        return kept.due if kept else self.decided_day
+
+    @property
+    def counted_to(self) -> date | None:
+        """The day up to which the plan counted supplies; None where it was decided otherwise."""
+        return planned_day(self.plan, self.assessment) if self.follow_up.stands else None
+
+    @property
+    def decided_day(self) -> date | None:
+        """The day decided at the visit itself."""
         if self.follow_up.choice == Choice.CHANGED:
             return date.fromisoformat(self.follow_up.changed_to)
-        return planned_day(self.plan, self.assessment) if self.follow_up.stands else None
+        return self.counted_to
 
     def quantities(self) -> tuple[Quantity, ...]:
         """Supplies until the next visit, without anything dropped or changed."""

@@ -3,6 +3,7 @@ from typing import Any
 from clinic.accounts.permissions import Right
 from tests.clinic.access import Row
 from tests.clinic.documents.made_visits import signed_as_planned
+from tests.clinic.documents.printed import printed_paper
 from tests.clinic.plans.making import referred
 from tests.factories.patients import StomaFactory
 
@@ -19,9 +20,17 @@ def stoma() -> dict[str, Any]:
     return {"stoma": StomaFactory().uuid}
 
 
+def printed() -> dict[str, Any]:
+    return {"document": printed_paper(signed_as_planned("well_fitting")).uuid}
+
+
 ROWS = {
     # A draft asks for the right to chart as well: tests/clinic/documents/test_views.py.
     "documents:care_sheet": Row(Right.PRINT, signed_assessment),
+    "documents:preview": Row(Right.SEE_CLINICAL, signed_assessment),
+    "documents:edit_sheet": Row(Right.CHART, signed_assessment),
+    # A letter asks for the right to see what is clinical: tests/clinic/documents/test_printed.py.
+    "documents:printed": Row(Right.PRINT, printed),
     "documents:cutting_template": Row(Right.PRINT, signed_assessment),
     "documents:supplies": Row(Right.SEE_CLINICAL, signed_assessment),
     "documents:codes": Row(Right.CHART, signed_assessment),

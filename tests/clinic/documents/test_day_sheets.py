@@ -110,7 +110,7 @@ class TestKept:
 
     def test_the_same_page_is_set_once(self, sheet: Sheet, monkeypatch: pytest.MonkeyPatch) -> None:
         first = stored_pdf(html_of(sheet))
-        monkeypatch.setattr("clinic.documents.renderings.pdf_of", None)
+        monkeypatch.setattr("clinic.documents.pdf.pdf_of", None)
         assert stored_pdf(html_of(sheet)) == first
 
     def test_another_page_is_set_anew(self, sheet: Sheet) -> None:
@@ -204,7 +204,7 @@ def test_without_a_printer_program_it_says_so(
     def fail(_html: str) -> bytes:
         raise PrintingUnavailable("Pango is not here.")
 
-    monkeypatch.setattr("clinic.documents.renderings.pdf_of", fail)
+    monkeypatch.setattr("clinic.documents.pdf.pdf_of", fail)
     made = due_today()
     answer = printed(client, [made])
     assert answer.status_code == 503

@@ -206,7 +206,7 @@ def test_every_clinician_prints_it_and_that_is_on_record(client: Client, role: R
     assert "What do you advise?" in paper.whole_text(answer.content)
     row = AccessLog.objects.get(action="printed")
     assert (row.detail, row.patient_uuid) == (
-        "referral letter",
+        "letter, about a referral",
         asked.assessment.visit.patient.uuid,
     )
 
@@ -265,7 +265,7 @@ def test_without_a_printer_program_there_is_a_page(
     def fail(_pages: list[str]) -> bytes:
         raise PrintingUnavailable("Pango is not here.")
 
-    monkeypatch.setattr("clinic.documents.views_letter.one_page", fail)
+    monkeypatch.setattr("clinic.documents.pdf.one_page", fail)
     answer = opened(client, Role.NURSE, "documents:letter", referred().uuid)
     assert answer.status_code == 503
     assert "Pango is not here." in answer.content.decode()

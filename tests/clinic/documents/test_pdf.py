@@ -1,6 +1,7 @@
 """The PDF as a PDF: text, pages, tags, title, fonts, sizes; no warnings (see conftest)."""
 
 import logging
+import threading
 from dataclasses import replace
 from pathlib import Path
 
@@ -173,7 +174,8 @@ def test_without_weasyprint_or_pango_there_are_words(
     def fail() -> None:
         raise missing
 
-    monkeypatch.setattr(pdf_module, "_load", fail)
+    monkeypatch.setattr(pdf_module, "Press", fail)
+    monkeypatch.setattr(pdf_module, "_kept", threading.local())
     with pytest.raises(PrintingUnavailable, match="Pango"):
         printed(sheet)
 

@@ -1,0 +1,19 @@
+"""What this app adds to a patient's page."""
+
+from django.http import HttpRequest
+
+from clinic.accounts.permissions import Right, may
+from clinic.documents.papers import papers_of
+from clinic.patients.models import Patient
+from clinic.patients.sections import Section
+
+
+def papers_section(request: HttpRequest, patient: Patient) -> Section | None:
+    """Papers of signed visits by date, with nothing clinical: the front desk prints here.
+
+    Whoever sees the visits themselves finds them there.
+    """
+    if not may(request.user, Right.PRINT) or may(request.user, Right.SEE_CLINICAL):
+        return None
+    rows = papers_of(request.user, patient)  # type: ignore[arg-type]
+    return Section("Papers", "documents/_papers.html", {"rows": rows})

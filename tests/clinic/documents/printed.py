@@ -1,0 +1,22 @@
+"""Papers put on record without setting a page."""
+
+import hashlib
+
+from clinic.documents.models import Kind, PrintedDocument, StoredFile
+from clinic.documents.printing import Printing, put_on_record
+from clinic.visits.models import Assessment
+from tests.clinic.documents.made_visits import fresh
+from tests.factories.accounts import UserFactory
+
+
+def stored_file(words: bytes = b"%PDF-1.7 not quite") -> StoredFile:
+    """The same words are the same file."""
+    name = hashlib.sha256(words).hexdigest()
+    return StoredFile.objects.get_or_create(sha256=name, defaults={"pdf": words})[0]
+
+
+def printed_paper(about: Assessment, kind: Kind = Kind.CARE_SHEET) -> PrintedDocument:
+    """Printed by a nurse of its own."""
+    about = fresh(about)
+    printing = Printing(kind=kind, stoma=about.stoma, assessment=about, language="en", paper="a4")
+    return put_on_record(printing, stored_file().pk, by=UserFactory.create())
