@@ -65,7 +65,12 @@ class Sheet:
         look.setdefault("color", palette.soft)
         # The lines of events pass behind.
         ground = {"facecolor": palette.paper, "edgecolor": "none", "pad": 1.0}
-        self.figure.text(*self.place(x, up), words, fontsize=size, bbox=ground, **look)
+        # Typed by people: a dollar sign begins no formula, and what no file of XML may hold
+        # (a control character pasted along) is left out.
+        clean = "".join(letter for letter in words if letter.isprintable())
+        self.figure.text(
+            *self.place(x, up), clean, fontsize=size, bbox=ground, parse_math=False, **look
+        )
 
     def place(self, x: float, up: float) -> tuple[float, float]:
         """The same place as a share of the figure."""

@@ -186,6 +186,20 @@ def test_on_paper_the_events_are_written_out(drawn: TrendFigure) -> None:
         assert event.text in said
 
 
+@pytest.mark.parametrize("typed", ["a ring of $5 instead of $9", r"$\ring$", "5 < 6 & <b>"])
+def test_whatever_was_typed_stands_on_paper_as_typed(typed: str) -> None:
+    event = Event(made.day(0), EventKind.PLAN_CHANGE, typed)
+    paper = parsed(figure(made.SERIES, (event,), today=made.TODAY).svg(for_paper=True))
+    said = " ".join("".join(text.itertext()) for text in paper.iter(tag("text")))
+    assert typed in said
+
+
+def test_a_stray_control_character_keeps_no_letter_from_printing() -> None:
+    event = Event(made.day(0), EventKind.PLAN_CHANGE, "a soft\x02 ring")
+    paper = parsed(figure(made.SERIES, (event,), today=made.TODAY).svg(for_paper=True))
+    assert "a soft ring" in " ".join("".join(t.itertext()) for t in paper.iter(tag("text")))
+
+
 def test_a_referral_without_an_answer_says_so() -> None:
     waiting = Event(made.day(0), EventKind.REFERRAL, "surgeon", waits=True)
     drawn = figure(made.SERIES, (waiting,), today=made.TODAY)
