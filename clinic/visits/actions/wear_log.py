@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 from uuid import UUID
 
@@ -105,6 +105,15 @@ def _differs(read: RowRead, stored: dict[str, WornBarrier]) -> bool:
 def _newest_event(stoma: Stoma) -> Any:
     events: Any = WornBarrier._meta.get_field("events").related_model
     return events.objects.filter(stoma_id=stoma.pk).order_by("-pgh_id").first()
+
+
+def as_opened(stoma: Stoma, seen: str) -> dict[str, tuple[date, date | None, str]]:
+    """On, off and reason of every row as version ``seen`` had it, by its id."""
+    if not (seen.isdecimal() and len(seen) < 10):
+        return {}
+    events: Any = WornBarrier._meta.get_field("events").related_model
+    past = events.objects.filter(stoma_id=stoma.pk, pgh_id__lte=int(seen)).order_by("pgh_id")
+    return {str(row.pgh_obj_id): (row.on, row.off, row.reason) for row in past}
 
 
 def _changed_by(stoma: Stoma) -> LogChanged:

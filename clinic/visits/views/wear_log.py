@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 from uuid import UUID
 
@@ -15,7 +16,7 @@ from clinic import formatting
 from clinic.accounts.permissions import Right, may, needs
 from clinic.audit.record import record
 from clinic.patients.models import Stoma
-from clinic.visits.actions.wear_log import LogChanged, newest, save_log
+from clinic.visits.actions.wear_log import LogChanged, as_opened, newest, save_log
 from clinic.visits.forms.wear_grid import SPARE_ROWS, Grid, Known, of_stored, posted
 from clinic.visits.presenters.wear_log import Caution, cautions_of, lines_of, summary_of
 from clinic.visits.wear_entry.reasons import KEY
@@ -87,12 +88,30 @@ def _save(request: HttpRequest, grid: Grid) -> HttpResponse:
         who, when = changed.by or "Someone", formatting.moment(changed.at)
         text = f"{who} changed this log ({when}) after you opened it."
         now = newest(grid.stoma)
+        grid = _caught_up(grid, request.POST.get("seen", ""))
         return _render(request, grid, status=409, checked=True, changed=text, seen=now)
     messages.success(request, saved.words or "Nothing had changed.")
     if grid.paste.strip():  # lines for which the page had no room
         left = Grid(grid.stoma, Known.of(grid.stoma), grid.life, (), grid.order, paste=grid.paste)
         return _render(request, left, seen=newest(grid.stoma))
     return redirect("visits:wear_log", grid.stoma.uuid)
+
+
+def _caught_up(grid: Grid, seen: str) -> Grid:
+    """With what was typed; a stored row that nobody touched on this page stands as it is now, or
+    saving again would take the other person's correction back."""
+    known, opened = Known.of(grid.stoma), as_opened(grid.stoma, seen)
+    idle = {r.typed.key for r in grid.rows if opened.get(r.typed.key) == (r.on, r.off, r.reason)}
+    now = {one.key: one for one in of_stored(known.page)}
+    return replace(
+        grid,
+        known=known,
+        typed=tuple(
+            now.get(one.key, one) if one.key in idle else one
+            for one in grid.typed
+            if one.key not in idle or one.key in now
+        ),
+    )
 
 
 def _still_typed(grid: Grid) -> str:

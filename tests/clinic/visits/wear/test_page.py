@@ -166,6 +166,32 @@ def test_checking_first_does_not_hide_that_somebody_was_faster(
     assert stored(stoma) == [(1, 4, "leak")]
 
 
+def test_saving_again_takes_no_correction_of_somebody_else_back(
+    nurse: Client, stoma: Stoma
+) -> None:
+    """The page shows the barrier still on; meanwhile somebody closes it and removes another."""
+    post(nurse, stoma, ("1 sep 2025", "4 sep 2025", "p"), ("1 oct 2025", "", ""))
+    gone, on = (str(row.pk) for row in WornBarrier.objects.order_by("on"))
+    opened = seen(nurse, stoma)
+    other = Client()
+    other.force_login(UserFactory())
+    theirs = [("1 sep 2025", "4 sep 2025", "p"), ("1 oct 2025", "4 oct 2025", "l")]
+    post(other, stoma, *theirs, keys=[gone, on], remove=gone)
+    mine = str(uuid4())
+    rows = [
+        ("1 sep 2025", "4 sep 2025", "p"),
+        ("1 oct 2025", "", ""),
+        ("1 aug 2025", "3 aug 2025", "p"),
+    ]
+    answer = post(nurse, stoma, *rows, keys=[gone, on, mine], seen=opened)
+    assert answer.status_code == 409
+    typed = answer.context["grid"].typed
+    again = [(one.on, one.off, one.why) for one in typed]
+    assert [one.key for one in typed] == [on, mine]
+    post(nurse, stoma, *again, keys=[on, mine], seen=answer.context["seen"])
+    assert stored(stoma) == [(1, 3, "planned"), (1, 4, "leak")]
+
+
 def test_a_diary_longer_than_a_page_is_stored_in_turns(nurse: Client, stoma: Stoma) -> None:
     first = date(2025, 1, 1)
     days = [formatting.day(first + timedelta(days=n)) for n in range(MOST_ROWS + 6)]
