@@ -1,16 +1,19 @@
 """What the demo shows over time: wear logs, verdicts, flags, questions, days moved."""
 
 from itertools import pairwise
+from typing import Any
 
 import pytest
+from django.db.models import Model
 from django.utils import timezone
 
+from clinic.accounts.models import User
 from clinic.plans.course import report_of
 from clinic.plans.models import ChosenCode, FollowUp, Referral, Urgency
 from clinic.plans.models.follow_up import Move
 from clinic.visits.models import WornBarrier
 from clinic.visits.wear_log import Logged, log_of
-from fixtures.invented_clinic.accounts import DESK, NURSE
+from fixtures.invented_clinic.accounts import DESK, NURSE, SURGEON
 from fixtures.invented_clinic.load import Loaded
 from planning.course import flags
 from planning.course.results import Judged, PlanOutcome, Verdict
@@ -141,3 +144,19 @@ def test_codes_were_chosen_at_two_visits(loaded: Loaded) -> None:
     chosen = ChosenCode.objects.values_list("assessment", "code")
     assert len({assessment for assessment, _ in chosen}) == 2
     assert {code for _, code in chosen} == {"L24.B3", "Z93.2"}
+
+
+def test_the_history_names_who_did_it(loaded: Loaded) -> None:
+    """The answers are the surgeon's, the day moved is the desk's, not the nurse's of the visit."""
+    names = dict(User.objects.values_list("pk", "username"))
+    answered = events(Referral).filter(pgh_label="update", answer_read_at=None).exclude(answer="")
+    assert {names[one.pgh_context.metadata["user"]] for one in answered} == {SURGEON.username}
+    moved = FollowUp.objects.get(moves__by__username=DESK.username)
+    last = events(FollowUp).filter(pgh_obj_id=moved.pk).latest("pgh_id")
+    assert names[last.pgh_context.metadata["user"]] == DESK.username
+
+
+def events(model: type[Model]) -> Any:
+    """The model's history."""
+    related: Any = model._meta.get_field("events").related_model
+    return related.objects
