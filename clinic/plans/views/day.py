@@ -14,6 +14,7 @@ from django.views.decorators.http import require_GET
 from clinic.accounts.permissions import Right, may, needs
 from clinic.plans import queries
 from clinic.plans.models import FollowUp, Referral
+from clinic.plans.models.referral import ReferralQuerySet
 from clinic.plans.presenters.due import due_rows
 from clinic.plans.presenters.waiting import rows_of
 from clinic.plans.views.paging import Leaf, leaf
@@ -85,12 +86,25 @@ def _waiting(request: HttpRequest, today: date) -> dict[str, Any]:
     now = timezone.now()
     unread = Referral.objects.answered_unread(request.user.pk).order_by("-answered_at")
     waiting = list(queries.waiting()[: BESIDE + 1])
+    pressing = queries.pressing(today)
     return {
-        "pressing": rows_of(queries.for_list(queries.pressing(today))[:BESIDE], now),
+        "pressing": rows_of(queries.for_list(pressing)[:BESIDE], now),
+        "pressing_more": _beyond_shown(pressing),
         "referrals": rows_of(waiting[:BESIDE], now),
         "more_referrals": len(waiting) > BESIDE,
+        "alarms": list(
+            queries.alarms().select_related(
+                "assessment__visit__patient", "assessment__visit__clinician"
+            )
+        ),
         "answers": list(queries.for_list(unread)[:BESIDE]),
     }
+
+
+def _beyond_shown(rows: ReferralQuerySet) -> queries.Count:
+    """How many stand in the list behind the ``BESIDE`` that are shown."""
+    counted = rows.order_by()[: BESIDE + queries.COUNT_UP_TO + 1].count()
+    return queries.Count(max(0, counted - BESIDE))
 
 
 def _drafts(request: HttpRequest) -> dict[str, Any]:

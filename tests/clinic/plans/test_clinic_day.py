@@ -15,7 +15,7 @@ from clinic.accounts.models import Role, User
 from clinic.audit.models import AccessLog
 from clinic.plans.actions.reschedule import NewDay, reschedule
 from clinic.plans.models import FollowUp, Move, MoveReason, Referral
-from clinic.plans.views.day import DRAFTS
+from clinic.plans.views.day import BESIDE, DRAFTS
 from clinic.visits.models import Assessment
 from clinic.visits.policies import NotAllowedNow
 from tests.clinic.plans.making import signed
@@ -256,3 +256,14 @@ def test_unfinished_visits_that_do_not_fit_are_not_passed_over(client: Client) -
     assert more not in day_page(client)
     AssessmentFactory()
     assert more in day_page(client)
+
+
+def test_presses_more_than_fits_says_how_many_and_where(client: Client) -> None:
+    more, one = "more</b> press", due(TODAY())
+    for made in range(BESIDE + 3):
+        if made == BESIDE:
+            assert more not in day_page(client)
+        again(one.set_by, one.set_by.visit.clinician)
+    shown = day_page(client)
+    assert "3 more</b> press like these" in shown
+    assert f'href="{reverse("plans:referrals")}">See every referral' in shown
