@@ -7,17 +7,17 @@ from django.http import HttpRequest
 from django.utils import timezone
 
 from clinic.accounts.permissions import Right, may
-from clinic.plans.queries import Count, counted, pressing
+from clinic.plans.queries import Count, alarms, counted, pressing
 
 
 def urgent(request: HttpRequest) -> dict[str, Callable[[], Count]]:
     """``urgent_unanswered``: how many emergencies, or same-day questions past their day, have no
-    answer. Asked only where a template shows it; nothing for the front desk."""
-
-    def number() -> Count:
-        user: Any = getattr(request, "user", None)
-        if user is None or not may(user, Right.SEE_CLINICAL):
-            return Count(0)
-        return counted(pressing(timezone.localdate()))
-
-    return {"urgent_unanswered": number}
+    answer. ``alarms_unsigned``: how many unsigned visits found a danger, so that nobody was asked.
+    Asked only where a template shows it; nothing for the front desk."""
+    user: Any = getattr(request, "user", None)
+    if user is None or not may(user, Right.SEE_CLINICAL):
+        return {}
+    return {
+        "urgent_unanswered": lambda: counted(pressing(timezone.localdate())),
+        "alarms_unsigned": lambda: counted(alarms()),
+    }

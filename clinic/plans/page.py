@@ -9,6 +9,7 @@ from typing import Any
 from django.http import HttpRequest, QueryDict
 
 from clinic.accounts.models import User
+from clinic.plans.actions.alarm import raise_alarm
 from clinic.plans.actions.decide import save_decisions
 from clinic.plans.decisions import DecisionForm, Decisions
 from clinic.plans.live import LivePlan, live_plan
@@ -87,6 +88,7 @@ def save_page(
         stored = with_parts().get(pk=locked.pk)
         lives.append(live_plan(stored))
         plan = lives[0].plan
+        raise_alarm(stored, plan)
         return plan is not None and save_decisions(
             plan=plan, assessment=stored, data=data, accept_rest=accept_rest
         )

@@ -8,7 +8,8 @@ from django.db.models import Exists, OuterRef, Q, QuerySet
 from django.db.models.fields.json import KeyTextTransform
 from django.utils import timezone
 
-from clinic.plans.models import FollowUp, Referral
+from clinic.plans.models import Alarm, FollowUp, Referral
+from clinic.plans.models.alarm import AlarmQuerySet
 from clinic.plans.models.follow_up import FollowUpQuerySet
 from clinic.plans.models.referral import ReferralQuerySet
 from clinic.visits.choices import VisitState
@@ -35,7 +36,7 @@ class Count:
         return f"more than {COUNT_UP_TO}" if self.more else str(self.number)
 
 
-def counted(rows: QuerySet[FollowUp] | QuerySet[Referral]) -> Count:
+def counted(rows: QuerySet[FollowUp] | QuerySet[Referral] | QuerySet[Alarm]) -> Count:
     """At most one more than ``COUNT_UP_TO`` is looked at."""
     return Count(rows.order_by()[: COUNT_UP_TO + 1].count())
 
@@ -66,6 +67,11 @@ def answered() -> ReferralQuerySet:
 def pressing(today: date) -> ReferralQuerySet:
     """What must not sit unseen: emergencies, and same-day questions past their day."""
     return Referral.objects.pressing(day_began(today)).urgent_first()
+
+
+def alarms() -> AlarmQuerySet:
+    """Dangers found in visits that are not signed: nobody has been asked yet."""
+    return Alarm.objects.standing()
 
 
 def due(*, clinical: bool) -> FollowUpQuerySet:

@@ -8,6 +8,7 @@ from django.http import HttpRequest
 
 from clinic.accounts.models import User
 from clinic.audit.record import record
+from clinic.plans.actions.alarm import end_alarm
 from clinic.plans.decisions import FOLLOW_UP, REFERRAL, Decisions, planned_day
 from clinic.plans.live import LivePlan, live_plan
 from clinic.plans.models import Choice, FollowUp, PlanSnapshot, Referral
@@ -53,6 +54,7 @@ def sign_visit(
         raise NotReadyError(problems)
     for assessment, live in plans:
         _store_plan(assessment, live, by, at)
+        end_alarm(assessment)
         # What was half written about something the plan no longer says.
         assessment.pending.all().delete()
     visit.state, visit.signed_at, visit.signed_by, visit.saved_by = VisitState.SIGNED, at, by, by

@@ -1,5 +1,6 @@
 """Rows of a plan. Import models from here."""
 
+from clinic.plans.models.alarm import Alarm
 from clinic.plans.models.code import ChosenCode
 from clinic.plans.models.decision import Choice, Decision
 from clinic.plans.models.follow_up import FollowUp, Move, MoveReason
@@ -7,6 +8,7 @@ from clinic.plans.models.referral import Referral, Urgency
 from clinic.plans.models.snapshot import PlanSnapshot
 
 __all__ = [
+    "Alarm",
     "Choice",
     "ChosenCode",
     "Decision",
