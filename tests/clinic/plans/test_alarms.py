@@ -3,9 +3,10 @@
 import pytest
 from django.test import Client
 from django.urls import reverse
+from django.utils import timezone
 
 from clinic.accounts.models import Role
-from clinic.plans.models import Alarm
+from clinic.plans.models import Alarm, Referral
 from clinic.plans.queries import alarms
 from clinic.visits.models import Assessment
 from tests.clinic.plans.making import accept, posted_page, sign
@@ -51,6 +52,19 @@ def test_a_black_stoma_stands_on_every_clinicians_page_until_signed(draft: Asses
     sign(draft)
     assert not Alarm.objects.exists()
     assert LINE not in client_of(Role.SURGEON).get("/").content.decode()
+
+
+def test_who_was_asked_from_the_draft_ends_it(draft: Assessment) -> None:
+    save(client_of(Role.NURSE), draft, **{"stoma-colour": "black_brown_grey"})
+    Referral.objects.create(
+        assessment=draft,
+        to="surgeon",
+        urgency="emergency",
+        question="Black.",
+        made_at=timezone.now(),
+        made_by=draft.visit.clinician,
+    )
+    assert not alarms()
 
 
 def test_the_desk_sees_nothing_of_it(draft: Assessment) -> None:
