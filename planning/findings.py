@@ -407,7 +407,10 @@ class WearEpisode:
 
 @dataclass(frozen=True, slots=True)
 class Findings:
-    """Everything one visit found at one stoma. ``wear`` None: no log; (): nothing worn since."""
+    """Everything one visit found at one stoma. ``wear`` None: no log; (): nothing worn since.
+
+    ``wear_left_out``: rows of the log that contradict one another and so are not in ``wear``.
+    """
 
     person: Person
     stoma: Stoma
@@ -417,6 +420,7 @@ class Findings:
     output: Output = Output()
     system: PouchingSystem | None = None
     wear: tuple[WearEpisode, ...] | None = None
+    wear_left_out: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
-from clinic.plans.bridge import findings_of, history_of
+from clinic.plans.bridge import findings_of, history_of, row_worn
 from clinic.visits.models import Assessment
 from planning import Findings, History, InvalidFindings, Plan, recommend
 
@@ -60,9 +60,11 @@ def _form_field(path: str, assessment: Assessment) -> str:
     row = re.fullmatch(r"(skin|wear)\[(\d+)\](?:\.(\w+))?", path)
     if row:
         part, place, name = row.groups()
-        rows = assessment.skin_findings.all() if part == "skin" else assessment.wear_rows.all()
-        prefix = "finding" if part == "skin" else "wear"
-        return f"{prefix}-{list(rows)[int(place)].pk}-{name or 'kind'}"
+        if part == "skin":
+            finding = list(assessment.skin_findings.all())[int(place)]
+            return f"finding-{finding.pk}-{name or 'kind'}"
+        worn = row_worn(assessment, int(place))
+        return f"wear-{worn.pk}-{name or 'kind'}" if worn else "wear"
     for known, named in FIELD_OF_PATH.items():
         if path.split("[")[0].startswith(known):
             return named

@@ -51,6 +51,14 @@ def _left_out(facts: Facts) -> Iterator[str]:
         yield "A wear time of more than 14 days looks like a slip of the pen and is left out."
 
 
+def _contradicted(facts: Facts) -> Iterator[str]:
+    if many := facts.findings.wear_left_out:
+        yield (
+            f"{many} rows of the wear log contradict one another and are left out: ask which is "
+            "right and correct the log."
+        )
+
+
 def _worn_long(facts: Facts) -> Iterator[str]:
     """Where the system works and the plan therefore sets no latest change."""
     longest = None if facts.wear is None else facts.wear.longest_days
@@ -102,6 +110,8 @@ RULES: Final[tuple[NoticeRule[Facts], ...]] = (
     NoticeRule("no_alcohol", "Broken skin", ("accessories", PRACTICE), _broken, "skin"),
     NoticeRule("warty", "Warty skin", (MEMORY,), _warty, "skin"),
     NoticeRule("slip_of_the_pen", "A wear time over 14 days", (DESIGN,), _left_out, "wear"),
+    NoticeRule("log_contradicts", "Rows of the wear log that contradict one another", (DESIGN,),
+               _contradicted, "wear"),
     NoticeRule("worn_long", "A wear time over 7 days with a system that works", (PRACTICE,),
                _worn_long, "wear"),
     NoticeRule("leaks_often", "From 2 leaks in 10 changes", (DESIGN,),

@@ -82,6 +82,7 @@ OF_ONE_VISIT: list[tuple[str, Changes, Changes]] = [
     ("no_alcohol", {"skin": (raw(),)}, {"skin": (seen(SkinKind.ERYTHEMA),)}),
     ("warty", {"skin": (seen(SkinKind.WARTY),)}, {"skin": (seen(SkinKind.SCALE),)}),
     ("slip_of_the_pen", worn(14.5), worn(14.0)),
+    ("log_contradicts", {"wear_left_out": 2}, {"wear_left_out": 0}),
     ("worn_long", worn(7.5), worn(7.0)),
     ("worn_long", worn(7.5), {**worn(7.5), "leak": LOW}),
     ("leaks_often", leaks(2), leaks(1)),

@@ -101,3 +101,9 @@ def test_all_misfits_are_reported_at_once() -> None:
     with pytest.raises(InvalidFindings) as caught:
         findings_from_dict({"stoma": {"kind": "x"}, "skin": 3})
     assert {e.path for e in caught.value.errors} == {"person", "stoma.kind", "skin"}
+
+
+def test_findings_stored_before_rows_were_left_out_still_read() -> None:
+    data = findings_to_dict(WELL)
+    del data["wear_left_out"]
+    assert findings_from_dict(data) == WELL

@@ -15,6 +15,7 @@ from planning import findings as f
 def findings_of(assessment: models.Assessment) -> f.Findings:
     """What this assessment recorded; a part that was not looked at is unknown throughout."""
     day = timezone.localdate(assessment.visit.happened_at)
+    log = log_until(assessment)
     return f.Findings(
         person=person_of(assessment),
         stoma=stoma_of(assessment.stoma, assessment, day),
@@ -23,8 +24,16 @@ def findings_of(assessment: models.Assessment) -> f.Findings:
         abdomen=_abdomen(assessment),
         output=_output(getattr(assessment, "output", None)),
         system=_system(getattr(assessment, "system", None)),
-        wear=tuple(_worn(barrier, day) for barrier in log_until(assessment)) or None,
+        wear=tuple(_worn(barrier, day) for barrier in _counted(log)) or None,
+        wear_left_out=len(log) - len(_counted(log)),
     )
+
+
+def row_worn(assessment: models.Assessment, place: int) -> models.WearEpisode | None:
+    """The row of the visit behind the barrier at ``place`` of the findings' wear; None: it stands
+    on the log page alone."""
+    rows = _counted(log_until(assessment))[place].rows
+    return next((row for row in assessment.wear_rows.all() if row.pk in rows), None)
 
 
 def _measurement(row: models.StomaMeasurement | None) -> f.Measurement:
@@ -170,6 +179,11 @@ def _system(row: models.PouchingSystem | None) -> f.PouchingSystem | None:
         erosion=hours(row.erosion_hours),
         leak=hours(row.leak_hours),
     )
+
+
+def _counted(log: tuple[Logged, ...]) -> list[Logged]:
+    """Without what contradicts itself: a barrier told of twice would count as two."""
+    return [barrier for barrier in log if not barrier.disputed]
 
 
 def _worn(barrier: Logged, day: date) -> f.WearEpisode:

@@ -97,3 +97,27 @@ def test_a_contradiction_of_the_planner_is_said_at_the_visits_own_row() -> None:
     live = live_plan(reread(now))
     own = reread(now).wear_rows.get()
     assert list(live.errors) == [f"wear-{own.pk}-days"]
+
+
+def test_rows_that_contradict_one_another_are_left_out_and_said() -> None:
+    """As the course counts: one barrier told of twice would weigh as two."""
+    now = next_visit(signed(well_fitting=True), 16, well_fitting=True, worn=None)
+    WearEpisodeFactory(assessment=now, on=may(7), off=may(10), reason="leak")
+    worn(now, 8, 11, "fell_off")
+    worn(now, 12, 15)
+    live = live_plan(reread(now))
+    assert live.findings.wear == (WearEpisode(days=3.0, reason=RemovalReason.PLANNED),)
+    assert live.findings.wear_left_out == 2
+    assert live.plan is not None
+    said = [notice.text for notice in live.plan.notices if "contradict" in notice.text]
+    assert [text.partition(" are")[0] for text in said] == [
+        "2 rows of the wear log contradict one another and"
+    ]
+
+
+def test_a_row_left_out_shifts_no_error_to_another_row() -> None:
+    now = next_visit(signed(well_fitting=True), 16)
+    WearEpisodeFactory(assessment=now, on=may(7), off=may(10), reason="leak")
+    worn(now, 8, 11, "fell_off")
+    late = WearEpisodeFactory(assessment=now, on=may(17), off=None, reason="")
+    assert list(live_plan(reread(now)).errors) == [f"wear-{late.pk}-days"]
