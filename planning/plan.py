@@ -213,7 +213,8 @@ class Quantity:
 
 @dataclass(frozen=True, slots=True)
 class LastingWear:
-    """How long a barrier lasts until it fails, of ``barriers`` in the log, ``failed`` of them.
+    """How long a barrier lasts until it fails, of ``barriers`` in the log, ``failed`` of them:
+    off for anything but a planned change.
 
     ``median_days`` None: not reached. ``held`` the share (0 to 1) that lasts longer than
     ``held_days``, None where none was watched for so long; bounds are 95 %, None where the method

@@ -1,8 +1,9 @@
 """How long a barrier lasts until it fails, from a log in which most were changed before they did.
 
-A barrier taken off as planned, for itching or pain, or still on had not failed: it counts as
-lasting to that day and no further (Kaplan and Meier 1958). Left out of the count, or counted as
-failed, it would make barriers look worse than they are.
+Failed, here as over the course: came off for anything but a planned change. A barrier taken off as
+planned or still on had not failed: it counts as lasting to that day and no further (Kaplan and
+Meier 1958). Left out of the count, or counted as failed, it would make barriers look worse than
+they are.
 """
 
 from __future__ import annotations
@@ -17,7 +18,7 @@ from planning.statistics.too_few import TooFew
 from planning.thresholds import WEAR_HELD, WEAR_TYPING_ERROR
 
 SOURCES: Final = ("kaplan1958", "design_value")
-_FAILED: Final = (RemovalReason.LEAK, RemovalReason.FELL_OFF)
+_FAILED: Final = frozenset(RemovalReason) - {RemovalReason.PLANNED}
 _HOW: Final = "planned changes and barriers still on count as not failed yet"
 
 
@@ -52,8 +53,8 @@ def _words(curve: SurvivalCurve) -> str:
             f"one lasts until it fails is not known yet ({_HOW})."
         )
     return (
-        f"Until a barrier fails (leaks or falls off): {_half(curve.median)}. {_held(curve)} "
-        f"{curve.failed} of {curve.observed} failed; {_HOW}."
+        f"Until a barrier fails (leaks, falls off, itches or hurts): {_half(curve.median)}. "
+        f"{_held(curve)} {curve.failed} of {curve.observed} failed; {_HOW}."
     )
 
 

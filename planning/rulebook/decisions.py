@@ -98,8 +98,8 @@ _WEAR: Final = (
     Told("lasting", "How long a barrier lasts until it fails",
          "Kaplan and Meier: median and the share that holds longer than "
          f"{t.WEAR_HELD.value:g} days, each with its 95 % interval, from "
-         f"{t.LEAST_EPISODES.value:g} barriers on. Failed: leaked or fell off. Planned changes, "
-         "itching or pain, and barriers still on count as not failed yet.",
+         f"{t.LEAST_EPISODES.value:g} barriers on. Failed: leaked, fell off, itched or hurt. "
+         "Planned changes and barriers still on count as not failed yet.",
          wear_lasting.lasting, wear_lasting.SOURCES,
          "test_lasting.py::test_against_the_published_table"),
     Told("changes_until", "Changes until the next visit",

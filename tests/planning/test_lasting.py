@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from datetime import date, timedelta
+
 import pytest
 
 from planning import recommend
+from planning.course.periods import wear_of
+from planning.course.record import Worn
 from planning.findings import RemovalReason, WearEpisode
 from planning.pipeline import choose
 from planning.plan import ExpectedWear, LastingWear
@@ -68,10 +72,19 @@ def test_a_planned_change_is_no_failure() -> None:
 
 
 @pytest.mark.parametrize(
-    ("end", "failed"), [(LEAK, 1), (OFF, 1), (SORE, 0), (PLANNED, 0), (None, 0)]
+    ("end", "failed"), [(LEAK, 1), (OFF, 1), (SORE, 1), (PLANNED, 0), (None, 0)]
 )
 def test_what_counts_as_failing(end: RemovalReason | None, failed: int) -> None:
-    assert found((2.0, end), *[(3.0, PLANNED)] * 4).failed == failed
+    """As over the course: whatever was not planned."""
+    ends = ((2.0, end), *[(3.0, PLANNED)] * 4)
+    assert found(*ends).failed == failed
+    day = date(2025, 5, 1)
+    worn = [Worn(day, day + timedelta(length) if why else None, why) for length, why in ends]
+    assert wear_of(worn, day + timedelta(9)).failures == failed
+
+
+def test_the_words_say_what_failing_is() -> None:
+    assert "(leaks, falls off, itches or hurts)" in found((2.0, SORE), *[(3.0, PLANNED)] * 4).text
 
 
 @pytest.mark.parametrize(("barriers", "enough"), [(4, False), (5, True)])
