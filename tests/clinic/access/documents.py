@@ -35,7 +35,8 @@ ROWS = {
     "documents:supplies": Row(Right.SEE_CLINICAL, signed_assessment),
     "documents:codes": Row(Right.CHART, signed_assessment),
     "documents:supply_list": Row(Right.PRINT, signed_assessment),
-    "documents:supply_list_csv": Row(Right.PRINT, signed_assessment),
+    # The file asks for the right to print as well: tests/clinic/documents/test_supply_list.py.
+    "documents:supply_list_csv": Row(Right.SEE_CLINICAL, signed_assessment),
     "documents:diary": Row(Right.PRINT, stoma),
     "documents:letter": Row(Right.SEE_CLINICAL, referral),
     "documents:visit_letter": Row(Right.SEE_CLINICAL, signed_assessment),

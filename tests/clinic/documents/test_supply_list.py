@@ -13,7 +13,9 @@ from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
 
+from clinic.accounts import permissions
 from clinic.accounts.models import Role
+from clinic.accounts.permissions import Right
 from clinic.audit.models import AccessLog
 from clinic.documents.pdf import pdf_of
 from clinic.documents.supply_csv import COLUMNS, guarded, supply_csv
@@ -398,12 +400,26 @@ def test_who_reads_sees_no_boxes(client: Client, made: Assessment, role: Role) -
     assert client.post(at("codes", made), {"code": "Z93.2"}).status_code == 403
 
 
-def test_the_desk_prints_without_the_page(client: Client, made: Assessment) -> None:
+def test_the_desk_prints_without_the_page_and_without_the_file(
+    client: Client, made: Assessment
+) -> None:
+    """Need and codes are clinical: on the patient's own paper, not on the desk's screen or disk."""
     signed_with(made)
     as_role(client, Role.DESK)
     assert client.get(at("supplies", made)).status_code == 403
     assert client.get(at("supply_list", made)).status_code == 200
-    assert client.get(at("supply_list_csv", made)).status_code == 200
+    assert client.get(at("supply_list_csv", made)).status_code == 403
+
+
+def test_seeing_without_printing_gives_no_file(
+    client: Client, made: Assessment, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    signed_with(made)
+    monkeypatch.setattr(
+        permissions, "ROLE_RIGHTS", {Role.SURGEON: frozenset({Right.SEE_CLINICAL})}
+    )
+    as_role(client, Role.SURGEON)
+    assert client.get(at("supply_list_csv", made)).status_code == 403
 
 
 def test_a_plan_without_supplies_says_so(client: Client, monkeypatch: pytest.MonkeyPatch) -> None:
