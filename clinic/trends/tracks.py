@@ -115,17 +115,26 @@ def _kind(key: str) -> str:
 
 
 def days_worn(bar: Bar, today: date) -> int:
-    """Days from putting on to taking off, or until today where it is still on."""
-    return max(0, ((bar.off or today) - bar.on).days)
+    """Days from putting on to taking off; until the day it was last seen where it is still on."""
+    return max(0, (last_day(bar, today) - bar.on).days)
+
+
+def last_day(bar: Bar, today: date) -> date:
+    """The day it came off, else the last on which anybody knew it to be on."""
+    return bar.off or bar.seen_on or today
 
 
 def _bar(bar: Bar, today: date) -> Mark:
     days = days_worn(bar, today)
     lasted = f"{days} day" if days == 1 else f"{days} days"
-    if bar.off is None:
+    last = last_day(bar, today)
+    if bar.off and bar.reason:
+        why = RemovalReason(bar.reason).label.lower()
+        return Mark(bar.on, f"barrier worn {lasted}, off {formatting.day(bar.off)}: {why}", days)
+    if bar.off is None and last >= today:
         return Mark(bar.on, f"barrier put on, {STILL_ON} after {lasted}", days)
-    why = RemovalReason(bar.reason).label.lower() if bar.reason else "reason not recorded"
-    return Mark(bar.on, f"barrier worn {lasted}, off {formatting.day(bar.off)}: {why}", days)
+    # Nobody knows when it came off: no later day than one on which it was seen is said.
+    return Mark(bar.on, f"barrier put on, last seen on {formatting.day(last)} ({lasted})", days)
 
 
 def _events(events: Iterable[Happening]) -> Iterator[Mark]:

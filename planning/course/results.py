@@ -56,11 +56,16 @@ class Face:
 
 @dataclass(frozen=True, slots=True)
 class Bar:
-    """One barrier worn; ``off`` None: still on at the end of the record."""
+    """One barrier worn; ``off`` None: nobody recorded that it came off by the end of the record.
+
+    ``off`` without a reason: seen on until that day, and nobody knows when and why it came off.
+    ``seen_on``: of one still on, the last day on which anybody knew it to be; None: all along.
+    """
 
     on: date
     off: date | None
     reason: RemovalReason | None
+    seen_on: date | None = None
 
 
 @dataclass(frozen=True, slots=True)

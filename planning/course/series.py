@@ -76,7 +76,9 @@ def _faces(course: Course) -> tuple[Face, ...]:
 def _bars(course: Course) -> tuple[Bar, ...]:
     end = end_of(course)
     return tuple(
-        Bar(w.on, None, None) if w.off is None or w.off > end else Bar(w.on, w.off, w.reason)
+        Bar(w.on, None, None, None if w.seen_on is None else min(w.seen_on, end))
+        if w.off is None or w.off > end
+        else Bar(w.on, w.off, w.reason)
         for w in course.worn or ()
         if w.on <= end
     )

@@ -12,7 +12,7 @@ from matplotlib.patches import Rectangle
 
 from clinic.trends.drawing.axes import Sheet, scale
 from clinic.trends.drawing.style import LETTER, SMALL, STILL_ON, BarStyle, Medium
-from clinic.trends.tracks import days_worn
+from clinic.trends.tracks import days_worn, last_day
 from clinic.visits.choices import RemovalReason
 from planning.course.results import Bar
 
@@ -51,7 +51,7 @@ def draw_bars(axes: Axes, bars: tuple[Bar, ...], today: date, medium: Medium) ->
     for number, bar in enumerate(bars):
         days = days_worn(bar, today)
         start = float(date2num(bar.on))
-        end = min(max(float(date2num(bar.off or today)), start), right)
+        end = min(max(float(date2num(last_day(bar, today))), start), right)
         width = (end - start) * per_day
         look = medium.palette.bars[state_of(bar)]
         axes.add_patch(
@@ -130,6 +130,6 @@ def _entry_width(words: str) -> float:
 
 def _words(state: str) -> str:
     if state == STILL_ON:
-        return f"{LETTERS[state]} still on"
+        return f"{LETTERS[state]} still on when last seen"
     label = RemovalReason(state).label.lower() if state else "not recorded"
     return f"{LETTERS[state]} {label}"

@@ -50,5 +50,5 @@ def _days(series: Series) -> Iterable[date]:
         yield from (one.day for one in track)
     for bar in series.bars:
         yield bar.on
-        if bar.off:
-            yield bar.off
+        if last := bar.off or bar.seen_on:
+            yield last

@@ -91,6 +91,26 @@ def test_a_barrier_still_on_says_so_and_does_not_flatten_the_others(drawn: Trend
     assert drawn.sheet(WIDE).panels["bars"].get_ylim()[1] < 10
 
 
+@pytest.mark.parametrize(
+    ("off", "seen_on", "words", "days"),
+    [
+        (None, 2, "last seen on 5 Mar 2025 (2 days)", 2),
+        (None, 1, "last seen on 4 Mar 2025 (1 day)", 1),
+        (None, 60, "still on after 60 days", 60),
+        # A later one was put on: it came off, and nobody knows when and why.
+        (2, None, "last seen on 5 Mar 2025 (2 days)", 2),
+    ],
+)
+def test_a_barrier_nobody_saw_again_is_not_said_to_be_on(
+    off: int | None, seen_on: int | None, words: str, days: int
+) -> None:
+    bar = Bar(made.day(0), made.day(off) if off else None, None, made.day(seen_on or 0))
+    drawn = figure(replace(made.EMPTY, bars=(bar,)), (), today=made.day(60))
+    (mark,) = of_track(drawn, "bars")
+    assert mark.words == f"3 Mar 2025: barrier put on, {words}"
+    assert float(mark.value) == days
+
+
 def test_words_of_every_kind(drawn: TrendFigure) -> None:
     said = {mark.words for mark in marks(drawn.svg())}
     assert {

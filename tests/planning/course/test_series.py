@@ -81,6 +81,12 @@ def test_a_bar_still_on_has_no_end_and_what_lies_ahead_is_not_known_yet() -> Non
     )
 
 
+def test_a_bar_still_on_says_when_it_was_last_seen() -> None:
+    worn = (Worn(day(3), seen_on=day(5)), Worn(day(8), seen_on=day(70)))
+    bars = series(course(visit(0), today=60, worn=worn)).bars
+    assert bars == (Bar(day(3), None, None, day(5)), Bar(day(8), None, None, day(60)))
+
+
 def test_the_order_that_comes_in_does_not_matter() -> None:
     given = seen(protrusion_mm=(25.0, 24.0, 20.0), length_mm=(30.0, 31.0, 32.0))
     turned = course(*reversed(given.visits), today=42)
