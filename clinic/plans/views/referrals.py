@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from uuid import UUID
+from uuid import UUID, uuid4
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
@@ -109,7 +109,7 @@ def refer(request: HttpRequest, assessment: UUID) -> HttpResponse:
     visits = with_parts().exclude(visit__state=VisitState.DISCARDED)
     about = get_object_or_404(visits, uuid=assessment)
     starts = {"question": own_question(about), "to": about.stoma.surgeon}
-    form = ReferForm(posted(request), initial=starts)
+    form, sent_as = ReferForm(posted(request), initial=starts), _sent_as(request)
     if request.method == "POST" and form.is_valid():
         made = ask(
             assessment=about,
@@ -118,14 +118,23 @@ def refer(request: HttpRequest, assessment: UUID) -> HttpResponse:
             question=form.cleaned_data["question"],
             by=request.user,  # type: ignore[arg-type]
             at=timezone.now(),
+            sent_as=sent_as,
             request=request,
         )
         messages.success(request, "Referral made. It now waits for an answer.")
         return redirect("plans:referral", made.uuid)
     person = about.visit.patient
     record(request_or_actor=request, action="opened to refer", subject=about, patient=person)
-    page = {"form": form, "assessment": about, "patient": person}
+    page = {"form": form, "assessment": about, "patient": person, "sent_as": sent_as}
     return render(request, "plans/refer.html", page, status=422 if form.errors else 200)
+
+
+def _sent_as(request: HttpRequest) -> UUID:
+    """Made where the form is first shown, and sent with it."""
+    try:
+        return UUID(request.POST.get("sent_as", ""))
+    except ValueError:
+        return uuid4()
 
 
 def _referral(uuid: UUID) -> Referral:
