@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, fields, is_dataclass
 
 from clinic.documents.wording.marking import english_in
 from clinic.documents.wording.tongue import ENGLISH, Tongue, tongue
+from clinic.patients.models import SheetLanguage
 from clinic.visits.presenters.clockface import Face
 
 
@@ -93,6 +94,8 @@ LONG_HEAD = 74
 #: (measured at 14 pt on A4 and Letter).
 FULL = 320
 FULLER = 430
+#: What a note on top takes, in words of the rest.
+NOTE = 17
 #: Words of other languages take more room on a line (measured on the planner's own plans).
 ROOM = {"es": 1.1, "ar": 1.25}
 
@@ -140,6 +143,11 @@ class Sheet:
         return tongue(self.language)
 
     @property
+    def language_name(self) -> str:
+        """As clinicians call it."""
+        return str(SheetLanguage(self.language).label)
+
+    @property
     def translated(self) -> bool:
         return self.tongue != ENGLISH
 
@@ -163,7 +171,8 @@ class Sheet:
         lines = [step.words for step in self.steps] + [mark.words for mark in self.marks]
         lines += [line.words for use in self.uses for line in use.lines]
         lines += [line for group in (*self.call, *self.look_at) for line in group.lines]
-        return sum(len(line.split()) for line in lines)
+        notes = NOTE * (not self.signed) + 2 * NOTE * bool(self.in_english)
+        return sum(len(line.split()) for line in lines) + notes
 
     @property
     def head(self) -> str:

@@ -19,7 +19,8 @@ from clinic.documents.editing import Change, EditRefusedError, edit_sheet
 from clinic.documents.grade import hint
 from clinic.documents.models import SheetEdit
 from clinic.documents.models.edit import MOST_LETTERS
-from clinic.documents.views import SIZES, decide_first
+from clinic.documents.views import SIZES, asked_language, decide_first
+from clinic.patients.models import SheetLanguage
 from clinic.plans.decided import DecidedPlan, decided_plan
 from clinic.visits.models import Assessment
 
@@ -93,13 +94,16 @@ def _page(
 ) -> HttpResponse:
     about: Assessment = decided.assessment
     stored = edit_of(about)
-    edited = edited_sheet(decided, stored)
+    language = asked_language(request)
+    edited = edited_sheet(decided, stored, language=language)
     shown = typed or stored or SheetEdit()
     words = {"after_uses": shown.after_uses, "after_steps": shown.after_steps}
     context = {
         "assessment": about,
         "patient": about.visit.patient,
         "sheet": edited.sheet,
+        "sheet_languages": SheetLanguage.choices,
+        "asked_language": language,
         "steps": edited.steps,
         "added_steps": edited.sheet.steps[sum(not one.hidden for one in edited.steps) :],
         "own_uses": len(edited.sheet.uses) - bool(stored and stored.after_uses),
