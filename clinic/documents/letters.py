@@ -40,7 +40,7 @@ class Unset:
         if threading.get_ident() == self._thread and isinstance(told.args, tuple):
             letter = str(told.args[0])
             # What has no shape of its own (a mark of direction, a stray control) leaves no box.
-            if not unicodedata.category(letter).startswith("C"):
+            if unicodedata.category(letter) not in {"Cc", "Cf"}:
                 self.letters.append(letter)
         return False
 
@@ -51,8 +51,10 @@ def no_font_for(letters: list[str]) -> str:
     >>> no_font_for(["\N{DEVANAGARI LETTER KA}", "\N{DEVANAGARI LETTER KHA}"])
     'No font on this server has these letters: Devanagari. They would print as empty boxes.'
     """
-    named = (unicodedata.name(letter, "signs without a name") for letter in letters)
-    scripts = dict.fromkeys(name.split()[0].capitalize() for name in named)
+    named = (unicodedata.name(letter, "") for letter in letters)
+    scripts = dict.fromkeys(
+        name.split()[0].capitalize() if name else "signs without a name" for name in named
+    )
     return (
         f"No font on this server has these letters: {', '.join(scripts)}. They would print as "
         "empty boxes."

@@ -1,0 +1,154 @@
+"""The day's care sheets: time a sheet beside static text of as many pages, memory while joining.
+
+    python -m tests.benchmarks.papers [--sheets 200]
+
+Needs no database. Every sheet is somebody else's, so none comes from the store. The floor is what
+WeasyPrint takes, in the same run and turn by turn, for as many pages filled with the sheet's own
+sentences as plain paragraphs, in the same fonts and with the same style sheet.
+"""
+
+from __future__ import annotations
+
+import argparse
+import gc
+import os
+import tempfile
+import time
+import tracemalloc
+from dataclasses import dataclass, field
+from pathlib import Path
+from statistics import median
+
+AT = (50, 100, 200)
+
+
+@dataclass
+class Spent:
+    """Seconds of processor time, one figure a document."""
+
+    html: list[float] = field(default_factory=list)
+    sheet: list[float] = field(default_factory=list)
+    floor: list[float] = field(default_factory=list)
+    joining: list[float] = field(default_factory=list)
+
+
+def main() -> None:
+    """Measures and prints."""
+    parser = argparse.ArgumentParser(description=(__doc__ or "").splitlines()[0])
+    parser.add_argument("--sheets", type=int, default=200)
+    sheets: int = parser.parse_args().sheets
+    os.environ.setdefault("CLINIC_MODE", "test")
+    os.environ.setdefault("DATABASE_URL", "postgresql:///unused")
+    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "clinic.settings")
+    import django
+
+    django.setup()
+    run(sheets)
+
+
+def run(sheets: int) -> None:
+    """One file of ``sheets`` sheets; between two sheets, one document of static text."""
+    from clinic.documents.joining import Joining
+    from clinic.documents.pdf import pdf_of
+    from clinic.documents.views import html_of
+    from tests.benchmarks.made_sheets import full_sheet
+    from tests.clinic.documents.paper import reader
+
+    pages = len(reader(pdf_of(html_of(full_sheet(0)))).pages)
+    paragraphs = _filling(pages)
+    print(f"{sheets} sheets of {pages} pages; floor: {paragraphs} paragraphs on as many pages")
+    spent = Spent()
+    with tempfile.TemporaryFile() as out:
+        joining = Joining(out, title="All")
+        for number in range(1, sheets + 1):
+            began = time.process_time()
+            html = html_of(full_sheet(number))
+            made = time.process_time()
+            part = pdf_of(html)
+            done = time.process_time()
+            joining.add(part)
+            joined = time.process_time()
+            pdf_of(static(paragraphs, number))
+            spent.floor.append(time.process_time() - joined)
+            spent.joining.append(joined - done)
+            spent.sheet.append(done - made)
+            spent.html.append(made - began)
+            if number in AT:
+                _memory(number)
+        joining.finish()
+        print(f"one file of {out.tell() / 1e6:.1f} MB")
+    _time(spent)
+    _traced(joining_of=min(sheets, 40))
+
+
+def _time(spent: Spent) -> None:
+    sheet, floor = median(spent.sheet), median(spent.floor)
+    print(
+        f"median of a sheet {sheet * 1000:.0f} ms, of static text {floor * 1000:.0f} ms, "
+        f"ratio {sheet / floor:.2f} (aim 1.3)"
+    )
+    print(
+        f"besides: its HTML {median(spent.html) * 1000:.0f} ms, joining "
+        f"{median(spent.joining) * 1000:.0f} ms"
+    )
+
+
+def _memory(number: int) -> None:
+    """What the process holds, from the system's own books."""
+    gc.collect()
+    pages = int(Path("/proc/self/statm").read_text().split()[1])
+    print(f"after {number} sheets: {pages * os.sysconf('SC_PAGE_SIZE') / 1e6:.0f} MB in memory")
+
+
+def _traced(joining_of: int) -> None:
+    """Peak of Python's own memory while joining: with as many sheets and with four times that."""
+    from clinic.documents.joining import Joining
+    from clinic.documents.pdf import pdf_of
+    from clinic.documents.views import html_of
+    from tests.benchmarks.made_sheets import full_sheet
+
+    part = pdf_of(html_of(full_sheet(0)))
+    for times in (joining_of, 4 * joining_of):
+        with tempfile.TemporaryFile() as out:
+            tracemalloc.start()
+            joining = Joining(out, title="All")
+            for _ in range(times):
+                joining.add(part)
+            joining.finish()
+            print(f"joining {times}: peak {tracemalloc.get_traced_memory()[1] / 1e6:.1f} MB")
+            tracemalloc.stop()
+
+
+def static(paragraphs: int, number: int) -> str:
+    """Plain paragraphs of the sheet's own sentences."""
+    from tests.benchmarks.made_sheets import full_sheet
+
+    sheet = full_sheet(number)
+    lines = [step.words for step in sheet.steps]
+    lines += [line.words for use in sheet.uses for line in use.lines]
+    lines += [line for group in sheet.call for line in group.lines]
+    text = "".join(f"<p>{lines[at % len(lines)]}</p>" for at in range(paragraphs))
+    return (
+        f'<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Text {number}</title>'
+        '<link rel="stylesheet" href="css/sheet.css"></head>'
+        f'<body class="a4-low normal"><h1>{sheet.who.name}</h1>{text}</body></html>'
+    )
+
+
+def _filling(pages: int) -> int:
+    """As many paragraphs as fit on ``pages`` pages."""
+    from clinic.documents.pdf import pdf_of
+    from tests.clinic.documents.paper import reader
+
+    fits, over = 1, 200 * pages
+    while over - fits > 1:
+        middle = (fits + over) // 2
+        if len(reader(pdf_of(static(middle, 0))).pages) <= pages:
+            fits = middle
+        else:
+            over = middle
+    return fits
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,135 @@
+"""A care sheet looked at, changed, printed, listed and opened again, also without scripts."""
+
+from typing import Any
+
+import pytest
+from django.utils import timezone
+from playwright.sync_api import Page, expect
+
+from clinic.accounts.models import Role
+from clinic.documents.models import PrintedDocument, SheetEdit
+from clinic.visits.models import Assessment
+from tests.browser.conftest import PHONE, OpenPage, SmallClinic
+from tests.browser.shots import shot
+from tests.clinic.documents import paper
+from tests.clinic.plans.making import accept, sign
+from tests.factories.accounts import UserFactory
+
+
+@pytest.fixture
+def seen(small_clinic: SmallClinic) -> Assessment:
+    """Signed; its plan trims hair and measures, which may stand either way round."""
+    made = small_clinic.draft(leaking=True)
+    accept(made)
+    sign(made)
+    return made
+
+
+def printed_by(page: Page, press: Any) -> bytes:
+    """The PDF of the tab that ``press`` opens, fetched as the browser would show it."""
+    with page.context.expect_page() as opened:
+        press()
+    tab = opened.value
+    tab.wait_for_load_state("commit")
+    tab.close()
+    return bytes(PrintedDocument.objects.latest("id").file.pdf)
+
+
+def words_of(page: Page) -> list[str]:
+    """The steps that print, as the page has them."""
+    steps = page.locator(".steps > li:not(.hidden-step) .step-words p")
+    return [text.strip() for text in steps.all_inner_texts()]
+
+
+@pytest.mark.parametrize(
+    "view",
+    [{}, {"viewport": PHONE}, {"java_script_enabled": False}],
+    ids=["desk", "phone", "no-scripts"],
+)
+def test_from_the_preview_to_the_same_bytes_again(
+    small_clinic: SmallClinic, seen: Assessment, open_page: OpenPage, view: dict[str, Any]
+) -> None:
+    page = open_page(small_clinic.nurse, **view)
+    page.goto(f"{small_clinic.url}/visits/{seen.visit.uuid}/")
+    page.get_by_role("link", name="Care sheet: look and print").click()
+    expect(page.get_by_role("heading", level=1)).to_have_text("Care sheet before printing")
+    planned = words_of(page)
+    shot(page, "sheet-preview")
+
+    hidden = page.get_by_role("button", name="Hide the step: Write down the date.")
+    hidden.click()
+    expect(page.get_by_text("hidden, not printed")).to_be_visible()
+    assert words_of(page) == [step for step in planned if "Write down" not in step]
+
+    page.get_by_label("A last step of your own").fill("Call me on Friday.")
+    page.get_by_label('A sentence of your own at the end of "What to use"').fill("Bring two rings.")
+    page.get_by_role("radio", name="Large").check()
+    page.get_by_role("button", name="Save", exact=True).first.click()
+    expect(page.get_by_text("Saved. It prints as shown here.")).to_be_visible()
+    expect(page.get_by_label("A last step of your own")).to_have_value("Call me on Friday.")
+    shot(page, "sheet-preview-edited")
+
+    printing = page.get_by_role("button", name="Save and print").first
+    pdf = printed_by(page, printing.click)
+    text = paper.whole_text(pdf)
+    order = [text.index(" ".join(step.split())) for step in words_of(page)]
+    assert order == sorted(order)
+    assert "Write down the date." not in text
+    assert "Call me on Friday." in text
+    assert "Bring two rings." in text
+
+    page.reload()
+    page.get_by_text("Printed before (1)").first.scroll_into_view_if_needed()
+    again = page.get_by_role("link", name="Open again the care sheet, large print")
+    answer = page.request.get(small_clinic.url + str(again.get_attribute("href")))
+    assert answer.body() == pdf
+    page.goto(f"{small_clinic.url}/visits/{seen.visit.uuid}/")
+    expect(page.get_by_role("link", name="Open again the care sheet, large print")).to_be_visible()
+    expect(page.get_by_text("by Rowan Tansy").first).to_be_visible()
+
+
+def test_steps_change_places_by_keyboard_and_a_forbidden_order_is_refused(
+    small_clinic: SmallClinic, seen: Assessment, open_page: OpenPage, watch: Any
+) -> None:
+    watch.expected = ("422",)
+    # As if a step that nothing ties stood between two others: the plan's own are mostly tied.
+    page = open_page(small_clinic.nurse)
+    page.goto(f"{small_clinic.url}/documents/care-sheet/{seen.uuid}/preview/")
+    planned = words_of(page)
+    free = page.locator(".step-tools button:not(.bound)", has_text="Up")
+    if free.count():
+        moved = free.first.locator("xpath=ancestor::li").locator(".step-words p").inner_text()
+        free.first.press("Enter")
+        expect(page.get_by_text("Saved. It prints as shown here.")).to_be_visible()
+        after = words_of(page)
+        assert after.index(moved) == planned.index(moved) - 1
+        planned = after
+    page.get_by_label("A last step of your own").fill("Call me on Friday.")
+    page.get_by_role("button", name="Up one place, the step: Peel from the top down").press("Enter")
+    expect(page.get_by_role("alert")).to_contain_text("must come after")
+    expect(page.locator(".step-problem")).to_contain_text("must come after")
+    expect(page.get_by_label("A last step of your own")).to_have_value("Call me on Friday.")
+    assert words_of(page) == planned
+    shot(page, "sheet-preview-refused")
+
+
+def test_the_desk_prints_from_the_record(
+    small_clinic: SmallClinic, seen: Assessment, open_page: OpenPage
+) -> None:
+    SheetEdit.objects.create(
+        assessment=seen,
+        after_steps="Call me on Friday.",
+        changed_by=small_clinic.nurse,
+        changed_at=timezone.now(),
+    )
+    desk = UserFactory.create(username="linden", role=Role.DESK)
+    for view in ({}, {"viewport": PHONE}):
+        page = open_page(desk, **view)
+        page.goto(f"{small_clinic.url}/patients/{small_clinic.patient.uuid}/")
+        expect(page.get_by_role("heading", name="Papers", exact=True)).to_be_visible()
+        sheet = page.get_by_role("link", name="Care sheet of")
+        pdf = printed_by(page, sheet.click)
+        assert "Call me on Friday." in paper.whole_text(pdf)
+        page.reload()
+        expect(page.get_by_role("link", name="Open again the care sheet").first).to_be_visible()
+        shot(page, "desk-papers")
