@@ -1,5 +1,6 @@
 """A care sheet looked at, changed, printed, listed and opened again, also without scripts."""
 
+from datetime import date
 from typing import Any
 
 import pytest
@@ -8,6 +9,7 @@ from playwright.sync_api import Page, expect
 
 from clinic.accounts.models import Role
 from clinic.documents.models import PrintedDocument, SheetEdit
+from clinic.patients.models import Stoma
 from clinic.visits.models import Assessment
 from tests.browser.conftest import PHONE, OpenPage, SmallClinic
 from tests.browser.shots import shot
@@ -15,10 +17,15 @@ from tests.clinic.documents import paper
 from tests.clinic.plans.making import accept, sign
 from tests.factories.accounts import UserFactory
 
+TRIM, MEASURE = (
+    "Trim the hair. Do not shave it dry.",
+    "Measure your stoma where it meets the skin.",
+)
+
 
 @pytest.fixture
 def seen(small_clinic: SmallClinic) -> Assessment:
-    """Signed; its plan trims hair and measures, which may stand either way round."""
+    """Signed, all accepted."""
     made = small_clinic.draft(leaking=True)
     accept(made)
     sign(made)
@@ -89,28 +96,37 @@ def test_from_the_preview_to_the_same_bytes_again(
 
 
 def test_steps_change_places_by_keyboard_and_a_forbidden_order_is_refused(
-    small_clinic: SmallClinic, seen: Assessment, open_page: OpenPage, watch: Any
+    small_clinic: SmallClinic, open_page: OpenPage, watch: Any
 ) -> None:
     watch.expected = ("422",)
-    # As if a step that nothing ties stood between two others: the plan's own are mostly tied.
+    Stoma.objects.filter(pk=small_clinic.stoma.pk).update(surgery_date=date(2025, 4, 15))
+    # Sore hairs are trimmed, a young stoma is measured: nothing ties the one to the other.
+    made = small_clinic.draft(leaking=True, finding__kind="hair_pustules")
+    accept(made)
+    sign(made)
     page = open_page(small_clinic.nurse)
-    page.goto(f"{small_clinic.url}/documents/care-sheet/{seen.uuid}/preview/")
+    page.goto(f"{small_clinic.url}/documents/care-sheet/{made.uuid}/preview/")
     planned = words_of(page)
-    free = page.locator(".step-tools button:not(.bound)", has_text="Up")
-    if free.count():
-        moved = free.first.locator("xpath=ancestor::li").locator(".step-words p").inner_text()
-        free.first.press("Enter")
-        expect(page.get_by_text("Saved. It prints as shown here.")).to_be_visible()
-        after = words_of(page)
-        assert after.index(moved) == planned.index(moved) - 1
-        planned = after
+    measure, trim = planned.index(MEASURE), planned.index(TRIM)
+    assert trim == measure + 1
+    page.get_by_role("button", name=f"Up one place, the step: {TRIM}").press("Enter")
+    expect(page.get_by_text("Saved. It prints as shown here.")).to_be_visible()
+    changed = words_of(page)
+    assert changed[measure : trim + 1] == [TRIM, MEASURE]
+
     page.get_by_label("A last step of your own").fill("Call me on Friday.")
-    page.get_by_role("button", name="Up one place, the step: Peel from the top down").press("Enter")
+    page.get_by_role("button", name="Up one place, the step: Peel from the top").press("Enter")
     expect(page.get_by_role("alert")).to_contain_text("must come after")
     expect(page.locator(".step-problem")).to_contain_text("must come after")
     expect(page.get_by_label("A last step of your own")).to_have_value("Call me on Friday.")
-    assert words_of(page) == planned
+    assert words_of(page) == changed
     shot(page, "sheet-preview-refused")
+
+    text = paper.whole_text(
+        printed_by(page, page.get_by_role("button", name="Save and print").first.click)
+    )
+    assert text.index(TRIM) < text.index(MEASURE)
+    assert "Call me on Friday." in text
 
 
 def test_the_desk_prints_from_the_record(
