@@ -18,7 +18,7 @@ from planning.statistics.rates import rate_per_week
 from planning.statistics.shrinkage import Shrinkage, Sized, shrinkage
 from planning.statistics.survival import Estimate, Quantile, kaplan_meier
 from planning.statistics.too_few import TooFew
-from planning.thresholds import PROTRUSION_SEM, SHRINKS_DAYS, SIZE_SEM
+from planning.thresholds import COURSE_WINDOW, PROTRUSION_SEM, SHRINKS_DAYS, SIZE_SEM
 
 _WEEK = 7.0
 _DAYS = 3.0
@@ -110,7 +110,7 @@ def _slope(key: str, label: str, points: Sequence[Point], error: Error, unit: st
     recent = in_window(points)
     found = slope(recent)
     if isinstance(found, TooFew):
-        return Figure(f"slope_{key}", label, f"Slope: {found.words}.", sources)
+        return Figure(f"slope_{key}", label, f"Slope of the last {number(COURSE_WINDOW.value)} days: {found.words}.", sources)
     low, high = found.low * _WEEK, found.high * _WEEK
     least = smallest_detectable_change(error(recent[0].value, recent[-1].value))
     text = (

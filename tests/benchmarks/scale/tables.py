@@ -37,7 +37,9 @@ def record_tables() -> tuple[Table, ...]:
 
 
 def _is_record(model: type[models.Model]) -> bool:
-    return not hasattr(model, "pgh_tracked_model")
+    # Pictures would fill the disk and change no question that is asked.
+    heavy = any(isinstance(f, models.BinaryField) for f in model._meta.local_fields)
+    return not heavy and not hasattr(model, "pgh_tracked_model")
 
 
 def _table(model: type[models.Model], names: set[str]) -> Table:

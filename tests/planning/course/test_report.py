@@ -79,7 +79,7 @@ def test_the_slope_of_a_shrinking_stoma() -> None:
 
 def test_four_visits_give_no_slope() -> None:
     text = told(seen(protrusion_mm=(25.0, 20.0, 15.0, 10.0)))["slope_protrusion"].text
-    assert text == "Slope: too few to say: 4 of at least 5 days with a value."
+    assert text == "Slope of the last 180 days: too few to say: 4 of at least 5 days with a value."
 
 
 @pytest.mark.parametrize(
