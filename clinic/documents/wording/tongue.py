@@ -28,7 +28,7 @@ class Tongue:
         """The translation, or None where there is none. English finds everything."""
         return self.catalogue.find(words, context) if self.catalogue else words
 
-    def say(self, words: str, context: str = "", **parts: object) -> str:
+    def say(self, words: str, context: str = "", /, **parts: object) -> str:
         """``words``, which name their parts in braces, in this language.
 
         >>> ENGLISH.say("Born {day}", day="2 March 1950")

@@ -52,9 +52,9 @@ def glyphs(pdf: bytes) -> Iterator[int]:
     for page in read.pages:
         for operands, operator in ContentStream(page.get_contents(), read).operations:
             if operator == b"TJ":
-                shown = [part for part in operands[0] if isinstance(part, (str, bytes))]
+                shown: list[Any] = [one for one in operands[0] if isinstance(one, str | bytes)]
                 for part in shown:
-                    raw = getattr(part, "original_bytes", part)
+                    raw: bytes = getattr(part, "original_bytes", part)
                     yield from (raw[at] * 256 + raw[at + 1] for at in range(0, len(raw) - 1, 2))
 
 
