@@ -110,7 +110,8 @@ def _slope(key: str, label: str, points: Sequence[Point], error: Error, unit: st
     recent = in_window(points)
     found = slope(recent)
     if isinstance(found, TooFew):
-        return Figure(f"slope_{key}", label, f"Slope of the last {number(COURSE_WINDOW.value)} days: {found.words}.", sources)
+        text = f"Slope of the last {number(COURSE_WINDOW.value)} days: {found.words}."
+        return Figure(f"slope_{key}", label, text, sources)
     low, high = found.low * _WEEK, found.high * _WEEK
     least = smallest_detectable_change(error(recent[0].value, recent[-1].value))
     text = (
