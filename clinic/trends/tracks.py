@@ -91,15 +91,15 @@ def _points(key: str, title: str, unit: str, points: tuple[Point, ...]) -> Track
         title,
         unit,
         tuple(
-            Mark(p.day, f"{formatting.number(_exact(p.value))} {unit}", p.value, name)
+            Mark(p.day, f"{formatting.number(_exact(p.value, unit))} {unit}", p.value, name)
             for p in points
         ),
     )
 
 
-def _exact(value: float) -> float:
-    """To a hundredth: beyond it lies only the noise of computing an area."""
-    return round(value, 2)
+def _exact(value: float, unit: str) -> float:
+    """As charted; an area, which is worked out, to whole mm²: no hand paints it finer."""
+    return round(value) if unit == "mm²" else round(value, 2)
 
 
 def face_words(face: Face) -> str:
