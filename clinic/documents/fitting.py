@@ -1,4 +1,8 @@
-"""A letter made to fit one page: what gives way, in which order, and what is said about it."""
+"""A letter made to fit one page: what gives way, in which order, and what is said about it.
+
+The question and the red flags are never cut: where even they alone fill more than a page, the
+letter takes another one.
+"""
 
 from __future__ import annotations
 
@@ -15,7 +19,8 @@ Row = TypeVar("Row")
 @dataclass(frozen=True)
 class Room:
     """How much of each part is shown. ``points`` of type, ``figure`` its width in mm (0: left
-    out); ``line`` letters of a line, ``question`` letters in all. None: everything."""
+    out); ``line`` letters of a line. None: everything. ``run_on``: the lines of the question
+    stand in one paragraph."""
 
     points: float
     figure: int
@@ -24,11 +29,11 @@ class Room:
     plan: int | None = None
     findings: int | None = None
     line: int | None = None
-    question: int | None = None
+    run_on: bool = False
 
 
 #: The type shrinks first, then the figure; then older plans give way, the tail of the plan, the
-#: figure itself, the tail of the findings; the question last of all.
+#: figure itself, the tail of the findings.
 ROOMS = (
     Room(10.5, 84),
     Room(10, 80),
@@ -44,10 +49,16 @@ ROOMS = (
     Room(9, 0, tried=2, course=3, plan=7),
     Room(9, 0, tried=1, course=2, plan=6, line=220),
     Room(9, 0, tried=1, course=2, plan=5, findings=12, line=160),
-    Room(9, 0, tried=1, course=1, plan=5, findings=10, line=160, question=1600),
-    Room(9, 0, tried=1, course=1, plan=4, findings=8, line=140, question=1000),
-    Room(9, 0, tried=0, course=1, plan=3, findings=6, line=120, question=700),
+    Room(9, 0, tried=1, course=1, plan=5, findings=10, line=160, run_on=True),
+    Room(9, 0, tried=1, course=1, plan=4, findings=8, line=140, run_on=True),
+    Room(9, 0, tried=0, course=1, plan=3, findings=6, line=120, run_on=True),
+    Room(9, 0, tried=0, course=1, plan=2, findings=3, line=100, run_on=True),
+    Room(9, 0, tried=0, course=1, plan=1, findings=1, line=80, run_on=True),
 )
+
+
+#: Between lines of the question that stand in one paragraph.
+RUN_ON = " / "
 
 
 @dataclass(frozen=True)
@@ -75,7 +86,7 @@ def fitted(letter: Letter, room: Room) -> Fitted:
         letter=replace(
             letter,
             trend=letter.trend if room.figure else "",
-            question=_question(letter.question, room.question, left),
+            question=(RUN_ON.join(letter.question),) if room.run_on else letter.question,
             findings=_lines(letter.findings, room.findings, room.line, "finding", left),
             trend_words=_lines(
                 letter.trend_words, room.course, room.line, "line of the course", left
@@ -122,22 +133,6 @@ def _tried(rows: tuple[Tried, ...], room: Room, left: list[str]) -> tuple[Tried,
     if short != shown:
         left.append("the end of what ends in \N{HORIZONTAL ELLIPSIS} (earlier plan)")
     return short
-
-
-def _question(lines: tuple[str, ...], letters: int | None, left: list[str]) -> tuple[str, ...]:
-    """Whole lines from the front while they fit; the line that does not is clipped."""
-    if letters is None or sum(map(len, lines)) <= letters:
-        return lines
-    shown: list[str] = []
-    spare = letters
-    for line in lines:
-        if spare <= 0:
-            break
-        shown.append(clipped(line, spare))
-        # A line of its own takes room however short it is.
-        spare -= max(len(line), 80)
-    left.append("the end of the question")
-    return tuple(shown)
 
 
 def clipped(words: str, letters: int) -> str:

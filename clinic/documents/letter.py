@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from django.conf import settings
@@ -40,6 +41,8 @@ class Letter:
     trend_words: tuple[str, ...]
     tried: tuple[Tried, ...]
     tried_note: str
+    #: Red flags and what was decided of each: never cut.
+    flags: tuple[str, ...]
     plan: tuple[str, ...]
     clinic: str = ""
     phone: str = ""
@@ -91,6 +94,7 @@ def _letter(
         trend_words=course.headline,
         tried=course.tried,
         tried_note=course.note,
+        flags=_fates(decided.flags) if decided else (),
         plan=plan_lines(decided) if decided else (),
         clinic=settings.CLINIC_NAME or "Stoma clinic",
         phone=settings.CLINIC_PHONE,
@@ -123,12 +127,15 @@ def _heads_nothing(lines: list[str], place: int) -> bool:
 
 
 def plan_lines(decided: DecidedPlan) -> tuple[str, ...]:
-    """What was decided, danger first; what was not taken up says so."""
-    everything = (*decided.flags, *decided.recommendations)
-    lines = [line for one in everything if (line := _fate(one))]
+    """What was decided besides red flags; what was not taken up says so."""
+    lines = _fates(decided.recommendations)
     if decided.next_visit:
-        lines.append(f"Next visit {formatting.day(decided.next_visit)}")
-    return tuple(lines)
+        lines += (f"Next visit {formatting.day(decided.next_visit)}",)
+    return lines
+
+
+def _fates(decisions: Iterable[Decided]) -> tuple[str, ...]:
+    return tuple(line for one in decisions if (line := _fate(one)))
 
 
 def _fate(one: Decided) -> str:

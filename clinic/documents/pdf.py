@@ -36,23 +36,24 @@ def pdf_of(html: str) -> bytes:
 
 
 def one_page(fuller_first: Sequence[str]) -> bytes:
-    """The PDF of the fullest of these pages that fits on one sheet.
+    """The PDF of the fullest of these pages that fits on one sheet; where none does, the last on
+    as many as it takes: what may not be cut is not.
 
-    Each holds no more than the one before it, so halving finds it in few settings. Raises
-    ``ValueError`` where none fits, else as ``pdf_of``.
+    Each holds no more than the one before it, so halving finds it in few settings. Raises as
+    ``pdf_of``, and ``ValueError`` where there are none.
     """
+    if not fuller_first:
+        raise ValueError("Nothing to set.")
     fits: dict[int, Any] = {}
     low, high = 0, len(fuller_first)
     middle = 0  # most letters fit as they are
     while low < high:
         document = _set(fuller_first[middle])
-        if len(document.pages) == 1:
+        if len(document.pages) == 1 or middle == len(fuller_first) - 1:
             fits[middle], high = document, middle
         else:
             low = middle + 1
         middle = (low + high) // 2
-    if high not in fits:
-        raise ValueError("No version of this document fits on one page.")
     return _pdf(fits[high])
 
 
