@@ -415,9 +415,7 @@ def test_seeing_without_printing_gives_no_file(
     client: Client, made: Assessment, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     signed_with(made)
-    monkeypatch.setattr(
-        permissions, "ROLE_RIGHTS", {Role.SURGEON: frozenset({Right.SEE_CLINICAL})}
-    )
+    monkeypatch.setattr(permissions, "ROLE_RIGHTS", {Role.SURGEON: frozenset({Right.SEE_CLINICAL})})
     as_role(client, Role.SURGEON)
     assert client.get(at("supply_list_csv", made)).status_code == 403
 
