@@ -124,6 +124,8 @@ class _Part:
         self.first_parent = len(whole.parents)
         self.numbers: dict[int, int] = {}
         self.waiting: list[int] = []
+        #: Elements that hold a whole document: each says its language, the file has but one.
+        self.tops: set[int] = set()
         raw = self.root.raw_get("/StructTreeRoot") if "/StructTreeRoot" in self.root else None
         #: What stands in the joined file once for all parts.
         self.shared = {raw.idnum: TAGS} if isinstance(raw, IndirectObject) else {}
@@ -137,20 +139,23 @@ class _Part:
         self._metadata()
         while self.waiting:
             old = self.waiting.pop()
-            what: Any = self.reader.get_object(old)
-            self.whole.put(self.numbers[old], self._moved(what))
+            what: Any = self._moved(self.reader.get_object(old))
+            if old in self.tops and "/Lang" in self.root:
+                what[NameObject("/Lang")] = self.root["/Lang"]
+            self.whole.put(self.numbers[old], what)
 
     def _tags(self) -> None:
-        tops = self.tag_root.get("/K", ArrayObject())
-        for top in tops if isinstance(tops, list) else [self.tag_root.raw_get("/K")]:
+        held = self.tag_root.get("/K", ArrayObject())
+        for top in held if isinstance(held, list) else [self.tag_root.raw_get("/K")]:
             self.whole.tags.append(self._number(top.idnum))
+            self.tops.add(top.idnum)
         tree = self.tag_root.get("/ParentTree", DictionaryObject())
         flat = tree.get("/Nums", ArrayObject())
         found = {int(flat[i]): flat[i + 1] for i in range(0, len(flat), 2)}
         for place in range(max(found, default=-1) + 1):
-            held = self.whole.number()
-            self.whole.parents.append(held)
-            self.whole.put(held, self._moved(found.get(place, ArrayObject())))
+            number = self.whole.number()
+            self.whole.parents.append(number)
+            self.whole.put(number, self._moved(found.get(place, ArrayObject())))
 
     def _metadata(self) -> None:
         """That of the first part: it says by which standard the pages are tagged."""

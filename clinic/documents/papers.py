@@ -45,7 +45,7 @@ def papers_of(user: User, patient: Patient) -> list[VisitPapers]:
     """Signed visits, newest first. A constant number of queries."""
     signed = list(
         Assessment.objects.filter(visit__patient=patient, visit__state=VisitState.SIGNED)
-        .select_related("visit", "stoma")
+        .select_related("visit__patient", "stoma")
         .order_by("-visit__happened_at", "id")[:VISITS]
     )
     documents = _opened_by(user, _listed().filter(assessment__in=signed))

@@ -8,7 +8,9 @@ from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
 
 from clinic.documents.wording.marking import CLOSE, OPEN, apart, bare, runs
+from clinic.documents.wording.review import reviewer
 from clinic.documents.wording.tongue import ENGLISH, Tongue
+from clinic.patients.models import SheetLanguage
 
 register = template.Library()
 
@@ -47,6 +49,15 @@ def name(context: Context, words: str) -> str:
         bidirectional(sign) in {"R", "AL"} for sign in words
     )
     return apart(words) if turned else words
+
+
+@register.filter
+def language_note(code: str) -> str:
+    """What to know before a sheet of this language is printed; "" for English."""
+    if code == ENGLISH.code:
+        return ""
+    review = "" if reviewer(code) else ", needs review by a qualified translator"
+    return f"in {SheetLanguage(code).label}{review}"
 
 
 @register.filter

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
+from unicodedata import bidirectional
 
 from clinic.documents.plain import sentence, with_inches
-from clinic.documents.wording.marking import in_english
+from clinic.documents.wording.marking import bare, in_english
 from clinic.documents.wording.templates import matches
 from clinic.documents.wording.tongue import ENGLISH, Tongue
 
@@ -32,7 +33,10 @@ def from_plan(text: str, tongue: Tongue) -> str:
 
 
 def as_typed(text: str, tongue: Tongue) -> str:
-    """A clinician's own words, which nobody has translated."""
+    """A clinician's own words, which nobody has translated. Taken for English, as the record is
+    kept in it; on a sheet from right to left, letters of its script are taken for its language."""
+    if tongue.direction == "rtl" and any(bidirectional(sign) == "AL" for sign in text):
+        return sentence(bare(text))
     english = with_inches(sentence(text))
     return english if tongue == ENGLISH else in_english(english)
 

@@ -1,5 +1,6 @@
 """Sheets in Spanish and Arabic: whole, marked where they are not, told who has read them over."""
 
+import io
 import json
 import re
 from collections.abc import Iterator
@@ -14,12 +15,13 @@ from pytest_django import Settings
 
 from clinic.accounts.models import Role
 from clinic.documents.care_sheet import ASK_HOW, care_sheet
+from clinic.documents.joining import Joining
 from clinic.documents.pictures import SHOWS
 from clinic.documents.sheet import Sheet, Who, _texts
 from clinic.documents.views import html_of
 from clinic.documents.wording.marking import CLOSE, OPEN, in_english, runs
 from clinic.patients.models import SheetLanguage
-from clinic.plans.models import Urgency
+from clinic.plans.models import FollowUp, Urgency
 from planning import Plan, recommend
 from planning.snapshot import findings_from_dict, history_from_dict
 from tests.clinic.documents import made_findings, made_plans, made_visits, paper, reading
@@ -31,8 +33,8 @@ pytestmark = pytest.mark.django_db
 CASES = Path(__file__).parents[3] / "fixtures" / "cases"
 FRAME = 'class="in-english"'
 NOTE = {
-    "es": "Las palabras en un recuadro están en inglés.",
-    "ar": "الكلمات داخل إطار مكتوبة بالإنجليزية.",
+    "es": "Las palabras en un recuadro no están traducidas.",
+    "ar": "الكلمات داخل إطار غير مترجمة.",
 }
 REVIEW = {
     "es": "Esta traducción aún debe revisarla un traductor cualificado.",
@@ -132,7 +134,7 @@ def test_what_no_catalogue_knows_is_marked_and_said(
         # Found whole in the catalogue, or marked whole.
         assert (sheet.tongue.find(said.words) or in_english(said.words)) == told.words
     html = html_of(sheet)
-    for words in (NOTE[language], "Words in a frame are in English. Ask us what they mean."):
+    for words in (NOTE[language], "Words in a frame are not translated. Ask us what they mean."):
         assert words in html
     assert html.count('<span class="in-english" lang="en" dir="ltr">') > len(sheet.steps)
 
@@ -241,3 +243,53 @@ def test_words_put_together_in_each_language(monkeypatch: pytest.MonkeyPatch) ->
     assert told["ar"].visit_day == "2 مارس 2026"
     assert told["es"].marks[-1].words == "Un pliegue o hundimiento: a su izquierda y a su derecha"
     assert told["ar"].marks[-1].words == "ثنية أو انخفاض: إلى يسارك وإلى يمينك"
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_the_pages_that_print_say_so_before(
+    client: Client, monkeypatch: pytest.MonkeyPatch, settings: Settings, language: str
+) -> None:
+    plan = dict(plans())["leaking ileostomy"]
+    made_visits.use_plan(monkeypatch, plan)
+    made = made_visits.assessed(sheet_language=language)
+    made_visits.decide(made, plan, changed={"opening": "cut it round"})
+    made_visits.sign(made)
+    client.force_login(UserFactory.create(role=Role.NURSE))
+    address = reverse("documents:preview", args=[made.uuid])
+    label = SheetLanguage(language).label
+    page = client.get(address).content.decode()
+    assert f"Prints in {label}: needs review by a qualified translator" in page
+    assert "<li>Cut it round.</li>" in page
+    assert "Not translated" in page
+    settings.SHEET_REVIEWERS = {language: "Rowan Ashgrove"}
+    page = client.get(address).content.decode()
+    assert "needs review" not in page
+    assert "Rowan Ashgrove" in page
+    english = client.get(address, {"language": "en"}).content.decode()
+    assert "Prints in" not in english
+    assert f"{reverse('documents:care_sheet', args=[made.uuid])}?language=en" in english
+
+
+def test_the_desk_is_told_the_language(client: Client, monkeypatch: pytest.MonkeyPatch) -> None:
+    made_visits.use_plan(monkeypatch, LEAK)
+    made = made_visits.assessed(sheet_language="ar")
+    made_visits.decide(made, LEAK)
+    made_visits.sign(made)
+    client.force_login(UserFactory.create(role=Role.DESK))
+    note = f"in {SheetLanguage.ARABIC.label}, needs review by a qualified translator"
+    record = client.get(reverse("patients:record", args=[made.visit.patient.uuid]))
+    assert f"Care sheets print {note}." in record.content.decode()
+    due = FollowUp.objects.get(set_by=made).due
+    listed = client.get(reverse("documents:day_sheets"), {"day": due.isoformat()})
+    assert f"; {note}" in listed.content.decode()
+
+
+def test_each_sheet_of_the_day_says_its_language(sheet: Sheet) -> None:
+    out = io.BytesIO()
+    joining = Joining(out, title="Care sheets of the day")
+    for code in ("en", "ar", "es"):
+        joining.add(made_visits.printed(replace(sheet, language=code)))
+    joining.finish()
+    elements = paper.structure(out.getvalue())
+    found = [str(one["/Lang"]) for one in elements if "/Lang" in one]
+    assert found == ["en", "ar", "es"]

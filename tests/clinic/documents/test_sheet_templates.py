@@ -111,6 +111,11 @@ def test_what_is_typed_is_never_taken_for_a_sentence_of_the_catalogue(language: 
     assert as_typed("close the outlet", ENGLISH) == "Close the outlet."
 
 
+def test_words_typed_in_the_patients_own_letters_are_not_marked_as_english() -> None:
+    assert as_typed("اتصل بنا غدًا", ARABIC) == "اتصل بنا غدًا."
+    assert OPEN in as_typed("اتصل بنا غدًا", SPANISH)
+
+
 def lines() -> list[tuple[tuple[Danger, ...], str]]:
     """Dangers of one urgency and group, any of them left out, as the planner joins them."""
     groups: dict[tuple[Urgency, str], list[Danger]] = {}
