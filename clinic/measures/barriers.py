@@ -2,7 +2,8 @@
 
 A barrier may be told of twice: still on at one visit and come off by the next, or on the wear log
 and at a visit. What is known later holds. Two that one record tells of are two: on a bad day
-several are put on and come off again.
+several are put on and come off again. As over the course of one stoma, records that cannot all be
+true (they overlap) are left out, and one still on counts to the day it was last seen.
 """
 
 from __future__ import annotations
@@ -19,7 +20,9 @@ PLANNED = RemovalReason.PLANNED.value
 #: As for a single stoma: what leaked or fell off.
 LEAKED = (RemovalReason.LEAK.value, RemovalReason.FELL_OFF.value)
 
-#: ``seen``: the last day it is known to have been on. The profile is that of the system the
+#: ``seen``: the last day it is known to have been on; of the wear log, which may be typed weeks
+#: later, its first. Barriers put on just outside the period are read to find contradictions with
+#: those inside; they are not counted. The profile is that of the system the
 #: patient arrived in; for the wear log, at the next signed visit that recorded one.
 _BARRIERS = """
 WITH told AS (
@@ -27,18 +30,17 @@ WITH told AS (
         coalesce(
             w.off, greatest(w."on", (v.happened_at AT TIME ZONE %(zone)s)::date)
         ) AS seen,
-        row_number() OVER (PARTITION BY a.id, w."on", w.off ORDER BY w.reason, w.id) AS nth
+        row_number() OVER (PARTITION BY a.id, w."on", w.off, w.reason ORDER BY w.id) AS nth
     FROM visits_wearepisode w
     JOIN visits_assessment a ON a.id = w.assessment_id
     JOIN visits_visit v ON v.id = a.visit_id
     LEFT JOIN visits_pouchingsystem p ON p.assessment_id = a.id
-    WHERE v.state = 'signed' AND w."on" BETWEEN %(since)s AND %(until)s
+    WHERE v.state = 'signed'
+        AND w."on" BETWEEN %(since)s - %(longest)s AND %(until)s + %(longest)s
     UNION ALL
     SELECT b.stoma_id, b."on", b.off, b.reason, coalesce(next.profile, ''),
-        coalesce(
-            b.off, greatest(b."on", (b.entered_at AT TIME ZONE %(zone)s)::date)
-        ),
-        row_number() OVER (PARTITION BY b.stoma_id, b."on", b.off ORDER BY b.reason, b.id)
+        coalesce(b.off, b."on"),
+        row_number() OVER (PARTITION BY b.stoma_id, b."on", b.off, b.reason ORDER BY b.id)
     FROM visits_wornbarrier b
     LEFT JOIN LATERAL (
         SELECT p.profile
@@ -49,21 +51,30 @@ WITH told AS (
             AND (v.happened_at AT TIME ZONE %(zone)s)::date >= b."on"
         ORDER BY v.happened_at, v.id LIMIT 1
     ) next ON TRUE
-    WHERE b."on" BETWEEN %(since)s AND %(until)s
+    WHERE b."on" BETWEEN %(since)s - %(longest)s AND %(until)s + %(longest)s
 ), once AS (
-    SELECT DISTINCT ON (stoma_id, "on", off, nth) *
-    FROM told ORDER BY stoma_id, "on", off, nth, seen DESC, profile = '', profile, reason
+    SELECT DISTINCT ON (stoma_id, "on", off, reason, nth) *
+    FROM told ORDER BY stoma_id, "on", off, reason, nth, seen DESC, profile = '', profile
 ), known AS (
-    SELECT *, bool_or(off > "on") OVER (PARTITION BY stoma_id, "on") AS came_off FROM once
+    SELECT *, max(off) FILTER (WHERE off > "on") OVER (PARTITION BY stoma_id, "on") AS came_off
+    FROM once
+), compared AS (
+    SELECT *,
+        coalesce(max(seen) OVER earlier > "on", FALSE)
+            OR coalesce(lead("on") OVER log < seen, FALSE) AS disputed
+    FROM known WHERE off IS NOT NULL OR came_off IS NULL OR came_off < seen
+    WINDOW log AS (PARTITION BY stoma_id ORDER BY "on", off NULLS LAST, reason, nth),
+        earlier AS (log ROWS BETWEEN UNBOUNDED PRECEDING AND 1 PRECEDING)
 ), barriers AS (
-    SELECT stoma_id, profile, reason, seen - "on" AS days
-    FROM known WHERE off IS NOT NULL OR came_off IS NOT TRUE
+    SELECT stoma_id, profile, reason, disputed, seen - "on" AS days
+    FROM compared WHERE "on" BETWEEN %(since)s AND %(until)s
 )
 """
 _BY_DAYS = (
     _BARRIERS
     + """
-SELECT profile, days, reason, count(*) FROM barriers GROUP BY 1, 2, 3 ORDER BY 1, 2, 3
+SELECT profile, days, reason, disputed, count(*)
+FROM barriers GROUP BY 1, 2, 3, 4 ORDER BY 1, 2, 3, 4
 """
 )
 _STOMAS = (
@@ -72,7 +83,7 @@ _STOMAS = (
 SELECT profile, count(DISTINCT stoma_id),
     count(DISTINCT stoma_id) FILTER (WHERE reason NOT IN ('', %(planned)s)),
     count(DISTINCT stoma_id) FILTER (WHERE reason = ANY(%(leaked)s))
-FROM barriers WHERE days <= %(longest)s GROUP BY GROUPING SETS ((profile), ())
+FROM barriers WHERE days <= %(longest)s AND NOT disputed GROUP BY GROUPING SETS ((profile), ())
 """
 )
 
@@ -110,19 +121,24 @@ class Barriers:
 
 @dataclass(frozen=True)
 class Worn:
-    """``by_profile``: "" where none was recorded. ``left_out``: worn too long to be believed."""
+    """``by_profile``: "" where none was recorded. ``left_out``: worn too long to be believed;
+    ``disputed``: contradicted by another record."""
 
     by_profile: dict[str, Barriers]
     together: Barriers
     left_out: int
+    disputed: int
 
 
 def barriers(period: Period) -> Worn:
     """Two queries, whatever the clinic's size."""
     longest = int(wear_typing_error().value)
     found: dict[str | None, Barriers] = defaultdict(Barriers)
-    left_out = 0
-    for profile, days, reason, count in counted(_BY_DAYS, period):
+    left_out = disputed = 0
+    for profile, days, reason, contradicted, count in counted(_BY_DAYS, period, longest=longest):
+        if contradicted:
+            disputed += count
+            continue
         if days > longest:
             left_out += count
             continue
@@ -133,4 +149,5 @@ def barriers(period: Period) -> Worn:
         group = found[profile]
         group.stomas, group.failed, group.leaked = stomas
     together = found.pop(None, Barriers())
-    return Worn({k: v for k, v in found.items() if k is not None}, together, left_out)
+    by_profile = {k: v for k, v in found.items() if k is not None}
+    return Worn(by_profile, together, left_out, disputed)

@@ -58,7 +58,7 @@ def _line(words: str, looked: int, found: int) -> Line:
     figure = unless_told(looked)
     if hiding.tells(looked, found):
         figure = of_share(per_hundred(found, looked))
-    told = hiding.count(found) if looked >= hiding.LEAST_TOLD else figure.words
+    told = hiding.some_of(looked, found) if looked else figure.words
     return Line(words, (hiding.count(looked), told), (figure,))
 
 

@@ -73,7 +73,7 @@ def _line(rows: list[tuple[int, bool, int]]) -> Line:
     everyone = sum(n for *_, n in rows)
     healed = sum(n for _, done, n in rows if done)
     figure = unless_told(everyone)
-    told = hiding.count(healed) if everyone >= hiding.LEAST_TOLD else figure.words
+    told = hiding.some_of(everyone, healed) if everyone else figure.words
     if hiding.tells(everyone, healed):
         days, done, many = zip(*rows, strict=True)
         curve = kaplan_meier_counted(days, done, many)

@@ -1,7 +1,8 @@
 """Small numbers are hidden, so that nobody can be picked out of a figure of the clinic.
 
 Counts of people, stomas, visits and referrals from 1 to 4 are not told, nor any rate that rests
-on them (common practice, no source). What is hidden can also not be worked out from a total.
+on them (common practice, no source): neither of those with a finding nor of those without it.
+What is hidden can also not be worked out from a total.
 """
 
 from __future__ import annotations
@@ -29,12 +30,27 @@ def count(number: int) -> str:
 
 
 def tells(whole: int, some: int) -> bool:
-    """Whether a figure about ``some`` of ``whole`` may be told: enough in all, and not few.
+    """Whether a figure about ``some`` of ``whole`` may be told: enough in all, and few neither
+    with it nor without.
 
-    >>> tells(4, 0), tells(5, 0), tells(40, 4), tells(40, 5)
-    (False, True, False, True)
+    >>> tells(4, 0), tells(5, 0), tells(40, 4), tells(40, 5), tells(40, 36), tells(40, 40)
+    (False, True, False, True, False, True)
     """
-    return whole >= LEAST_TOLD and not is_small(some)
+    return whole >= LEAST_TOLD and not is_small(some) and not is_small(whole - some)
+
+
+def some_of(whole: int, some: int) -> str:
+    """How many of ``whole`` (itself told), as it is told.
+
+    Under twice the least that is told, no word says which of the two is small: for it would say
+    of 6 that it is 1 and 5.
+
+    >>> [some_of(*of) for of in ((40, 0), (40, 4), (40, 36), (40, 40), (6, 1), (6, 5), (4, 4))]
+    ['0', 'fewer than 5', 'not shown', '40', 'not shown', 'not shown', 'not shown']
+    """
+    if tells(whole, some):
+        return str(some)
+    return count(some) if whole >= 2 * LEAST_TOLD and is_small(some) else NOT_SHOWN
 
 
 def parts(numbers: Sequence[int]) -> tuple[list[str], str]:

@@ -1,34 +1,47 @@
-"""The days a lead asks about, both of them included."""
+"""The months a lead asks about, both of them included.
+
+Whole months only: two ranges a day apart would tell of the patient seen on that day.
+"""
 
 from __future__ import annotations
 
+from calendar import monthrange
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 
 from django.utils import timezone
 
 from clinic import formatting
+from clinic.dates import MONTHS
 
 
 @dataclass(frozen=True)
 class Period:
-    """From ``since`` to ``until``, whole days of the clinic's own time."""
+    """From ``since`` to ``until``, whole days of the clinic's own time: the first of a month to
+    the last of one, or to today where that month still goes on."""
 
     since: date
     until: date
 
     @classmethod
-    def last_twelve_months(cls, today: date) -> Period:
-        """A year up to and with ``today``; the year before began the day after a year ago.
+    def of_months(cls, first: date, last: date, today: date) -> Period:
+        """The months of ``first`` to ``last``, as far as they have passed.
 
-        >>> str(Period.last_twelve_months(date(2024, 2, 29)).since)
-        '2023-03-01'
-        >>> Period.last_twelve_months(date(2026, 5, 10)).words
-        '11 May 2025 to 10 May 2026'
+        >>> Period.of_months(date(2025, 1, 9), date(2025, 2, 1), date(2026, 5, 10)).words
+        'Jan 2025 to Feb 2025'
+        >>> Period.of_months(date(2026, 5, 1), date(2026, 5, 1), date(2026, 5, 10)).words
+        'May 2026, which counts up to today, 10 May 2026'
         """
-        leap = (today.month, today.day) == (2, 29)
-        a_year_ago = today.replace(year=today.year - 1, day=28 if leap else today.day)
-        return cls(a_year_ago + timedelta(days=1), today)
+        return cls(first.replace(day=1), min(_end_of(last), today))
+
+    @classmethod
+    def usual(cls, today: date) -> Period:
+        """The last twelve whole months, and the current one.
+
+        >>> Period.usual(date(2024, 2, 28)).words
+        'Feb 2023 to Feb 2024, which counts up to today, 28 Feb 2024'
+        """
+        return cls.of_months(today.replace(year=today.year - 1, day=1), today, today)
 
     @property
     def begins(self) -> datetime:
@@ -42,7 +55,20 @@ class Period:
 
     @property
     def words(self) -> str:
-        return f"{formatting.day(self.since)} to {formatting.day(self.until)}"
+        one = (self.since.year, self.since.month) == (self.until.year, self.until.month)
+        said = month(self.since) if one else f"{month(self.since)} to {month(self.until)}"
+        if self.until == _end_of(self.until):
+            return said
+        return f"{said}, which counts up to today, {formatting.day(self.until)}"
+
+
+def month(day: date) -> str:
+    """As months are typed and shown: ``Feb 2026``."""
+    return f"{MONTHS[day.month - 1].capitalize()} {day.year}"
+
+
+def _end_of(day: date) -> date:
+    return day.replace(day=monthrange(day.year, day.month)[1])
 
 
 def _midnight(day: date) -> datetime:

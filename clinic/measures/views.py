@@ -19,7 +19,7 @@ from clinic.measures.report import measures
 @require_safe
 @needs(Right.SEE_MEASURES)
 def clinic(request: HttpRequest) -> HttpResponse:
-    """The last twelve months, or ``?since=…&until=…``; where those are no days, no figures."""
+    """The usual months, or ``?since=…&until=…``; where those are no months, no figures."""
     form = _asked(request)
     period = _period(form)
     found = measures(period, timezone.now()) if period else ()
@@ -37,7 +37,7 @@ def clinic(request: HttpRequest) -> HttpResponse:
 @require_safe
 @needs(Right.SEE_MEASURES)
 def csv(request: HttpRequest) -> HttpResponse:
-    """The same as a file; back to the page where the days are none."""
+    """The same as a file; back to the page where the months are none."""
     period = _period(_asked(request))
     if period is None:
         return redirect(f"{reverse('measures:clinic')}?{request.GET.urlencode()}")
@@ -55,11 +55,11 @@ def _asked(request: HttpRequest) -> PeriodForm:
     today = timezone.localdate()
     if "since" in request.GET or "until" in request.GET:
         return PeriodForm(request.GET, today=today)
-    usual = Period.last_twelve_months(today)
+    usual = Period.usual(today)
     return PeriodForm(initial={"since": usual.since, "until": usual.until}, today=today)
 
 
 def _period(form: PeriodForm) -> Period | None:
     if not form.is_bound:
-        return Period.last_twelve_months(form.today)
+        return Period.usual(form.today)
     return form.period if form.is_valid() else None

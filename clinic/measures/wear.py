@@ -33,7 +33,10 @@ def wear(worn: Worn) -> Measure:
         ),
         not_counted=(
             "Barriers nobody recorded; those in drafts; those recorded as worn longer than "
-            f"{wear_typing_error().value:g} days (a slip of the pen, {_left_out(worn)} left out). "
+            f"{wear_typing_error().value:g} days (a slip of the pen, {hiding.count(worn.left_out)} "
+            "left out); records that contradict one another, such as a visit and the wear log "
+            f"({hiding.count(worn.disputed)} left out). One nobody saw come off counts to the day "
+            "it was last seen. "
             "Barriers of one patient resemble one another: the true interval is wider. Profiles "
             "are chosen for difficult stomas: this compares no products."
         ),
@@ -79,7 +82,7 @@ def _line(words: str, group: Barriers) -> Line:
     instead = unless_told(group.stomas)
     counts = [hiding.count(group.stomas), instead.words, instead.words]
     if group.stomas >= hiding.LEAST_TOLD:
-        counts[1:] = hiding.count(group.failed), str(sum(group.counts))
+        counts[1:] = hiding.some_of(group.stomas, group.failed), str(sum(group.counts))
     figures = (instead, instead)
     curve = kaplan_meier_counted(group.days, group.failures, group.counts)
     if hiding.tells(group.stomas, group.failed) and isinstance(curve, SurvivalCurve):
@@ -94,7 +97,3 @@ def _leak_line(all_of_them: Barriers) -> Line:
         return Line("All", (instead.words, instead.words), (instead,))
     days, leaked = all_of_them.worn_days, all_of_them.leaks
     return Line("All", (str(days), str(leaked)), (of_rate(rate_per_week(leaked, days)),))
-
-
-def _left_out(worn: Worn) -> str:
-    return hiding.count(worn.left_out)

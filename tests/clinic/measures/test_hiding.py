@@ -7,7 +7,7 @@ from itertools import product
 
 import pytest
 
-from clinic.measures.hiding import NOT_SHOWN, count, is_small, parts, tells
+from clinic.measures.hiding import NOT_SHOWN, count, is_small, parts, some_of, tells
 
 
 @pytest.mark.parametrize(
@@ -19,10 +19,33 @@ def test_one_to_four_are_hidden(number: int, told: str) -> None:
 
 @pytest.mark.parametrize(
     ("whole", "some", "told"),
-    [(0, 0, False), (4, 0, False), (5, 0, True), (5, 5, True), (90, 1, False), (90, 4, False)],
+    [
+        (0, 0, False),
+        (4, 0, False),
+        (5, 0, True),
+        (5, 5, True),
+        (90, 1, False),
+        (90, 4, False),
+        (90, 85, True),
+        (90, 86, False),
+        (90, 89, False),
+        (90, 90, True),
+    ],
 )
 def test_a_rate_needs_enough_of_both(whole: int, some: int, told: bool) -> None:
     assert tells(whole, some) is told
+
+
+@pytest.mark.parametrize("whole", range(1, 40))
+def test_neither_few_with_it_nor_few_without_can_be_worked_out(whole: int) -> None:
+    """``whole`` stands beside it."""
+    for some in range(whole + 1):
+        same = [n for n in range(whole + 1) if some_of(whole, n) == some_of(whole, some)]
+        if is_small(some) or is_small(whole - some):
+            assert len(same) > 1
+            assert len({whole - n for n in same}) > 1
+        elif whole >= 5:
+            assert some_of(whole, some) == str(some)
 
 
 @pytest.mark.parametrize(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import csv
-from datetime import timedelta
+from datetime import date
 from io import StringIO
 
 import pytest
@@ -13,18 +13,17 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
-from clinic import formatting
 from clinic.accounts.models import Role
 from clinic.audit.models import AccessLog
 from clinic.measures.export import COLUMNS, guarded
-from clinic.measures.period import Period
+from clinic.measures.period import Period, month
 from tests.clinic.measures.making import lead, visited
 from tests.factories.accounts import UserFactory
 
 pytestmark = pytest.mark.django_db
 
 PAGE, FILE = reverse("measures:clinic"), reverse("measures:csv")
-YEAR = {"since": "2025-01-01", "until": "2025-12-31"}
+YEAR = {"since": "Jan 2025", "until": "2025-12"}
 
 
 @pytest.fixture
@@ -38,11 +37,12 @@ def rows(client: Client, **query: str) -> list[dict[str, str]]:
     return list(csv.DictReader(StringIO(text)))
 
 
-def test_the_last_twelve_months_to_begin_with(signed_in: Client) -> None:
+def test_twelve_whole_months_and_the_current_one_to_begin_with(signed_in: Client) -> None:
     page = signed_in.get(PAGE).content.decode()
-    usual = Period.last_twelve_months(timezone.localdate())
-    assert f"{usual.words} (the last 12 months)" in page
-    assert f'value="{formatting.day(usual.since)}"' in page
+    usual = Period.usual(timezone.localdate())
+    assert f"{usual.words} (the last 12 whole months and the current one)" in page
+    assert f'value="{month(usual.since)}"' in page
+    assert f'value="{month(usual.until)}"' in page
 
 
 def test_every_measure_says_its_rule_its_source_and_what_it_leaves_out(signed_in: Client) -> None:
@@ -57,23 +57,29 @@ def test_every_measure_says_its_rule_its_source_and_what_it_leaves_out(signed_in
 def test_asked_for_other_dates(signed_in: Client) -> None:
     for _ in range(5):
         visited(prolapse=True)
-    page = signed_in.get(PAGE, {"since": "1 Jan 2025", "until": "31 Dec 2025"}).content.decode()
-    assert "1 Jan 2025 to 31 Dec 2025" in page
+    asked = {"since": "january 2025", "until": "12/2025"}
+    page = signed_in.get(PAGE, asked).content.decode()
+    assert "Jan 2025 to Dec 2025." in page
     assert "100.0 (47.8 to 100.0)" in page
 
 
 @pytest.mark.parametrize(
     ("since", "until", "words"),
     [
-        ("yesterday", "31 Dec 2025", "This is not a date. Write it like 5 Apr 1961."),
-        ("4/5/2025", "31 Dec 2025", "Write the month in letters."),
-        ("", "31 Dec 2025", "Give the date."),
-        ("1 Jan 2025", "", "Give the date."),
-        ("31 Dec 2025", "1 Jan 2025", "This is after the other date."),
-        ("1 Jan 2025", "1 Jan 2099", "This date is in the future."),
+        ("yesterday", "Dec 2025", "This is not a month. Write it like Nov 2025."),
+        ("2025", "Dec 2025", "This is not a month. Write it like Nov 2025."),
+        ("2025-13", "Dec 2025", "This is not a month. Write it like Nov 2025."),
+        ("4/5/2025", "Dec 2025", "This is not a month. Write it like Nov 2025."),
+        # Two ranges a day apart would single out whoever was seen on that day.
+        ("2 Jan 2025", "Dec 2025", "Only whole months are counted. Write Jan 2025."),
+        ("Jan 2025", "2025-12-30", "Only whole months are counted. Write Dec 2025."),
+        ("", "Dec 2025", "Give the month."),
+        ("Jan 2025", "", "Give the month."),
+        ("Dec 2025", "Jan 2025", "This is after the other month."),
+        ("Jan 2025", "Jan 2099", "This month is in the future."),
     ],
 )
-def test_dates_that_are_none(signed_in: Client, since: str, until: str, words: str) -> None:
+def test_months_that_are_none(signed_in: Client, since: str, until: str, words: str) -> None:
     answer = signed_in.get(PAGE, {"since": since, "until": until})
     page = answer.content.decode()
     assert words in page
@@ -85,20 +91,22 @@ def test_dates_that_are_none(signed_in: Client, since: str, until: str, words: s
 
 
 @pytest.mark.parametrize("given", ["since", "until"])
-def test_one_date_alone_asks_for_the_other(signed_in: Client, given: str) -> None:
-    answer = signed_in.get(PAGE, {given: "1 Jan 2025"})
-    assert "Give the date." in answer.content.decode()
+def test_one_month_alone_asks_for_the_other(signed_in: Client, given: str) -> None:
+    answer = signed_in.get(PAGE, {given: "Jan 2025"})
+    assert "Give the month." in answer.content.decode()
     assert answer.context["measures"] == ()
 
 
 def test_the_file_says_what_the_page_says(signed_in: Client) -> None:
-    for _ in range(5):
+    for _ in range(10):
         visited(prolapse=True)
+    for _ in range(7):
+        visited(well_fitting=True)
     for _ in range(3):
         visited(hernia=True)
     found = {(r["about"], r["what"]): r for r in rows(signed_in, **YEAR)}
     prolapse = found["Prolapse", "Per 100 stomas"]
-    assert (prolapse["value"], prolapse["low"], prolapse["high"]) == ("62.5", "24.5", "91.5")
+    assert (prolapse["value"], prolapse["low"], prolapse["high"]) == ("50.0", "27.2", "72.8")
     assert found["Parastomal bulge", "Found in"]["value"] == "fewer than 5"
     assert found["Parastomal bulge", "Per 100 stomas"]["value"] == "not shown"
     page = signed_in.get(PAGE, YEAR)
@@ -162,8 +170,9 @@ def test_only_the_lead_finds_the_way(client: Client, role: Role) -> None:
     assert (f'href="{PAGE}"' in client.get("/").content.decode()) is (role == Role.LEAD)
 
 
-def test_a_year_ago_is_a_day_after_a_year_ago() -> None:
-    today = timezone.localdate()
-    usual = Period.last_twelve_months(today)
-    assert usual.until == today
-    assert usual.since - timedelta(1) <= today - timedelta(365)
+def test_a_range_begins_and_ends_with_whole_months() -> None:
+    today = date(2026, 5, 10)
+    usual = Period.usual(today)
+    assert (usual.since, usual.until) == (date(2025, 5, 1), today)
+    asked = Period.of_months(date(2025, 2, 1), date(2026, 2, 1), today)
+    assert (asked.since, asked.until) == (date(2025, 2, 1), date(2026, 2, 28))

@@ -193,3 +193,43 @@ def test_several_barriers_of_one_day_are_several() -> None:
         logged(of, START, START, "leak")
         logged(of, START, START, "leak")
     assert leak_line().counts == ("30", "10")
+
+
+def test_records_that_contradict_one_another_are_left_out_and_said() -> None:
+    """As over the course of one stoma: off after 4 days at the visit, after 2 on the log."""
+    for _ in range(5):
+        one = stoma()
+        told((4, "leak"), (3, "planned"), of=one)
+        logged(one, START, START + timedelta(2), "planned")
+    found = barriers(YEAR)
+    assert (found.together.counts, found.together.worn_days, found.disputed) == ([5], 15, 10)
+    assert "(10 left out)" in wear(found).not_counted
+
+
+def test_one_seen_on_after_the_day_it_came_off_elsewhere_is_a_contradiction() -> None:
+    for _ in range(5):
+        one = stoma()
+        made: Assessment = AssessmentFactory(
+            stoma=one, visit__happened_at=noon(START + timedelta(5))
+        )
+        worn(made, START, None)
+        sign_off(made.visit)
+        logged(one, START, START + timedelta(2), "leak")
+    assert barriers(YEAR).disputed == 10
+
+
+def test_a_contradiction_from_just_outside_the_dates_counts() -> None:
+    one = stoma()
+    logged(one, date(2024, 12, 30), date(2025, 1, 4))
+    made: Assessment = AssessmentFactory(stoma=one, visit__happened_at=noon(START))
+    worn(made, date(2025, 1, 2), 3)
+    sign_off(made.visit)
+    found = barriers(YEAR)
+    assert (found.together.counts, found.disputed) == ([], 1)
+
+
+def test_one_still_on_of_the_log_counts_only_as_long_as_it_was_seen() -> None:
+    """The log may be typed weeks later: that says nothing of the days in between."""
+    for _ in range(5):
+        logged(stoma(), START, None)
+    assert barriers(YEAR).together.worn_days == 0
