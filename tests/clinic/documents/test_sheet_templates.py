@@ -111,6 +111,15 @@ def test_what_is_typed_is_never_taken_for_a_sentence_of_the_catalogue(language: 
     assert as_typed("close the outlet", ENGLISH) == "Close the outlet."
 
 
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_a_word_of_ours_without_a_translation_is_marked(language: str) -> None:
+    """Should somebody add one and forget the catalogue: never printed as if it were translated."""
+    spoken = tongue(language)
+    assert runs(spoken.say("Fly to the {where}.", where="moon")) == [("Fly to the moon.", True)]
+    assert runs(spoken.count("{number} moon", "{number} moons", 2)) == [("2 moons", True)]
+    assert ENGLISH.say("Fly to the {where}.", where="moon") == "Fly to the moon."
+
+
 def test_words_typed_in_the_patients_own_letters_are_not_marked_as_english() -> None:
     assert as_typed("اتصل بنا غدًا", ARABIC) == "اتصل بنا غدًا."
     assert OPEN in as_typed("اتصل بنا غدًا", SPANISH)
