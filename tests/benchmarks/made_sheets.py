@@ -8,24 +8,40 @@ from clinic.documents.pictures import OF_STEP, SHOWS
 from clinic.documents.plain import sentence, with_inches
 from clinic.documents.sheet import Group, Line, Mark, Sheet, Step, Use, Who
 from clinic.visits.models import SkinFinding
-from clinic.visits.presenters.clockface import Face, Line as Crease, skin_patch
+from clinic.visits.presenters.clockface import Face, skin_patch
+from clinic.visits.presenters.clockface import Line as Crease
 from planning.technique import in_order
 from tests.clinic.documents.conftest import SHEET
 
-#: One change as most sheets have it: powder, ring, dome, belt, two pieces.
-STEPS = (
-    "quiet_time lay_out cut_opening empty peel read_back clean dry check powder brush_off "
-    "seal_powder repeat_layers tight_belly ring apply hold_plateau couple close belt note_date "
-    "check_imprint"
-).split()
+#: One change as most sheets have it: powder under film, a ring, a flat barrier in one piece.
+STEPS = [
+    "quiet_time",
+    "lay_out",
+    "cut_opening",
+    "empty",
+    "peel",
+    "read_back",
+    "clean",
+    "dry",
+    "check",
+    "powder",
+    "brush_off",
+    "seal_powder",
+    "repeat_layers",
+    "ring",
+    "apply",
+    "hold_flat",
+    "close",
+    "note_date",
+]
 USES = (
-    ("Barrier", "Firm barrier with a dome (shallow). The dome is 4 mm deep.", "Changed"),
+    ("Barrier", "Flat, soft barrier.", "Same"),
+    ("Barrier", "Long-wear barrier.", "New"),
     ("Hole", "Cut the hole along the line of your template. 35 mm by 32 mm.", "New"),
     ("Ring", "Soft ring.", "New"),
     ("Skin care", "Skin powder.", "New"),
     ("Skin care", "Skin film (no alcohol).", "New"),
     ("Pouch", "Pouch you can empty.", "Same"),
-    ("Support", "Belt.", "New"),
     ("Change it", "Every 3 days or when it leaks.", ""),
     ("Remember", "Put no cream or oil under the barrier.", ""),
 )
