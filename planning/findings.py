@@ -165,6 +165,8 @@ class Measurement:
     ``length_mm`` runs 12-6, ``width_mm`` 9-3, unless ``axis_hour`` (1-6) turns the length axis.
     ``radii_mm`` for an irregular stoma: centre to edge at hours 1..12, in that order.
     ``junction`` None: not recorded; (): intact. ``prolapse`` None: not recorded; (): none.
+    ``length_error_mm`` and ``width_error_mm``: either way (about 95 %), where the size was taken
+    from a photo; None: measured on the stoma, or not known.
     """
 
     length_mm: float | None = None
@@ -182,6 +184,8 @@ class Measurement:
     prolapse: tuple[Prolapse, ...] | None = None
     bleeding: Bleeding | None = None
     deep_cut: bool | None = None
+    length_error_mm: float | None = None
+    width_error_mm: float | None = None
 
 
 # --- the skin -------------------------------------------------------------------------------

@@ -91,10 +91,21 @@ def _points(key: str, title: str, unit: str, points: tuple[Point, ...]) -> Track
         title,
         unit,
         tuple(
-            Mark(p.day, f"{formatting.number(_exact(p.value, unit))} {unit}", p.value, name)
+            Mark(p.day, f"{_figure(p.value, unit)}{_own_error(p, unit)}", p.value, name)
             for p in points
         ),
     )
+
+
+def _figure(value: float, unit: str) -> str:
+    return f"{formatting.number(_exact(value, unit))} {unit}"
+
+
+def _own_error(point: Point, unit: str) -> str:
+    """Only a size from a photo has an error of its own."""
+    if point.error is None:
+        return ""
+    return f" (from a photo, {_figure(point.error, unit)} either way)"
 
 
 def _exact(value: float, unit: str) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from planning.course.missing import left_out_words
-from planning.course.moves import Error, fixed, in_window, slope
+from planning.course.moves import Error, fixed, in_window, sem_between, slope
 from planning.course.periods import Period, Wear, in_order, wear_in
 from planning.course.record import Course
 from planning.course.results import Figure, Point, Series
@@ -113,7 +113,7 @@ def _slope(key: str, label: str, points: Sequence[Point], error: Error, unit: st
         text = f"Slope of the last {number(COURSE_WINDOW.value)} days: {found.words}."
         return Figure(f"slope_{key}", label, text, sources)
     low, high = found.low * _WEEK, found.high * _WEEK
-    least = smallest_detectable_change(error(recent[0].value, recent[-1].value))
+    least = smallest_detectable_change(sem_between(recent[0], recent[-1], error))
     text = (
         f"{_signed(found.per_day * _WEEK)} {unit} a week "
         f"(95 % interval {_signed(low)} to {_signed(high)}), {_direction(low, high)}: "

@@ -9,7 +9,7 @@ from planning.course.hernia import CLASSES, NO_TYPE, hernia_type
 from planning.course.moves import Error, Move, fall, fixed, moved, rise
 from planning.course.record import Course
 from planning.course.results import CourseFlag, Point
-from planning.course.series import length_of, points, trouble_threshold, width_of
+from planning.course.series import lengths, points, trouble_threshold, widths
 from planning.course.words import day_words, number, sentence
 from planning.findings import Findings
 from planning.height import Height, height_of
@@ -100,8 +100,8 @@ def size(course: Course) -> CourseFlag | None:
     """
     error: Error = fixed(SIZE_SEM.value)
     moves = (
-        ("length", _newest(points(course, lambda f: length_of(f.measurement)), error)),
-        ("width", _newest(points(course, lambda f: width_of(f.measurement)), error)),
+        ("length", _newest(lengths(course), error)),
+        ("width", _newest(widths(course), error)),
     )
     found = [(name, move) for name, move in moves if move is not None]
     if not found:

@@ -7,9 +7,11 @@ reaches the smallest detectable change (2.77 times the error) is a move.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import timedelta
+from statistics import NormalDist
 
 from planning.course.results import Point
 from planning.course.words import day_words, measure
@@ -20,6 +22,8 @@ from planning.thresholds import COURSE_WINDOW
 
 #: Error of the difference of two values, from both of them (the same for most measures).
 Error = Callable[[float, float], float]
+#: Of a normal error: 95 % lie within so many standard errors either way.
+_BOUND = NormalDist().inv_cdf(0.975)
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +51,14 @@ class Move:
     def figures(self) -> str:
         """With what would have been within error."""
         return f"{self.words}; less than {measure(self.least, self.unit)} is measurement error"
+
+
+def sem_between(one: Point, other: Point, error: Error) -> float:
+    """Standard error of a reading for the difference of these two: the usual ``error``, or for a
+    point with a greater one of its own that (a bound of about 95 % is 1.96 times it)."""
+    usual = error(one.value, other.value)
+    each = [max(usual, (point.error or 0.0) / _BOUND) for point in (one, other)]
+    return math.hypot(*each) / math.sqrt(2)
 
 
 def fixed(sem: float) -> Error:
@@ -102,7 +114,7 @@ def _greatest(points: Sequence[Point], error: Error, unit: str, *, up: bool) -> 
 
 
 def _move(since: Point, now: Point, error: Error, unit: str) -> Move | None:
-    sem = error(since.value, now.value)
+    sem = sem_between(since, now, error)
     if not beyond_error(now.value - since.value, sem):
         return None
     return Move(since, now, smallest_detectable_change(sem), unit)

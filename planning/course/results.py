@@ -18,10 +18,12 @@ from planning.plan import Reason, Urgency
 # --- series ---------------------------------------------------------------------------------
 @dataclass(frozen=True, slots=True)
 class Point:
-    """One value at one visit."""
+    """One value at one visit. ``error``: its own, either way (about 95 %), where it has one that
+    is not the usual one of measuring."""
 
     day: date
     value: float
+    error: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

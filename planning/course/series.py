@@ -29,8 +29,8 @@ def series(course: Course) -> Series:
     course = in_order(course)
     return Series(
         protrusion=points(course, lambda f: f.measurement.protrusion_mm),
-        length=points(course, lambda f: length_of(f.measurement)),
-        width=points(course, lambda f: width_of(f.measurement)),
+        length=lengths(course),
+        width=widths(course),
         burden=points(course, burden_of),
         output=points(course, lambda f: f.output.volume_ml_24h),
         faces=_faces(course),
@@ -40,10 +40,25 @@ def series(course: Course) -> Series:
     )
 
 
-def points(course: Course, read: Callable[[Findings], float | None]) -> tuple[Point, ...]:
-    """A point for each visit that recorded what ``read`` reads."""
-    values = ((visit.day, read(visit.findings)) for visit in course.visits)
-    return tuple(Point(day, value) for day, value in values if value is not None)
+_Read = Callable[[Findings], float | None]
+
+
+def points(course: Course, read: _Read, error: _Read = lambda _: None) -> tuple[Point, ...]:
+    """A point for each visit that recorded what ``read`` reads, with its own ``error``."""
+    values = ((v.day, read(v.findings), error(v.findings)) for v in course.visits)
+    return tuple(Point(day, value, own) for day, value, own in values if value is not None)
+
+
+def lengths(course: Course) -> tuple[Point, ...]:
+    """Length at each visit, with the photo's error where it comes from one."""
+    return points(
+        course, lambda f: length_of(f.measurement), lambda f: f.measurement.length_error_mm
+    )
+
+
+def widths(course: Course) -> tuple[Point, ...]:
+    """Width at each visit, with the photo's error where it comes from one."""
+    return points(course, lambda f: width_of(f.measurement), lambda f: f.measurement.width_error_mm)
 
 
 def length_of(measurement: Measurement) -> float | None:

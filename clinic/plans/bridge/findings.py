@@ -11,6 +11,9 @@ from clinic.visits.choices import Junction, Presence, SkinState
 from clinic.visits.wear_log import Logged, log_until
 from planning import findings as f
 
+#: A photo's figures are filled in to a tenth of a mm.
+_TENTH = 0.1
+
 
 def findings_of(assessment: models.Assessment) -> f.Findings:
     """What this assessment recorded; a part that was not looked at is unknown throughout."""
@@ -39,6 +42,7 @@ def row_worn(assessment: models.Assessment, place: int) -> models.WearEpisode | 
 def _measurement(row: models.StomaMeasurement | None) -> f.Measurement:
     if row is None:
         return f.Measurement()
+    length_error, width_error = _photo_errors(row)
     return f.Measurement(
         length_mm=number(row.length_mm),
         width_mm=number(row.width_mm),
@@ -56,7 +60,22 @@ def _measurement(row: models.StomaMeasurement | None) -> f.Measurement:
         prolapse=_prolapse(row),
         bleeding=word(f.Bleeding, row.bleeding),
         deep_cut=row.deep_cut,
+        length_error_mm=length_error,
+        width_error_mm=width_error,
     )
+
+
+def _photo_errors(row: models.StomaMeasurement) -> tuple[float | None, float | None]:
+    """Of length and width, either way, while both still are what a photo gave; a figure typed
+    since was measured otherwise."""
+    if row.length_mm is None or row.width_mm is None:
+        return None, None
+    measured = models.PhotoMeasurement.objects.filter(photo__assessment=row.assessment_id)
+    for result in measured.order_by("-at").values_list("result", flat=True):
+        (length, length_error), (width, width_error) = result["length_mm"], result["width_mm"]
+        if max(abs(float(row.length_mm) - length), abs(float(row.width_mm) - width)) < _TENTH:
+            return float(length_error), float(width_error)
+    return None, None
 
 
 def _junction(row: models.StomaMeasurement) -> tuple[f.Separation, ...] | None:

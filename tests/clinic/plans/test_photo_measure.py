@@ -11,6 +11,7 @@ from django.urls import reverse
 from clinic.accounts.models import Role, User
 from clinic.audit.models import AccessLog
 from clinic.plans.actions.measure import seen, stands_now
+from clinic.plans.bridge import findings_of
 from clinic.visits.history import with_parts
 from clinic.visits.models import Assessment, ConflictCopy, Photo, PhotoMeasurement
 from tests.clinic.visits.test_finality import sign
@@ -106,6 +107,24 @@ def test_confirmed_it_fills_length_width_and_hour(
     rows = AccessLog.objects.exclude(action="signed in").order_by("pk")
     actions = list(rows.values_list("action", flat=True))
     assert actions == ["measured on photo", "saved"]
+
+
+def test_the_photos_error_goes_with_the_size_until_another_is_typed(
+    client: Client, nurse: User, photo: Photo
+) -> None:
+    def errors() -> tuple[float | None, float | None]:
+        found = findings_of(with_parts().get(pk=photo.assessment_id)).measurement
+        return found.length_error_mm, found.width_error_mm
+
+    assert errors() == (None, None)
+    post(client, photo)
+    result = PhotoMeasurement.objects.get().result
+    assert errors() == (result["length_mm"][1], result["width_mm"][1])
+    assert min(errors()) > 0  # type: ignore[type-var]
+    row = Assessment.objects.get(pk=photo.assessment_id).measurement
+    row.length_mm += Decimal("0.2")
+    row.save()
+    assert errors() == (None, None)
 
 
 def test_twelve_radii_when_asked_for_and_cleared_when_not(

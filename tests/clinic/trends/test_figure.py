@@ -111,6 +111,15 @@ def test_a_barrier_nobody_saw_again_is_not_said_to_be_on(
     assert float(mark.value) == days
 
 
+def test_a_size_from_a_photo_says_its_error() -> None:
+    series = replace(made.EMPTY, length=(Point(made.day(0), 31.2, 2.75), Point(made.day(9), 31.0)))
+    found = of_track(figure(series, (), today=made.day(20)), "length")
+    assert [mark.words.partition(": ")[2] for mark in found] == [
+        "length 31.2 mm (from a photo, 2.75 mm either way)",
+        "length 31 mm",
+    ]
+
+
 def test_words_of_every_kind(drawn: TrendFigure) -> None:
     said = {mark.words for mark in marks(drawn.svg())}
     assert {

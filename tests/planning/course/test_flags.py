@@ -138,6 +138,27 @@ def test_size(widths: tuple[float | None, ...], flagged: bool) -> None:
     assert ("size" in raised(seen(width_mm=widths))) is flagged
 
 
+@pytest.mark.parametrize(
+    ("error", "flagged"),
+    # Bland and Altman 1986: two bounds of 4 mm make one of 4 x root 2 = 5.66 mm for the difference.
+    [(None, True), (0.5, True), (3.5, True), (4.0, False)],
+)
+def test_a_size_from_a_photo_moves_only_beyond_the_photos_error(
+    error: float | None, flagged: bool
+) -> None:
+    found = raised(seen(length_mm=(30.0, 35.2), length_error_mm=(error, error)))
+    assert ("size" in found) is flagged
+    if flagged and error == 3.5:
+        assert "less than 4.9 mm is measurement error" in found["size"].figures
+
+
+def test_one_size_from_a_photo_and_one_by_ruler_have_both_errors() -> None:
+    """Design value 1 mm of the ruler, 4 mm either way of the photo: root of 1.96² + 4² = 4.5."""
+    for after, flagged in ((34.4, False), (34.5, True)):
+        course = seen(width_mm=(30.0, after), width_error_mm=(None, 4.0))
+        assert ("size" in raised(course)) is flagged
+
+
 def test_a_size_that_settled_again_is_no_news() -> None:
     assert "size" not in raised(seen(width_mm=(40.0, 30.0, 30.0)))
 
