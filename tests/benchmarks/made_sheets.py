@@ -14,7 +14,7 @@ from planning.technique import in_order
 from tests.clinic.documents.conftest import SHEET
 
 #: One change as most sheets have it: powder under film, a ring, a flat barrier in one piece.
-STEPS = [
+STEPS = (
     "quiet_time",
     "lay_out",
     "cut_opening",
@@ -33,7 +33,7 @@ STEPS = [
     "hold_flat",
     "close",
     "note_date",
-]
+)
 USES = (
     ("Barrier", "Flat, soft barrier.", "Same"),
     ("Barrier", "Long-wear barrier.", "New"),

@@ -37,7 +37,7 @@ def printed_by(page: Page, press: Any) -> bytes:
     with page.context.expect_page() as opened:
         press()
     tab = opened.value
-    tab.wait_for_load_state("commit")
+    tab.wait_for_load_state()
     tab.close()
     return bytes(PrintedDocument.objects.latest("id").file.pdf)
 
