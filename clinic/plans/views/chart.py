@@ -26,11 +26,7 @@ from clinic.visits.presenters.drafts import sealing
 from clinic.visits.presenters.page import chart_context
 
 #: Buttons that save and go on to another page.
-LEADS_TO = {
-    "print": "documents:care_sheet",
-    "preview": "documents:preview",
-    "photos": "visits:photo_add",
-}
+LEADS_TO = {"preview": "documents:preview", "photos": "visits:photo_add"}
 
 
 def _assessment(uuid: UUID) -> Assessment:

@@ -163,3 +163,13 @@ def test_the_grade_is_that_of_the_formula() -> None:
     assert grade(words) == pytest.approx(0.39 * 9 / 2 + 11.8 * 10 / 9 - 15.59)
     assert hint(words) == ""
     assert grade("Call me.") is None
+
+
+def test_the_draft_leads_to_it(client: Client, monkeypatch: pytest.MonkeyPatch) -> None:
+    made_visits.use_plan(monkeypatch, PLAN)
+    draft = made_visits.assessed()
+    made_visits.decide(draft, PLAN)
+    client.force_login(draft.visit.clinician)
+    chart = client.get(reverse("plans:chart", args=[draft.uuid])).content.decode()
+    assert 'name="press" value="preview"' in chart
+    assert "Not signed yet" in look(client, draft)
