@@ -232,4 +232,5 @@ def test_one_still_on_of_the_log_counts_only_as_long_as_it_was_seen() -> None:
     """The log may be typed weeks later: that says nothing of the days in between."""
     for _ in range(5):
         logged(stoma(), START, None)
-    assert barriers(YEAR).together.worn_days == 0
+    found = barriers(YEAR)
+    assert (found.together.counts, found.together.worn_days, found.left_out) == ([5], 0, 0)
