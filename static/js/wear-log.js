@@ -53,7 +53,7 @@ function trim() {
 // server's word for that day, until its answer puts the day itself there.
 function fillNext(row, day) {
   const next = row.nextElementSibling;
-  if (!next || "stored" in next.dataset) return;
+  if (!next || "stored" in next.dataset || "cleared" in next.dataset) return;
   const on = box(next, "on");
   if (on.value.trim() && on.value !== given(next).value) return;
   if (on === document.activeElement && on.value.trim()) return;
@@ -108,6 +108,9 @@ function show(row, said) {
   }
   row.classList.toggle("has-error", Boolean(row.querySelector("[aria-invalid]")));
   row.querySelector(".wear-worn").textContent = said.worn;
+  const uncounted = row.querySelector(".wear-uncounted");
+  uncounted.textContent = said.uncounted;
+  uncounted.hidden = !said.uncounted;
   const on = box(row, "on");
   if (on.value === "=" && said.on && on !== document.activeElement) on.value = given(row).value = said.on;
   if (said.off && !said.problems.off) fillNext(row, said.off);
@@ -208,7 +211,12 @@ if (form) {
   form.addEventListener("input", (event) => {
     dirty = true;
     const field = event.target.closest("[data-column]");
-    if (field?.dataset.column === "on") given(field.closest(".wear-row")).value = "";
+    if (field?.dataset.column === "on") {
+      const row = field.closest(".wear-row");
+      given(row).value = "";
+      // A day that somebody took out is not put back.
+      row.toggleAttribute("data-cleared", !field.value.trim());
+    }
     keepSpare();
     ask();
   });

@@ -124,6 +124,11 @@ class Grid:
         return [row for row in self.rows if row.good]
 
     @property
+    def uncounted(self) -> list[RowRead]:
+        """Rows that a save leaves out: the page filled in the day, nobody typed anything."""
+        return [row for row in self.rows if row.uncounted and row.typed.key not in self._stored]
+
+    @property
     def changes(self) -> int:
         """How many rows a save would write or take out."""
         return len(self.removed) + sum(
@@ -145,11 +150,14 @@ class Grid:
 
     def shown(self, spare: int = 0) -> list[tuple[RowRead, bool]]:
         """Rows for the page, each with whether it is stored; ``spare`` empty ones after them."""
-        rows = [row for row in self.rows if not row.typed.blank or row.typed.key in self._stored]
+        rows = [row for row in self.rows if self._is_shown(row)]
         empty = [RowRead(Typed(str(uuid4()))) for _ in range(spare)]
         if not rows and empty and (text := first_day(self.known)):
-            empty[0] = RowRead(Typed(empty[0].typed.key, on=text, given=text))
+            empty[0] = RowRead(Typed(empty[0].typed.key, on=text, given=text), uncounted=text)
         return [(row, row.typed.key in self._stored) for row in [*rows, *empty]]
+
+    def _is_shown(self, row: RowRead) -> bool:
+        return not row.typed.blank or bool(row.uncounted) or row.typed.key in self._stored
 
 
 def _claim(row: UUID, on: date, off: date | None, reason: str) -> Claim:

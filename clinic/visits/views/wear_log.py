@@ -17,10 +17,10 @@ from clinic.accounts.permissions import Right, may, needs
 from clinic.audit.record import record
 from clinic.patients.models import Stoma
 from clinic.visits.actions.wear_log import LogChanged, as_opened, newest, save_log
-from clinic.visits.forms.wear_grid import SPARE_ROWS, Grid, Known, of_stored, posted
+from clinic.visits.forms.wear_grid import SPARE_ROWS, Grid, Known, first_day, of_stored, posted
 from clinic.visits.presenters.wear_log import Caution, cautions_of, lines_of, summary_of
 from clinic.visits.wear_entry.reasons import KEY
-from clinic.visits.wear_entry.rows import Life, reading
+from clinic.visits.wear_entry.rows import Life, RowRead, Typed, reading, uncounted_words
 
 #: How many stored rows "correct the newest" puts into the grid.
 NEWEST = 30
@@ -90,11 +90,20 @@ def _save(request: HttpRequest, grid: Grid) -> HttpResponse:
         now = newest(grid.stoma)
         grid = _caught_up(grid, request.POST.get("seen", ""))
         return _render(request, grid, status=409, checked=True, changed=text, seen=now)
-    messages.success(request, saved.words or "Nothing had changed.")
-    if grid.paste.strip():  # lines for which the page had no room
-        left = Grid(grid.stoma, Known.of(grid.stoma), grid.life, (), grid.order, paste=grid.paste)
+    waits = [uncounted_words(row) for row in grid.uncounted]
+    messages.success(request, " ".join([saved.words or "Nothing had changed.", *waits]))
+    known, rows = Known.of(grid.stoma), tuple(row.typed for row in grid.uncounted)
+    if grid.paste.strip() or _would_go(rows, known):
+        # Lines for which the page had no room, and days that the page as opened anew lacks.
+        left = Grid(grid.stoma, known, grid.life, rows, grid.order, paste=grid.paste)
         return _render(request, left, seen=newest(grid.stoma))
     return redirect("visits:wear_log", grid.stoma.uuid)
+
+
+def _would_go(uncounted: tuple[Typed, ...], known: Known) -> bool:
+    """Whether a row nobody finished is missing from the page as it opens next."""
+    opens = "" if any(row.off is None for row in known.page) else first_day(known)
+    return any(one.on.strip() != opens for one in uncounted)
 
 
 def _caught_up(grid: Grid, seen: str) -> Grid:
@@ -145,7 +154,7 @@ def _new_cautions(grid: Grid) -> list[Caution]:
     return [caution for caution in cautions_of(grid.log(), keys) if caution not in known]
 
 
-def _said(row: Any) -> dict[str, Any]:
+def _said(row: RowRead) -> dict[str, Any]:
     return {
         "said": reading(row),
         "problems": {name: " ".join(texts) for name, texts in row.problems.items()},
@@ -153,6 +162,7 @@ def _said(row: Any) -> dict[str, Any]:
         "on": formatting.day(row.on) if row.on else "",
         "off": formatting.day(row.off) if row.off else "",
         "blank": row.typed.blank,
+        "uncounted": uncounted_words(row),
     }
 
 
@@ -170,7 +180,13 @@ def _render(
         "edits": may(request.user, Right.CHART),
         "grid": grid,
         "rows": [
-            {"row": row, "stored": is_stored, "said": reading(row), "key": row.typed.key}
+            {
+                "row": row,
+                "stored": is_stored,
+                "said": reading(row),
+                "key": row.typed.key,
+                "uncounted": uncounted_words(row),
+            }
             for row, is_stored in grid.shown(min(SPARE_ROWS, max(1, grid.room)))
         ],
         "problems": sum(bool(row.problems) for row in grid.rows),

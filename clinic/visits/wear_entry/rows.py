@@ -50,6 +50,8 @@ class RowRead:
     off: date | None = None
     reason: str = ""
     filled: bool = False
+    #: The day that the page filled in and nothing was typed beside: not counted; "" otherwise.
+    uncounted: str = ""
     problems: dict[str, list[str]] = field(default_factory=dict)
 
     def problem(self, name: str, text: str) -> None:
@@ -82,6 +84,7 @@ def read_rows(
     for one in typed:
         around = Around(life.today, order, before)
         row = _read(one, around, last_off)
+        row.uncounted = _uncounted(one, last_off)
         _check_alone(row, life)
         rows.append(row)
         if not one.blank:
@@ -111,6 +114,22 @@ def _read(typed: Typed, around: Around, last_off: date | None) -> RowRead:
             row.problem("off", read.problem)
     _read_reason(row)
     return row
+
+
+def _uncounted(typed: Typed, last_off: date | None) -> str:
+    if not typed.blank or typed.on.strip() != "=":
+        return typed.on.strip() if typed.blank else ""
+    return formatting.day(last_off) if last_off else ""
+
+
+def uncounted_words(row: RowRead) -> str:
+    """What becomes of a row of which only the page has written something; "" for any other."""
+    if not row.uncounted:
+        return ""
+    return (
+        f"Put on {row.uncounted} is not counted yet: "
+        "type o (still on) under Came off, or clear the row."
+    )
 
 
 def is_still_on(text: str) -> bool:

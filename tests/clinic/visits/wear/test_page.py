@@ -266,6 +266,45 @@ def test_the_barrier_still_on_is_ready_to_be_closed(nurse: Client, stoma: Stoma)
     assert "as still on. Write there first when it came off." in text_of(later)
 
 
+NOT_COUNTED = "is not counted yet: type o (still on) under Came off, or clear the row."
+
+
+@pytest.mark.parametrize("press", ["save", "check"])
+def test_a_day_only_the_page_filled_in_is_said_not_to_count(
+    nurse: Client, stoma: Stoma, press: str
+) -> None:
+    keys = [str(uuid4()), str(uuid4())]
+    rows = [("1 oct 2025", "4 oct 2025", "p"), ("4 Oct 2025", "", "")]
+    more = {f"given-{keys[1]}": "4 Oct 2025", "press": press}
+    answer = post(nurse, stoma, *rows, keys=keys, **more)
+    if press == "save":
+        answer = nurse.get(answer.url)
+        said = [str(message) for message in answer.context["messages"]]
+        assert said == [f"1 barrier added. Put on 4 Oct 2025 {NOT_COUNTED}"]
+        assert stored(stoma) == [(1, 4, "planned")]
+    shown = text_of(answer)
+    assert f"Put on 4 Oct 2025 {NOT_COUNTED}</p>" in shown
+    assert 'value="4 Oct 2025"' in shown
+    # And what the words say, holds.
+    post(nurse, stoma, ("4 Oct 2025", "o", ""), **{f"given-{keys[1]}": "4 Oct 2025"})
+    assert stored(stoma)[-1] == (4, None, "")
+
+
+def test_a_row_nobody_finished_stays_though_the_log_ends_elsewhere(
+    nurse: Client, stoma: Stoma
+) -> None:
+    post(nurse, stoma, ("1 nov 2025", "4 nov 2025", "p"))
+    keys = [str(uuid4()), str(uuid4())]
+    rows = [("1 oct 2025", "4 oct 2025", "p"), ("4 Oct 2025", "", "")]
+    answer = post(nurse, stoma, *rows, keys=keys, **{f"given-{keys[1]}": "4 Oct 2025"})
+    assert answer.status_code == 200
+    assert f"Put on 4 Oct 2025 {NOT_COUNTED}</p>" in text_of(answer)
+    assert stored(stoma) == [(1, 4, "planned"), (1, 4, "planned")]
+    cleared = post(nurse, stoma, ("", "", ""), keys=keys[1:])
+    assert cleared.status_code == 302
+    assert "Put on 4 Oct 2025" not in text_of(nurse.get(cleared.url))
+
+
 def test_a_gap_is_said_and_saved(nurse: Client, stoma: Stoma) -> None:
     rows = [("1 oct 2025", "4 oct 2025", "p"), ("6 oct 2025", "9 oct 2025", "p")]
     gap = "Between 4 and 6 October 2025 no barrier is recorded: forgotten, or none worn?"
