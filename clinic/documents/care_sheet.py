@@ -11,7 +11,7 @@ from clinic.documents.pictures import PICTURE, SHOWS, picture_of
 from clinic.documents.plain import SITES, long_day
 from clinic.documents.said import Said, recommendations
 from clinic.documents.sheet import Contact, Group, Line, NextVisit, Sheet, Step, Use, Who
-from clinic.documents.sizes import size_to_use, stoma_size
+from clinic.documents.sizes import measure_again, size_to_use, stoma_size
 from clinic.documents.wording.marking import in_english
 from clinic.documents.wording.plan_words import danger_line, from_plan
 from clinic.documents.wording.review import reviewer
@@ -84,6 +84,7 @@ def _with_plan(head: Sheet, decided: DecidedPlan, spoken: Tongue) -> Sheet:
         look_at=look_at(decided, spoken),
         keep=spoken.say(LEAVE_ALONE) if decided.plan.leave_alone else "",
         uses=uses(decided, spoken),
+        again=measure_again(decided, timezone.localdate(), spoken),
         steps=steps(decided, spoken),
         skin=skin_words(decided.assessment, spoken),
         size=stoma_size(decided.assessment, spoken),

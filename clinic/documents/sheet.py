@@ -126,6 +126,7 @@ class Sheet:
     look_at: tuple[Group, ...] = ()
     keep: str = ""
     uses: tuple[Use, ...] = ()
+    again: str = ""
     steps: tuple[Step, ...] = ()
     skin: str = ""
     size: str = ""

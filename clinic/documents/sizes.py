@@ -1,6 +1,10 @@
 """Sizes on the sheet, in mm with inches beside them. What was not measured is not printed."""
 
-from clinic.documents.plain import size
+from datetime import date
+
+from django.utils import timezone
+
+from clinic.documents.plain import long_day, size
 from clinic.documents.said import Said
 from clinic.documents.wording.tongue import ENGLISH, Tongue
 from clinic.formatting import number
@@ -18,6 +22,17 @@ def stoma_size(assessment: Assessment, tongue: Tongue = ENGLISH) -> str:
         return ""
     told = size(number(row.length_mm), number(row.width_mm), tongue)
     return tongue.say("Your stoma is {size}.", size=told)
+
+
+def measure_again(decided: DecidedPlan, today: date, tongue: Tongue = ENGLISH) -> str:
+    """What to do first where the size was taken too long ago to cut to; else ""."""
+    if decided.too_old_to_cut(today) is None or not stoma_size(decided.assessment):
+        return ""
+    measured = timezone.localdate(decided.assessment.visit.happened_at)
+    return tongue.say(
+        "We took your size on {day}. It may have changed: measure it again before you cut.",
+        day=long_day(measured, tongue),
+    )
 
 
 def size_to_use(said: Said, decided: DecidedPlan, tongue: Tongue = ENGLISH) -> str:

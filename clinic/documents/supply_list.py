@@ -81,6 +81,8 @@ class SupplyList:
     items: tuple[Item, ...]
     left_out: tuple[str, ...]
     codes: tuple[ChosenCode, ...]
+    #: The day of a size too old to order by, "" where it is not.
+    measured_long_ago: str = ""
 
     @property
     def unsigned(self) -> bool:
@@ -134,7 +136,14 @@ def supply_list(decided: DecidedPlan) -> SupplyList:
         items=tuple(_item(line, decided, counted=counted) for line in lines if not line.dropped),
         left_out=tuple(line.quantity.text for line in lines if line.dropped),
         codes=tuple(assessment.codes.all()),
+        measured_long_ago=_measured_long_ago(decided),
     )
+
+
+def _measured_long_ago(decided: DecidedPlan) -> str:
+    if decided.too_old_to_cut(timezone.localdate()) is None:
+        return ""
+    return long_day(timezone.localdate(decided.assessment.visit.happened_at))
 
 
 def _item(line: Ordered, decided: DecidedPlan, *, counted: bool) -> Item:

@@ -24,7 +24,6 @@ from clinic.formatting import mm, number
 from clinic.patients.models import Site, StomaKind
 from clinic.plans.decided import Decided, DecidedPlan
 from clinic.plans.models import Urgency
-from planning.size_age import too_old
 
 OPENING = "opening"
 #: Widths and heights that print on, mm: the paper without its margins and the head of the page.
@@ -91,12 +90,6 @@ def cutting_template(
     today = today or timezone.localdate()
     none = _decided_otherwise(decided) or _nothing_to_draw(decided) or _too_large(decided, paper)
     return none or _template(decided, side, paper, today)
-
-
-def _old_days(decided: DecidedPlan, today: date) -> int | None:
-    surgery = decided.assessment.stoma.surgery_date
-    days = (today - timezone.localdate(decided.assessment.visit.happened_at)).days
-    return days if too_old(days, (today - surgery).days if surgery else None) else None
 
 
 def _decided_otherwise(decided: DecidedPlan) -> NoTemplate | None:
@@ -184,7 +177,7 @@ def _template(decided: DecidedPlan, side: Side, paper: str, today: date) -> Temp
         reach=f"{2 * reach_of(sizes.opening_outline) + 0.049:.1f} mm",
         convex=sizes.convex_depth_class is not None,
         drawing=drawing_of(sizes.opening_outline, sizes.stoma_outline, side),
-        old_days=_old_days(decided, today),
+        old_days=decided.too_old_to_cut(today),
     )
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import date
 
+from django.utils import timezone
+
 from clinic.plans.decisions import (
     FOLLOW_UP,
     REFERRAL,
@@ -19,6 +21,7 @@ from clinic.plans.ordering import ordered
 from clinic.visits.models import Assessment
 from planning import Plan
 from planning.plan import FollowUp, Quantity, Recommendation, RedFlag, Step, Urgency
+from planning.size_age import too_old
 from planning.snapshot import plan_from_dict
 
 
@@ -92,6 +95,12 @@ class DecidedPlan:
         if self.follow_up.choice == Choice.CHANGED:
             return date.fromisoformat(self.follow_up.changed_to)
         return self.counted_to
+
+    def too_old_to_cut(self, today: date) -> int | None:
+        """Days since the stoma was measured, where that is too long ago to cut to; else None."""
+        surgery = self.assessment.stoma.surgery_date
+        days = (today - timezone.localdate(self.assessment.visit.happened_at)).days
+        return days if too_old(days, (today - surgery).days if surgery else None) else None
 
     def quantities(self) -> tuple[Quantity, ...]:
         """Supplies until the next visit, without anything dropped or changed."""

@@ -95,8 +95,22 @@ def _bare(facts: Facts) -> Iterator[str]:
 
 
 _AT_OPENING: Final = "system.opening_length_mm"
+
+
+def _from_a_photo(facts: Facts) -> Iterator[str]:
+    size = facts.findings.measurement
+    errors = [e for e in (size.length_error_mm, size.width_error_mm) if e is not None]
+    if errors:
+        yield (
+            f"The size was taken on a photo, give or take {max(errors):.1f} mm: check it with a "
+            "ruler before anything is cut."
+        )
+
+
 RULES: Final[tuple[NoticeRule[Facts], ...]] = (
     NoticeRule("unusual_size", "A stoma under 10 or over 80 mm", (DESIGN,), _size,
+               "measurement.length_mm"),
+    NoticeRule("from_a_photo", "A size taken on a photo", (DESIGN,), _from_a_photo,
                "measurement.length_mm"),
     NoticeRule("stands_high", "A height over 50 mm with no prolapse on record",
                (DESIGN, "prolapsereview"), _height, "measurement"),

@@ -68,6 +68,17 @@ def _skin_damaged(situation: Situation, _: Chosen | None) -> bool:
     return situation.facts.skin_clear is False
 
 
+def _unseen(situation: Situation, _: Chosen | None) -> bool:
+    """Skin or stoma not looked at: nobody knows how they are."""
+    facts = situation.facts
+    seen = facts.findings.measurement
+    looked = any(
+        part is not None
+        for part in (seen.length_mm, seen.radii_mm, seen.protrusion_mm, seen.colour)
+    )
+    return facts.skin_clear is None or not looked
+
+
 #: In the order in which equal intervals are told.
 RULES: Final = (
     IntervalRule(
@@ -127,6 +138,14 @@ RULES: Final = (
         "To see how your new supplies work for you.",
         (PRACTICE,),
         _changed,
+    ),
+    IntervalRule(
+        "not_looked_at",
+        FOLLOW_TWO_WEEKS,
+        "Skin or stoma was not looked at: nobody knows how it is.",
+        "To look at your stoma and skin.",
+        (DESIGN,),
+        _unseen,
     ),
 )
 

@@ -65,6 +65,7 @@ OF_ONE_VISIT: list[tuple[str, Changes, Changes]] = [
     ("unusual_size", {"length_mm": 150.0}, {"length_mm": 50.0}),
     ("unusual_size", {"radii_mm": (4.9,) * 12}, {"radii_mm": (5.1,) * 12}),
     ("unusual_size", {"length_mm": 2.5, "width_mm": None}, {"length_mm": None, "width_mm": None}),
+    ("from_a_photo", {"length_error_mm": 3.3}, {"length_error_mm": None}),
     ("stands_high", {"protrusion_mm": 50.1}, {"protrusion_mm": 50.0}),
     ("slough", {"colour": Colour.YELLOW_SLOUGH}, {"colour": Colour.PINK_RED}),
     ("oozing", {"bleeding": Bleeding.OOZE_AT_JUNCTION}, {"bleeding": BLEEDS}),

@@ -68,6 +68,7 @@ INTERVALS: list[tuple[str, dict[str, Any], int, str]] = [
     ("damaged_skin", {"skin": (seen(SkinKind.ERYTHEMA),)}, 7, "Damaged skin"),
     ("new_pressure", {"protrusion_mm": 0.0, "leak": LOW}, 7, "Convexity or belt is new"),
     ("changed_system", {"leak": LOW, "length_mm": 26.0, "width_mm": 26.0}, 14, "was changed"),
+    ("not_looked_at", {"skin": None}, 14, "Skin or stoma was not looked at"),
     ("date_unknown", {"days_since_surgery": None}, 14, "not recorded"),
     ("day_3", {"days_since_surgery": 0}, 3, "Three days after surgery"),
     ("day_7", {"days_since_surgery": 3}, 4, "One week after surgery with a new ileostomy"),
