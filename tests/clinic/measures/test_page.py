@@ -45,6 +45,15 @@ def test_twelve_whole_months_and_the_current_one_to_begin_with(signed_in: Client
     assert f'value="{month(usual.until)}"' in page
 
 
+@pytest.mark.parametrize("query", [{}, {"since": "nonsense", "until": "Dec 2025"}])
+def test_asking_carries_no_token_into_the_address(signed_in: Client, query: dict[str, str]) -> None:
+    asking = signed_in.get(PAGE, query).content.decode().split('<form method="get"', 1)[1]
+    form = asking.split("</form>", 1)[0]
+    assert 'name="since"' in form
+    assert "csrfmiddlewaretoken" not in form
+    assert ("Nothing counted yet: please check the months" in form) is bool(query)
+
+
 def test_every_measure_says_its_rule_its_source_and_what_it_leaves_out(signed_in: Client) -> None:
     answer = signed_in.get(PAGE)
     assert len(answer.context["measures"]) == 6
