@@ -9,7 +9,7 @@ from django import forms
 
 from clinic import formatting
 from clinic.fields import DayField, DayPicker
-from clinic.plans.actions.reschedule import NewDay, later_than_asked, why_not
+from clinic.plans.actions.reschedule import NURSE_AGREES, NewDay, later_than_asked, why_not
 from clinic.plans.models import FollowUp, MoveReason, Urgency
 
 
@@ -47,7 +47,10 @@ class ReferForm(forms.Form):
 
 
 class MoveForm(forms.Form):
-    """A new day and why; later than the visit asked for only once that is confirmed."""
+    """A new day and why; later than the visit asked for only once that is confirmed.
+
+    ``not_later``: a later day is for a nurse to agree to, and whoever asks is none.
+    """
 
     was = forms.CharField(widget=forms.HiddenInput, required=False)
     day = DayField(label="New day", widget=DayPicker)
@@ -61,16 +64,23 @@ class MoveForm(forms.Form):
     late_confirmed = forms.BooleanField(required=False)
 
     def __init__(
-        self, *args: Any, follow_up: FollowUp, today: date, clinical: bool, **options: Any
+        self,
+        *args: Any,
+        follow_up: FollowUp,
+        today: date,
+        clinical: bool,
+        not_later: bool = False,
+        **options: Any,
     ) -> None:
-        self.follow_up, self.today = follow_up, today
+        self.follow_up, self.today, self.not_later = follow_up, today, not_later
         options["initial"] = {"was": follow_up.due.isoformat()}
         super().__init__(*args, **options)
         #: Days beyond what the visit asked for; above 0 the page asks to confirm.
         self.later = 0
         asked = formatting.day(follow_up.asked_for)
         passed = ", which has passed" if follow_up.asked_for < today else ", or sooner"
-        self.fields["day"].help_text = f"The last visit asked for {asked}{passed}."
+        nurse = f" {NURSE_AGREES}" if not_later else ""
+        self.fields["day"].help_text = f"The last visit asked for {asked}{passed}.{nurse}"
         self.fields["late_confirmed"].label = f"Yes, later than {asked}"
         if not clinical:  # words may be clinical: the front desk neither writes nor sees them
             del self.fields["words"]
@@ -81,6 +91,8 @@ class MoveForm(forms.Form):
             raise forms.ValidationError("That is the day already set.")
         if impossible := why_not(day, today=self.today):
             raise forms.ValidationError(impossible)
+        if self.not_later and day > self.follow_up.due:
+            raise forms.ValidationError(NURSE_AGREES)
         return day
 
     def clean(self) -> dict[str, Any]:

@@ -8,13 +8,15 @@ from django.db.models import Exists, OuterRef, Q, QuerySet
 from django.db.models.fields.json import KeyTextTransform
 from django.utils import timezone
 
-from clinic.plans.models import Alarm, FollowUp, Referral
+from clinic.plans.models import Alarm, FollowUp, Referral, Urgency
 from clinic.plans.models.alarm import AlarmQuerySet
 from clinic.plans.models.follow_up import FollowUpQuerySet
 from clinic.plans.models.referral import ReferralQuerySet
 from clinic.visits.choices import VisitState
 from clinic.visits.models import Assessment
 
+#: Urgencies of a plan whose visit nobody puts off without a clinician.
+PRESSING = (Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.DAYS)
 #: A count beyond this says *more than*: nobody needs the number, and counting takes time.
 COUNT_UP_TO = 999
 
@@ -75,18 +77,28 @@ def alarms() -> AlarmQuerySet:
 
 
 def due(*, clinical: bool) -> FollowUpQuerySet:
-    """Visits still to come with whom they are for; with flags for whoever sees clinical matters.
-
-    ``urgency``: of the plan that asked for the visit; ``waits``: a referral has no answer yet.
-    """
+    """Visits still to come with whom they are for; with flags for whoever sees clinical matters."""
     found = FollowUp.objects.open().select_related("stoma__patient", "set_by__visit")
-    found = found.prefetch_related("moves").order_by("due", "id")
+    found = found.prefetch_related("moves__by").order_by("due", "id")
     if not clinical:
         return found
+    return with_weight(found)
+
+
+def with_weight(rows: FollowUpQuerySet) -> FollowUpQuerySet:
+    """``urgency``: of the plan that asked for the visit; ``waits``: a referral of the stoma has
+    no answer yet."""
     unanswered = Referral.objects.unanswered().filter(assessment__stoma_id=OuterRef("stoma_id"))
-    return found.annotate(
+    return rows.annotate(
         urgency=KeyTextTransform("urgency", "set_by__plan__plan"), waits=Exists(unanswered)
     )
+
+
+def weighs(follow_up: FollowUp) -> bool:
+    """Whether a later day is for a nurse to agree to: the plan that asked for the visit was
+    pressing, or a referral of the stoma has no answer yet."""
+    found = with_weight(FollowUp.objects.all()).filter(pk=follow_up.pk)
+    return found.filter(Q(urgency__in=PRESSING) | Q(waits=True)).exists()
 
 
 def begun(stomas: Iterable[int]) -> set[int]:

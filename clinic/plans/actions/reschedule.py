@@ -9,9 +9,14 @@ from django.http import HttpRequest
 
 from clinic import formatting
 from clinic.accounts.models import User
+from clinic.accounts.permissions import Right, may
 from clinic.audit.record import record
 from clinic.plans.models import FollowUp, Move, MoveReason
+from clinic.plans.queries import weighs
 from clinic.visits.policies import NotAllowedNow
+
+#: Says nothing of why: the front desk reads it.
+NURSE_AGREES = "A nurse has to agree to a later day. Ask the nurse."
 
 
 @dataclass(frozen=True)
@@ -39,6 +44,12 @@ def later_than_asked(follow_up: FollowUp, day: date) -> int:
     return max(0, (day - follow_up.asked_for).days)
 
 
+def nurse_agrees_first(follow_up: FollowUp, by: User) -> bool:
+    """Whether ``by`` may move the day no later than it is set: no clinician, and the visit was
+    asked for urgently or a referral of the stoma waits for its answer."""
+    return not may(by, Right.SEE_CLINICAL) and weighs(follow_up)
+
+
 @transaction.atomic
 def reschedule(
     *,
@@ -50,11 +61,11 @@ def reschedule(
     request: HttpRequest | None = None,
 ) -> FollowUp:
     """Write the new day and why. Raises ``NotAllowedNow``, in words, for a visit that has taken
-    place, a day moved by somebody else meanwhile, a closed or past day, or one later than the
-    signed visit asked for that nobody confirmed."""
+    place, a day moved by somebody else meanwhile, a closed or past day, a later one that is for a
+    nurse to agree to, or one later than the signed visit asked for that nobody confirmed."""
     stored = FollowUp.objects.select_for_update(of=("self",)).select_related("stoma__patient")
     found = stored.get(pk=follow_up.pk)
-    if refused := _refused(found, to, today):
+    if refused := _refused(found, to, by, today):
         raise NotAllowedNow(refused)
     Move.objects.create(
         follow_up=found,
@@ -73,12 +84,12 @@ def reschedule(
         action="moved next visit",
         subject=found,
         patient=found.stoma.patient,
-        detail=f"{to.was} to {to.day}",
+        detail=f"{to.was} to {to.day}: {to.reason.value}",
     )
     return found
 
 
-def _refused(found: FollowUp, to: NewDay, today: date) -> str:
+def _refused(found: FollowUp, to: NewDay, by: User, today: date) -> str:
     if not found.is_open:
         return "This visit has taken place, or the stoma was closed: there is no day to move."
     if found.due != to.was:
@@ -87,6 +98,8 @@ def _refused(found: FollowUp, to: NewDay, today: date) -> str:
         return "That is the day already set."
     if impossible := why_not(to.day, today=today):
         return impossible
+    if to.day > found.due and nurse_agrees_first(found, by):
+        return NURSE_AGREES
     if later_than_asked(found, to.day) and not to.late_confirmed:
         return f"Later than the visit asked for ({formatting.day(found.asked_for)}): confirm it."
     return ""

@@ -76,7 +76,7 @@ def _due(request: HttpRequest, day: date, today: date, *, clinical: bool) -> dic
     begun = queries.begun(stomas) if clinical and stomas else set()
     for name, one in leaves.items():
         shown[name] = one
-        shown[f"{name}_rows"] = due_rows(one.rows, today, begun)
+        shown[f"{name}_rows"] = due_rows(one.rows, today, begun, clinical=clinical)
     shown["due_count"] = queries.counted(FollowUp.objects.open().filter(due=day))
     return shown
 

@@ -12,9 +12,11 @@ from django.views.decorators.http import require_http_methods
 from clinic import formatting
 from clinic.accounts.permissions import Right, may, needs
 from clinic.audit.record import record
+from clinic.plans.actions.reschedule import nurse_agrees_first
 from clinic.plans.actions.reschedule import reschedule as move
 from clinic.plans.forms import MoveForm
 from clinic.plans.models import FollowUp
+from clinic.plans.presenters.moves import moves_said
 from clinic.requests import posted
 from clinic.visits.policies import NotAllowedNow
 
@@ -26,7 +28,10 @@ def reschedule(request: HttpRequest, assessment: UUID) -> HttpResponse:
     stored = FollowUp.objects.select_related("stoma__patient", "set_by__visit")
     found = get_object_or_404(stored.prefetch_related("moves__by"), set_by__uuid=assessment)
     today, clinical = timezone.localdate(), may(request.user, Right.SEE_CLINICAL)
-    form = MoveForm(posted(request), follow_up=found, today=today, clinical=clinical)
+    not_later = nurse_agrees_first(found, request.user)  # type: ignore[arg-type]
+    form = MoveForm(
+        posted(request), follow_up=found, today=today, clinical=clinical, not_later=not_later
+    )
     if request.method == "POST" and found.is_open and form.is_valid():
         try:
             move(
@@ -54,7 +59,7 @@ def reschedule(request: HttpRequest, assessment: UUID) -> HttpResponse:
         "follow_up": found,
         "patient": found.stoma.patient,
         "clinical": clinical,
-        "moves": found.moves.all(),
+        "moves": moves_said(found, clinical=clinical),
     }
     status = 422 if form.errors else 200
     return render(request, "plans/reschedule.html", page, status=status)

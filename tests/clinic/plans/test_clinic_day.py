@@ -11,6 +11,7 @@ from django.urls import reverse
 from django.utils import timezone
 from pytest_django import Settings
 
+from clinic import formatting
 from clinic.accounts.models import Role, User
 from clinic.audit.models import AccessLog
 from clinic.plans.actions.reschedule import NewDay, reschedule
@@ -171,6 +172,89 @@ def test_the_desk_neither_reads_nor_writes_words(client: Client) -> None:
     assert "Fears the leak" not in shown
     assert one.reason not in shown
     assert "The patient asked for another day" in shown
+
+
+BLACK = {"leaking": True, "measurement__colour": "black_brown_grey"}
+NURSE_AGREES = "A nurse has to agree to a later day. Ask the nurse."
+
+
+def later_by_the_desk(client: Client, one: FollowUp, role: Role = Role.DESK) -> str:
+    """A day after the one set, confirmed as later than asked for."""
+    day = (max(one.due, TODAY()) + timedelta(days=2)).isoformat()
+    return moving(client, one, role, day=day, late_confirmed="on")
+
+
+@pytest.mark.parametrize("urgency", ["emergency", "same_day", "days"])
+def test_the_desk_puts_no_pressing_visit_off(client: Client, urgency: str) -> None:
+    one = due(TODAY() + timedelta(days=5), well_fitting=True)
+    weigh(one, urgency)
+    assert NURSE_AGREES in later_by_the_desk(client, one)
+    assert not Move.objects.exists()
+    day = one.due + timedelta(days=2)
+    with pytest.raises(NotAllowedNow, match=NURSE_AGREES):
+        reschedule(
+            follow_up=one,
+            to=NewDay(one.due, day, MoveReason.OTHER, late_confirmed=True),
+            by=UserFactory(role=Role.DESK),
+            at=timezone.now(),
+            today=TODAY(),
+        )
+    sooner = (one.due - timedelta(days=1)).isoformat()
+    assert "Next visit moved" in moving(client, one, Role.DESK, day=sooner)
+
+
+def weigh(one: FollowUp, urgency: str) -> None:
+    """As if the plan that asked for this visit had been so urgent."""
+    with connection.cursor() as cursor:
+        cursor.execute("SET LOCAL session_replication_role = replica")
+    plan = one.set_by.plan
+    type(plan).objects.filter(pk=plan.pk).update(plan={**plan.plan, "urgency": urgency})
+
+
+@pytest.mark.parametrize("urgency", ["two_weeks", "routine"])
+def test_the_desk_puts_another_visit_off_unless_an_answer_is_waited_for(
+    client: Client, urgency: str
+) -> None:
+    one = due(TODAY() + timedelta(days=5), well_fitting=True)
+    weigh(one, urgency)
+    again(one.set_by, one.set_by.visit.clinician)
+    assert NURSE_AGREES in later_by_the_desk(client, one)
+    Referral.objects.update(
+        answered_at=timezone.now(), answered_by=one.set_by.visit.clinician, answer="No."
+    )
+    assert "Next visit moved" in later_by_the_desk(client, one)
+
+
+@pytest.mark.parametrize("role", [Role.NURSE, Role.LEAD])
+def test_a_clinician_puts_a_pressing_visit_off(client: Client, role: Role) -> None:
+    one = due(TODAY() + timedelta(days=5), **BLACK)
+    assert "Next visit moved" in later_by_the_desk(client, one, role)
+
+
+def test_every_move_is_seen_in_the_record_and_on_the_day(client: Client) -> None:
+    one = due(TODAY() + timedelta(days=5))
+    mover = UserFactory(role=Role.NURSE, first_name="Fern", last_name="Larkspur")
+    client.force_login(mover)
+    days = [TODAY() + timedelta(days=days) for days in (4, 3)]
+    for day, words in zip(days, ("Fears the leak", ""), strict=True):
+        one.refresh_from_db()
+        reschedule(
+            follow_up=one,
+            to=NewDay(one.due, day, MoveReason.AWAY, words),
+            by=mover,
+            at=timezone.now(),
+            today=TODAY(),
+        )
+    assert AccessLog.objects.filter(action="moved next visit")[0].detail.endswith(": away")
+    record = reverse("patients:record", args=[one.stoma.patient.uuid])
+    for role in (Role.NURSE, Role.DESK):
+        client.force_login(UserFactory(role=role))
+        for address in (record, reverse("plans:day")):
+            shown = client.get(address).content.decode()
+            assert shown.count("Moved from ") == 2
+            assert f"to {formatting.day(days[1])}: The patient is away that day" in shown
+            assert "By Fern Larkspur" in shown
+            assert ("Fears the leak" in shown) is (role == Role.NURSE)
 
 
 def test_closed_and_past_days_are_refused_in_words(client: Client, settings: Settings) -> None:
