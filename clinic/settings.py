@@ -63,7 +63,7 @@ if not set(SHEET_REVIEWERS) <= set(CLINIC_HOURS_TRANSLATED) or "" in SHEET_REVIE
 CLINIC_CLOSED_WEEKDAYS = frozenset(env.list("CLINIC_CLOSED_WEEKDAYS", [5, 6], subcast=int))
 if not set(range(7)) > CLINIC_CLOSED_WEEKDAYS:
     raise ImproperlyConfigured("CLINIC_CLOSED_WEEKDAYS lists days 0 (Monday) to 6, not all seven.")
-EMERGENCY_NUMBER = env.str("EMERGENCY_NUMBER", "")
+EMERGENCY_NUMBER = env.str("EMERGENCY_NUMBER", "" if PRODUCTION else "112")
 PAPER_SIZE = env.str("PAPER_SIZE", "A4", validate=validate.OneOf(["A4", "Letter"]))
 
 INSTALLED_APPS = [

@@ -154,6 +154,7 @@ SKIN_SEM_SHARE: Final = _figure(0.15, "", "design_value", "error of a sore area,
 SKIN_SEM_LEAST: Final = _figure(10.0, "mm2", "design_value", "least error of a sore area")
 OUTCOME_BARRIERS: Final = _figure(5, "barriers", "design_value", "fewest before and after a plan")
 OUTCOME_P: Final = _figure(0.05, "", "design_value", "chance below which a difference counts")
+OUTCOME_EVENTS: Final = _figure(8, "events", "design_value", "fewest in both periods to be alike")
 OUTCOME_TIMES: Final = _figure(2.0, "times", "design_value", "less may be no different")
 COURSE_WINDOW: Final = _figure(180, "days", "design_value", "how far back a change is looked for")
 WEAR_WINDOW: Final = _figure(56, "days", "design_value", "how far back falling wear is looked for")

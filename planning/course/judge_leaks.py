@@ -2,8 +2,8 @@
 
 Rule: at least ``OUTCOME_BARRIERS`` barriers taken off before and since. A difference that chance
 makes in fewer than ``OUTCOME_P`` of cases counts: fewer is *helped*, more is *worse*. Without one,
-rates within ``OUTCOME_TIMES`` of one another, or no leak at all, are *no different*; any other
-difference *cannot be told yet* from chance.
+rates within ``OUTCOME_TIMES`` of one another over at least ``OUTCOME_EVENTS`` leaks, or no leak at
+all, are *no different*; anything else *cannot be told yet* from chance.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from planning.course.results import Finding, Judged, Verdict
 from planning.course.words import chance, count, number
 from planning.statistics.rates import RateRatio, compare_rates
 from planning.statistics.too_few import TooFew
-from planning.thresholds import OUTCOME_P, OUTCOME_TIMES
+from planning.thresholds import OUTCOME_EVENTS, OUTCOME_P, OUTCOME_TIMES
 
 _SOURCES = ("przyborowski1940", "design_value")
 _UNIT = "leaks a week"
@@ -42,7 +42,7 @@ def _judge(leaks: int, days: float, leaks_since: int, days_since: float) -> Find
         verdict = Verdict.NO_DIFFERENT
     else:
         # Crosswise, so that no rounding moves a limit: whole leaks times whole days.
-        verdict = _verdict(found, leaks_since * days, leaks * days_since)
+        verdict = _verdict(found, leaks + leaks_since, leaks_since * days, leaks * days_since)
         text = (
             f"Leaks a week {number(before, 2)} before, {number(since, 2)} since "
             f"({count(leaks, 'leak')} in {number(days)} days, {leaks_since} in "
@@ -51,12 +51,13 @@ def _judge(leaks: int, days: float, leaks_since: int, days_since: float) -> Find
     return Finding(Judged.LEAKS, verdict, text, _SOURCES, before, since, _UNIT)
 
 
-def _verdict(found: RateRatio, since: float, before: float) -> Verdict:
+def _verdict(found: RateRatio, leaks: int, since: float, before: float) -> Verdict:
     """``since`` and ``before``: the two rates on one scale."""
     if found.p < OUTCOME_P.value:
         return Verdict.HELPED if since < before else Verdict.WORSE
     alike = max(since, before) < OUTCOME_TIMES.value * min(since, before)
-    return Verdict.NO_DIFFERENT if alike else Verdict.CANNOT_TELL
+    enough = leaks >= OUTCOME_EVENTS.value
+    return Verdict.NO_DIFFERENT if alike and enough else Verdict.CANNOT_TELL
 
 
 def _doubt(verdict: Verdict) -> str:

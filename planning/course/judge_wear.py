@@ -3,7 +3,8 @@
 A barrier fails when it comes off for anything but a planned change; a planned change, or still on,
 says only that it lasted so long. Rule as for leaks: enough barriers on both sides; a difference
 that chance makes in fewer than ``OUTCOME_P`` of cases counts; without one, failure rates (observed
-over expected) within ``OUTCOME_TIMES`` of one another, or no failure at all, are *no different*.
+over expected) within ``OUTCOME_TIMES`` of one another over at least ``OUTCOME_EVENTS`` failures, or
+no failure at all, are *no different*.
 """
 
 from __future__ import annotations
@@ -17,7 +18,7 @@ from planning.course.results import Finding, Judged, Verdict
 from planning.course.words import chance, number
 from planning.statistics.survival import LogRank, SurvivalCurve, kaplan_meier, log_rank
 from planning.statistics.too_few import TooFew
-from planning.thresholds import OUTCOME_P, OUTCOME_TIMES
+from planning.thresholds import OUTCOME_EVENTS, OUTCOME_P, OUTCOME_TIMES
 
 _SOURCES = ("kaplan1958", "mantel1966", "design_value")
 #: Days at which the share still holding is read.
@@ -57,7 +58,8 @@ def _verdict(found: LogRank | TooFew, failures: int) -> tuple[Verdict, str]:
         fewer = found.observed < found.expected
         return Verdict.HELPED if fewer else Verdict.WORSE, f" ({chance(found.p)})"
     times = _times(found, failures)
-    if 1 / OUTCOME_TIMES.value < times < OUTCOME_TIMES.value:
+    alike = 1 / OUTCOME_TIMES.value < times < OUTCOME_TIMES.value
+    if alike and failures >= OUTCOME_EVENTS.value:
         return Verdict.NO_DIFFERENT, f" ({chance(found.p)})"
     return (
         Verdict.CANNOT_TELL,

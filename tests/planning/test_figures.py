@@ -99,6 +99,7 @@ FIGURES = {
     "skin_sem_least": (10.0, "mm2", "design_value"),
     "outcome_barriers": (5, "barriers", "design_value"),
     "outcome_p": (0.05, "", "design_value"),
+    "outcome_events": (8, "events", "design_value"),  # fewest in both periods to be alike
     "outcome_times": (2.0, "times", "design_value"),
     "course_window": (180, "days", "design_value"),
     "wear_window": (56, "days", "design_value"),

@@ -17,8 +17,14 @@ from clinic.visits.choices import VisitState
 from clinic.visits.history import with_parts
 from clinic.visits.locking import locked_draft
 from clinic.visits.models import Assessment, Visit
-from planning import Plan
+from planning import Findings, Plan
+from planning.findings import Measurement, PouchingSystem
 from planning.snapshot import findings_to_dict, history_to_dict, plan_to_dict
+
+NOTHING_SEEN = (
+    "Nothing is recorded of the barrier, the stoma or the skin. Record what you saw, or write in "
+    "the note why nothing was looked at."
+)
 
 
 @dataclass(frozen=True)
@@ -70,6 +76,8 @@ def _problems(assessment: Assessment, live: LivePlan) -> list[Problem]:
         # An unfinished decision is named below, by what it is about.
         if not entry.prefix.startswith("decision-")
     ]
+    if not assessment.visit.note.strip() and _nothing_seen(live.findings):
+        found.append(Problem(assessment, NOTHING_SEEN, "visit-note"))
     if live.plan is None:
         return found + [
             Problem(assessment, message, name)
@@ -80,6 +88,12 @@ def _problems(assessment: Assessment, live: LivePlan) -> list[Problem]:
         Problem(assessment, f"Decide: {item.text}", f"decision-{item.key}")
         for item in Decisions(live.plan, assessment).undecided()
     ]
+
+
+def _nothing_seen(findings: Findings) -> bool:
+    """A visit nobody would know anything from."""
+    unworn = findings.system in (None, PouchingSystem())
+    return unworn and findings.skin is None and findings.measurement == Measurement()
 
 
 def _store_plan(assessment: Assessment, live: LivePlan, by: User, at: datetime) -> None:

@@ -9,6 +9,7 @@ from clinic.patients.models import Stoma
 from clinic.plans.course import course_at, course_of, plans_of
 from clinic.plans.models import Choice, PlanSnapshot
 from clinic.visits.models import Assessment
+from planning.course.flags import flags
 from planning.course.headline import last_change
 from planning.course.outcome import outcome_of, outcomes
 from planning.findings import Findings
@@ -16,11 +17,13 @@ from planning.findings import Findings
 
 @dataclass(frozen=True)
 class LastPlan:
-    """``outcome``: the verdict in one line with its figures."""
+    """``outcome``: the verdict in one line with its figures. ``over_time``: what the visits show
+    together, today's entries included."""
 
     headline: str
     lines: tuple[str, ...]
     outcome: str
+    over_time: tuple[str, ...] = ()
 
 
 def last_plan(previous: Assessment | None, now: Assessment, findings: Findings) -> LastPlan | None:
@@ -34,13 +37,15 @@ def last_plan(previous: Assessment | None, now: Assessment, findings: Findings) 
     place = next((i for i, plan in enumerate(plans) if plan.assessment_id == previous.pk), None)
     if place is None:
         return None
-    outcome = outcome_of(course_at(now, findings, plans), place)
+    course = course_at(now, findings, plans)
+    outcome = outcome_of(course, place)
     lines = tuple(
         decision.text if decision.choice == Choice.ACCEPTED else decision.changed_words
         for decision in plans[place].assessment.decisions.all()
         if decision.choice != Choice.DROPPED
     )
-    return LastPlan(plans[place].plan["headline"], lines, outcome.text)
+    shown = tuple(f"{flag.text} {flag.figures}" for flag in flags(course))
+    return LastPlan(plans[place].plan["headline"], lines, outcome.text, shown)
 
 
 @dataclass(frozen=True)

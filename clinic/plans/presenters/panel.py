@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from clinic import formatting
 from clinic.plans.decided import Decided, DecidedPlan
 from clinic.plans.decisions import DecisionForm, Decisions
-from clinic.plans.models import Urgency
+from clinic.plans.models import Choice, Urgency
 from clinic.plans.presenters.question import question_of
 from clinic.plans.presenters.sources import citations, cited
 from clinic.visits.models import Assessment
@@ -63,12 +63,24 @@ def panel_context(page: ChartPage) -> dict[str, Any]:
     if plan is None or decisions is None:
         return {"plan": None, "plan_errors": page.live.errors, "caution": CAUTION}
     undecided = {item.key for item in decisions.undecided()}
+    fallen = _fallen(decisions)
     return {
         **plan_context(plan),
+        "steps": [_step(step) for step in plan.steps if not fallen & {*step.belongs_to}],
+        "quantities": [one for one in plan.quantities if one.supply_key not in fallen],
         "assessment": page.assessment,
         "waiting": len(page.errors),
         "cards": cards_of_draft(plan, decisions),
         "undecided": len(undecided),
+    }
+
+
+def _fallen(decisions: Decisions) -> set[str]:
+    """Keys of what the clinician has dropped or put something else in the place of."""
+    return {
+        form.decidable.key
+        for form in decisions
+        if form.decided and form.stored and form.stored.choice != Choice.ACCEPTED
     }
 
 

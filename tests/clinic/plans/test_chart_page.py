@@ -11,7 +11,9 @@ from django.urls import reverse
 
 from clinic.audit.models import AccessLog
 from clinic.plans.live import live_plan
-from clinic.plans.models import PlanSnapshot
+from clinic.plans.models import Decision, PlanSnapshot
+from clinic.plans.page import open_page
+from clinic.plans.presenters.panel import panel_context
 from clinic.visits.models import Assessment, ConflictCopy
 from tests.clinic.plans.making import accept, posted_page, reread
 from tests.clinic.visits.posting import posted
@@ -271,3 +273,20 @@ def test_the_page_costs_the_same_however_much_is_charted(
     for hour in range(1, 9):
         assessment.skin_findings.create(kind="erythema", hours=[hour])
     assert cost() == little
+
+
+def test_what_is_dropped_leaves_technique_and_supplies_of_the_panel() -> None:
+    assessment = AssessmentFactory(leaking=True)
+    page = open_page(reread(assessment))
+    assert page.live.plan is not None
+    before = panel_context(page)
+    carried = next(step for step in page.live.plan.steps if step.belongs_to)
+    key = carried.belongs_to[0]
+    accept(assessment)
+    decision = Decision.objects.get(assessment=assessment, key=key)
+    decision.choice, decision.reason = "dropped", "Not wanted."
+    decision.save()
+    after = panel_context(open_page(reread(assessment)))
+    assert carried.text in [step["text"] for step in before["steps"]]
+    assert carried.text not in [step["text"] for step in after["steps"]]
+    assert key not in [one.supply_key for one in after["quantities"]]

@@ -40,6 +40,20 @@ def test_an_undecided_plan_is_not_signed(leaking: Assessment) -> None:
     assert leaking.visit.is_draft
 
 
+def test_a_visit_that_saw_nothing_is_signed_only_with_a_reason_in_the_note() -> None:
+    empty = AssessmentFactory()
+    accept(empty)
+    with pytest.raises(NotReadyError) as raised:
+        sign(empty)
+    assert [problem.field for problem in raised.value.problems] == ["visit-note"]
+    empty.visit.note = "Came for supplies alone."
+    empty.visit.save()
+    sign(empty)
+    assert reread(empty).visit.is_signed
+    last = timezone.localdate(empty.visit.happened_at) + timedelta(days=14)
+    assert FollowUp.objects.get().due <= last
+
+
 def test_an_entry_still_to_correct_keeps_the_visit_open(leaking: Assessment) -> None:
     accept(leaking)
     PendingEntry.objects.create(assessment=leaking, prefix="output", data={})

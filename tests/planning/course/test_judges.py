@@ -39,7 +39,9 @@ MIRROR = {HELPED: WORSE, WORSE: HELPED, SAME: SAME, OPEN: OPEN}
         (5, 3, SAME, "p 0.73"),  # 0.6 times as often
         (4, 2, OPEN, "p 0.69"),  # half as often is no longer alike
         (2, 4, OPEN, "p 0.69"),
-        (1, 1, SAME, "p 1"),
+        (4, 3, OPEN, "p 1"),  # seven leaks are too few to call two rates alike
+        (4, 4, SAME, "p 1"),
+        (1, 1, OPEN, "p 1"),
     ],
 )
 def test_leaks_in_equal_time(before: int, since: int, verdict: Verdict, p: str) -> None:
