@@ -10,7 +10,7 @@ from django import forms
 from clinic import formatting
 from clinic.fields import DayField, DayPicker
 from clinic.plans.actions.reschedule import NURSE_AGREES, NewDay, later_than_asked, why_not
-from clinic.plans.models import FollowUp, MoveReason, Urgency
+from clinic.plans.models import CameBy, FollowUp, MoveReason, Urgency
 
 
 class AnswerForm(forms.Form):
@@ -19,6 +19,29 @@ class AnswerForm(forms.Form):
         widget=forms.Textarea(attrs={"rows": 5}),
         max_length=4000,
         error_messages={"required": "Write the answer."},
+    )
+
+
+class ReceivedForm(forms.Form):
+    """An answer that somebody gave outside the record."""
+
+    answer_from = forms.CharField(
+        label="From whom",
+        max_length=200,
+        help_text="Name and role of whoever answered",
+        error_messages={"required": "Write who answered."},
+    )
+    came_by = forms.ChoiceField(
+        label="How it came",
+        choices=CameBy.choices,
+        widget=forms.RadioSelect,
+        error_messages={"required": "Choose how it came."},
+    )
+    received = forms.CharField(
+        label="The answer, in their words",
+        widget=forms.Textarea(attrs={"rows": 5}),
+        max_length=4000,
+        error_messages={"required": "Write what was answered."},
     )
 
 

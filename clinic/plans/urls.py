@@ -28,4 +28,5 @@ urlpatterns = [
     path("referrals/", referrals.referrals, name="referrals"),
     path("referrals/<uuid:referral>/", referrals.referral, name="referral"),
     path("referrals/<uuid:referral>/answer/", referrals.answer, name="answer"),
+    path("referrals/<uuid:referral>/received/", referrals.received, name="received"),
 ]

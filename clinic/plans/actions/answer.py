@@ -1,4 +1,4 @@
-"""Answer a referral, and who has opened it."""
+"""Answer a referral, record an answer received, and who has opened it."""
 
 from datetime import datetime
 
@@ -8,7 +8,7 @@ from django.http import HttpRequest
 from clinic.accounts.models import User
 from clinic.accounts.permissions import Right, may
 from clinic.audit.record import record
-from clinic.plans.models import Referral
+from clinic.plans.models import CameBy, Referral
 from clinic.visits.policies import NotAllowedNow
 
 
@@ -48,3 +48,40 @@ def answer_referral(
         patient=referral.assessment.visit.patient,
     )
     return referral
+
+
+@transaction.atomic
+def record_received(
+    *,
+    referral: Referral,
+    answer: str,
+    answer_from: str,
+    came_by: CameBy,
+    by: User,
+    at: datetime,
+    request: HttpRequest | None = None,
+) -> Referral:
+    """The words of somebody who does not use the record, written down by whoever asked; anyone
+    else, or a second answer, raises ``NotAllowedNow``."""
+    referral = Referral.objects.select_for_update().get(pk=referral.pk)
+    if not may_record(referral, by):
+        raise NotAllowedNow("Whoever asked records the answer received.")
+    if referral.answered_at is not None:
+        raise NotAllowedNow("This referral has been answered already.")
+    referral.answer, referral.answer_from, referral.came_by = answer, answer_from, came_by
+    referral.answered_by, referral.answered_at = by, at
+    referral.answer_read_at = at  # who asked knows it
+    referral.save()
+    record(
+        request_or_actor=request or by,
+        action="recorded answer received",
+        subject=referral,
+        patient=referral.assessment.visit.patient,
+        detail=came_by.value,
+    )
+    return referral
+
+
+def may_record(referral: Referral, by: User) -> bool:
+    """Whether ``by`` asked, and charts."""
+    return referral.made_by_id == by.pk and may(by, Right.CHART)

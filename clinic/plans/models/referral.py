@@ -23,6 +23,13 @@ class Urgency(models.TextChoices):
     ROUTINE = "routine", "Routine"
 
 
+class CameBy(models.TextChoices):
+    """How an answer reached the clinic that was not written in the record by who gave it."""
+
+    TELEPHONE = "telephone", "By telephone"
+    LETTER = "letter", "By letter"
+
+
 URGENCY_ORDER = {value: rank for rank, value in enumerate(Urgency.values)}
 #: Days an answer may take by the very words of the urgency; an emergency takes none, and what
 #: is routine is never late.
@@ -66,7 +73,8 @@ class Referral(models.Model):
     """Made when a visit with a red flag is signed, or by a clinician on their own.
 
     ``flag_key`` is the planner's, "" where no red flag stands behind it. ``seen_by`` is the
-    first of those who may answer to open it; seeing is not answering.
+    first of those who may answer to open it; seeing is not answering. An answer that came from
+    outside the record has ``answer_from`` and ``came_by``; ``answered_by`` then recorded it.
     """
 
     uuid = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
@@ -89,6 +97,10 @@ class Referral(models.Model):
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+", null=True
     )
 
+    answer_from = models.CharField(
+        "from whom", max_length=200, blank=True, help_text="Who answered outside the record."
+    )
+    came_by = models.CharField("how it came", max_length=20, choices=CameBy.choices, blank=True)
     answer_read_at = models.DateTimeField(null=True, help_text="When its sender read the answer.")
 
     objects = ReferralQuerySet.as_manager()
@@ -129,6 +141,11 @@ class Referral(models.Model):
                 name="referral_answer_whole",
             ),
             models.CheckConstraint(
+                condition=Q(answer_from="", came_by="")
+                | (Q(came_by__in=CameBy.values, answered_at__isnull=False) & ~Q(answer_from="")),
+                name="referral_answer_received_whole",
+            ),
+            models.CheckConstraint(
                 condition=Q(seen_at__isnull=True, seen_by__isnull=True)
                 | Q(seen_at__isnull=False, seen_by__isnull=False),
                 name="referral_seen_by_and_when",
@@ -150,6 +167,23 @@ class Referral(models.Model):
     def asks(self) -> str:
         """The question itself: the first line, without the figures that go with it."""
         return self.question.split("\n", 1)[0].strip()
+
+    @property
+    def pressing(self) -> bool:
+        """No answer yet to what was asked for now or the same day: somebody has to be called."""
+        urgent = self.urgency in (Urgency.EMERGENCY, Urgency.SAME_DAY)
+        return urgent and self.answered_at is None
+
+    @property
+    def who_answered(self) -> str:
+        """Who answered; for an answer from outside also who recorded it and how it came."""
+        if self.answered_by is None:
+            return ""
+        name = self.answered_by.display_name
+        if not self.came_by:
+            return name
+        came = str(CameBy(self.came_by).label).lower()
+        return f"{self.answer_from}; recorded by {name}, came {came}"
 
     @property
     def patient(self) -> models.Model:

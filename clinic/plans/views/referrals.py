@@ -14,16 +14,23 @@ from clinic.accounts.permissions import Right, needs
 from clinic.audit.record import record
 from clinic.patients.search import find
 from clinic.plans import queries
-from clinic.plans.actions.answer import answer_referral, mark_read, mark_seen
+from clinic.plans.actions.answer import (
+    answer_referral,
+    mark_read,
+    mark_seen,
+    may_record,
+    record_received,
+)
 from clinic.plans.actions.refer import refer as ask
-from clinic.plans.forms import AnswerForm, ReferForm
-from clinic.plans.models import Referral, Urgency
+from clinic.plans.forms import AnswerForm, ReceivedForm, ReferForm
+from clinic.plans.models import CameBy, Referral, Urgency
 from clinic.plans.presenters.question import own_question
 from clinic.plans.presenters.waiting import row_of, rows_of
 from clinic.plans.views.paging import leaf
 from clinic.requests import posted
 from clinic.visits.choices import VisitState
 from clinic.visits.history import with_parts
+from clinic.visits.policies import NotAllowedNow
 
 SHOWN = ("waiting", "answered", "mine")
 FOUND = 50
@@ -102,6 +109,32 @@ def answer(request: HttpRequest, referral: UUID) -> HttpResponse:
     return redirect("plans:referrals")
 
 
+@require_POST
+@needs(Right.CHART)
+def received(request: HttpRequest, referral: UUID) -> HttpResponse:
+    """An answer that came by telephone or letter, recorded by whoever asked."""
+    found, form = _referral(referral), ReceivedForm(request.POST)
+    open_to = found.answered_at is None and may_record(found, request.user)  # type: ignore[arg-type]
+    if not form.is_valid() and open_to:
+        return _show(request, found, AnswerForm(), form)
+    given = form.cleaned_data
+    try:
+        record_received(
+            referral=found,
+            answer=given.get("received", ""),
+            answer_from=given.get("answer_from", ""),
+            came_by=CameBy(given.get("came_by", CameBy.TELEPHONE)),
+            by=request.user,  # type: ignore[arg-type]
+            at=timezone.now(),
+            request=request,
+        )
+    except NotAllowedNow as refused:
+        messages.info(request, str(refused))
+    else:
+        messages.success(request, "Answer recorded. The referral no longer waits.")
+    return redirect("plans:referral", found.uuid)
+
+
 @require_http_methods(["GET", "HEAD", "POST"])
 @needs(Right.CHART)
 def refer(request: HttpRequest, assessment: UUID) -> HttpResponse:
@@ -141,14 +174,19 @@ def _referral(uuid: UUID) -> Referral:
     return get_object_or_404(queries.for_list(Referral.objects.all()), uuid=uuid)
 
 
-def _show(request: HttpRequest, found: Referral, form: AnswerForm) -> HttpResponse:
+def _show(
+    request: HttpRequest, found: Referral, form: AnswerForm, received: ReceivedForm | None = None
+) -> HttpResponse:
     patient = found.assessment.visit.patient
     record(request_or_actor=request, action="viewed", subject=found, patient=patient)
+    wrong = form.errors or (received is not None and received.errors)
     page = {
         "referral": found,
         "row": row_of(found, timezone.now()),
         "patient": patient,
         "form": form,
+        "received": received or ReceivedForm(initial={"answer_from": found.to}),
+        "may_record": may_record(found, request.user),  # type: ignore[arg-type]
         "has_visit": found.assessment.visit.state != VisitState.DISCARDED,
     }
-    return render(request, "plans/referral.html", page, status=422 if form.errors else 200)
+    return render(request, "plans/referral.html", page, status=422 if wrong else 200)

@@ -44,4 +44,5 @@ ROWS = {
     "plans:referrals": Row(Right.SEE_CLINICAL),
     "plans:referral": Row(Right.SEE_CLINICAL, referral),
     "plans:answer": Row(Right.ANSWER_REFERRAL, referral),
+    "plans:received": Row(Right.CHART, referral),
 }
