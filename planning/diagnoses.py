@@ -155,7 +155,9 @@ def _found(situation: Situation) -> Iterator[tuple[str, Reason]]:
             complicated = complicated or code.startswith(_COMPLICATIONS)
             yield code, Reason(rule.text, rule.sources, rule.at)
     if not complicated:
-        yield STATUS[kind], Reason(f"There is a {kind.value}.", ("icd10cm",), "stoma.kind")
+        article = "an" if kind is StomaKind.ILEOSTOMY else "a"
+        text = f"There is {article} {kind.value}."
+        yield STATUS[kind], Reason(text, ("icd10cm",), "stoma.kind")
 
 
 def _note(asked: tuple[str, ...]) -> str:

@@ -34,7 +34,7 @@ class Line:
 #: By supply, or by kind of barrier and pouch. Six-month maxima are divided by six.
 LINES: Final[dict[str, Line]] = {
     "ring": Line("Mouldable ring", "each", "A4404", 10),
-    "half_ring": Line("Mouldable ring, halved", "each", "A4404", 10),
+    "half_ring": Line("Mouldable ring to halve (counted in whole rings)", "each", "A4404", 10),
     "strip": Line("Mouldable strip", "each"),
     "paste": Line("Alcohol-free paste", "oz", "A4405 or A4406", 4, measured=False),
     "powder": Line("Skin powder", "oz", "A4371", 10 / 6, measured=False),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from django.utils import timezone
@@ -38,6 +38,8 @@ class Item:
     reason: str
     note: str
     by_hand: bool
+    #: Counted with another line of the same code against the maximum.
+    together: bool = False
 
     @property
     def ucum(self) -> str:
@@ -61,6 +63,26 @@ class Item:
     @property
     def maximum_words(self) -> str:
         return "" if self.usual_maximum is None else number(round(self.usual_maximum, 2))
+
+
+@dataclass(frozen=True)
+class Over:
+    """What is over the usual monthly maximum of its code: the lines of one code count together."""
+
+    items: tuple[Item, ...]
+
+    @property
+    def words(self) -> str:
+        """``Ring and ring to halve: 15 together a month, usually at most 10``."""
+        names = [self.items[0].text, *(_lower(item.text) for item in self.items[1:])]
+        total = sum(item.per_month or 0 for item in self.items)
+        together = " together" if len(self.items) > 1 else ""
+        most = self.items[0].maximum_words
+        return f"{' and '.join(names)}: {total}{together} a month, usually at most {most}"
+
+
+def _lower(text: str) -> str:
+    return text[:1].lower() + text[1:]
 
 
 @dataclass(frozen=True)
@@ -97,9 +119,13 @@ class SupplyList:
         return (f"Visit {long_day(self.visit_day)}", self.stoma)
 
     @property
-    def over(self) -> tuple[Item, ...]:
-        """Lines over the usual monthly maximum."""
-        return tuple(item for item in self.items if item.over)
+    def over(self) -> tuple[Over, ...]:
+        """What is over the usual monthly maximum, one for each code."""
+        found: dict[str, list[Item]] = {}
+        for item in self.items:
+            if item.over:
+                found.setdefault(item.code, []).append(item)
+        return tuple(Over(tuple(items)) for items in found.values())
 
     @property
     def until(self) -> str:
@@ -133,7 +159,7 @@ def supply_list(decided: DecidedPlan) -> SupplyList:
         signed=decided.signed,
         signed_by=visit.signed_by.display_name if visit.signed_by else "",
         signed_on=timezone.localdate(visit.signed_at) if visit.signed_at else None,
-        items=tuple(_item(line, decided, counted=counted) for line in lines if not line.dropped),
+        items=_judged([_item(one, decided, counted=counted) for one in lines if not one.dropped]),
         left_out=tuple(line.quantity.text for line in lines if line.dropped),
         codes=tuple(assessment.codes.all()),
         measured_long_ago=_measured_long_ago(decided),
@@ -164,6 +190,25 @@ def _item(line: Ordered, decided: DecidedPlan, *, counted: bool) -> Item:
         reason=line.reason,
         note=amount.note or "",
         by_hand=False,
+    )
+
+
+def _judged(items: list[Item]) -> tuple[Item, ...]:
+    """Held against the maximum of the code by what is on this list: what was dropped or changed
+    no longer counts."""
+    months: dict[str, list[int]] = {}
+    for item in items:
+        if item.usual_maximum is not None and item.per_month is not None:
+            months.setdefault(item.code, []).append(item.per_month)
+    return tuple(
+        replace(
+            item,
+            over=sum(months[item.code]) > item.usual_maximum,
+            together=len(months[item.code]) > 1,
+        )
+        if item.usual_maximum is not None and item.per_month is not None
+        else item
+        for item in items
     )
 
 

@@ -210,3 +210,18 @@ def test_codes_of_one_plan_never_exclude_one_another() -> None:
 def test_the_status_of_each_kind(kind: StomaKind, code: str) -> None:
     assert code in suggested(kind=kind)
     assert code not in suggested(kind=kind, protrusion_mm=-6.0)
+
+
+def test_the_status_is_said_in_words_that_go_together() -> None:
+    said = {
+        one.because[0].text
+        for kind in StomaKind
+        for one in recommend(well(kind=kind)).suggested_codes
+        if one.code.startswith("Z93")
+    }
+    assert said == {
+        "There is an ileostomy.",
+        "There is a jejunostomy.",
+        "There is a colostomy.",
+        "There is a urostomy.",
+    }

@@ -107,7 +107,8 @@ def test_lines_of_one_code_count_together() -> None:
     amounts = {q.supply_key: q.per_month for q in plan.quantities}
     assert (amounts["ring"], amounts["half_ring"]) == (9, 5)
     assert "14 a month" in capped(plan)["ring"]
-    assert "counted with Mouldable ring, halved under one code" in capped(plan)["ring"]
+    halved = "Mouldable ring to halve (counted in whole rings)"
+    assert f"counted with {halved} under one code" in capped(plan)["ring"]
 
 
 def test_a_code_without_a_figure_has_no_cap() -> None:

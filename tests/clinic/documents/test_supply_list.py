@@ -202,12 +202,52 @@ def test_every_line_of_a_sweep_rests_on_something_and_has_a_reason(made: Assessm
 # --- the paper ------------------------------------------------------------------------------
 def test_notice_over_the_usual_maximum_and_unknown_packs(made: Assessment) -> None:
     text = text_of(signed_with(made))
-    assert "Over the usual monthly maximum: mouldable ring (12, usual most 10)" in text
+    assert "Over the usual monthly maximum: Mouldable ring: 12 a month, usually at most 10." in text
     assert "Pack sizes are unknown here" in text
     assert "Clinician" in text
     assert "Prescriber" in text
     assert "by feel, whole packs" in text
     assert "None" not in text.replace("None was chosen", "")
+
+
+HALVED = "Mouldable ring to halve (counted in whole rings)"
+
+
+def with_halves() -> Plan:
+    """A ring and a half ring of one code, 9 and 6 a month."""
+    kept = [one for one in PLAN.quantities if one.supply_key != "ring"]
+    most: dict[str, Any] = {"usual_monthly_maximum": 10.0, "over_maximum": True}
+    both = (
+        amount("ring", "Mouldable ring", 9, "A4404", **most),
+        amount("half_ring", HALVED, 6, "A4404", **most),
+    )
+    return replace(
+        PLAN,
+        quantities=(*kept, *both),
+        recommendations=(
+            *PLAN.recommendations,
+            using("half_ring", ItemKind.RING, "Half a mouldable ring", "lift"),
+        ),
+        supplies=(*PLAN.supplies, "half_ring"),
+    )
+
+
+@pytest.mark.parametrize("dropped", [(), ("half_ring",)])
+def test_lines_of_one_code_are_said_together(
+    client: Client, monkeypatch: pytest.MonkeyPatch, dropped: tuple[str, ...]
+) -> None:
+    plan = with_halves()
+    made_visits.use_plan(monkeypatch, plan)
+    made = made_visits.assessed()
+    made_visits.decide(made, plan, dropped=dropped)
+    made_visits.sign(made)
+    said = f"Mouldable ring and m{HALVED[1:]}: 15 together a month, usually at most 10."
+    page = as_role(client, Role.NURSE).get(at("supplies", made)).content.decode()
+    addendum = reverse("visits:addendum", args=[made.visit.uuid])
+    assert (said in page) is (not dropped)
+    assert (said in text_of(supply_list(made_visits.decided(made)))) is (not dropped)
+    assert page.count("together over 10") == (0 if dropped else 2)
+    assert (addendum in page) is (not dropped)
 
 
 def test_a_draft_list_says_so_on_every_page(made: Assessment) -> None:
