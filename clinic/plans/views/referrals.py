@@ -10,7 +10,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
-from clinic.accounts.permissions import Right, needs
+from clinic.accounts.permissions import Right, may, needs
 from clinic.audit.record import record
 from clinic.patients.search import find
 from clinic.plans import queries
@@ -185,7 +185,9 @@ def _show(
         "row": row_of(found, timezone.now()),
         "patient": patient,
         "form": form,
-        "received": received or ReceivedForm(initial={"answer_from": found.to}),
+        "received": received or ReceivedForm(),
+        # Whoever may answer is the one to be called.
+        "telephone": found.pressing and not may(request.user, Right.ANSWER_REFERRAL),
         "may_record": may_record(found, request.user),  # type: ignore[arg-type]
         "has_visit": found.assessment.visit.state != VisitState.DISCARDED,
     }

@@ -114,6 +114,10 @@ def test_what_presses_says_to_telephone(
     shown = opened(client, nurse, asked)
     assert (TELEPHONE in shown) is calls
     assert shown.count(reverse("documents:letter", args=[asked.uuid])) == 1
+    # Whoever may answer is not told to call, and finds the letter too.
+    surgeons = opened(client, UserFactory(role=Role.SURGEON), asked)
+    assert TELEPHONE not in surgeons
+    assert surgeons.count(reverse("documents:letter", args=[asked.uuid])) == 1
     answer_referral(
         referral=asked, answer="Seen.", by=UserFactory(role=Role.SURGEON), at=timezone.now()
     )
