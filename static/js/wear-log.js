@@ -57,7 +57,9 @@ function fillNext(row, day) {
   const on = box(next, "on");
   if (on.value.trim() && on.value !== given(next).value) return;
   if (on === document.activeElement && on.value.trim()) return;
+  if (on.value === day) return;
   on.value = given(next).value = day;
+  if (day !== "=") ask(); // that this row does not count yet is the server's to say
 }
 
 // --- Asking the server -----------------------------------------------------------------------

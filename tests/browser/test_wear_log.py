@@ -20,6 +20,9 @@ from tests.browser.watch import Watch
 
 pytestmark = pytest.mark.browser
 
+NOT_COUNTED = (
+    "Put on 12 Oct 2025 is not counted yet: type o (still on) under Came off, or clear the row."
+)
 #: Days worn and why each of thirty came off, as such a diary reads.
 DIARY = [(3, "p"), (3, "p"), (2, "l"), (3, "p"), (4, "p"), (1, "i"), (3, "p"), (0, "f"), (3, "p")]
 THIRTY = [DIARY[n % len(DIARY)] for n in range(29)]
@@ -124,9 +127,34 @@ def test_the_day_it_came_off_stands_in_the_next_row(
     expect(page.locator("#wear-cautions")).to_have_text(
         "Between 7 and 9 October 2025 no barrier is recorded: forgotten, or none worn?"
     )
+    # The day that the page filled in is said not to count, before and after saving.
+    third = page.locator(".wear-row").nth(2)
+    expect(third.locator(".wear-uncounted")).to_have_text(NOT_COUNTED)
     keys.press("Control+Enter")
-    expect(page.locator(".message.success")).to_have_text("2 barriers added.")
+    expect(page.locator(".message.success")).to_have_text(f"2 barriers added. {NOT_COUNTED}")
     expect(page.locator(".wear-cautions")).to_contain_text("Between 7 and 9 October 2025")
+    first = page.locator(".wear-row").nth(0)
+    expect(first.locator(".wear-uncounted")).to_have_text(NOT_COUNTED)
+    shot(page, "wear-log-uncounted")
+    first.locator('[data-column="off"]').fill("o")
+    expect(first.locator(".wear-uncounted")).to_be_hidden()
+
+
+def test_a_row_that_was_cleared_is_not_filled_in_again(
+    small_clinic: SmallClinic, open_page: OpenPage
+) -> None:
+    page = open_log(small_clinic, open_page(small_clinic.nurse))
+    rows = page.locator(".wear-row")
+    for column, text in (("on", "3 oct 2025"), ("off", "+4"), ("why", "l")):
+        rows.nth(0).locator(f'[data-column="{column}"]').fill(text)
+    filled = rows.nth(1).locator('[data-column="on"]')
+    expect(filled).to_have_value("7 Oct 2025")
+    filled.fill("")
+    rows.nth(0).locator('[data-column="off"]').fill("+5")
+    expect(rows.nth(0).locator(".wear-worn")).to_have_text("5 days")
+    expect(filled).to_have_value("")
+    page.get_by_role("button", name="Save").click()
+    expect(page.locator(".message.success")).to_have_text("1 barrier added.")
 
 
 def test_pasting_thirty_lines_into_the_grid(small_clinic: SmallClinic, open_page: OpenPage) -> None:
