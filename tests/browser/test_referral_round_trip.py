@@ -61,7 +61,8 @@ def test_a_question_goes_to_the_surgeon_and_its_answer_comes_back(
 ) -> None:
     nurse = open_page(small_clinic.nurse, **view)
     ask(nurse, small_clinic.url, seen)
-    expect(nurse.get_by_text("Not opened as a referral yet by anybody who may answer")).to_be_visible()
+    unseen = "Not opened as a referral yet by anybody who may answer"
+    expect(nurse.get_by_text(unseen)).to_be_visible()
 
     theirs = open_page(surgeon, **view)
     theirs.goto(f"{small_clinic.url}/patients/")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 from django.apps import apps
 from django.db import models
@@ -45,7 +46,7 @@ def _is_record(model: type[models.Model]) -> bool:
 def _table(model: type[models.Model], names: set[str]) -> Table:
     stored = [f for f in model._meta.local_concrete_fields if not f.generated]
     keys = {
-        f.column: f.related_model._meta.db_table
+        _column(f): f.related_model._meta.db_table
         for f in stored
         if isinstance(f, models.ForeignKey) and f.related_model._meta.db_table in names
     }
@@ -53,14 +54,21 @@ def _table(model: type[models.Model], names: set[str]) -> Table:
     assert primary is not None
     return Table(
         name=model._meta.db_table,
-        primary=primary.column,
+        primary=_column(primary),
         counted=not isinstance(primary, models.UUIDField),
-        columns=tuple(f.column for f in stored),
-        unique=frozenset(f.column for f in stored if isinstance(f, models.UUIDField) and f.unique),
+        columns=tuple(_column(f) for f in stored),
+        unique=frozenset(
+            _column(f) for f in stored if isinstance(f, models.UUIDField) and f.unique
+        ),
         keys=keys,
-        moments=tuple(f.column for f in stored if isinstance(f, models.DateTimeField)),
-        days=tuple(f.column for f in stored if type(f) is models.DateField),
+        moments=tuple(_column(f) for f in stored if isinstance(f, models.DateTimeField)),
+        days=tuple(_column(f) for f in stored if type(f) is models.DateField),
     )
+
+
+def _column(field: models.Field[Any, Any]) -> str:
+    assert field.column is not None
+    return field.column
 
 
 def _depth(table: Table, by_name: dict[str, Table]) -> int:

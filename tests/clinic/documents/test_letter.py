@@ -85,7 +85,8 @@ def test_one_page_with_both_identifiers(settings: Settings, size: str, letter: L
     assert len(paper.reader(pdf).pages) == 1
     text = paper.whole_text(pdf)
     for said in (letter.who.name.strip(), letter.who.born, letter.who.record_number, letter.to):
-        assert " ".join(said.split()) in text
+        # A long name may break behind a hyphen, which reads as a space.
+        assert "".join(said.split()) in "".join(text.split())
     assert "Supports, never replaces" in text
     assert min(run.points for run in paper.runs(paper.reader(pdf).pages[0])) >= 8.99
 
@@ -131,7 +132,7 @@ def test_what_may_not_be_cut_takes_a_page_more_that_says_whose_it_is(
     assert len(pages) == 2
     for page in pages:
         for said in (ENDLESS.who.name.strip(), "29 February 1960", "T999999"):
-            assert " ".join(said.split()) in " ".join(page.split())
+            assert "".join(said.split()) in "".join(page.split())
     assert "page 2 of 2" in pages[1]
     assert "page 1 of" not in pages[0]
     whole = "".join("".join(pages).split())
@@ -174,7 +175,7 @@ def test_tagged_with_title_and_language_and_fonts() -> None:
     assert read.metadata.title == "Referral letter"
     assert root["/Lang"] == "en"
     assert {"H1", "H2", "L", "LI", "P"} <= set(paper.tags(pdf))
-    assert paper.fonts(pdf) == {"DejaVu-Sans", "DejaVu-Sans-Bold"}
+    assert paper.fonts(pdf) == {"Liberation-Sans", "Liberation-Sans-Bold"}
     assert "Thistledown" not in str(dict(read.metadata))
 
 
