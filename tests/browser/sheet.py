@@ -9,7 +9,7 @@ from pypdf import PdfReader
 
 def sheet_text(page: Page) -> str:
     """The text of the PDF that the signed visit's link leads to."""
-    link = page.locator('a[href*="care-sheet"]')
+    link = page.locator('a[href*="care-sheet"]:not([href*="preview"])').first
     address = urljoin(page.url, link.get_attribute("href"))
     response = page.context.request.get(address)
     assert response.headers["content-type"] == "application/pdf"

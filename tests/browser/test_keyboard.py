@@ -126,7 +126,7 @@ def test_whole_visit_by_keyboard(small_clinic: SmallClinic, open_page: OpenPage)
     shot(keys.page, "keyboard-charted")
     accept_and_sign(keys)
     shot(keys.page, "keyboard-signed")
-    keys.tab_to('a[href*="care-sheet"]')
+    keys.tab_to('a[href*="care-sheet"][href*="preview"]')
     text = sheet_text(keys.page)
     print(f"\nBy keyboard: {keys.count} presses, {time.monotonic() - begun:.1f} s to the sheet")
     assert "Wintergreen" in text
@@ -150,7 +150,7 @@ def test_stops_follow_the_page(small_clinic: SmallClinic, open_page: OpenPage) -
     keys = Keys(page)
     keys.tab_to('.chart-index a[href="#plan"]')
     parts: list[str] = []
-    for _ in range(200):
+    for _ in range(300):
         keys.press("Tab")
         part = keys.where().split(":")[0]
         if part == "page":

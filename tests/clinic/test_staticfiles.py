@@ -9,6 +9,7 @@ from django.core.management import call_command
 from pytest_django import Settings
 
 IMPORT = re.compile(r"""\bfrom\s+["']\./([\w.-]+)["']""")
+LOADED = re.compile(r"{% static '(js/[\w-]+\.js)' %}")
 HASHED = re.compile(r"[\w-]+\.[0-9a-f]{12}\.js")
 
 
@@ -26,8 +27,14 @@ def collected(settings: Settings, tmp_path: Path) -> Path:
 
 def test_modules_import_hashed_modules(collected: Path) -> None:
     """Otherwise a browser mixes an update's modules with those it still holds."""
-    first = staticfiles_storage.url("js/visit.js").removeprefix("/static/")
-    waiting, seen = [collected / first], set[Path]()
+    own = Path(__file__).resolve().parents[2]
+    named = {
+        name
+        for page in (own / "templates").rglob("*.html")
+        for name in LOADED.findall(page.read_text())
+    }
+    waiting = [collected / staticfiles_storage.url(name).removeprefix("/static/") for name in named]
+    seen = set[Path]()
     while waiting:
         module = waiting.pop()
         seen.add(module)
@@ -35,5 +42,5 @@ def test_modules_import_hashed_modules(collected: Path) -> None:
             assert HASHED.fullmatch(name), f"{module.name} imports {name}"
             if (found := module.parent / name) not in seen:
                 waiting.append(found)
-    own = Path(__file__).resolve().parents[2] / "static" / "js"
-    assert {m.name.split(".")[0] for m in seen} == {m.stem for m in own.glob("*.js")}
+    modules = {path.stem for path in (own / "static" / "js").glob("*.js")}
+    assert {module.name.split(".")[0] for module in seen} == modules

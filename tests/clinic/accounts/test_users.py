@@ -120,10 +120,25 @@ def test_the_database_knows_the_roles() -> None:
 def test_each_role_may_do_this_and_no_more() -> None:
     allowed = {role: {right.name for right in rights} for role, rights in ROLE_RIGHTS.items()}
     assert allowed == {
-        Role.NURSE: {"SEE_IDENTITY", "EDIT_IDENTITY", "SEE_CLINICAL", "CHART", "PRINT"},
+        Role.NURSE: {
+            "SEE_IDENTITY",
+            "EDIT_IDENTITY",
+            "SEE_CLINICAL",
+            "CHART",
+            "PRINT",
+            "MOVE_FOLLOW_UP",
+        },
         Role.SURGEON: {"SEE_IDENTITY", "SEE_CLINICAL", "PRINT", "ANSWER_REFERRAL"},
-        Role.DESK: {"SEE_IDENTITY", "EDIT_IDENTITY", "PRINT"},
-        Role.LEAD: {"SEE_IDENTITY", "SEE_CLINICAL", "PRINT", "READ_AUDIT", "MANAGE_USERS"},
+        Role.DESK: {"SEE_IDENTITY", "EDIT_IDENTITY", "PRINT", "MOVE_FOLLOW_UP"},
+        Role.LEAD: {
+            "SEE_IDENTITY",
+            "SEE_CLINICAL",
+            "PRINT",
+            "READ_AUDIT",
+            "MANAGE_USERS",
+            "SEE_MEASURES",
+            "MOVE_FOLLOW_UP",
+        },
     }
 
 
