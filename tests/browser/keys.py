@@ -7,7 +7,7 @@ FURTHEST = 60  # presses of Tab before the place looked for counts as out of rea
 _FOCUSED = "selector => document.activeElement?.matches(selector) ?? false"
 _WHERE = """() => {
   const e = document.activeElement;
-  const part = e?.closest('.part, #face, #plan, .chart-bar, .chart-index, .site-header');
+  const part = e?.closest('.part, #face, #plan, #papers, .chart-bar, .chart-index, .site-header');
   const name = part?.className.includes('chart-bar') ? 'chart-bar' : part?.id || part?.className;
   return `${name || 'page'}: ${e?.name || e?.id || e?.textContent.trim()}`;
 }"""

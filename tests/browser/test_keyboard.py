@@ -159,4 +159,4 @@ def test_stops_follow_the_page(small_clinic: SmallClinic, open_page: OpenPage) -
             parts.append(part)
     before, after = ["visit", "system", "stoma"], ["abdomen", "output", "wear", "closing"]
     # The face stands in the skin part, above its findings.
-    assert parts == [*before, "skin", "face", "skin", *after, "plan", "chart-bar"]
+    assert parts == [*before, "skin", "face", "skin", *after, "plan", "papers", "chart-bar"]
