@@ -35,6 +35,15 @@ def picture(small_clinic: SmallClinic) -> Photo:
     )
 
 
+#: The chosen point stays in view while one zooms.
+CHOSEN_IN_VIEW = """() => {
+  const ring = document.querySelector(".measure-ring")?.getBoundingClientRect();
+  const view = document.querySelector("#measure-view").getBoundingClientRect();
+  return ring && view.left < ring.left && ring.left < view.right
+    && view.top < ring.top && ring.top < view.bottom;
+}"""
+
+
 def opened(clinic: SmallClinic, open_page: OpenPage, picture: Photo, **options: object) -> Page:
     page = open_page(clinic.nurse, **options)
     page.goto(f"{clinic.url}/visits/photos/{picture.pk}/measure/")
@@ -213,12 +222,7 @@ def test_by_finger_on_a_phone(
     assert mm(figures(page)["Length"]) == pytest.approx(40, abs=3)
     page.get_by_role("button", name="Zoom +").tap()
     page.get_by_role("button", name="Zoom +").tap()
-    ring = page.locator(".measure-ring").bounding_box()
-    view = page.locator("#measure-view").bounding_box()
-    assert ring
-    assert view
-    assert view["x"] < ring["x"] < view["x"] + view["width"]
-    assert view["y"] < ring["y"] < view["y"] + view["height"]
+    page.wait_for_function(CHOSEN_IN_VIEW)
     page.locator("#measure-photo").scroll_into_view_if_needed()
     shot(page, "measure-phone", whole=False)
     assert "\n".join(faults(page, touch=True)) == ""

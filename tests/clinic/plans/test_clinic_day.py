@@ -318,12 +318,12 @@ def test_a_move_is_never_changed(client: Client) -> None:
 
 
 def test_the_planner_of_the_lists_uses_the_indexes() -> None:
-    """With sequential scans forbidden the wanted index must be able to serve the question."""
+    """With sequential scans forbidden an index must be able to serve the question; among several
+    of a table without rows which one is chance."""
     from clinic.plans.queries import due as due_query
     from clinic.plans.queries import pressing, waiting
 
     asked = {
-        "follow_up_due": due_query(clinical=True).filter(due=TODAY())[:26],
         "referral_waiting": waiting()[:26],
         "referral_pressing": pressing(TODAY()).order_by(),
     }
@@ -332,6 +332,8 @@ def test_the_planner_of_the_lists_uses_the_indexes() -> None:
         cursor.execute("SET LOCAL enable_sort = off")
     for index, rows in asked.items():
         assert index in rows.explain()
+    plan = due_query(clinical=True).filter(due=TODAY())[:26].explain()
+    assert "Seq Scan on plans_followup" not in plan
 
 
 def test_unfinished_visits_that_do_not_fit_are_not_passed_over(client: Client) -> None:
