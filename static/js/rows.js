@@ -1,6 +1,6 @@
-// Rows that come several times. A row's id is made here, so a save sent twice is one row.
+// Rows that come several times.
 
-import { newId } from "./ids.js";
+import { freshRow } from "./fresh-row.js";
 
 // What having rows says about the question above them.
 export const ANSWER = { finding: ["skin-state", "findings"], crease: ["abdomen-creases", "present"] };
@@ -8,15 +8,7 @@ export const ANSWER = { finding: ["skin-state", "findings"], crease: ["abdomen-c
 export function addRow(form, kind) {
   const template = form.querySelector(`template[data-row-template="${kind}"]`);
   const holder = form.querySelector(`[data-rows="${kind}"]`);
-  const row = template.content.firstElementChild.cloneNode(true);
-  const key = newId();
-  for (const element of [row, ...row.querySelectorAll("*")]) {
-    for (const attribute of [...element.attributes]) {
-      if (attribute.value.includes("KEY")) {
-        element.setAttribute(attribute.name, attribute.value.replaceAll("KEY", key));
-      }
-    }
-  }
+  const row = freshRow(template);
   holder.append(row);
   if (ANSWER[kind]) choose(form, ...ANSWER[kind]);
   return row;

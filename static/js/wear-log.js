@@ -1,7 +1,7 @@
 // The grid of the wear log by keyboard. It reads nothing itself: the server says what each row
 // means, and its words are shown beside the fields. Rows appear as one types.
 
-import { newId } from "./ids.js";
+import { freshRow } from "./fresh-row.js";
 import { sendWhenSignedIn } from "./wear-sending.js";
 
 const QUIET = 150; // ms without a key before the server is asked
@@ -22,15 +22,7 @@ const empty = (row) =>
 
 // --- Rows -----------------------------------------------------------------------------------
 function addRow() {
-  const row = template.content.firstElementChild.cloneNode(true);
-  const key = newId();
-  for (const element of [row, ...row.querySelectorAll("*")]) {
-    for (const attribute of [...element.attributes]) {
-      if (attribute.value.includes("KEY")) {
-        element.setAttribute(attribute.name, attribute.value.replaceAll("KEY", key));
-      }
-    }
-  }
+  const row = freshRow(template);
   list.append(row);
   return row;
 }

@@ -21,6 +21,31 @@ class _DateRange(Func):
     output_field = DateRangeField()
 
 
+def of_one_barrier(prefix: str, owner: str) -> list[models.BaseConstraint]:
+    """What holds of any row that is one barrier, put on at ``on`` and taken off at ``off``; no two
+    of one ``owner`` at once."""
+    return [
+        one_of("reason", choices.RemovalReason, f"{prefix}_reason_known"),
+        models.CheckConstraint(
+            condition=Q(off__isnull=True) | Q(off__gte=F("on")),
+            name=f"{prefix}_off_not_before_on",
+        ),
+        models.CheckConstraint(
+            condition=(Q(off__isnull=True) & Q(reason="")) | (Q(off__isnull=False) & ~Q(reason="")),
+            name=f"{prefix}_reason_iff_off",
+        ),
+        ExclusionConstraint(
+            name=f"{prefix}_no_overlap",
+            # Checked at commit: rows of one save may pass through each other.
+            deferrable=models.Deferrable.DEFERRED,
+            expressions=[
+                (owner, RangeOperators.EQUAL),
+                (_DateRange("on", "off", Value("[)")), RangeOperators.OVERLAPS),
+            ],
+        ),
+    ]
+
+
 @tracked()
 class WearEpisode(models.Model):
     """One barrier. ``off`` empty: still on. Whole days; 0 is less than a day."""
@@ -34,26 +59,7 @@ class WearEpisode(models.Model):
 
     class Meta:
         ordering = ["on", "position", "id"]
-        constraints = [
-            one_of("reason", choices.RemovalReason, "wear_reason_known"),
-            models.CheckConstraint(
-                condition=Q(off__isnull=True) | Q(off__gte=F("on")), name="wear_off_not_before_on"
-            ),
-            models.CheckConstraint(
-                condition=(Q(off__isnull=True) & Q(reason=""))
-                | (Q(off__isnull=False) & ~Q(reason="")),
-                name="wear_reason_iff_off",
-            ),
-            ExclusionConstraint(
-                name="wear_no_overlap",
-                # Checked at commit: rows of one save may pass through each other.
-                deferrable=models.Deferrable.DEFERRED,
-                expressions=[
-                    ("assessment", RangeOperators.EQUAL),
-                    (_DateRange("on", "off", Value("[)")), RangeOperators.OVERLAPS),
-                ],
-            ),
-        ]
+        constraints = of_one_barrier("wear", "assessment")
         triggers = [
             final_once_signed("wear_final_once_signed", OF_ASSESSMENT),
             never_emptied("wear_never_emptied"),

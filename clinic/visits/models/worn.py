@@ -4,17 +4,15 @@ import uuid
 
 import pgtrigger
 from django.conf import settings
-from django.contrib.postgres.constraints import ExclusionConstraint
-from django.contrib.postgres.fields import RangeOperators
 from django.db import models
-from django.db.models import F, Q, Value
+from django.db.models import F
 
 from clinic.audit.history import tracked
 from clinic.patients.models import Stoma
 from clinic.visits import choices
-from clinic.visits.models.fields import one_of, word
+from clinic.visits.models.fields import word
 from clinic.visits.models.finality import never_emptied
-from clinic.visits.models.wear import _DateRange
+from clinic.visits.models.wear import of_one_barrier
 
 FITS_LIFE_OF_STOMA = pgtrigger.Trigger(
     name="worn_fits_life_of_stoma",
@@ -57,26 +55,7 @@ class WornBarrier(models.Model):
 
     class Meta:
         ordering = ["on", F("off").asc(nulls_last=True), "id"]
-        constraints = [
-            one_of("reason", choices.RemovalReason, "worn_reason_known"),
-            models.CheckConstraint(
-                condition=Q(off__isnull=True) | Q(off__gte=F("on")), name="worn_off_not_before_on"
-            ),
-            models.CheckConstraint(
-                condition=(Q(off__isnull=True) & Q(reason=""))
-                | (Q(off__isnull=False) & ~Q(reason="")),
-                name="worn_reason_iff_off",
-            ),
-            ExclusionConstraint(
-                name="worn_no_overlap",
-                # Checked at commit: rows of one save may pass through each other.
-                deferrable=models.Deferrable.DEFERRED,
-                expressions=[
-                    ("stoma", RangeOperators.EQUAL),
-                    (_DateRange("on", "off", Value("[)")), RangeOperators.OVERLAPS),
-                ],
-            ),
-        ]
+        constraints = of_one_barrier("worn", "stoma")
         triggers = [
             FITS_LIFE_OF_STOMA,
             pgtrigger.ReadOnly(name="worn_stays_with_stoma", fields=["stoma"]),
