@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from django.db.models import QuerySet
+from django.db.models import Min, Q, QuerySet
 
 from clinic.accounts.models import User
 from clinic.documents.models import Kind, PrintedDocument
+from clinic.documents.newer import Newer, measured_again
 from clinic.documents.policies import may_open
-from clinic.patients.models import Patient, Stoma
+from clinic.patients.models import Patient
 from clinic.visits.choices import VisitState
 from clinic.visits.models import Assessment
 
@@ -20,25 +21,39 @@ VISITS = 12
 
 
 def printed_of(user: User, assessment: Assessment) -> list[PrintedDocument]:
-    """Every paper of one stoma at one visit that ``user`` may open, newest first."""
-    return _opened_by(user, _listed().filter(assessment=assessment))
-
-
-def diaries_of(user: User, stoma: Stoma) -> list[PrintedDocument]:
-    """Diaries belong to the stoma, not to a visit."""
-    return _opened_by(user, _listed().filter(stoma=stoma, kind=Kind.DIARY))
+    """Every paper of one stoma at one visit that ``user`` may open, newest first, with the diaries
+    printed since, up to the stoma's next visit: they belong to the stoma."""
+    began = assessment.visit.happened_at
+    visits = Assessment.objects.exclude(visit__state=VisitState.DISCARDED)
+    later = visits.filter(stoma_id=assessment.stoma_id, visit__happened_at__gt=began)
+    until = later.aggregate(first=Min("visit__happened_at"))["first"]
+    diaries = Q(kind=Kind.DIARY, stoma_id=assessment.stoma_id, printed_at__gte=began)
+    if until:
+        diaries &= Q(printed_at__lt=until)
+    return _opened_by(user, _listed().filter(Q(assessment=assessment) | diaries))
 
 
 @dataclass(frozen=True)
 class VisitPapers:
     """One stoma at one signed visit by its day and its place in the visit: no clinical detail.
 
-    ``place``: "" where the visit was about one stoma.
+    ``place``: "" where the visit was about one stoma. ``again``: the later visit that measured
+    the stoma, so that nothing is cut to this one's size.
     """
 
     assessment: Assessment
     place: str
-    printed: tuple[PrintedDocument, ...]
+    every: tuple[PrintedDocument, ...]
+    again: Newer | None
+
+    @property
+    def printed(self) -> tuple[PrintedDocument, ...]:
+        return self.every[:SHOWN]
+
+    @property
+    def more(self) -> int:
+        """Older ones that are stored and not listed."""
+        return len(self.every) - len(self.printed)
 
 
 def papers_of(user: User, patient: Patient) -> list[VisitPapers]:
@@ -48,18 +63,38 @@ def papers_of(user: User, patient: Patient) -> list[VisitPapers]:
         .select_related("visit__patient", "stoma")
         .order_by("-visit__happened_at", "id")[:VISITS]
     )
-    documents = _opened_by(user, _listed().filter(assessment__in=signed))
-    held: dict[int, list[PrintedDocument]] = {one.pk: [] for one in signed}
+    diaries = Q(kind=Kind.DIARY, stoma__in={one.stoma_id for one in signed})
+    documents = _opened_by(user, _listed().filter(Q(assessment__in=signed) | diaries))
+    held: dict[int | None, list[PrintedDocument]] = {one.pk: [] for one in signed}
     for document in documents:
-        held[document.assessment_id or 0].append(document)
-    return [VisitPapers(one, _place(one, signed), tuple(held[one.pk][:SHOWN])) for one in signed]
+        held.get(document.assessment_id or _visit_before(document, signed), []).append(document)
+    where, again = places(signed), measured_again(signed)
+    return [
+        VisitPapers(one, where[one.pk], tuple(held[one.pk]), again.get(one.pk)) for one in signed
+    ]
 
 
-def _place(about: Assessment, among: Iterable[Assessment]) -> str:
-    together = [one.pk for one in among if one.visit_id == about.visit_id]
+def _visit_before(diary: PrintedDocument, signed: Iterable[Assessment]) -> int | None:
+    """Of ``signed``, newest first, the stoma's last visit when ``diary`` was printed."""
+    of_stoma = (one for one in signed if one.stoma_id == diary.stoma_id)
+    before = (one.pk for one in of_stoma if one.visit.happened_at <= diary.printed_at)
+    return next(before, None)
+
+
+def places(about: Iterable[Assessment]) -> dict[int, str]:
+    """By id: *stoma 1 of 2* of its visit, "" where the visit was about one. One query."""
+    asked = list(about)
+    visits: dict[int, list[int]] = {one.visit_id: [] for one in asked}
+    together = Assessment.objects.filter(visit_id__in=visits).order_by("id")
+    for visit, one in together.values_list("visit_id", "pk"):
+        visits[visit].append(one)
+    return {one.pk: _place(one.pk, visits[one.visit_id]) for one in asked}
+
+
+def _place(one: int, together: list[int]) -> str:
     if len(together) == 1:
         return ""
-    return f"stoma {together.index(about.pk) + 1} of {len(together)}"
+    return f"stoma {together.index(one) + 1} of {len(together)}"
 
 
 def _listed() -> QuerySet[PrintedDocument]:

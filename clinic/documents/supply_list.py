@@ -8,6 +8,7 @@ from datetime import date
 from django.utils import timezone
 
 from clinic.documents.care_sheet import contact, who
+from clinic.documents.newer import Newer, seen_again
 from clinic.documents.plain import SITES, long_day
 from clinic.documents.sheet import Contact, Who
 from clinic.formatting import mm, number
@@ -64,6 +65,12 @@ class Item:
     def maximum_words(self) -> str:
         return "" if self.usual_maximum is None else number(round(self.usual_maximum, 2))
 
+    @property
+    def maximum_told(self) -> str:
+        """The same with its unit, where that is not pieces: *1.67 oz*."""
+        unit = "" if self.unit == "each" or not self.maximum_words else f" {self.unit}"
+        return f"{self.maximum_words}{unit}"
+
 
 @dataclass(frozen=True)
 class Over:
@@ -105,6 +112,10 @@ class SupplyList:
     codes: tuple[ChosenCode, ...]
     #: The day of a size too old to order by, "" where it is not.
     measured_long_ago: str = ""
+    #: The later signed visit of the stoma, whose list is the one to order by.
+    newer: Newer | None = None
+    #: Whether the next visit's day is over, so that amounts until then are used up.
+    passed: bool = False
 
     @property
     def unsigned(self) -> bool:
@@ -141,9 +152,10 @@ class SupplyList:
         return f"{self.signed_by}, {long_day(self.signed_on)}" if self.signed_on else ""
 
 
-def supply_list(decided: DecidedPlan) -> SupplyList:
+def supply_list(decided: DecidedPlan, today: date | None = None) -> SupplyList:
     """What stands as the plan counted it, what was changed to be written in, what was dropped
-    by name."""
+    by name. ``today``: the day it is printed, where not given."""
+    today = today or timezone.localdate()
     assessment, visit = decided.assessment, decided.assessment.visit
     lines, due = ordered(decided), decided.next_visit
     counted = due is not None and due == decided.counted_to
@@ -162,12 +174,14 @@ def supply_list(decided: DecidedPlan) -> SupplyList:
         items=_judged([_item(one, decided, counted=counted) for one in lines if not one.dropped]),
         left_out=tuple(line.quantity.text for line in lines if line.dropped),
         codes=tuple(assessment.codes.all()),
-        measured_long_ago=_measured_long_ago(decided),
+        measured_long_ago=_measured_long_ago(decided, today),
+        newer=seen_again([assessment]).get(assessment.pk),
+        passed=due is not None and due < today,
     )
 
 
-def _measured_long_ago(decided: DecidedPlan) -> str:
-    if decided.too_old_to_cut(timezone.localdate()) is None:
+def _measured_long_ago(decided: DecidedPlan, today: date) -> str:
+    if decided.too_old_to_cut(today) is None:
         return ""
     return long_day(timezone.localdate(decided.assessment.visit.happened_at))
 

@@ -18,6 +18,7 @@ from clinic.documents.drawing import (
     drawing_of,
     reach_of,
 )
+from clinic.documents.newer import measured_again
 from clinic.documents.plain import SITES, long_day, with_inches
 from clinic.documents.sheet import Contact, Who
 from clinic.formatting import mm, number
@@ -62,6 +63,8 @@ class Template:
     drawing: Drawing = field(compare=False)
     #: Days since it was measured, where that is too long ago to cut to; else None.
     old_days: int | None = None
+    #: The later visit that measured the stoma again, in words; "" where there is none.
+    measured_again: str = ""
 
     @property
     def beside(self) -> bool:
@@ -159,6 +162,7 @@ def _too_large(decided: DecidedPlan, paper: str) -> NoTemplate | None:
 def _template(decided: DecidedPlan, side: Side, paper: str, today: date) -> Template:
     assessment, sizes = decided.assessment, decided.plan.dimensions
     site, kind = Site(assessment.stoma.site), StomaKind(assessment.stoma.kind)
+    again = measured_again([assessment]).get(assessment.pk)
     ready = next((one for one in ("pre_cut", "mouldable") if one in decided.plan.supplies), "")
     return Template(
         who=who(assessment.visit.patient),
@@ -178,6 +182,7 @@ def _template(decided: DecidedPlan, side: Side, paper: str, today: date) -> Temp
         convex=sizes.convex_depth_class is not None,
         drawing=drawing_of(sizes.opening_outline, sizes.stoma_outline, side),
         old_days=decided.too_old_to_cut(today),
+        measured_again=again.long_words if again else "",
     )
 
 

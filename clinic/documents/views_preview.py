@@ -19,6 +19,7 @@ from clinic.documents.editing import Change, EditRefusedError, edit_sheet
 from clinic.documents.grade import hint
 from clinic.documents.models import SheetEdit
 from clinic.documents.models.edit import MOST_LETTERS
+from clinic.documents.newer import seen_again
 from clinic.documents.views import SIZES, asked_language, decide_first
 from clinic.patients.models import SheetLanguage
 from clinic.plans.decided import DecidedPlan, decided_plan
@@ -115,6 +116,7 @@ def _page(
         "most_letters": MOST_LETTERS,
         "edit": stored,
         "size": _size(shown.large),
+        "newer": seen_again([about]).get(about.pk),
         "may_edit": may(request.user, Right.CHART) and not edited.sheet.emergency,
     }
     return render(request, "documents/preview.html", context, status=422 if problems else 200)

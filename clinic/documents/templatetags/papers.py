@@ -5,6 +5,7 @@ from typing import Any
 from django import template
 from django.template import Context
 
+from clinic.documents.newer import measured_again
 from clinic.documents.papers import SHOWN, printed_of
 from clinic.visits.models import Assessment
 
@@ -15,4 +16,8 @@ register = template.Library()
 def printed_papers(context: Context, assessment: Assessment) -> dict[str, Any]:
     """What was printed of ``assessment``, for whoever looks at the page."""
     found = printed_of(context["request"].user, assessment)
-    return {"documents": found[:SHOWN], "more": max(0, len(found) - SHOWN)}
+    return {
+        "documents": found[:SHOWN],
+        "more": max(0, len(found) - SHOWN),
+        "again": measured_again([assessment]).get(assessment.pk),
+    }

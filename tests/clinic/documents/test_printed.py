@@ -1,6 +1,6 @@
 """Every paper is stored as it was printed, listed, and opened again byte for byte."""
 
-from datetime import timedelta
+from datetime import datetime, timedelta
 from typing import Any
 
 import pytest
@@ -13,6 +13,8 @@ from clinic.accounts.models import Role
 from clinic.audit.models import AccessLog
 from clinic.documents import renderings
 from clinic.documents.models import Kind, PrintedDocument, Rendering, SheetEdit, StoredFile
+from clinic.documents.papers import SHOWN
+from clinic.plans.live import live_plan
 from clinic.plans.models import FollowUp, Move, MoveReason
 from clinic.visits.models import Assessment
 from tests.clinic.documents import made_visits, paper
@@ -21,6 +23,7 @@ from tests.clinic.documents.made_visits import signed_as_planned
 from tests.clinic.documents.printed import printed_paper, stored_file
 from tests.clinic.plans.making import referred
 from tests.factories.accounts import UserFactory
+from tests.factories.visits import AssessmentFactory, VisitFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -197,6 +200,40 @@ class TestWhereItIsListed:
         page = client.get(reverse("patients:record", args=[draft.visit.patient.uuid]))
         assert "No visit is signed yet" in page.content.decode()
 
+    def test_a_diary_under_the_visit_before_it_was_printed(self, client: Client) -> None:
+        """Diaries belong to the stoma; they are found where its other papers are."""
+        old = signed_as_planned("leaking")
+        before, after = old.visit.happened_at, old.visit.happened_at + timedelta(days=10)
+        visit = VisitFactory.create(patient=old.stoma.patient, happened_at=after)
+        new = AssessmentFactory.create(stoma=old.stoma, visit=visit, leaking=True)
+        plan = live_plan(made_visits.fresh(new)).plan
+        assert plan is not None
+        made_visits.decide(new, plan)
+        made_visits.sign(new)
+        first, second = diary_of(old, before + timedelta(days=9)), diary_of(old, after)
+        never = diary_of(signed_as_planned("leaking"), after)
+        as_role(client, Role.NURSE)
+        for visit, held, other in ((old.visit, first, second), (new.visit, second, first)):
+            text = client.get(reverse("plans:visit", args=[visit.uuid])).content.decode()
+            assert str(held.uuid) in text
+            assert str(other.uuid) not in text
+        as_role(client, Role.DESK)
+        page = client.get(reverse("patients:record", args=[old.visit.patient.uuid]))
+        text = page.content.decode()
+        assert text.index("Visit of 16 May") < text.index(str(second.uuid))
+        assert text.index(str(second.uuid)) < text.index("Visit of 6 May")
+        assert text.index("Visit of 6 May") < text.index(str(first.uuid))
+        assert str(never.uuid) not in text
+
+    def test_the_desks_list_says_how_many_are_not_shown(self, client: Client) -> None:
+        made = signed_as_planned("leaking")
+        for _ in range(SHOWN + 2):
+            printed_paper(made)
+        as_role(client, Role.DESK)
+        page = client.get(reverse("patients:record", args=[made.visit.patient.uuid]))
+        assert f"Printed before ({SHOWN + 2})" in page.content.decode()
+        assert "2 older than these are stored, too." in page.content.decode()
+
     def test_queries_do_not_grow_with_what_was_printed(
         self, client: Client, django_assert_max_num_queries: Any
     ) -> None:
@@ -210,6 +247,20 @@ class TestWhereItIsListed:
             printed_paper(made)
         with django_assert_max_num_queries(len(few)):
             client.get(address)
+
+
+def diary_of(about: Assessment, at: datetime) -> PrintedDocument:
+    return PrintedDocument.objects.create(
+        kind=Kind.DIARY,
+        patient=about.stoma.patient,
+        stoma=about.stoma,
+        signed=True,
+        language="en",
+        paper="a4",
+        file=stored_file(),
+        printed_by=about.visit.clinician,
+        printed_at=at,
+    )
 
 
 def moved(made: Assessment, days: int) -> FollowUp:

@@ -3,7 +3,7 @@
 import csv
 import io
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 
 import pytest
@@ -182,6 +182,38 @@ def test_a_visit_moved_since_is_the_one_that_counts(made: Assessment) -> None:
     listed = supply_list(made_visits.decided(made))
     assert (listed.next_visit, listed.counted) == (date(2026, 4, 1), False)
     assert [item.amount for item in listed.items] == ["", "", ""]
+
+
+@pytest.mark.parametrize(("days", "over"), [(0, False), (1, True)])
+def test_a_next_visit_that_is_over_counts_no_more(
+    client: Client, made: Assessment, days: int, over: bool
+) -> None:
+    """The patient did not come: what was counted to that day is used up."""
+    due = signed_with(made).next_visit
+    assert due is not None
+    today = due + timedelta(days=days)
+    text = text_of(supply_list(made_visits.decided(made), today))
+    assert ("which is over: go by the amounts for 30 days" in text) is over
+    assert ("Amounts last until the next visit" in text) is not over
+    page = as_role(client, Role.NURSE).get(at("supplies", made)).content.decode()
+    assert "which is over: go by the amounts for 30 days" in page
+
+
+def test_a_usual_maximum_names_its_unit(made: Assessment) -> None:
+    """1.67 a month of what is sold by the ounce; the table has a column for the unit."""
+    listed = signed_with(made)
+    assert "1.67 oz" in text_of(listed)
+    assert "10 each" not in text_of(listed)
+    assert rows(listed, made)[2]["usual_maximum_per_month"] == "1.67"
+
+
+@pytest.mark.parametrize("lines", range(4, 12))
+def test_nobody_signs_a_page_without_the_codes(made: Assessment, lines: int) -> None:
+    listed = signed_with(made)
+    long = replace(listed, items=(replace(listed.items[0], reason="Sore. " * 40),) * lines)
+    pages = paper.page_texts(pdf_of(html_of(long)))
+    signed = next(text for text in pages if "Prescriber" in text)
+    assert "Diagnosis codes chosen by the clinician" in signed
 
 
 def test_every_unit_the_planner_uses_has_a_ucum_code() -> None:

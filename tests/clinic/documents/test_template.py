@@ -101,6 +101,16 @@ def test_a_usual_opening_takes_one_page(made: Assessment, side: Side, size: str)
         assert len(paper.page_texts(printed(template))) == 1
 
 
+@pytest.mark.parametrize("size", ["a4", "letter"])
+def test_a_name_of_two_lines_takes_no_second_page(size: str) -> None:
+    made = made_visits.assessed(
+        given_name="Maximiliana Wilhelmina Theodora",
+        family_name="Featherstonehaugh-Thistledown-Brackwater-Owlsworth",
+    )
+    template = template_of(plan_of(OVAL), made, paper=size, old_days=None)
+    assert len(paper.page_texts(printed(template))) == 1
+
+
 def test_sizes_are_in_mm_and_inches(made: Assessment) -> None:
     template = template_of(plan_of(OVAL), made)
     assert plain(template.size) == "34 by 30 mm (about 1 5/16 by 1 3/16 inches)"
