@@ -6,7 +6,6 @@ import tempfile
 import time
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date
 from typing import IO
 from uuid import UUID
 
@@ -15,26 +14,17 @@ from clinic.documents.edited import EditedSheet, edit_of, edited_sheet
 from clinic.documents.joining import Joining
 from clinic.documents.models import Kind
 from clinic.documents.printing import Printing
-from clinic.documents.renderings import is_stored, stored_file, stored_pdf
-from clinic.documents.views import detail_of, html_of
+from clinic.documents.renderings import is_stored, stored_file
+from clinic.documents.spacing import PAGES
+from clinic.documents.views import detail_of, pages_of
 from clinic.plans.decided import decided_plan
-from clinic.plans.models import FollowUp
 from clinic.visits.choices import VisitState
 from clinic.visits.history import with_parts
 from clinic.visits.models import Assessment
 
-#: More in one file than any clinic sees in a day.
-AT_MOST = 300
 #: Seconds one request may spend on setting pages before it says how far it has come.
 A_TURN = 20.0
 TITLE = "Care sheets of the day"
-
-
-def due_on(day: date) -> list[FollowUp]:
-    """Visits still to come on ``day``, by name; the sheet is that of the visit that set it."""
-    found = FollowUp.objects.open().filter(due=day).select_related("stoma__patient", "set_by")
-    named = ("stoma__patient__family_name", "stoma__patient__given_name", "id")
-    return list(found.order_by(*named)[:AT_MOST])
 
 
 def signed(uuid: UUID) -> Assessment | None:
@@ -68,11 +58,11 @@ def prepare(sheets: Iterable[UUID]) -> Progress:
     began, ready, chosen = time.monotonic(), 0, list(sheets)
     fresh = 0
     for uuid in chosen:
-        html = _html(uuid)
-        if not is_stored(html):
+        pages = pages_of(sheet_of(_signed(uuid)).sheet)
+        if not is_stored(pages, at_most=PAGES):
             if fresh and time.monotonic() - began > A_TURN:
                 continue
-            stored_pdf(html)
+            stored_file(pages, at_most=PAGES)
             fresh += 1
         ready += 1
     return Progress(ready, len(chosen))
@@ -95,7 +85,7 @@ def joined(sheets: Iterable[UUID]) -> Joined:
     for uuid in sheets:
         assessment = _signed(uuid)
         edited = sheet_of(assessment)
-        file = stored_file([html_of(edited.sheet)])
+        file = stored_file(pages_of(edited.sheet), at_most=PAGES)
         joining.add(bytes(file.pdf))
         printings.append((_printing(assessment, edited), file.pk))
     joining.finish()
@@ -113,10 +103,6 @@ def _printing(assessment: Assessment, edited: EditedSheet) -> Printing:
         paper=own_size(),
         detail=", ".join(filter(None, (detail_of(edited), "with the day's sheets"))),
     )
-
-
-def _html(uuid: UUID) -> str:
-    return html_of(sheet_of(_signed(uuid)).sheet)
 
 
 def _signed(uuid: UUID) -> Assessment:

@@ -1,9 +1,9 @@
-"""Print the care sheets of everyone due on a day as one PDF."""
+"""Print the care sheets of everyone due, or seen, on a day as one PDF."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date
-from typing import Any
 from uuid import UUID
 
 from django.http import FileResponse, HttpRequest, HttpResponseBase, JsonResponse
@@ -13,6 +13,7 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from clinic.accounts.permissions import Right, needs
 from clinic.documents import batch
+from clinic.documents.day_lists import AT_MOST, DayLists, Row, day_lists
 from clinic.documents.pdf import PrintingUnavailable
 from clinic.documents.printing import put_on_record
 from clinic.visits.choices import VisitState
@@ -60,16 +61,18 @@ def day_sheet_ready(request: HttpRequest) -> JsonResponse:
 
 
 def _day(typed: str) -> date:
+    """Today for what is no day, and for the ends of the calendar, which have no day beside them."""
     try:
-        return date.fromisoformat(typed)
+        day = date.fromisoformat(typed)
     except ValueError:
         return timezone.localdate()
+    return day if date.min < day < date.max else timezone.localdate()
 
 
 def _posted(request: HttpRequest) -> list[UUID]:
     """The sheets asked for, in the order of the page; each is a signed visit's or there is none."""
     asked: list[UUID] = []
-    for typed in request.POST.getlist("sheet")[: batch.AT_MOST]:
+    for typed in request.POST.getlist("sheet")[: 2 * AT_MOST]:
         try:
             asked.append(UUID(typed))
         except ValueError:
@@ -89,19 +92,28 @@ def _choose(
     *,
     error: str = "",
     progress: batch.Progress | None = None,
-    chosen: Any = None,
+    chosen: Iterable[UUID] | None = None,
     status: int | None = None,
 ) -> HttpResponseBase:
-    """``chosen`` None: everybody is ticked."""
-    due = batch.due_on(day)
-    ticked = {one.set_by.uuid for one in due} if chosen is None else set(chosen)
+    """``chosen`` None: as ``?tick=`` asks, else what is still to be printed."""
+    lists = day_lists(day, timezone.localdate())
+    ticked = _ticked(lists, request.GET.get("tick", "")) if chosen is None else set(chosen)
     page = {
         "day": day,
-        "rows": [(one, one.set_by.uuid in ticked) for one in due],
+        "ahead": day > timezone.localdate(),
+        "lists": lists,
+        "ticked": ticked,
         "error": error,
         "progress": progress,
-        "at_most": batch.AT_MOST,
+        "at_most": AT_MOST,
     }
     return render(
         request, "documents/day_sheets.html", page, status=status or (422 if error else 200)
     )
+
+
+def _ticked(lists: DayLists, asked: str) -> set[UUID]:
+    """``seen``, ``due`` or ``none``; anything else: what is still to be printed."""
+    wholes: dict[str, tuple[Row, ...]] = {"seen": lists.seen, "due": lists.due, "none": ()}
+    rows = wholes.get(asked, tuple(row for row in lists.rows if row.ticked))
+    return {row.assessment.uuid for row in rows}
