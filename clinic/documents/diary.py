@@ -66,7 +66,7 @@ class Diary:
     def page(self) -> str:
         """Name of the page: how much room the head needs."""
         lines = ceil(len(self.who.name) / LETTERS_A_LINE[self.large])
-        height = "low" if lines == 1 and not self.large else "tall"
+        height = "tall" if self.large else "low" if lines == 1 else "middle"
         return f"{self.paper}-{'tallest' if lines > TALL_LINES[self.large] else height}"
 
 

@@ -87,6 +87,14 @@ def test_a_month_is_one_page(size: str) -> None:
 
 
 @pytest.mark.parametrize("size", ["a4", "letter"])
+def test_a_name_of_two_lines_leaves_room_for_whom_to_call(size: str) -> None:
+    name = ("Maximiliana Wilhelmina Theodora", "Featherstonehaugh-Thistledown-Brackwater-Owlsworth")
+    texts = paper.page_texts(pdf(MONTHS[3], size, name))
+    assert len(texts) == 1
+    assert "Who to call" in texts[0]
+
+
+@pytest.mark.parametrize("size", ["a4", "letter"])
 def test_large_print_puts_the_words_on_a_second_page(size: str) -> None:
     texts = paper.page_texts(pdf(MONTHS[3], size, large=True))
     assert len(texts) == 2
