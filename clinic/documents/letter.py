@@ -10,6 +10,7 @@ from django.utils import timezone
 
 from clinic import formatting
 from clinic.documents.care_sheet import who
+from clinic.documents.newer import seen_again
 from clinic.documents.plain import long_day
 from clinic.documents.sheet import Who
 from clinic.documents.tried import Course, Tried, course_of
@@ -46,6 +47,8 @@ class Letter:
     plan: tuple[str, ...]
     clinic: str = ""
     phone: str = ""
+    #: The day of a later visit of the stoma, so that nobody takes this one for the last.
+    later: str = ""
 
     @property
     def title(self) -> str:
@@ -78,7 +81,7 @@ def _letter(
     assessment: Assessment, decided: DecidedPlan | None, findings: tuple[str, ...]
 ) -> Letter:
     course: Course = course_of(assessment)
-    visit = assessment.visit
+    visit, later = assessment.visit, seen_again([assessment]).get(assessment.pk)
     return Letter(
         who=who(visit.patient),
         stoma=_stoma(assessment),
@@ -98,6 +101,7 @@ def _letter(
         plan=plan_lines(decided) if decided else (),
         clinic=settings.CLINIC_NAME or "Stoma clinic",
         phone=settings.CLINIC_PHONE,
+        later=later.long_words if later else "",
     )
 
 

@@ -12,11 +12,13 @@ from django.urls import reverse
 
 from clinic.accounts.models import Role
 from clinic.documents.drawing import Side
+from clinic.documents.letter import visit_letter
 from clinic.documents.models import Kind, PrintedDocument
 from clinic.documents.newer import measured_again, seen_again
 from clinic.documents.pdf import pdf_of
 from clinic.documents.supply_list import supply_list
 from clinic.documents.template import Template, cutting_template
+from clinic.documents.views_letter import pdf_of_letter
 from clinic.plans.live import live_plan
 from clinic.visits.actions.start import discard_visit
 from clinic.visits.models import Assessment, StomaMeasurement
@@ -142,6 +144,19 @@ def test_an_old_supply_list_names_the_later_visit(old: Assessment) -> None:
     assert "later visit" not in text()
     again(old)
     assert "There is a later visit, of 15 May 2025: order by the list of that visit" in text()
+
+
+def test_a_letter_about_an_old_visit_is_not_taken_for_the_last(old: Assessment) -> None:
+    def text() -> str:
+        letter = visit_letter(old, made_visits.decided(old), to="The surgeon")
+        return paper.whole_text(pdf_of_letter(letter))
+
+    assert "later visit" not in text()
+    again(old)
+    assert (
+        "There is a later visit, of 15 May 2025: findings and plan here are those of 6 May 2025."
+        in text()
+    )
 
 
 # --- pages ----------------------------------------------------------------------------------
