@@ -65,11 +65,19 @@ def edit(request: HttpRequest, assessment: UUID) -> HttpResponse:
         )
     except EditRefusedError as refused:
         return _page(request, decided, change, refused.problems)
+    language = _looked_at_in(request)
+    asked = f"?language={language}" if language else ""
     if change.press == PRINT:
-        return redirect("documents:care_sheet", stored.uuid)
+        return redirect(reverse("documents:care_sheet", args=[stored.uuid]) + asked)
     messages.success(request, "Saved. It prints as shown here.")
     place = f"#step-{change.key}" if change.key else ""
-    return redirect(reverse("documents:preview", args=[stored.uuid]) + place)
+    return redirect(reverse("documents:preview", args=[stored.uuid]) + asked + place)
+
+
+def _looked_at_in(request: HttpRequest) -> str:
+    """The language that the page shows for this once: what is pressed there prints in it."""
+    posted = request.POST.get("language", "")
+    return posted if posted in SheetLanguage.values else asked_language(request)
 
 
 def _posted(request: HttpRequest) -> Change:
@@ -95,7 +103,7 @@ def _page(
 ) -> HttpResponse:
     about: Assessment = decided.assessment
     stored = edit_of(about)
-    language = asked_language(request)
+    language = _looked_at_in(request)
     edited = edited_sheet(decided, stored, language=language)
     shown = typed or stored or SheetEdit()
     words = {"after_uses": shown.after_uses, "after_steps": shown.after_steps}

@@ -98,6 +98,40 @@ def test_saved_edited_and_printed_exactly_so(client: Client, made: Assessment) -
     assert "hidden, not printed" in page
 
 
+@pytest.mark.parametrize("press", ["save", "print"])
+def test_what_is_looked_at_in_another_language_stays_and_prints_in_it(
+    client: Client, made: Assessment, press: str
+) -> None:
+    look(client, made)
+    address = reverse("documents:preview", args=[made.uuid])
+    assert 'name="language"' not in client.get(address).content.decode()
+    page = client.get(f"{address}?language=es").content.decode()
+    assert '<input type="hidden" name="language" value="es">' in page
+    answer = post(client, made, press=press, language="es", seen="0")
+    assert answer["Location"].endswith("?language=es")
+    client.get(answer["Location"])
+    printed = PrintedDocument.objects.values_list("language", flat=True)
+    assert list(printed) == (["es"] if press == "print" else [])
+    assert "language" not in post(client, made, press=press, language="x/y", seen="1")["Location"]
+
+
+def test_a_refusal_stays_in_the_language_it_was_pressed_in(
+    client: Client, made: Assessment
+) -> None:
+    look(client, made)
+    answer = post(client, made, press="save", language="es", after_steps="x" * 999, seen="0")
+    assert answer.status_code == 422
+    assert '<article class="sheet-preview" lang="es"' in answer.content.decode()
+
+
+def test_who_only_prints_prints_what_is_shown(client: Client, made: Assessment) -> None:
+    look(client, made, Role.SURGEON)
+    address = reverse("documents:preview", args=[made.uuid])
+    page = client.get(f"{address}?language=es").content.decode()
+    sheet = reverse("documents:care_sheet", args=[made.uuid])
+    assert f'class="button primary" href="{sheet}?language=es"' in page
+
+
 def test_a_refusal_keeps_what_was_typed_and_says_why_beside_the_step(
     client: Client, made: Assessment
 ) -> None:
