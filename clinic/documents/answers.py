@@ -120,12 +120,17 @@ def pdf_answer(
 
 
 def printed_answer(
-    request: HttpRequest, paper: Paper, pages: Sequence[str], detail: str = ""
+    request: HttpRequest,
+    paper: Paper,
+    pages: Sequence[str],
+    detail: str = "",
+    *,
+    at_most: int = 1,
 ) -> HttpResponse:
-    """The PDF of ``pages`` (of several: the fullest that fits one sheet), put on record and
-    stored as printed."""
+    """The PDF of ``pages`` (of several: the first that takes ``at_most`` so many), put on record
+    and stored as printed."""
     try:
-        file = stored_file(pages)
+        file = stored_file(pages, at_most=at_most)
     except PrintingUnavailable as unavailable:
         return unavailable_answer(request, paper, str(unavailable))
     printing = Printing(

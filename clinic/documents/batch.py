@@ -14,8 +14,9 @@ from clinic.documents.edited import EditedSheet, edit_of, edited_sheet
 from clinic.documents.joining import Joining
 from clinic.documents.models import Kind
 from clinic.documents.printing import Printing
-from clinic.documents.renderings import is_stored, stored_file, stored_pdf
-from clinic.documents.views import detail_of, html_of
+from clinic.documents.renderings import is_stored, stored_file
+from clinic.documents.spacing import PAGES
+from clinic.documents.views import detail_of, pages_of
 from clinic.plans.decided import decided_plan
 from clinic.visits.choices import VisitState
 from clinic.visits.history import with_parts
@@ -57,11 +58,11 @@ def prepare(sheets: Iterable[UUID]) -> Progress:
     began, ready, chosen = time.monotonic(), 0, list(sheets)
     fresh = 0
     for uuid in chosen:
-        html = _html(uuid)
-        if not is_stored(html):
+        pages = pages_of(sheet_of(_signed(uuid)).sheet)
+        if not is_stored(pages, at_most=PAGES):
             if fresh and time.monotonic() - began > A_TURN:
                 continue
-            stored_pdf(html)
+            stored_file(pages, at_most=PAGES)
             fresh += 1
         ready += 1
     return Progress(ready, len(chosen))
@@ -84,7 +85,7 @@ def joined(sheets: Iterable[UUID]) -> Joined:
     for uuid in sheets:
         assessment = _signed(uuid)
         edited = sheet_of(assessment)
-        file = stored_file([html_of(edited.sheet)])
+        file = stored_file(pages_of(edited.sheet), at_most=PAGES)
         joining.add(bytes(file.pdf))
         printings.append((_printing(assessment, edited), file.pk))
     joining.finish()
@@ -102,10 +103,6 @@ def _printing(assessment: Assessment, edited: EditedSheet) -> Printing:
         paper=own_size(),
         detail=", ".join(filter(None, (detail_of(edited), "with the day's sheets"))),
     )
-
-
-def _html(uuid: UUID) -> str:
-    return html_of(sheet_of(_signed(uuid)).sheet)
 
 
 def _signed(uuid: UUID) -> Assessment:

@@ -8,6 +8,7 @@ import re
 import threading
 from collections.abc import Sequence
 from typing import Any
+from xml.etree.ElementTree import ParseError
 
 from clinic.documents.letters import Unset, no_font_for
 
@@ -20,7 +21,7 @@ NOT_INSTALLED = (
 )
 NO_FONTS = "No font is installed on this server, so every letter would print as an empty box."
 #: Only style sheets of our own, written this way, are read once and kept.
-_SHEET = re.compile(r'\s*<link rel="stylesheet" href="(css/[a-z-]+\.css)">')
+_SHEET = re.compile(r'\s*<link rel="stylesheet" href="(css/[a-z-]+\.css)"\s?/?>')
 
 
 class PrintingUnavailable(Exception):  # noqa: N818 - a state of this machine, told on a page
@@ -35,21 +36,21 @@ def pdf_of(html: str) -> bytes:
     return _pdf(_set(html))
 
 
-def one_page(fuller_first: Sequence[str]) -> bytes:
-    """The PDF of the fullest of these pages that fits on one sheet; where none does, the last on
-    as many as it takes: what may not be cut is not.
+def fitting(roomiest_first: Sequence[str], *, at_most: int = 1) -> bytes:
+    """The PDF of the first of these pages that takes no more than ``at_most`` sheets of paper;
+    where none does, the last on as many as it takes: what may not be cut is not.
 
-    Each holds no more than the one before it, so halving finds it in few settings. Raises as
+    Each takes no more room than the one before it, so halving finds it in few settings. Raises as
     ``pdf_of``, and ``ValueError`` where there are none.
     """
-    if not fuller_first:
+    if not roomiest_first:
         raise ValueError("Nothing to set.")
     fits: dict[int, Any] = {}
-    low, high = 0, len(fuller_first)
-    middle = 0  # most letters fit as they are
+    low, high = 0, len(roomiest_first)
+    middle = 0  # most fit as they are
     while low < high:
-        document = _set(fuller_first[middle])
-        if len(document.pages) == 1 or middle == len(fuller_first) - 1:
+        document = _set(roomiest_first[middle])
+        if len(document.pages) <= at_most or middle == len(roomiest_first) - 1:
             fits[middle], high = document, middle
         else:
             low = middle + 1
@@ -58,7 +59,8 @@ def one_page(fuller_first: Sequence[str]) -> bytes:
 
 
 class Press:
-    """WeasyPrint with what is the same for every page: fonts found, style sheets read."""
+    """WeasyPrint with what is the same for every page: fonts found, style sheets
+    read, drawings ready."""
 
     def __init__(self) -> None:
         """Imported here: without Pango the import itself fails, and the rest must still run."""
@@ -67,12 +69,16 @@ class Press:
         from weasyprint.urls import FatalURLFetchingError
 
         from clinic.documents.fetcher import ClosedFetcher, static_folder
+        from clinic.documents.plates import plates
+        from clinic.documents.written import WrittenPage
 
         self.html, self.css, self.fetcher = HTML, CSS, ClosedFetcher()
+        self.written = WrittenPage
         self.fatal: type[BaseException] = FatalURLFetchingError
         self.fonts = FontConfiguration()
         self.base = f"{static_folder().as_uri()}/"
         self.sheets: dict[str, Any] = {}
+        self.plates = plates(static_folder() / "drawings", self.base, self.fetcher)
 
     @property
     def has_fonts(self) -> bool:
@@ -84,13 +90,19 @@ class Press:
     def set(self, html: str) -> Any:
         """The document, laid out."""
         names = _SHEET.findall(html)
-        page = self.html(string=_SHEET.sub("", html), base_url=self.base, url_fetcher=self.fetcher)
-        return page.render(
+        return self._page(_SHEET.sub("", html)).render(
             font_config=self.fonts,
             stylesheets=[self._sheet(name) for name in names],
+            cache=dict(self.plates),
             pdf_variant=VARIANT,
             pdf_tags=True,
         )
+
+    def _page(self, html: str) -> Any:
+        try:
+            return self.written(html, self.base, self.fetcher)
+        except ParseError:  # such as a sign that XML has no place for, in what somebody wrote
+            return self.html(string=html, base_url=self.base, url_fetcher=self.fetcher)
 
     def _sheet(self, name: str) -> Any:
         if name not in self.sheets:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from datetime import timedelta
 from functools import cache
 from importlib.metadata import PackageNotFoundError, version
@@ -16,31 +16,20 @@ from django.utils import timezone
 from clinic.documents import pdf
 from clinic.documents.models import Rendering, StoredFile
 
-#: Long enough for a reprint of the week; after that a sheet is set anew, to the same bytes.
+#: How long a page is kept that was set and never printed. One that was stays with its file, and
+#: is printed again at once however long after: a day's file is of sheets from the visit before.
 KEPT = timedelta(days=30)
 
 
-def stored_pdf(html: str) -> bytes:
-    """The PDF of ``html``: as it was set before, or set and kept now.
+def stored_file(pages: Sequence[str], *, at_most: int = 1) -> StoredFile:
+    """The file of one page; of several, the first that fits, as ``pdf.fitting`` has it: as it was
+    set before, or set and kept now.
 
-    Raises ``PrintingUnavailable`` as ``pdf_of`` does.
+    Raises ``PrintingUnavailable`` as ``pdf.pdf_of`` does.
     """
-    return bytes(stored_file([html]).pdf)
-
-
-def stored_file(pages: Sequence[str]) -> StoredFile:
-    """The file of one page; of several, the fullest that fits one sheet, as ``one_page`` has it.
-
-    Raises ``PrintingUnavailable`` as ``pdf_of`` does.
-    """
-    key = key_of(*pages)
+    key = key_of(pages, at_most=at_most)
     found = Rendering.objects.filter(key=key).select_related("file").first()
-    if found is not None:
-        return found.file
-    setting: Callable[[], bytes] = (
-        (lambda: pdf.pdf_of(pages[0])) if len(pages) == 1 else (lambda: pdf.one_page(pages))
-    )
-    return _keep(key, setting())
+    return found.file if found else _keep(key, pdf.fitting(pages, at_most=at_most))
 
 
 @transaction.atomic
@@ -55,21 +44,20 @@ def _keep(key: str, made: bytes) -> StoredFile:
 
 
 def _forget() -> None:
-    """What is old; a file that was printed stays."""
-    before = timezone.now() - KEPT
-    Rendering.objects.filter(made_at__lt=before).delete()
-    unused = StoredFile.objects.filter(made_at__lt=before, renderings=None, printed=None)
-    unused.delete()
+    """What is old and was never printed."""
+    old = timezone.now() - KEPT
+    Rendering.objects.filter(made_at__lt=old, file__printed=None).delete()
+    StoredFile.objects.filter(made_at__lt=old, renderings=None, printed=None).delete()
 
 
-def is_stored(html: str) -> bool:
-    """Whether ``stored_pdf`` would answer at once."""
-    return Rendering.objects.filter(key=key_of(html)).exists()
+def is_stored(pages: Sequence[str], *, at_most: int = 1) -> bool:
+    """Whether ``stored_file`` would answer at once."""
+    return Rendering.objects.filter(key=key_of(pages, at_most=at_most)).exists()
 
 
-def key_of(*pages: str) -> str:
+def key_of(pages: Sequence[str], *, at_most: int = 1) -> str:
     """The pages, what they are styled and drawn with, and the program that sets them."""
-    digest = hashlib.sha256(_setting().encode())
+    digest = hashlib.sha256(f"{_setting()} {at_most}".encode())
     for page in pages:
         digest.update(b"\0" + page.encode())
     return digest.hexdigest()

@@ -2,11 +2,14 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field, fields, is_dataclass
+from typing import TypeVar
 
 from clinic.documents.wording.marking import english_in
 from clinic.documents.wording.tongue import ENGLISH, Tongue, tongue
 from clinic.patients.models import SheetLanguage
 from clinic.visits.presenters.clockface import Face
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True)
@@ -55,6 +58,14 @@ class Step:
 
 
 @dataclass(frozen=True)
+class Numbered:
+    """A step and its place among all."""
+
+    number: int
+    step: Step
+
+
+@dataclass(frozen=True)
 class Mark:
     """One mark on the clock face and what it means."""
 
@@ -88,16 +99,15 @@ class NextVisit:
     why: str
 
 
+#: The key of the group that comes first and stands alone.
+MOST_URGENT = "emergency"
 #: Identifiers longer than this take two lines at the head of a page (measured at 14 and 18 pt).
 LONG_HEAD = 74
-#: More words than this in steps, things to use, marks and calls do not fit two pages as they are
-#: (measured at 14 pt on A4 and Letter).
-FULL = 320
-FULLER = 430
-#: What a note on top takes, in words of the rest.
-NOTE = 17
-#: Words of other languages take more room on a line (measured on the planner's own plans).
-ROOM = {"es": 1.1, "ar": 1.25}
+
+
+def _rows(things: tuple[T, ...], across: int) -> tuple[tuple[T, ...], ...]:
+    """``things`` in rows of ``across``; the last row may hold fewer."""
+    return tuple(things[at : at + across] for at in range(0, len(things), across))
 
 
 def _texts(part: object) -> Iterator[str]:
@@ -163,17 +173,17 @@ class Sheet:
         return tuple(dict.fromkeys(found))
 
     @property
-    def spacing(self) -> str:
-        """How close it is set in normal print, to keep to two pages."""
-        words = self._words() * ROOM.get(self.language, 1)
-        return "fuller full" if words > FULLER else "full" if words > FULL else ""
+    def step_rows(self) -> tuple[tuple[Numbered, ...], ...]:
+        """Steps that stand side by side: two, in large print one."""
+        steps = tuple(Numbered(place, step) for place, step in enumerate(self.steps, start=1))
+        return _rows(steps, 1 if self.large else 2)
 
-    def _words(self) -> int:
-        lines = [step.words for step in self.steps] + [mark.words for mark in self.marks]
-        lines += [line.words for use in self.uses for line in use.lines]
-        lines += [line for group in (*self.call, *self.look_at) for line in group.lines]
-        notes = NOTE * (not self.signed) + 2 * NOTE * bool(self.in_english)
-        return sum(len(line.split()) for line in lines) + notes
+    @property
+    def call_rows(self) -> tuple[tuple[Group, ...], ...]:
+        """Groups of calls that stand side by side; the most urgent has its row alone."""
+        most = tuple(group for group in self.call if group.key == MOST_URGENT)
+        others = tuple(group for group in self.call if group.key != MOST_URGENT)
+        return (*_rows(most, 1), *_rows(others, 1 if self.large else 2))
 
     @property
     def head(self) -> str:

@@ -13,6 +13,7 @@ from clinic.documents.answers import Paper, own_size, printable, printed_answer
 from clinic.documents.edited import EditedSheet, edit_of, edited_sheet
 from clinic.documents.models import Kind
 from clinic.documents.sheet import Sheet
+from clinic.documents.spacing import PAGES, spacings
 from clinic.patients.models import SheetLanguage
 from clinic.plans.decided import Decided, DecidedPlan, decided_plan
 from clinic.visits.models import Assessment
@@ -40,7 +41,7 @@ def care_sheet(request: HttpRequest, assessment: UUID) -> HttpResponse:
     if edited.notices and may(request.user, Right.CHART):
         return redirect("documents:preview", stored.uuid)
     paper = sheet_paper(stored, edited.sheet)
-    return printed_answer(request, paper, [html_of(edited.sheet)], detail_of(edited))
+    return printed_answer(request, paper, pages_of(edited.sheet), detail_of(edited), at_most=PAGES)
 
 
 def asked_language(request: HttpRequest) -> str:
@@ -60,8 +61,20 @@ def detail_of(edited: EditedSheet) -> str:
 
 
 def html_of(sheet: Sheet) -> str:
-    """The sheet as a page for WeasyPrint, on the paper the settings name."""
-    return render_to_string("documents/care_sheet.html", {"sheet": sheet, "paper": own_size()})
+    """The sheet as a page for WeasyPrint, as open as it is likely to be printed."""
+    return pages_of(sheet)[0]
+
+
+def pages_of(sheet: Sheet) -> tuple[str, ...]:
+    """The sheet as pages for WeasyPrint, on the paper the settings name: the first that keeps to
+    ``PAGES`` is the one to print."""
+    first, *closer = spacings(sheet)
+    page = render_to_string(
+        "documents/care_sheet.html", {"sheet": sheet, "paper": own_size(), "spacing": first}
+    )
+    spaced = 'class="{}"'
+    others = (page.replace(spaced.format(first), spaced.format(one), 1) for one in closer)
+    return (page, *others)
 
 
 def decide_first(

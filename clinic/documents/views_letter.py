@@ -14,7 +14,7 @@ from clinic.documents.answers import Paper, own_size, printed_answer
 from clinic.documents.fitting import Fitted, versions
 from clinic.documents.letter import Letter, referral_letter, visit_letter
 from clinic.documents.models import Kind
-from clinic.documents.pdf import one_page
+from clinic.documents.pdf import fitting
 from clinic.plans.decided import decided_plan
 from clinic.plans.models import Referral
 from clinic.visits.choices import VisitState
@@ -47,7 +47,7 @@ def letter_of_visit(request: HttpRequest, assessment: UUID) -> HttpResponse:
 
 def pdf_of_letter(letter: Letter) -> bytes:
     """One page, whatever was written."""
-    return one_page(pages_of(letter))
+    return fitting(pages_of(letter))
 
 
 def pages_of(letter: Letter) -> list[str]:

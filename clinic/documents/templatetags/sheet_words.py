@@ -7,10 +7,12 @@ from django.template import Context
 from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
 
+from clinic.documents.face_image import address_of
 from clinic.documents.wording.marking import CLOSE, OPEN, apart, bare, runs
 from clinic.documents.wording.review import reviewer
 from clinic.documents.wording.tongue import ENGLISH, Tongue
 from clinic.patients.models import SheetLanguage
+from clinic.visits.presenters.clockface import Face
 
 register = template.Library()
 
@@ -58,6 +60,12 @@ def language_note(code: str) -> str:
         return ""
     review = "" if reviewer(code) else ", needs review by a qualified translator"
     return f"in {SheetLanguage(code).label}{review}"
+
+
+@register.simple_tag
+def drawn(face: Face) -> str:
+    """The address of ``face`` as an image, for paper."""
+    return address_of(face)
 
 
 @register.filter

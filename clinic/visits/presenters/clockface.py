@@ -85,6 +85,11 @@ class Face:
     skin_radius = geometry.SKIN_RADIUS
 
     @property
+    def font(self) -> str:
+        """Of the marks: on paper that of the text round the face."""
+        return "Liberation Sans" if self.paper else "sans-serif"
+
+    @property
     def mark(self) -> Mark:
         return PAPER_MARK if self.paper else SCREEN_MARK
 

@@ -7,9 +7,10 @@ import pytest
 
 from clinic.accounts.models import User
 from clinic.documents.care_sheet import care_sheet
-from clinic.documents.pdf import pdf_of
+from clinic.documents.pdf import fitting
 from clinic.documents.sheet import Sheet
-from clinic.documents.views import html_of
+from clinic.documents.spacing import PAGES
+from clinic.documents.views import pages_of
 from clinic.plans.actions.decide import accept_all
 from clinic.plans.actions.sign import sign_visit
 from clinic.plans.decided import Decided, DecidedPlan, decided_plan
@@ -149,9 +150,10 @@ def all_accepted(plan: Plan, made: Assessment) -> DecidedPlan:
     )
 
 
-def sheet_of(made: Assessment, *, large: bool = False) -> Sheet:
-    return care_sheet(decided(made), large=large)
+def sheet_of(made: Assessment, *, large: bool = False, language: str = "") -> Sheet:
+    return care_sheet(decided(made), large=large, language=language)
 
 
 def printed(sheet: Sheet) -> bytes:
-    return pdf_of(html_of(sheet))
+    """As the nurse gets it."""
+    return fitting(pages_of(sheet), at_most=PAGES)

@@ -86,6 +86,14 @@ def _walk(node: Any, found: list[dict[str, Any]]) -> None:
             _walk(node["/K"], found)
 
 
+def nested(pdf: bytes) -> set[tuple[str, str]]:
+    """Which kind of element stands directly in which, as (outer, inner)."""
+    return {
+        (str(one["/P"].get_object().get("/S", "")).lstrip("/"), str(one["/S"]).lstrip("/"))
+        for one in structure(pdf)
+    }
+
+
 def tags(pdf: bytes) -> list[str]:
     return [str(element["/S"]).lstrip("/") for element in structure(pdf)]
 

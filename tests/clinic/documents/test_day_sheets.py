@@ -16,7 +16,7 @@ from clinic.documents import batch
 from clinic.documents.joining import Joining
 from clinic.documents.models import Rendering
 from clinic.documents.pdf import PrintingUnavailable, pdf_of
-from clinic.documents.renderings import stored_pdf
+from clinic.documents.renderings import stored_file
 from clinic.documents.sheet import Sheet
 from clinic.documents.views import html_of
 from clinic.plans.models import FollowUp
@@ -104,22 +104,26 @@ def test_memory_does_not_grow_with_the_number_of_sheets(sheet: Sheet) -> None:
     assert peak(40) < 1.5 * peak(10)
 
 
+def pdf_kept(html: str) -> bytes:
+    return bytes(stored_file([html]).pdf)
+
+
 @pytest.mark.django_db
 class TestKept:
     """What was set once is printed again as the very same bytes."""
 
     def test_the_same_page_is_set_once(self, sheet: Sheet, monkeypatch: pytest.MonkeyPatch) -> None:
-        first = stored_pdf(html_of(sheet))
-        monkeypatch.setattr("clinic.documents.pdf.pdf_of", None)
-        assert stored_pdf(html_of(sheet)) == first
+        first = pdf_kept(html_of(sheet))
+        monkeypatch.setattr("clinic.documents.pdf.fitting", None)
+        assert pdf_kept(html_of(sheet)) == first
 
     def test_another_page_is_set_anew(self, sheet: Sheet) -> None:
-        assert stored_pdf(html_of(sheet)) != stored_pdf(html_of(sheet).replace("ring", "belt"))
+        assert pdf_kept(html_of(sheet)) != pdf_kept(html_of(sheet).replace("ring", "belt"))
 
     def test_old_ones_go(self, sheet: Sheet) -> None:
-        stored_pdf(html_of(sheet))
+        pdf_kept(html_of(sheet))
         Rendering.objects.update(made_at=timezone.now() - timedelta(days=31))
-        stored_pdf(html_of(sheet).replace("ring", "belt"))
+        pdf_kept(html_of(sheet).replace("ring", "belt"))
         assert Rendering.objects.count() == 1
 
 
@@ -201,10 +205,10 @@ def test_a_drafts_sheet_is_not_in_it(client: Client) -> None:
 def test_without_a_printer_program_it_says_so(
     client: Client, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def fail(_html: str) -> bytes:
+    def fail(_pages: object, *, at_most: int) -> bytes:
         raise PrintingUnavailable("Pango is not here.")
 
-    monkeypatch.setattr("clinic.documents.pdf.pdf_of", fail)
+    monkeypatch.setattr("clinic.documents.pdf.fitting", fail)
     made = due_today()
     answer = printed(client, [made])
     assert answer.status_code == 503

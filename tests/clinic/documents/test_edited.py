@@ -14,6 +14,7 @@ from clinic.documents.editing import Change, EditRefusedError, edit_sheet
 from clinic.documents.emergency import CLINICIAN_SAYS
 from clinic.documents.models import SheetEdit
 from clinic.documents.sheet import Sheet
+from clinic.documents.views import html_of
 from clinic.plans.order import is_safety, refused, sheet_steps
 from clinic.visits.models import Assessment
 from planning import Plan
@@ -161,7 +162,7 @@ def test_sentences_are_printed_where_they_were_added(made: Assessment) -> None:
     assert found.uses[-1].label == CLINICIAN_SAYS
     assert found.uses[-1].lines[0].words == "Ask for <b>two</b> rings."
     assert found.steps[-1].words == "Call me on Friday."
-    assert "&lt;b&gt;two" in made_visits.html_of(found)
+    assert "&lt;b&gt;two" in html_of(found)
 
 
 def test_too_long_is_said_at_its_field(made: Assessment) -> None:
@@ -230,7 +231,7 @@ def test_an_emergency_sheet_is_as_it_is(made: Assessment, monkeypatch: pytest.Mo
     made_visits.use_plan(monkeypatch, danger)
     edited = edited_sheet(made_visits.decided(made), edit_of(made))
     assert edited.sheet.steps == ()
-    assert "Call me." not in made_visits.html_of(edited.sheet)
+    assert "Call me." not in html_of(edited.sheet)
     assert edited.notices == (EMERGENCY_AS_IT_IS,)
 
 

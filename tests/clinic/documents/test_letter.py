@@ -142,7 +142,7 @@ def test_what_may_not_be_cut_takes_a_page_more_that_says_whose_it_is(
 
 
 def test_each_version_holds_no_more_than_the_one_before() -> None:
-    """What ``one_page`` relies on when it halves."""
+    """What ``fitting`` relies on when it halves."""
     assert len(list(versions(LONG))) == len(ROOMS)
 
     def amount(letter: Letter) -> tuple[int, ...]:
@@ -302,10 +302,10 @@ def test_contradicting_findings_still_make_a_letter(client: Client) -> None:
 def test_without_a_printer_program_there_is_a_page(
     client: Client, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def fail(_pages: list[str]) -> bytes:
+    def fail(_pages: object, *, at_most: int) -> bytes:
         raise PrintingUnavailable("Pango is not here.")
 
-    monkeypatch.setattr("clinic.documents.pdf.one_page", fail)
+    monkeypatch.setattr("clinic.documents.pdf.fitting", fail)
     answer = opened(client, Role.NURSE, "documents:letter", referred().uuid)
     assert answer.status_code == 503
     assert "Pango is not here." in answer.content.decode()

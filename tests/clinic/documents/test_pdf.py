@@ -33,6 +33,18 @@ def test_title_language_and_tags(sheet: Sheet) -> None:
     assert b"pdfuaid" in pdf or b"pdfuaid" in root["/Metadata"].get_data()  # type: ignore[index]
 
 
+@pytest.mark.parametrize("large", [False, True])
+def test_lists_and_tables_hold_what_they_may(sheet: Sheet, large: bool) -> None:
+    """ISO 32000-1, 14.8.4.3.3 and 14.8.4.3.4: a list holds items, a table rows or groups of them;
+    boxes that only set things side by side leave no tags between."""
+    found = paper.nested(printed(replace(sheet, large=large)))
+    assert {("L", "LI"), ("Table", "TBody"), ("TBody", "TR"), ("TR", "TH")} <= found
+    assert {inner for outer, inner in found if outer == "L"} == {"LI"}
+    assert {inner for outer, inner in found if outer == "Table"} == {"TBody"}
+    assert {outer for outer, inner in found if inner == "LI"} == {"L"}
+    assert {outer for outer, inner in found if inner == "TR"} == {"TBody"}
+
+
 def test_title_names_nobody(sheet: Sheet) -> None:
     """A browser shows and remembers it."""
     metadata = paper.reader(printed(sheet)).metadata
@@ -163,7 +175,7 @@ def test_not_even_a_style_sheet_from_elsewhere(tmp_path: Path) -> None:
 
 
 def test_our_style_sheet_is_loaded(sheet: Sheet) -> None:
-    bare = html_of(sheet).replace('<link rel="stylesheet" href="css/sheet.css">', "")
+    bare = html_of(sheet).replace('<link rel="stylesheet" href="css/sheet.css"/>', "")
     assert paper.fonts(pdf_of(bare)) != paper.fonts(printed(sheet))
 
 

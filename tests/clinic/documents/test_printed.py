@@ -80,13 +80,16 @@ def test_the_same_content_is_one_file_and_set_once(
     made = signed_as_planned("leaking")
     as_role(client, Role.NURSE)
     first = client.get(reverse("documents:care_sheet", args=[made.uuid])).content
-    monkeypatch.setattr("clinic.documents.pdf.pdf_of", None)
+    monkeypatch.setattr("clinic.documents.pdf.fitting", None)
     assert client.get(reverse("documents:care_sheet", args=[made.uuid])).content == first
     assert PrintedDocument.objects.count() == 2
     assert StoredFile.objects.count() == 1
 
 
-def test_what_was_printed_outlives_the_memory_of_pages(client: Client) -> None:
+def test_what_was_printed_is_never_set_again(
+    client: Client, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Sheets for a day's visits are those of visits long ago."""
     made = signed_as_planned("leaking")
     as_role(client, Role.NURSE)
     first = client.get(reverse("documents:care_sheet", args=[made.uuid])).content
@@ -99,8 +102,9 @@ def test_what_was_printed_outlives_the_memory_of_pages(client: Client) -> None:
         cursor.execute("ALTER TABLE documents_storedfile ENABLE TRIGGER USER")
     renderings.stored_file(['<html lang="en"><title>x</title><p>Another page'])
     assert not StoredFile.objects.filter(pk=never_printed.pk).exists()
-    assert Rendering.objects.count() == 1
     assert opened(client, PrintedDocument.objects.get()).content == first
+    monkeypatch.setattr("clinic.documents.pdf.fitting", None)
+    assert client.get(reverse("documents:care_sheet", args=[made.uuid])).content == first
 
 
 @pytest.mark.parametrize(

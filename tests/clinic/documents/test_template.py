@@ -324,10 +324,10 @@ def test_unknown_is_not_there(client: Client) -> None:
 def test_without_a_printer_program_there_is_a_page(
     client: Client, signed: Assessment, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def fail(_html: str) -> bytes:
+    def fail(_pages: object, *, at_most: int) -> bytes:
         raise PrintingUnavailable("Pango is not here.")
 
-    monkeypatch.setattr("clinic.documents.pdf.pdf_of", fail)
+    monkeypatch.setattr("clinic.documents.pdf.fitting", fail)
     response = as_role(client, Role.DESK).get(url(signed))
     assert response.status_code == 503
     assert "Pango is not here." in response.content.decode()

@@ -134,10 +134,10 @@ def test_findings_that_contradict_each_other_make_no_sheet(client: Client) -> No
 def test_without_a_printer_program_there_is_a_page(
     client: Client, signed: Assessment, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def fail(_html: str) -> bytes:
+    def fail(_pages: object, *, at_most: int) -> bytes:
         raise PrintingUnavailable("Pango is not here.")
 
-    monkeypatch.setattr("clinic.documents.pdf.pdf_of", fail)
+    monkeypatch.setattr("clinic.documents.pdf.fitting", fail)
     for role in (Role.NURSE, Role.DESK):
         response = as_role(client, role).get(url(signed))
         assert response.status_code == 503

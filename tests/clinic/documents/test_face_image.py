@@ -1,0 +1,57 @@
+"""The clock face as an image on paper."""
+
+from base64 import b64decode
+from xml.etree import ElementTree
+
+import pytest
+
+from clinic.documents.face_image import INSIDE, SVG, address_of, drawing_of
+from clinic.documents.sheet import Sheet
+from clinic.documents.views import html_of
+from clinic.visits.presenters.clockface import Face
+from tests.clinic.documents import made_visits, paper
+from tests.clinic.documents.made_visits import printed
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def leaking() -> Sheet:
+    return made_visits.sheet_of(made_visits.signed_as_planned("leaking"))
+
+
+@pytest.fixture
+def face(leaking: Sheet) -> Face:
+    assert leaking.face
+    return leaking.face
+
+
+def parts(face: Face) -> list[ElementTree.Element]:
+    return list(ElementTree.fromstring(drawing_of(face)).iter())  # noqa: S314 - our own drawing
+
+
+def test_it_holds_the_patterns_it_is_filled_with_and_no_other(face: Face) -> None:
+    held = {one.get("id") for one in parts(face) if one.tag == f"{{{SVG}}}pattern"}
+    used = {one.get("fill", "") for one in parts(face) if one.get("fill", "").startswith("url(")}
+    assert {f"url(#{one})" for one in held} == used
+    assert f"sheet-{face.patches[0].fill}" in held
+
+
+def test_every_mark_has_its_number_in_the_font_of_the_sheet(face: Face, leaking: Sheet) -> None:
+    numbers = [one.text for one in parts(face) if one.tag == f"{{{SVG}}}text"]
+    assert numbers == [patch.number for patch in face.patches]
+    assert paper.fonts(printed(leaking)) == {"Liberation-Sans", "Liberation-Sans-Bold"}
+
+
+def test_what_it_shows_is_told_in_words_beside_it(leaking: Sheet, face: Face) -> None:
+    figures = [one for one in paper.structure(printed(leaking)) if one["/S"] == "/Figure"]
+    assert face.title in [str(one.get("/Alt")) for one in figures]
+    assert not [one for one in parts(face) if one.tag.endswith(("title", "desc"))]
+
+
+def test_the_address_is_the_drawing_itself(face: Face, leaking: Sheet) -> None:
+    address = address_of(face)
+    assert address.startswith(INSIDE)
+    assert b64decode(address.removeprefix(INSIDE)) == drawing_of(face)
+    assert html_of(leaking).count(address) == 1
+    assert "<svg" not in html_of(leaking)

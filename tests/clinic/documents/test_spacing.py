@@ -1,0 +1,83 @@
+"""A sheet is set as open as two pages allow."""
+
+from dataclasses import replace
+from itertools import pairwise
+
+import pytest
+
+from clinic.documents.pdf import fitting, pdf_of
+from clinic.documents.sheet import Sheet, Step
+from clinic.documents.spacing import PAGES, ROOM_FOR, SPACINGS, spacings, words_of
+from clinic.documents.views import html_of, pages_of
+from tests.clinic.documents import paper
+
+WORDS = "Press the barrier on with a warm hand for a while."
+
+
+def with_steps(sheet: Sheet, count: int) -> Sheet:
+    return replace(sheet, steps=tuple(Step(WORDS, "hold", "A hand.") for _ in range(count)))
+
+
+def pages(pdf: bytes) -> int:
+    return len(paper.reader(pdf).pages)
+
+
+def test_few_words_are_tried_as_open_as_can_be(sheet: Sheet) -> None:
+    assert words_of(sheet) < ROOM_FOR[0]
+    assert spacings(sheet) == SPACINGS
+
+
+@pytest.mark.parametrize("place", [0, 1, 2])
+def test_more_words_begin_closer(sheet: Sheet, place: int) -> None:
+    """One word past what each spacing has room for."""
+    spare = ROOM_FOR[place] - words_of(replace(sheet, steps=()))
+    just = replace(sheet, steps=(Step("word " * spare),))
+    assert spacings(just)[0] == SPACINGS[place]
+    past = replace(sheet, steps=(Step("word " * (spare + 1)),))
+    assert spacings(past) == SPACINGS[place + 1 :]
+
+
+def test_words_of_another_language_count_for_more(sheet: Sheet) -> None:
+    spare = ROOM_FOR[0] - words_of(replace(sheet, steps=()))
+    just = replace(sheet, steps=(Step("word " * spare),))
+    assert spacings(replace(just, language="es")) == SPACINGS[1:]
+
+
+def test_large_print_is_never_set_closer(long_sheet: Sheet) -> None:
+    assert len(pages_of(replace(long_sheet, large=True))) == 1
+
+
+@pytest.mark.parametrize("count", [14, 22, 30, 38])
+def test_closer_takes_no_more_room(sheet: Sheet, count: int) -> None:
+    """What ``fitting`` relies on when it halves."""
+    taken = [pages(pdf_of(page)) for page in pages_of(with_steps(sheet, count))]
+    for opener, closer in pairwise(taken):
+        assert closer <= opener
+
+
+def test_the_most_open_that_keeps_to_two_pages_is_printed(sheet: Sheet) -> None:
+    """Over sheets of more and more steps: each spacing is the printed one for some of them."""
+    printed = set()
+    for count in range(16, 48, 2):
+        tried = pages_of(with_steps(sheet, count))
+        fits = [page for page in tried if pages(pdf_of(page)) <= PAGES]
+        expected = fits[0] if fits else tried[-1]
+        assert fitting(tried, at_most=PAGES) == pdf_of(expected)
+        printed |= {spacing for spacing in SPACINGS if fits and f'class="{spacing}"' in expected}
+    assert printed == set(SPACINGS)
+
+
+def test_nothing_but_the_spacing_differs(sheet: Sheet) -> None:
+    tried = pages_of(sheet)
+    assert len(set(tried)) == len(SPACINGS)
+    bare = {
+        page.replace(f'<html class="{spacing}"', "<html")
+        for page, spacing in zip(tried, SPACINGS, strict=True)
+    }
+    assert len(bare) == 1
+    assert html_of(sheet) == tried[0]
+
+
+def test_there_is_no_paper_of_nothing() -> None:
+    with pytest.raises(ValueError, match="Nothing"):
+        fitting(())
