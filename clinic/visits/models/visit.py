@@ -109,6 +109,9 @@ class Visit(models.Model):
         ordering = ["-happened_at", "-id"]
         indexes = [
             models.Index(fields=["patient", "-happened_at"], name="visit_by_patient"),
+            # The day's file asks who was seen on a day, or signed on it.
+            models.Index(fields=["happened_at"], name="visit_by_day"),
+            models.Index(fields=["signed_at"], name="visit_by_signing"),
             # The first page lists what is unfinished: a handful among everything ever charted.
             models.Index(fields=["clinician"], condition=Q(state="draft"), name="visit_drafts"),
         ]
