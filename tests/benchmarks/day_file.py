@@ -49,9 +49,13 @@ def run() -> None:
     again /= len(sheets)
     text = median(_static(number) for number in range(40))
     print(f"{len(sheets)} sheets in one file, wall time a sheet")
-    print(f"set for the first time {anew * 1000:.0f} ms, known from its visit {again * 1000:.0f} ms")
+    print(
+        f"set for the first time {anew * 1000:.0f} ms, known from its visit {again * 1000:.0f} ms"
+    )
     print(f"static text of two pages by WeasyPrint alone {text * 1000:.0f} ms")
-    print(f"ratio on the day {again / text:.2f}, where no sheet is known {anew / text:.2f} (aim 1.3)")
+    print(
+        f"ratio on the day {again / text:.2f}, where no sheet is known {anew / text:.2f} (aim 1.3)"
+    )
 
 
 def _static(number: int) -> float:

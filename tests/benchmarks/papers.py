@@ -150,7 +150,8 @@ def _traced(joining_of: int) -> None:
 
 
 def static(paragraphs: int, number: int) -> str:
-    """Plain paragraphs of the sheet's own sentences."""
+    """Plain paragraphs of the sheet's own sentences, as close as the sheet is set."""
+    from clinic.documents.spacing import spacings
     from tests.benchmarks.made_sheets import full_sheet
 
     sheet = full_sheet(number)
@@ -159,7 +160,8 @@ def static(paragraphs: int, number: int) -> str:
     lines += [line for group in sheet.call for line in group.lines]
     text = "".join(f"<p>{lines[at % len(lines)]}</p>" for at in range(paragraphs))
     return (
-        f'<!DOCTYPE html><html lang="en"><head><meta charset="utf-8"/><title>Text {number}</title>'
+        f'<!DOCTYPE html><html class="{spacings(sheet)[0]}" lang="en"><head>'
+        f'<meta charset="utf-8"/><title>Text {number}</title>'
         '<link rel="stylesheet" href="css/sheet.css"/></head>'
         f'<body class="a4-low normal"><h1>{sheet.who.name}</h1>{text}</body></html>'
     )
