@@ -61,16 +61,17 @@ def record_received(
     at: datetime,
     request: HttpRequest | None = None,
 ) -> Referral:
-    """The words of somebody who does not use the record, written down by whoever asked; anyone
-    else, or a second answer, raises ``NotAllowedNow``."""
+    """The words of somebody who does not use the record, written down by whoever took the call or
+    opened the letter. One who does not chart, or a second answer, raises ``NotAllowedNow``."""
     referral = Referral.objects.select_for_update().get(pk=referral.pk)
-    if not may_record(referral, by):
-        raise NotAllowedNow("Whoever asked records the answer received.")
+    if not may(by, Right.CHART):
+        raise NotAllowedNow("Only somebody who charts records an answer received.")
     if referral.answered_at is not None:
         raise NotAllowedNow("This referral has been answered already.")
     referral.answer, referral.answer_from, referral.came_by = answer, answer_from, came_by
     referral.answered_by, referral.answered_at = by, at
-    referral.answer_read_at = at  # who asked knows it
+    if referral.made_by_id == by.pk:  # a colleague's entry is news to whoever asked
+        referral.answer_read_at = at
     referral.save()
     record(
         request_or_actor=request or by,
@@ -80,8 +81,3 @@ def record_received(
         detail=came_by.value,
     )
     return referral
-
-
-def may_record(referral: Referral, by: User) -> bool:
-    """Whether ``by`` asked, and charts."""
-    return referral.made_by_id == by.pk and may(by, Right.CHART)

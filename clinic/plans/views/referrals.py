@@ -14,13 +14,7 @@ from clinic.accounts.permissions import Right, may, needs
 from clinic.audit.record import record
 from clinic.patients.search import find
 from clinic.plans import queries
-from clinic.plans.actions.answer import (
-    answer_referral,
-    mark_read,
-    mark_seen,
-    may_record,
-    record_received,
-)
+from clinic.plans.actions.answer import answer_referral, mark_read, mark_seen, record_received
 from clinic.plans.actions.refer import refer as ask
 from clinic.plans.forms import AnswerForm, ReceivedForm, ReferForm
 from clinic.plans.models import CameBy, Referral, Urgency
@@ -112,10 +106,9 @@ def answer(request: HttpRequest, referral: UUID) -> HttpResponse:
 @require_POST
 @needs(Right.CHART)
 def received(request: HttpRequest, referral: UUID) -> HttpResponse:
-    """An answer that came by telephone or letter, recorded by whoever asked."""
+    """An answer that came by telephone or letter, recorded by any clinician who charts."""
     found, form = _referral(referral), ReceivedForm(request.POST)
-    open_to = found.answered_at is None and may_record(found, request.user)  # type: ignore[arg-type]
-    if not form.is_valid() and open_to:
+    if not form.is_valid() and found.answered_at is None:
         return _show(request, found, AnswerForm(), form)
     given = form.cleaned_data
     try:
@@ -131,7 +124,9 @@ def received(request: HttpRequest, referral: UUID) -> HttpResponse:
     except NotAllowedNow as refused:
         messages.info(request, str(refused))
     else:
-        messages.success(request, "Answer recorded. The referral no longer waits.")
+        messages.success(
+            request, f"Answer recorded. The referral no longer waits.{_told(request, found)}"
+        )
     return redirect("plans:referral", found.uuid)
 
 
@@ -162,6 +157,13 @@ def refer(request: HttpRequest, assessment: UUID) -> HttpResponse:
     return render(request, "plans/refer.html", page, status=422 if form.errors else 200)
 
 
+def _told(request: HttpRequest, found: Referral) -> str:
+    """Where whoever asked finds an answer that a colleague wrote down."""
+    if found.made_by_id == request.user.pk:
+        return ""
+    return f" It is a new answer to {found.made_by.display_name}."
+
+
 def _sent_as(request: HttpRequest) -> UUID:
     """Made where the form is first shown, and sent with it."""
     try:
@@ -188,7 +190,6 @@ def _show(
         "received": received or ReceivedForm(),
         # Whoever may answer is the one to be called.
         "telephone": found.pressing and not may(request.user, Right.ANSWER_REFERRAL),
-        "may_record": may_record(found, request.user),  # type: ignore[arg-type]
         "has_visit": found.assessment.visit.state != VisitState.DISCARDED,
     }
     return render(request, "plans/referral.html", page, status=422 if wrong else 200)

@@ -65,14 +65,40 @@ def test_who_asked_records_an_answer_and_it_waits_no_more(client: Client, nurse:
     assert not Referral.objects.answered_unread(nurse.pk).exists()
 
 
-def test_nobody_else_records_one(client: Client, nurse: User) -> None:
-    asked, other = asked_by(nurse), UserFactory(role=Role.NURSE)
-    assert "Record an answer received" not in opened(client, other, asked)
+def test_a_colleague_records_one_and_it_is_news_to_who_asked(client: Client, nurse: User) -> None:
+    asked = asked_by(nurse)
+    colleague = UserFactory(role=Role.NURSE)
+    assert f"as a new answer to {nurse.display_name}" in opened(client, colleague, asked)
     address = reverse("plans:received", args=[asked.uuid])
-    said = client.post(address, GIVEN, follow=True).content.decode()
-    assert "Whoever asked records the answer received." in said
-    client.force_login(UserFactory(role=Role.SURGEON))
+    assert client.post(address, {"received": "Warm; go on."}).status_code == 422
+    client.post(address, {**GIVEN, "came_by": "letter"})
+    assert not waiting().exists()
+    line = AccessLog.objects.get(action="recorded answer received")
+    assert (line.actor_id, line.detail) == (colleague.pk, "letter")
+    assert Referral.objects.answered_unread(nurse.pk).get() == asked
+    said = f"Dr Hazel Quill; recorded by {colleague.display_name}, came by letter"
+    client.force_login(nurse)
+    assert said in client.get(reverse("plans:day")).content.decode()
+    assert said in opened(client, nurse, asked)
+    assert not Referral.objects.answered_unread(nurse.pk).exists()
+
+
+@pytest.mark.parametrize("role", [Role.SURGEON, Role.LEAD, Role.DESK])
+def test_who_does_not_chart_records_none(client: Client, nurse: User, role: Role) -> None:
+    asked, other = asked_by(nurse), UserFactory(role=role)
+    assert "Record an answer received" not in opened(client, other, asked)
+    client.force_login(other)
+    address = reverse("plans:received", args=[asked.uuid])
     assert client.post(address, GIVEN).status_code == 403
+    with pytest.raises(NotAllowedNow, match="who charts"):
+        record_received(
+            referral=asked,
+            answer="Warm.",
+            answer_from="Dr Hazel Quill",
+            came_by=CameBy.TELEPHONE,
+            by=other,
+            at=timezone.now(),
+        )
     assert waiting().get() == asked
 
 
