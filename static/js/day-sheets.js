@@ -1,5 +1,8 @@
-/* Sets the day's sheets one request at a time and says how many are ready; then fetches the file
-   by the form itself. Without this script the form does the same in longer steps. */
+/* Sets the day's sheets in small requests and says how many are ready; then fetches the file by the
+   form itself. Without this script the form does the same in longer steps. */
+
+/* Sheets being set at a time: a server sets each in a process of its own, and others want theirs. */
+const AT_A_TIME = 2;
 const form = document.getElementById("day-sheets");
 const box = document.getElementById("sheets-progress");
 
@@ -12,20 +15,28 @@ async function prepare(event) {
   const button = form.querySelector("button");
   button.disabled = true;
   box.hidden = false;
-  let ready = 0;
-  tell(`0 of ${sheets.length} sheets are ready.`, 0, sheets.length);
-  for (const sheet of sheets) {
-    const problem = await ask(sheet);
-    if (problem) {
-      button.disabled = false;
-      tell(`${problem} ${ready} of ${sheets.length} sheets are ready.`, ready, sheets.length);
-      return;
-    }
-    ready += 1;
-    tell(`${ready} of ${sheets.length} sheets are ready.`, ready, sheets.length);
-  }
+  const problem = await setAll(sheets);
   button.disabled = false;
-  form.submit();
+  if (!problem) form.submit();
+}
+
+/* "" once all are set, else why one is not; none is begun after that. */
+async function setAll(sheets) {
+  const waiting = [...sheets];
+  let ready = 0;
+  let problem = "";
+  const say = () => tell(`${problem} ${ready} of ${sheets.length} sheets are ready.`.trim(), ready, sheets.length);
+  const lane = async () => {
+    while (waiting.length && !problem) {
+      const met = await ask(waiting.shift());
+      if (met) problem ||= met;
+      else ready += 1;
+      say();
+    }
+  };
+  say();
+  await Promise.all(Array.from({ length: AT_A_TIME }, lane));
+  return problem;
 }
 
 /* "" once the sheet is set, else why not, in words. */

@@ -4,7 +4,7 @@ from datetime import timedelta
 
 import pytest
 from django.utils import timezone
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Page, Route, expect
 from pytest_django import Settings
 
 from clinic.accounts.models import Role, User
@@ -136,3 +136,32 @@ def test_a_lost_connection_is_said_and_can_be_gone_on_from(
     page.get_by_role("button", name="Print as one file").click()
     expect(page.get_by_role("status")).to_contain_text("The connection was lost.")
     expect(page.get_by_role("button", name="Print as one file")).to_be_enabled()
+
+
+def test_sheets_are_set_two_at_a_time_until_one_cannot_be(
+    small_clinic: SmallClinic, seen: Assessment, open_page: OpenPage, watch: Watch
+) -> None:
+    watch.expected = ("Failed to load resource",)
+    page = open_page(small_clinic.nurse)
+    page.goto(f"{small_clinic.url}/documents/day-sheets/")
+    page.evaluate(
+        """() => { const one = document.querySelector("input[name=sheet]");
+        for (let count = 0; count < 5; count += 1) one.after(one.cloneNode()); }"""
+    )
+    held: list[Route] = []
+    page.route("**/day-sheets/one/", lambda route: held.append(route))
+    status = page.get_by_role("status")
+    page.get_by_role("button", name="Print as one file").click()
+    expect(status).to_have_text("0 of 6 sheets are ready.")
+    page.wait_for_timeout(300)
+    assert len(held) == 2
+    held[0].fulfill(json={"ready": True})
+    expect(status).to_have_text("1 of 6 sheets are ready.")
+    page.wait_for_timeout(300)
+    assert len(held) == 3
+    held[1].fulfill(status=503, json={"message": "No font is here."})
+    expect(status).to_have_text("No font is here. 1 of 6 sheets are ready.")
+    held[2].fulfill(json={"ready": True})
+    expect(status).to_have_text("No font is here. 2 of 6 sheets are ready.")
+    expect(page.get_by_role("button", name="Print as one file")).to_be_enabled()
+    assert len(held) == 3
