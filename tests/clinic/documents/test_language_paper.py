@@ -2,16 +2,18 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from math import inf
 from pathlib import Path
 from typing import Any
 
 import pytest
 from pypdf.generic import ContentStream
 from pytest_django import Settings
+from weasyprint.formatting_structure.boxes import LineBox
 
 from clinic.documents.care_sheet import care_sheet
 from clinic.documents.face_image import drawing_of
-from clinic.documents.pdf import PrintingUnavailable
+from clinic.documents.pdf import PrintingUnavailable, _set
 from clinic.documents.pictures import SHOWS
 from clinic.documents.sheet import Sheet, Who
 from clinic.documents.views import html_of
@@ -183,6 +185,25 @@ def test_nothing_is_cut_off(
         # Lines of Arabic are told with room for marks above and below that are not there.
         assert box.top >= 0
         assert box.bottom <= box.page_height
+
+
+@pytest.mark.parametrize("language", ["en", *LANGUAGES])
+@pytest.mark.parametrize("large", [False, True])
+def test_lines_keep_to_their_room(leaking: dict[str, Sheet], language: str, *, large: bool) -> None:
+    """Or a step's first line prints over its drawing. A number or bullet hangs at the start."""
+    sheet = replace(leaking[language], large=large)
+    long = tuple(replace(step, words=f"{step.words} {step.words}") for step in sheet.steps)
+    pages = _set(html_of(replace(sheet, steps=long))).pages
+    boxes = [box for page in pages for box in page._page_box.descendants()]
+    rooms = [box for box in boxes if box.element_tag in {"p", "li"}]
+    lines = [(room, line) for room in rooms for line in room.children if isinstance(line, LineBox)]
+    assert len(lines) > 50
+    for room, line in lines:
+        words = [part for part in line.descendants() if getattr(part, "text", "").strip()]
+        left = min((part.position_x for part in words), default=inf)
+        right = max((part.position_x + part.width for part in words), default=0)
+        start, end = room.content_box_x(), room.content_box_x() + room.width
+        assert left > start - 0.1 if language == "ar" else right < end + 0.1
 
 
 @pytest.mark.parametrize(("language", "least"), [("es", 14), ("ar", 14), ("ar", 18)])
