@@ -14,8 +14,6 @@ INSIDE = "data:image/svg+xml;base64,"
 #: Words go beside the image; of the patterns for all there is, a face shows a few.
 _WORDS = (f"{{{SVG}}}title", f"{{{SVG}}}desc")
 
-ElementTree.register_namespace("", SVG)
-
 
 def address_of(face: Face) -> str:
     """The drawing, whole, as an address for ``img``."""
@@ -33,4 +31,8 @@ def drawing_of(face: Face) -> bytes:
         for pattern in list(patterns):
             if f"url(#{pattern.get('id')})" not in svg:
                 patterns.remove(pattern)
+    # Said here, not by prefixes: those are the whole process's, and WeasyPrint takes the empty one.
+    for part in root.iter():
+        part.tag = part.tag.removeprefix(f"{{{SVG}}}")
+    root.set("xmlns", SVG)
     return ElementTree.tostring(root)

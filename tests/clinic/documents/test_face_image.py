@@ -49,6 +49,15 @@ def test_what_it_shows_is_told_in_words_beside_it(leaking: Sheet, face: Face) ->
     assert not [one for one in parts(face) if one.tag.endswith(("title", "desc"))]
 
 
+def test_it_is_the_same_whatever_else_the_process_has_drawn(face: Face) -> None:
+    """Or a sheet printed before would not be known again: it is kept by what its page holds."""
+    before = drawing_of(face)
+    ElementTree.register_namespace("", "")  # as loading WeasyPrint does
+    assert drawing_of(face) == before
+    ElementTree.register_namespace("", SVG)  # as drawing a trend does
+    assert drawing_of(face) == before
+
+
 def test_the_address_is_the_drawing_itself(face: Face, leaking: Sheet) -> None:
     address = address_of(face)
     assert address.startswith(INSIDE)
