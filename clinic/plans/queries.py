@@ -8,6 +8,7 @@ from django.db.models import Exists, OuterRef, Q, QuerySet
 from django.db.models.fields.json import KeyTextTransform
 from django.utils import timezone
 
+from clinic.accounts.models import User
 from clinic.plans.models import Alarm, FollowUp, Referral, Urgency
 from clinic.plans.models.alarm import AlarmQuerySet
 from clinic.plans.models.follow_up import FollowUpQuerySet
@@ -58,6 +59,13 @@ def for_list(rows: ReferralQuerySet) -> ReferralQuerySet:
 def waiting() -> ReferralQuerySet:
     """Referrals without an answer, most urgent first, then the oldest."""
     return for_list(Referral.objects.unanswered().urgent_first())
+
+
+def asked_of(surgeon: User) -> Q:
+    """Referrals to a surgeon, or to this one by name. The words are whoever asked's own, so what
+    does not fit is *asked of others*, never nobody's."""
+    fits = Q(to__icontains="surgeon") | Q(to__icontains="surgical")
+    return fits | Q(to__icontains=surgeon.last_name) if surgeon.last_name else fits
 
 
 def answered() -> ReferralQuerySet:

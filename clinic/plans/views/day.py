@@ -1,11 +1,12 @@
-"""Clinic day: unfinished visits, who is due, what waits for an answer."""
+"""Clinic day: unfinished visits, who is due, what waits for an answer. Whoever answers referrals
+finds those first, the others who is due."""
 
 from __future__ import annotations
 
 from datetime import date, timedelta
 from typing import Any
 
-from django.db.models import Case, IntegerField, Value, When
+from django.db.models import Case, IntegerField, Q, Value, When
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.utils import timezone
@@ -32,6 +33,7 @@ def clinic_day(request: HttpRequest) -> HttpResponse:
     today = timezone.localdate()
     day = asked_day(request, today)
     clinical = may(request.user, Right.SEE_CLINICAL)
+    leads = day == today and may(request.user, Right.ANSWER_REFERRAL)
     return render(
         request,
         "plans/day.html",
@@ -42,8 +44,10 @@ def clinic_day(request: HttpRequest) -> HttpResponse:
             "before": day - timedelta(days=1),
             "after": day + timedelta(days=1),
             "clinical": clinical,
+            "leads": leads,
             **_due(request, day, today, clinical=clinical),
-            **(_waiting(request, today) if clinical else {}),
+            **(_waiting(request, today, asked_apart=leads) if clinical else {}),
+            **(_asked(request) if leads else {}),
             **(_drafts(request) if may(request.user, Right.CHART) else {}),
         },
     )
@@ -81,11 +85,24 @@ def _due(request: HttpRequest, day: date, today: date, *, clinical: bool) -> dic
     return shown
 
 
-def _waiting(request: HttpRequest, today: date) -> dict[str, Any]:
-    """What has no answer, what presses, and answers not read yet by whoever asked."""
+def _asked(request: HttpRequest) -> dict[str, Any]:
+    """What waits for an answer of this person, most urgent first, then the oldest."""
+    of_them = queries.asked_of(request.user)  # type: ignore[arg-type]
+    asked = leaf(queries.waiting().filter(of_them), request.GET.get("asked"))
+    return {
+        "asked": asked,
+        "asked_rows": rows_of(asked.rows, timezone.now()),
+        "asked_count": queries.counted(Referral.objects.unanswered().filter(of_them)),
+    }
+
+
+def _waiting(request: HttpRequest, today: date, *, asked_apart: bool) -> dict[str, Any]:
+    """What has no answer, what presses, and answers not read yet by whoever asked. With
+    ``asked_apart``, what is asked of this person stands in a list of its own."""
     now = timezone.now()
     unread = Referral.objects.answered_unread(request.user.pk).order_by("-answered_at")
-    waiting = list(queries.waiting()[: BESIDE + 1])
+    others = ~queries.asked_of(request.user) if asked_apart else Q()  # type: ignore[arg-type]
+    waiting = list(queries.waiting().filter(others)[: BESIDE + 1])
     pressing = queries.pressing(today)
     return {
         "pressing": rows_of(queries.for_list(pressing)[:BESIDE], now),

@@ -161,7 +161,7 @@ def _told(request: HttpRequest, found: Referral) -> str:
     """Where whoever asked finds an answer that a colleague wrote down."""
     if found.made_by_id == request.user.pk:
         return ""
-    return f" It is a new answer to {found.made_by.display_name}."
+    return f" {found.made_by.display_name}, sees it as a new answer."
 
 
 def _sent_as(request: HttpRequest) -> UUID:

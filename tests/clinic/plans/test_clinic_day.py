@@ -89,14 +89,15 @@ def test_flags_are_for_clinicians_the_desk_sees_name_and_date(client: Client) ->
     assert reverse("plans:reschedule", args=[one.set_by.uuid]) in desk
 
 
-def test_the_first_page_costs_the_same_with_many_patients(client: Client) -> None:
+@pytest.mark.parametrize("role", [Role.NURSE, Role.SURGEON])
+def test_the_first_page_costs_the_same_with_many_patients(client: Client, role: Role) -> None:
     def cost() -> int:
         client.force_login(nurse)
         with CaptureQueriesContext(connection) as asked:
             client.get(reverse("plans:day"))
         return len(asked)
 
-    nurse = UserFactory(role=Role.NURSE)
+    nurse = UserFactory(role=role)
     for days in (-1, 0, 1):
         made = due(TODAY() + timedelta(days=days))
         again(made.set_by, nurse)
@@ -107,16 +108,47 @@ def test_the_first_page_costs_the_same_with_many_patients(client: Client) -> Non
     assert cost() == few
 
 
-def again(about: Assessment, by: User) -> None:
-    """An emergency without an answer."""
-    Referral.objects.create(
+def again(
+    about: Assessment, by: User, *, to: str = "surgeon", urgency: str = "emergency", days: int = 0
+) -> Referral:
+    """An emergency without an answer, unless said otherwise."""
+    return Referral.objects.create(
         assessment=about,
-        to="surgeon",
-        urgency="emergency",
+        to=to,
+        urgency=urgency,
         question="Now?",
-        made_at=timezone.now(),
+        made_at=timezone.now() - timedelta(days=days),
         made_by=by,
     )
+
+
+def test_a_surgeon_finds_first_what_is_asked_of_the_surgeon(client: Client) -> None:
+    one = due(TODAY())
+    Referral.objects.all().delete()
+    nurse = UserFactory(role=Role.NURSE)
+    surgeon = UserFactory(role=Role.SURGEON, first_name="Hazel", last_name="Quillwort")
+    newer = again(one.set_by, nurse, urgency="routine", days=1)
+    older = again(one.set_by, nurse, urgency="routine", days=9, to="Colorectal Surgeon")
+    by_name = again(one.set_by, nurse, urgency="days", to="Dr Quillwort")
+    other = again(one.set_by, nurse, urgency="two_weeks", to="physician")
+    answered = again(one.set_by, nurse)
+    Referral.objects.filter(pk=answered.pk).update(
+        answer="Yes.", answered_at=timezone.now(), answered_by=surgeon
+    )
+    client.force_login(surgeon)
+    page = client.get(reverse("plans:day"))
+    assert [row.referral for row in page.context["asked_rows"]] == [by_name, older, newer]
+    assert [row.referral for row in page.context["referrals"]] == [other]
+    shown = page.content.decode()
+    heads = ("Asked of the surgeon, without an answer", "Asked of others", ">Due</h2>")
+    at = [shown.index(head) for head in heads]
+    assert at == sorted(at)
+    for role in (Role.NURSE, Role.LEAD):
+        shown = day_page(client, role)
+        assert heads[0] not in shown
+        assert shown.index(">Due</h2>") < shown.index("Referrals without an answer")
+    # On another day it is that day's list that was asked for.
+    assert heads[0] not in day_page(client, Role.SURGEON, TODAY() + timedelta(days=1))
 
 
 def test_lists_are_paged(client: Client) -> None:
