@@ -40,21 +40,25 @@ def fitting(roomiest_first: Sequence[str], *, at_most: int = 1) -> bytes:
     """The PDF of the first of these pages that takes no more than ``at_most`` sheets of paper;
     where none does, the last on as many as it takes: what may not be cut is not.
 
-    Each takes no more room than the one before it, so halving finds it in few settings. Raises as
-    ``pdf_of``, and ``ValueError`` where there are none.
+    Each takes no more room than the one before it. Most fit as they are or nearly, so it is looked
+    for in growing strides, then halved. Raises as ``pdf_of``, and ``ValueError`` where there are
+    none.
     """
     if not roomiest_first:
         raise ValueError("Nothing to set.")
+    last = len(roomiest_first) - 1
     fits: dict[int, Any] = {}
-    low, high = 0, len(roomiest_first)
-    middle = 0  # most fit as they are
+    low, high, at, stride = 0, last + 1, 0, 1
     while low < high:
-        document = _set(roomiest_first[middle])
-        if len(document.pages) <= at_most or middle == len(roomiest_first) - 1:
-            fits[middle], high = document, middle
+        document = _set(roomiest_first[at])
+        if len(document.pages) <= at_most or at == last:
+            fits[at], high = document, at
         else:
-            low = middle + 1
-        middle = (low + high) // 2
+            low = at + 1
+        if fits:
+            at = (low + high) // 2
+        else:
+            at, stride = min(low + stride - 1, last), 2 * stride
     return _pdf(fits[high])
 
 

@@ -2,9 +2,11 @@
 
 from dataclasses import replace
 from itertools import pairwise
+from types import SimpleNamespace
 
 import pytest
 
+from clinic.documents import pdf as pdf_module
 from clinic.documents.pdf import fitting, pdf_of
 from clinic.documents.sheet import Sheet, Step
 from clinic.documents.spacing import PAGES, ROOM_FOR, SPACINGS, spacings, words_of
@@ -76,6 +78,26 @@ def test_nothing_but_the_spacing_differs(sheet: Sheet) -> None:
     }
     assert len(bare) == 1
     assert html_of(sheet) == tried[0]
+
+
+@pytest.mark.parametrize("amount", range(1, 13))
+@pytest.mark.parametrize("first", range(12))
+def test_the_first_that_fits_is_found_wherever_it_is(
+    monkeypatch: pytest.MonkeyPatch, amount: int, first: int
+) -> None:
+    """``first`` past the last: none fits, and the last is taken."""
+    tried: list[int] = []
+
+    def set_(page: str) -> SimpleNamespace:
+        tried.append(int(page))
+        return SimpleNamespace(page=page, pages=[0] * (2 if int(page) >= first else 3))
+
+    monkeypatch.setattr(pdf_module, "_set", set_)
+    monkeypatch.setattr(pdf_module, "_pdf", lambda document: document.page.encode())
+    found = fitting([str(place) for place in range(amount)], at_most=2)
+    assert int(found) == min(first, amount - 1)
+    assert len(tried) == len(set(tried))
+    assert len(tried) <= (1, 2)[first] if first < 2 else len(tried) <= 7
 
 
 def test_there_is_no_paper_of_nothing() -> None:
