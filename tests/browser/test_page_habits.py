@@ -3,9 +3,11 @@
 import pytest
 from playwright.sync_api import Page, expect
 
+from clinic.accounts.models import Role
 from tests.browser.conftest import PHONE, OpenPage, SmallClinic
 from tests.browser.painting import open_draft
 from tests.browser.steps import wait_until_saved
+from tests.factories.accounts import UserFactory
 
 pytestmark = pytest.mark.browser
 
@@ -81,6 +83,26 @@ def test_a_word_without_spaces_does_not_widen_a_page(
     ):
         page.goto(small_clinic.url + path)
         assert width(page) == PHONE["width"], path
+
+
+@pytest.mark.parametrize("viewport", [PHONE, {"width": 320, "height": 640}])
+def test_a_lead_reaches_every_page_of_the_header_without_scrolling_sideways(
+    small_clinic: SmallClinic, open_page: OpenPage, viewport: dict[str, int]
+) -> None:
+    """The longest navigation there is, also at the 320 px of WCAG 2.2, 1.4.10."""
+    page = open_page(UserFactory.create(role=Role.LEAD), viewport=viewport)
+    page.goto(f"{small_clinic.url}/")
+    links = page.locator(".site-navigation a").all()
+    assert [link.inner_text() for link in links][-3:] == ["Measures", "Audit", "Users"]
+    for link in links:
+        box = link.bounding_box()
+        assert box is not None
+        assert box["x"] >= 0
+        assert box["x"] + box["width"] <= viewport["width"]
+        assert box["height"] >= 44
+    navigation = page.locator(".site-navigation")
+    assert navigation.evaluate("(it) => it.scrollWidth <= it.clientWidth")
+    assert width(page) == viewport["width"]
 
 
 def test_boxes_of_the_sign_in_page_are_alike(
