@@ -164,6 +164,13 @@ class ClockHours:
         runs = [f"{a}" if a == b else f"{a} to {b}" for a, b in self.arcs()]
         return " and ".join(filter(None, [", ".join(runs[:-1]), runs[-1]])) + " o'clock"
 
+    def placed(self) -> str:
+        """To go straight after what lies there: `` at 4 to 8 o'clock``, `` all round``, or ""
+        where no hour is known."""
+        if not self.hours:
+            return ""
+        return f" {self.words()}" if len(self.hours) == 12 else f" at {self.words()}"
+
     def __str__(self) -> str:
         return self.words()
 

@@ -32,14 +32,14 @@ def _where(facts: Facts, evidence: Evidence, hours: ClockHours) -> None:
     evidence.speaks_for(
         Shape.LOWEST_SIDE in shapes,
         CLEAR,
-        f"The skin is damaged at {hours.words()}, the side where effluent falls.",
+        f"The skin is damaged{hours.placed()}, the side where effluent falls.",
         "hightech",
         at=path,
     )
     evidence.speaks_for(
         Shape.ALONG_CREASE in shapes,
         CLEAR,
-        f"The damage follows a crease at {facts.crease_hours.words()}.",
+        f"The damage follows a crease{facts.crease_hours.placed()}.",
         MEMORY,
         at="abdomen.creases",
     )

@@ -14,7 +14,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
     evidence.speaks_for(
         True,
         CLEAR,
-        f"A bulge at {facts.bulge_hours.words()} bends the barrier.",
+        f"A bulge{facts.bulge_hours.placed()} bends the barrier.",
         "martins2022",
         at="abdomen.bulges",
     )

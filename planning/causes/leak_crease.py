@@ -15,7 +15,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
     evidence.speaks_for(
         True,
         HINT,
-        f"A crease reaches the stoma at {hours.words()}.",
+        f"A crease reaches the stoma{hours.placed()}.",
         "complicationsreview",
         at="abdomen.creases",
     )

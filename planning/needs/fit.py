@@ -89,7 +89,7 @@ def _leak_reason(facts: Facts) -> list[Reason]:
     """Where effluent got under the barrier, as far as it was read."""
     if not facts.leak_hours:
         return []
-    text = f"Effluent got under the barrier at {facts.leak_hours.words()}."
+    text = f"Effluent got under the barrier{facts.leak_hours.placed()}."
     return [Reason(text, (PRACTICE,), "system.leak")]
 
 

@@ -33,12 +33,12 @@ def _bulge(facts: Facts) -> Iterator[Need]:
         return
     low = facts.bulge_hours.opposite()
     reason = Reason(
-        f"The bulge at {facts.bulge_hours.words()} lifts the barrier off the other side.",
+        f"The bulge{facts.bulge_hours.placed()} lifts the barrier off the other side.",
         (PRACTICE, DESIGN),
         "abdomen.bulges",
     )
     gap = step_beside_bulge(facts)
-    text = f"Raise the low side at {low.words()}"
+    text = f"Raise the low side{low.placed()}"
     yield Need("level_low_side", text, (reason,), gap, "" if gap is None else "mm", low)
     yield Need("bridge_step", "Bridge the step to the bulge", (reason,), hours=low)
 
@@ -66,7 +66,7 @@ def _lumen_side(facts: Facts) -> Iterator[Need]:
         ("barrierfit2022", PRACTICE),
         "measurement.lumen_hour",
     )
-    yield Need("raise_side", f"Raise the side at {hours.words()}", (reason,), hours=hours)
+    yield Need("raise_side", f"Raise the side{hours.placed()}", (reason,), hours=hours)
 
 
 def _creases(facts: Facts) -> Iterator[Need]:
@@ -84,11 +84,11 @@ def _creases(facts: Facts) -> Iterator[Need]:
     known = [c.depth_mm for c in guilty if c.depth_mm is not None]
     depth = max(known) if len(known) == len(guilty) else None
     reason = Reason(
-        f"A crease at {hours.words()} opens a channel under the barrier.",
+        f"A crease{hours.placed()} opens a channel under the barrier.",
         ("complicationsreview", "morgan2015"),
         "abdomen.creases",
     )
-    text = f"Fill the crease at {hours.words()} to skin level"
+    text = f"Fill the crease{hours.placed()} to skin level"
     yield Need("fill_crease", text, (reason,), depth, "" if depth is None else "mm", hours)
     too_deep = depth is not None and depth > STRIP_THICKNESS.value * STRIP_LAYERS.value
     if too_deep or failed(facts.history, "strip"):

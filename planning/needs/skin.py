@@ -41,7 +41,7 @@ def _wet(situation: Situation) -> Iterator[Need]:
         return
     hours = ClockHours.union(s.finding.hours for s in weeping)
     reason = Reason(
-        f"The skin is raw or weeping at {hours.words()}; a barrier does not hold on wet skin.",
+        f"The skin is raw or weeping{hours.placed()}; a barrier does not hold on wet skin.",
         ("crusting",),
         weeping[0].path,
     )

@@ -63,7 +63,7 @@ def _half_ring(chosen: Chosen) -> str:
 
 def _where(chosen: Chosen, need_key: str) -> str:
     need = next((n for n in chosen.needs if n.key == need_key), None)
-    return f" at {need.hours.words()}" if need is not None and need.hours else ""
+    return need.hours.placed() if need is not None else ""
 
 
 def patient(key: str, chosen: Chosen) -> str | None:

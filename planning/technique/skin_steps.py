@@ -41,9 +41,9 @@ def _film_alone(chosen: Chosen) -> bool:
 
 def _where_powder(chosen: Chosen) -> str:
     need = next((n for n in chosen.needs if n.key in ("absorb_moisture", "treat_yeast")), None)
-    where = f" at {need.hours.words()}" if need is not None and need.hours else ""
+    where = need.hours.placed() if need is not None else ""
     kind = "Antifungal powder" if "antifungal_powder" in chosen.supplies else "Plain powder"
-    return f"{kind} thinly on raw, wet skin only{where}; wait a few seconds until it clings."
+    return f"{kind} thinly{where}, only on raw, wet skin; wait a few seconds until it clings."
 
 
 RULES: Final = (

@@ -70,7 +70,7 @@ def _half_ring_words(chosen: Chosen) -> str:
     layers = chosen.sizes.half_ring_layers
     count = "" if layers is None else f", {layers} layer{'s' if layers > 1 else ''} thick"
     need = next((n for n in chosen.needs if n.key in ("level_low_side", "raise_side")), None)
-    where = f" at {need.hours.words()}" if need is not None and need.hours else ""
+    where = need.hours.placed() if need is not None else ""
     return f"Half ring on the low side{where}{count}, so that the barrier lies level."
 
 

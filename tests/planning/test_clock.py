@@ -48,6 +48,19 @@ def test_words(hours: ClockHours, words: str) -> None:
     assert hours.words() == words
 
 
+@pytest.mark.parametrize(
+    ("hours", "words"),
+    [
+        (NOWHERE, ""),
+        (ClockHours.all_round(), " all round"),
+        (ClockHours.of(12), " at 12 o'clock"),
+        (ClockHours.arc(4, 8), " at 4 to 8 o'clock"),
+    ],
+)
+def test_said_straight_after_what_lies_there(hours: ClockHours, words: str) -> None:
+    assert hours.placed() == words
+
+
 def test_the_mean_of_eleven_twelve_one_is_twelve_not_eight() -> None:
     """The plain mean of the clock numbers would give 8."""
     assert ClockHours.of(11, 12, 1).mean_hour == pytest.approx(12.0)

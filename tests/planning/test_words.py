@@ -7,9 +7,9 @@ import re
 import pytest
 
 from planning import Plan, recommend
-from planning.findings import RemovalReason, WearEpisode
+from planning.findings import Bulge, Crease, History, RemovalReason, SkinKind, WearEpisode
 from planning.supplies.catalogue import CATALOGUE
-from tests.planning.builders import leaking, well
+from tests.planning.builders import ALL, leaking, raw, seen, well
 from tests.planning.sweep import states
 
 #: Trade words: said to the clinician, never to the patient.
@@ -31,6 +31,9 @@ def to_the_patient(plan: Plan) -> str:
 def to_anyone(plan: Plan) -> str:
     texts = [plan.follow_up.text, *(step.text for step in plan.steps)]
     texts += [need.text for need in plan.needs]
+    texts += [
+        reason.text for cause in plan.causes.causes for reason in (*cause.supports, *cause.against)
+    ]
     texts += [text for item in plan.recommendations for text in (item.text, item.caution or "")]
     reasons = [reason for item in plan.recommendations for reason in item.because]
     reasons += [*plan.follow_up.because, *plan.notices, *plan.missing]
@@ -43,6 +46,23 @@ def test_no_trade_word_reaches_the_patient_and_no_plural_of_one() -> None:
         assert not re.findall(rf"\b({TRADE})\b", to_the_patient(plan), re.IGNORECASE)
         assert not re.findall(r"\b1 (days|layers|hours|weeks|changes|barriers)\b", to_anyone(plan))
         assert plan.follow_up.patient_text
+
+
+def test_what_lies_all_round_is_said_so() -> None:
+    """Every hour at once is *all round*, never *at all round*; no hour is never *at none*."""
+    everywhere = well(
+        leak=ALL,
+        skin=(raw(ALL), seen(SkinKind.ERYTHEMA, ALL)),
+        creases=(Crease(ALL, 3.0),),
+        bulges=(Bulge(ALL, 20.0, 80.0),),
+        protrusion_mm=2.0,
+    )
+    said = to_anyone(recommend(everywhere))
+    for words in ("raw or weeping all round;", "thinly all round, only on raw, wet skin"):
+        assert words in said
+    for found, history in (*states(1500), (everywhere, History())):
+        plan = recommend(found, history)
+        assert not re.findall(r"\bat (?:all round|none)\b", to_anyone(plan))
 
 
 def test_names_for_the_patient_are_plain() -> None:

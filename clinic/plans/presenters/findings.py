@@ -95,12 +95,19 @@ def _part(assessment: Assessment, relation: str) -> Iterator[str]:
         return
     heading, columns = MATTERS[relation]
     said = [
-        f"{label} {words}".strip()
+        _said(label, words)
         for name, label in columns.items()
         if (words := value_words(row, name).lower())
     ]
     if said:
         yield f"{heading}: {'; '.join(said)}".replace("ml/24 h", "mL/24 h")
+
+
+def _said(label: str, words: str) -> str:
+    """``separated at 6 to 7 o'clock``, but ``separated all round``."""
+    if words == "all round":
+        label = label.removesuffix(":").removesuffix("at").rstrip()
+    return f"{label} {words}".strip()
 
 
 def _skin(assessment: Assessment) -> Iterator[str]:

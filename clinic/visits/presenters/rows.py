@@ -8,7 +8,7 @@ from planning.clock import ClockHours
 
 def crease_words(row: Crease) -> str:
     """``Crease at 3 and 9 o'clock, 6 mm deep, sitting``."""
-    parts = [f"Crease at {ClockHours.of(*row.hours).words()}"]
+    parts = [f"Crease{ClockHours.of(*row.hours).placed()}"]
     if row.depth_mm is not None:
         parts.append(f"{formatting.mm(row.depth_mm)} deep")
     if row.postures:

@@ -55,6 +55,20 @@ def test_the_question_carries_the_figures_it_rests_on() -> None:
     assert "700 mL/24 h" in question
 
 
+def test_what_lies_all_round_is_said_so() -> None:
+    everywhere = list(range(1, 13))
+    found = AssessmentFactory(
+        leaking=True,
+        system__leak_hours=everywhere,
+        system__erosion_hours=[5, 6],
+        abdomen__bulge="present",
+        abdomen__bulge_hours=everywhere,
+    )
+    question = own_question(reread(found))
+    assert "barrier melted at: 5 to 6 o'clock; leaked under it all round" in question
+    assert "at all round" not in question
+
+
 def test_what_was_not_recorded_has_no_figure() -> None:
     bare = AssessmentFactory()
     assert own_question(bare).endswith("- Nothing recorded yet.")
