@@ -1,12 +1,17 @@
 """The clock face as an image on paper."""
 
 from base64 import b64decode
+from dataclasses import replace
 from xml.etree import ElementTree
 
 import pytest
+from django.template.loader import render_to_string
+from weasyprint.formatting_structure.boxes import LineBox
 
 from clinic.documents.face_image import INSIDE, SVG, address_of, drawing_of
+from clinic.documents.pdf import _set
 from clinic.documents.sheet import Sheet
+from clinic.documents.spacing import SPACINGS
 from clinic.documents.views import html_of
 from clinic.visits.presenters.clockface import Face
 from tests.clinic.documents import made_visits, paper
@@ -64,3 +69,20 @@ def test_the_address_is_the_drawing_itself(face: Face, leaking: Sheet) -> None:
     assert b64decode(address.removeprefix(INSIDE)) == drawing_of(face)
     assert html_of(leaking).count(address) == 1
     assert "<svg" not in html_of(leaking)
+
+
+@pytest.mark.parametrize("spacing", [*SPACINGS, "large"])
+def test_the_words_at_its_sides_are_turned_about_its_middle(leaking: Sheet, spacing: str) -> None:
+    """Else they print over its marks."""
+    sheet, said = (replace(leaking, large=spacing == "large"), spacing.removesuffix("large"))
+    context = {"sheet": sheet, "paper": "a4", "spacing": said}
+    pages = _set(render_to_string("documents/care_sheet.html", context)).pages
+    boxes = [box for page in pages for box in page._page_box.descendants(placeholders=True)]
+    named = [(box.element.get("class"), box) for box in boxes if box.element is not None]
+    face = next(box for name, box in named if name == "face")
+    lines = [box for _, box in named if isinstance(box, LineBox)]
+    sides = [line for line in lines if line.element.get("class") in {"edge left", "edge right"}]
+    assert len(sides) == 2
+    for side in sides:
+        middle = side.position_y + side.height / 2
+        assert middle == pytest.approx(face.position_y + face.height / 2, abs=4)  # px: 1 mm
