@@ -6,23 +6,30 @@ Its columns and letters are those of the wear log: on, off, why (p, l, i, f).
 from __future__ import annotations
 
 from calendar import monthrange
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from math import ceil
 
-from clinic.documents.care_sheet import contact, who
-from clinic.documents.plain import SITES, long_day
+from clinic.documents.care_sheet import contact, stoma_words, who
+from clinic.documents.plain import MONTH, MONTHS
 from clinic.documents.sheet import Contact, Who
-from clinic.patients.models import Site, Stoma, StomaKind
+from clinic.documents.spoken import Spoken
+from clinic.documents.wording.review import reviewer
+from clinic.documents.wording.tongue import ENGLISH, Tongue, tongue
+from clinic.patients.models import Stoma
 from clinic.visits.choices import RemovalReason
 
-#: Letter and plain words of every reason, in the order of the boxes.
+#: Letter and plain words of every reason, in the order of the boxes. The letters are those the
+#: wear log reads, in every language.
 REASONS = {
     RemovalReason.PLANNED: ("p", "Planned", "It was time to change it, and all was well."),
     RemovalReason.LEAK: ("l", "Leak", "It leaked: under the barrier, or out onto your clothes."),
     RemovalReason.ITCH_OR_PAIN: ("i", "Itch or pain", "Your skin itched, burned or hurt."),
     RemovalReason.FELL_OFF: ("f", "Fell off", "It came off by itself."),
 }
+#: Context of the catalogue, and what it calls the days of the week in a narrow column.
+SHORT_WEEKDAY = "short weekday"
+SHORT_WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 #: A name's letters to a line, and the lines the taller head has room for, by large print or not.
 LETTERS_A_LINE = {False: 44, True: 34}
 TALL_LINES = {False: 2, True: 1}
@@ -38,7 +45,16 @@ class Day:
 
 
 @dataclass(frozen=True)
-class Diary:
+class Reason:
+    """One letter of the last column and what it means."""
+
+    letter: str
+    name: str
+    words: str
+
+
+@dataclass(frozen=True)
+class Diary(Spoken):
     """One stoma, one month. ``first`` and ``second``: the days in two columns."""
 
     who: Who
@@ -49,18 +65,15 @@ class Diary:
     large: bool
     first: tuple[Day, ...]
     second: tuple[Day, ...]
-
-    @property
-    def facts(self) -> tuple[str, ...]:
-        return (self.stoma,)
-
-    @property
-    def reasons(self) -> tuple[tuple[str, str, str], ...]:
-        return tuple(REASONS.values())
+    reasons: tuple[Reason, ...]
+    #: A code of ``SheetLanguage``.
+    language: str = "en"
+    #: Who read this translation over; "" while nobody has, and for English.
+    reviewer: str = ""
 
     @property
     def letters(self) -> tuple[str, ...]:
-        return tuple(letter for letter, _, _ in REASONS.values())
+        return tuple(reason.letter for reason in self.reasons)
 
     @property
     def page(self) -> str:
@@ -70,32 +83,51 @@ class Diary:
         return f"{self.paper}-{'tallest' if lines > TALL_LINES[self.large] else height}"
 
 
-def diary(stoma: Stoma, *, month: date, paper: str, large: bool) -> Diary:
-    """``month``: any day of it. ``paper``: a4 or letter."""
-    kind, site = StomaKind(stoma.kind), SITES[Site(stoma.site)]
-    days = days_of(month)
+def diary(stoma: Stoma, *, month: date, paper: str, large: bool, language: str = "") -> Diary:
+    """``month``: any day of it. ``paper``: a4 or letter. In the language of the patient's sheets
+    unless another is named; raises ``ValueError`` for one there is none of."""
+    spoken = tongue(language or stoma.patient.sheet_language)
+    days = days_of(month, spoken)
     half = (len(days) + 1) // 2
     return Diary(
-        who=who(stoma.patient),
-        contact=contact(),
-        stoma=f"{kind.label}, {site}",
-        month=long_day(month).split(" ", 1)[1],
+        who=who(stoma.patient, spoken),
+        # When we are open is not on it.
+        contact=replace(contact(spoken), hours=""),
+        stoma=stoma_words(stoma, spoken),
+        month=month_words(month, spoken),
         paper=paper,
         large=large,
         first=days[:half],
         second=days[half:],
+        reasons=tuple(
+            Reason(letter, spoken.say(name), spoken.say(words))
+            for letter, name, words in REASONS.values()
+        ),
+        language=spoken.code,
+        reviewer=reviewer(spoken.code),
     )
 
 
-def days_of(month: date) -> tuple[Day, ...]:
+def month_words(month: date, spoken: Tongue = ENGLISH) -> str:
+    """A month with its year.
+
+    >>> month_words(date(2026, 12, 5))
+    'December 2026'
+    """
+    name = spoken.say(MONTHS[month.month - 1], MONTH)
+    return spoken.say("{month} {year}", month=name, year=month.year)
+
+
+def days_of(month: date, spoken: Tongue = ENGLISH) -> tuple[Day, ...]:
     """Every day of the month, as printed.
 
     >>> [(day.name, day.number) for day in days_of(date(2024, 2, 1))][-1]
     ('Thu', 29)
     """
     last = monthrange(month.year, month.month)[1]
+    names = [spoken.say(name, SHORT_WEEKDAY) for name in SHORT_WEEKDAYS]
     every = (month.replace(day=number) for number in range(1, last + 1))
-    return tuple(Day(f"{one:%a}", one.day, one.weekday() == 0) for one in every)
+    return tuple(Day(names[one.weekday()], one.day, one.weekday() == 0) for one in every)
 
 
 def next_month(day: date) -> date:

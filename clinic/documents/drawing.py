@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from math import cos, hypot, radians, sin
 
+from clinic.documents.wording.tongue import ENGLISH, Tongue
+
 Point = tuple[float, float]
 
 #: Room round the opening for the hours and the words beside them.
@@ -17,6 +19,8 @@ SIDE_MM, TOP_MM = 19.0, 24.0
 COLUMN_MM = 19.0
 ROW_MM = 17.0
 RULER_MM = 100
+#: Words beside the drawing are lines in boxes this wide and high, about their middle.
+WORD_MM, WORD_HIGH_MM = 80.0, 6.0
 #: Where to push the tip of the scissors in (common practice, no source).
 STARTER_MM = 3.0
 
@@ -37,6 +41,14 @@ class Word:
     y: float
     turn: int = 0
 
+    @property
+    def left(self) -> float:
+        return self.x - WORD_MM / 2
+
+    @property
+    def top(self) -> float:
+        return self.y - WORD_HIGH_MM / 2
+
 
 @dataclass(frozen=True)
 class Ruler:
@@ -50,7 +62,8 @@ class Ruler:
 class Drawing:
     """``cut`` and ``stoma``: closed SVG paths ("" where unknown) about the middle ``x``, ``y``.
 
-    ``reach``: radius of the smallest circle about the middle that holds the opening.
+    ``reach``: radius of the smallest circle about the middle that holds the opening. ``sides``:
+    words that stand over the drawing, in the language of the paper.
     """
 
     width: float
@@ -74,8 +87,11 @@ def reach_of(opening: tuple[Point, ...]) -> float:
     return max(hypot(x, y) for x, y in opening)
 
 
-def drawing_of(opening: tuple[Point, ...], stoma: tuple[Point, ...], side: Side) -> Drawing:
-    """``opening`` and ``stoma`` as the plan has them: x to the patient's left, y to the head."""
+def drawing_of(
+    opening: tuple[Point, ...], stoma: tuple[Point, ...], side: Side, spoken: Tongue = ENGLISH
+) -> Drawing:
+    """``opening`` and ``stoma`` as the plan has them: x to the patient's left, y to the head.
+    Only ``side`` mirrors it, never the direction of writing."""
     reach = reach_of(opening)
     half, half_up = reach + SIDE_MM, reach + TOP_MM
     width = max(COLUMN_MM + 2 * half, COLUMN_MM + RULER_MM + 8)
@@ -94,7 +110,7 @@ def drawing_of(opening: tuple[Point, ...], stoma: tuple[Point, ...], side: Side)
         cross=f"M {x - 1:.3f} {y:.3f} h 2 M {x:.3f} {y - 1:.3f} v 2",
         hours=tuple(Word(str(h), *at(h, reach + 9, side, x, y)) for h in range(1, 13)),
         marks=" ".join(_mark(h, reach, side, x, y) for h in range(1, 13)),
-        sides=_sides(reach, side, x, y),
+        sides=_sides(reach, side, x, y, spoken),
         across=_across(COLUMN_MM + 2, height + 3),
         upright=_upright(8.0, 4.0),
     )
@@ -121,14 +137,14 @@ def _mark(hour: int, reach: float, side: Side, x: float, y: float) -> str:
     return f"M {x1:.3f} {y1:.3f} L {x2:.3f} {y2:.3f}"
 
 
-def _sides(reach: float, side: Side, x: float, y: float) -> tuple[Word, ...]:
+def _sides(reach: float, side: Side, x: float, y: float, spoken: Tongue) -> tuple[Word, ...]:
     out = reach + 15.5
     (left_x, left_y), (right_x, right_y) = at(3, out, side, x, y), at(9, out, side, x, y)
     turn = 90 if side is Side.FRONT else -90
     return (
-        Word("Top: towards the head", x, y - out - 2),
-        Word("patient's left", left_x, left_y, turn),
-        Word("patient's right", right_x, right_y, -turn),
+        Word(spoken.say("Top: towards the head"), x, y - out - 2),
+        Word(spoken.say("patient's left"), left_x, left_y, turn),
+        Word(spoken.say("patient's right"), right_x, right_y, -turn),
     )
 
 

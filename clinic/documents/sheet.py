@@ -1,12 +1,9 @@
 """What a care sheet says, in plain words: the template only arranges it."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass, field, fields, is_dataclass
+from dataclasses import dataclass, field
 from typing import TypeVar
 
-from clinic.documents.wording.marking import english_in
-from clinic.documents.wording.tongue import ENGLISH, Tongue, tongue
-from clinic.patients.models import SheetLanguage
+from clinic.documents.spoken import Spoken
 from clinic.visits.presenters.clockface import Face
 
 T = TypeVar("T")
@@ -110,20 +107,8 @@ def _rows(things: tuple[T, ...], across: int) -> tuple[tuple[T, ...], ...]:
     return tuple(things[at : at + across] for at in range(0, len(things), across))
 
 
-def _texts(part: object) -> Iterator[str]:
-    """Everything said in a part of the sheet. The face says nothing that its marks do not."""
-    if isinstance(part, str):
-        yield part
-    elif isinstance(part, tuple):
-        for one in part:
-            yield from _texts(one)
-    elif is_dataclass(part) and not isinstance(part, Face):
-        for one in fields(part):
-            yield from _texts(getattr(part, one.name))
-
-
 @dataclass(frozen=True)
-class Sheet:
+class Sheet(Spoken):
     """One stoma at one visit, for the person who wears the pouch."""
 
     who: Who
@@ -148,29 +133,6 @@ class Sheet:
     language: str = "en"
     #: Who read this translation over; "" while nobody has, and for English.
     reviewer: str = ""
-
-    @property
-    def tongue(self) -> Tongue:
-        return tongue(self.language)
-
-    @property
-    def language_name(self) -> str:
-        """As clinicians call it."""
-        return str(SheetLanguage(self.language).label)
-
-    @property
-    def translated(self) -> bool:
-        return self.tongue != ENGLISH
-
-    @property
-    def needs_review(self) -> bool:
-        return self.translated and not self.reviewer
-
-    @property
-    def in_english(self) -> tuple[str, ...]:
-        """What stands in English on a sheet of another language, each once, in order."""
-        found = (piece for words in _texts(self) for piece in english_in(words))
-        return tuple(dict.fromkeys(found))
 
     @property
     def step_rows(self) -> tuple[tuple[Numbered, ...], ...]:

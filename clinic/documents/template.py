@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from django.utils import timezone
 
-from clinic.documents.care_sheet import contact, who
+from clinic.documents.care_sheet import contact, stoma_words, who
 from clinic.documents.drawing import (
     COLUMN_MM,
     ROW_MM,
@@ -18,15 +18,22 @@ from clinic.documents.drawing import (
     drawing_of,
     reach_of,
 )
-from clinic.documents.newer import measured_again
-from clinic.documents.plain import SITES, long_day, with_inches
+from clinic.documents.newer import Newer, measured_again
+from clinic.documents.plain import long_day
+from clinic.documents.plain import size as size_words
 from clinic.documents.sheet import Contact, Who
-from clinic.formatting import mm, number
-from clinic.patients.models import Site, StomaKind
+from clinic.documents.spoken import Spoken
+from clinic.documents.wording.review import reviewer
+from clinic.documents.wording.tongue import Tongue, tongue
+from clinic.formatting import number
 from clinic.plans.decided import Decided, DecidedPlan
 from clinic.plans.models import Urgency
 
 OPENING = "opening"
+#: By what the paper is used for: its name, and what its drawing shows.
+TITLES = {"cut": "Cutting template", "check": "Check of the hole: nothing to cut"}
+SHOWN = {"cut": "Line to cut along", "check": "Size of the hole"}
+SEEN = {Side.FRONT: "seen from the front", Side.BACK: "mirrored, seen from the back"}
 #: Widths and heights that print on, mm: the paper without its margins and the head of the page.
 PRINTABLE = {"a4": (186.0, 225.0), "letter": (191.9, 207.0)}
 #: A drawing no wider than this leaves room beside it for what its lines mean.
@@ -42,7 +49,7 @@ class NoTemplate:
 
 
 @dataclass(frozen=True)
-class Template:
+class Template(Spoken):
     """One stoma at one visit. ``use``: cut (a line to cut along), or check (a hole that comes
     ready cut or is rolled: only its size is shown)."""
 
@@ -65,6 +72,10 @@ class Template:
     old_days: int | None = None
     #: The later visit that measured the stoma again, in words; "" where there is none.
     measured_again: str = ""
+    #: A code of ``SheetLanguage``.
+    language: str = "en"
+    #: Who read this translation over; "" while nobody has, and for English.
+    reviewer: str = ""
 
     @property
     def beside(self) -> bool:
@@ -78,7 +89,34 @@ class Template:
     @property
     def facts(self) -> tuple[str, ...]:
         """What stands beside the identifiers on every page."""
-        return (f"Visit {self.visit_day}", self.stoma)
+        return (self.tongue.say("Visit {day}", day=self.visit_day), self.stoma)
+
+    @property
+    def title(self) -> str:
+        """The paper's name; a hole that is not cut has another."""
+        return self.tongue.say(TITLES[self.use])
+
+    @property
+    def foot(self) -> str:
+        """At the foot of every page."""
+        return self.tongue.say("Cutting template, print at 100 %")
+
+    @property
+    def shows(self) -> str:
+        """What is seen on the drawing, for whoever does not see it."""
+        return self.tongue.say(
+            "{what}, {size}, {seen}, at true scale, with rulers of 100 mm",
+            what=self.tongue.say(SHOWN[self.use]),
+            size=self.size,
+            seen=self.tongue.say(SEEN[self.side]),
+        )
+
+    @property
+    def old(self) -> str:
+        """How long ago it was measured; "" while it may be cut to."""
+        if self.old_days is None:
+            return ""
+        return self.tongue.count("{number} day", "{number} days", self.old_days)
 
     @property
     def long_name(self) -> bool:
@@ -86,13 +124,15 @@ class Template:
 
 
 def cutting_template(
-    decided: DecidedPlan, *, side: Side, paper: str, today: date | None = None
+    decided: DecidedPlan, *, side: Side, paper: str, today: date | None = None, language: str = ""
 ) -> Template | NoTemplate:
     """The plan's own outline, untouched. ``paper``: a4 or letter. ``today`` tells its age; the
-    day it is printed, where not given."""
+    day it is printed, where not given. In the language of the patient's sheets unless another is
+    named (``ValueError`` for one there is none of); why there is none is for the screen."""
     today = today or timezone.localdate()
+    spoken = tongue(language or decided.assessment.visit.patient.sheet_language)
     none = _decided_otherwise(decided) or _nothing_to_draw(decided) or _too_large(decided, paper)
-    return none or _template(decided, side, paper, today)
+    return none or _template(decided, side, paper, today, spoken)
 
 
 def _decided_otherwise(decided: DecidedPlan) -> NoTemplate | None:
@@ -159,36 +199,51 @@ def _too_large(decided: DecidedPlan, paper: str) -> NoTemplate | None:
     )
 
 
-def _template(decided: DecidedPlan, side: Side, paper: str, today: date) -> Template:
+def _template(
+    decided: DecidedPlan, side: Side, paper: str, today: date, spoken: Tongue
+) -> Template:
     assessment, sizes = decided.assessment, decided.plan.dimensions
-    site, kind = Site(assessment.stoma.site), StomaKind(assessment.stoma.kind)
-    again = measured_again([assessment]).get(assessment.pk)
     ready = next((one for one in ("pre_cut", "mouldable") if one in decided.plan.supplies), "")
     return Template(
-        who=who(assessment.visit.patient),
-        contact=contact(),
-        visit_day=long_day(timezone.localdate(assessment.visit.happened_at)),
-        stoma=f"{kind.label}, {SITES[site]}",
+        who=who(assessment.visit.patient, spoken),
+        # When we are open is not on it.
+        contact=replace(contact(spoken), hours=""),
+        visit_day=long_day(timezone.localdate(assessment.visit.happened_at), spoken),
+        stoma=stoma_words(assessment.stoma, spoken),
         signed=decided.signed,
         side=side,
         paper=paper,
         use="check" if ready else "cut",
         kind=ready,
-        size=_pair(sizes.opening_length_mm, sizes.opening_width_mm),
-        stoma_size=_pair(sizes.stoma_length_mm, sizes.stoma_width_mm),
-        gap="" if sizes.gap_mm is None else f"{sizes.gap_mm:.1f} mm",
+        size=_pair(sizes.opening_length_mm, sizes.opening_width_mm, spoken),
+        stoma_size=_pair(sizes.stoma_length_mm, sizes.stoma_width_mm, spoken),
+        gap="" if sizes.gap_mm is None else _tenths(sizes.gap_mm, spoken),
         # Never below what the opening needs: a tenth of a millimetre up.
-        reach=f"{2 * reach_of(sizes.opening_outline) + 0.049:.1f} mm",
+        reach=_tenths(2 * reach_of(sizes.opening_outline) + 0.049, spoken),
         convex=sizes.convex_depth_class is not None,
-        drawing=drawing_of(sizes.opening_outline, sizes.stoma_outline, side),
+        drawing=drawing_of(sizes.opening_outline, sizes.stoma_outline, side, spoken),
         old_days=decided.too_old_to_cut(today),
-        measured_again=again.long_words if again else "",
+        measured_again=_again(measured_again([assessment]).get(assessment.pk), spoken),
+        language=spoken.code,
+        reviewer=reviewer(spoken.code),
     )
 
 
-def _pair(length: float | None, width: float | None) -> str:
+def _again(newer: Newer | None, spoken: Tongue) -> str:
+    if newer is None:
+        return ""
+    day = long_day(newer.day, spoken)
+    return day if newer.signed else spoken.say("{day} (not signed yet)", day=day)
+
+
+def _pair(length: float | None, width: float | None, spoken: Tongue) -> str:
     if length is None or width is None:
         return ""
     if abs(length - width) < 0.05:
-        return with_inches(mm(round(length, 1))) + " across"
-    return with_inches(f"{number(round(length, 1))} by {mm(round(width, 1))}")
+        told = size_words(number(round(length, 1)), None, spoken)
+        return spoken.say("{size} across", size=told)
+    return size_words(number(round(length, 1)), number(round(width, 1)), spoken)
+
+
+def _tenths(length: float, spoken: Tongue) -> str:
+    return spoken.say("{number} mm", number=f"{length:.1f}")

@@ -13,6 +13,7 @@ from clinic.documents.answers import Paper, paper_size, pdf_answer
 from clinic.documents.diary import diary as diary_of
 from clinic.documents.diary import month_of, next_month
 from clinic.documents.models import Kind
+from clinic.documents.views import asked_language
 from clinic.patients.models import Stoma
 
 
@@ -20,15 +21,17 @@ from clinic.patients.models import Stoma
 @needs(Right.PRINT)
 def diary(request: HttpRequest, stoma: UUID) -> HttpResponse:
     """``?month=2026-03`` (else the month after today), ``?print=large`` or ``normal`` (else as
-    the patient needs it), ``?paper=a4`` or ``letter``. A closed stoma has no diary."""
+    the patient needs it), ``?paper=a4`` or ``letter``, ``?language=`` with a code (else that of the
+    patient's sheets). A closed stoma has no diary."""
     found = get_object_or_404(
         Stoma.objects.filter(closed_on__isnull=True).select_related("patient"), uuid=stoma
     )
     month = _month(request)
     asked = request.GET.get("print", "")
     large = asked == "large" or (asked != "normal" and found.patient.large_print)
-    paper = Paper(Kind.DIARY, found, paper_size(request))
-    made = diary_of(found, month=month, paper=paper.size, large=large)
+    size = paper_size(request)
+    made = diary_of(found, month=month, paper=size, large=large, language=asked_language(request))
+    paper = Paper(Kind.DIARY, found, size, language=made.language)
     detail = f"{month:%Y-%m}{', large print' if large else ''}"
     return pdf_answer(request, paper, "documents/diary.html", {"d": made}, detail)
 

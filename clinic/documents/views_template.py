@@ -1,5 +1,6 @@
 """Print the cutting template of a visit."""
 
+from dataclasses import replace
 from uuid import UUID
 
 from django.http import HttpRequest, HttpResponse
@@ -19,12 +20,14 @@ from clinic.documents.drawing import Side
 from clinic.documents.models import Kind
 from clinic.documents.template import NoTemplate
 from clinic.documents.template import cutting_template as template_of
+from clinic.documents.views import asked_language
 
 
 @require_GET
 @needs(Right.PRINT)
 def cutting_template(request: HttpRequest, assessment: UUID) -> HttpResponse:
-    """At true scale; ``?side=front`` or ``back`` (mirrored), ``?paper=a4`` or ``letter``."""
+    """At true scale; ``?side=front`` or ``back`` (mirrored), ``?paper=a4`` or ``letter``,
+    ``?language=`` with a code (else that of the patient's sheets)."""
     side = Side(one_of(request.GET.get("side") or Side.FRONT, list(Side)))
     size = paper_size(request)
     stored = printable(request, assessment)
@@ -32,8 +35,9 @@ def cutting_template(request: HttpRequest, assessment: UUID) -> HttpResponse:
     decided = decided_or_page(request, paper)
     if isinstance(decided, HttpResponse):
         return decided
-    template = template_of(decided, side=side, paper=size)
+    template = template_of(decided, side=side, paper=size, language=asked_language(request))
     if isinstance(template, NoTemplate):
         return no_paper(request, paper, template.why, instead=template.instead)
+    paper = replace(paper, language=template.language)
     detail = f"{side} of the barrier, {size}"
     return pdf_answer(request, paper, "documents/cutting_template.html", {"t": template}, detail)

@@ -51,17 +51,27 @@ def plan_of(outline: Outline, *supplies: str, **sizes: Any) -> Plan:
 
 
 def template_of(
-    plan: Plan, made: Assessment, side: Side = Side.FRONT, paper: str = "a4", **changes: Any
+    plan: Plan,
+    made: Assessment,
+    side: Side = Side.FRONT,
+    paper: str = "a4",
+    language: str = "",
+    **changes: Any,
 ) -> Template:
-    found = asked(plan, made, side, paper)
+    found = asked(plan, made, side, paper, language)
     assert isinstance(found, Template)
     return replace(found, **changes)
 
 
 def asked(
-    plan: Plan, made: Assessment, side: Side = Side.FRONT, paper: str = "a4"
+    plan: Plan,
+    made: Assessment,
+    side: Side = Side.FRONT,
+    paper: str = "a4",
+    language: str = "",
 ) -> Template | NoTemplate:
-    return cutting_template(made_visits.all_accepted(plan, made), side=side, paper=paper)
+    decided = made_visits.all_accepted(plan, made)
+    return cutting_template(decided, side=side, paper=paper, language=language)
 
 
 def printed(template: Template) -> bytes:

@@ -1,4 +1,4 @@
-"""Every sentence a care sheet can say, gathered from where it is said."""
+"""Every sentence a paper for patients can say, gathered from where it is said."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from pathlib import Path
 
 from django.conf import settings
 
-from clinic.documents import care_sheet, emergency, marks, pictures, plain, sizes
+from clinic.documents import care_sheet, diary, emergency, marks, pictures, plain, sizes, template
 from clinic.documents.wording.plan_words import AFTER, DANGER, SUPPLY
 from clinic.documents.wording.templates import TEMPLATES
 from clinic.patients.models import StomaKind
@@ -40,6 +40,9 @@ def tables() -> Iterator[Key]:
         *(*plain.SKIN_WORDS.values(), *plain.DIRECTIONS, *plain.SITES.values()),
         *(plain.ALL_ROUND, plain.MOST_ROUND, sizes.DOME),
         *(kind.label for kind in StomaKind),
+        *(words for _, *both in diary.REASONS.values() for words in both),
+        *template.TITLES.values(),
+        *(*template.SHOWN.values(), *template.SEEN.values()),
         *TEMPLATES,
     )
     yield from (("", words) for words in unmarked)
@@ -49,6 +52,7 @@ def tables() -> Iterator[Key]:
     yield from ((pictures.PICTURE, words) for words in pictures.SHOWS.values())
     yield from ((plain.MONTH, words) for words in plain.MONTHS)
     yield from ((plain.WEEKDAY, words) for words in plain.WEEKDAYS)
+    yield from ((diary.SHORT_WEEKDAY, words) for words in diary.SHORT_WEEKDAYS)
     yield from ((context, "{number} inch") for context in (plain.FRACTION, plain.ONE))
     yield plain.MANY, "{number} inches"
 

@@ -17,7 +17,8 @@ from clinic.accounts.models import Role
 from clinic.documents.care_sheet import ASK_HOW, care_sheet
 from clinic.documents.joining import Joining
 from clinic.documents.pictures import SHOWS
-from clinic.documents.sheet import Sheet, Who, _texts
+from clinic.documents.sheet import Sheet, Who
+from clinic.documents.spoken import texts
 from clinic.documents.views import html_of
 from clinic.documents.wording.marking import CLOSE, OPEN, in_english, runs
 from clinic.patients.models import SheetLanguage
@@ -73,7 +74,7 @@ def _made(monkeypatch: pytest.MonkeyPatch, plan: Plan, language: str, **decision
 
 def english_words(sheet: Sheet) -> Iterator[str]:
     """Texts of a translated sheet that hold Latin letters of more than a record number."""
-    for words in _texts(replace(sheet, who=Who("", "", ""), language="")):
+    for words in texts(replace(sheet, who=Who("", "", ""), language="")):
         if words not in AS_IT_IS and re.search("[A-Za-z]{2}", words):
             yield words
 
@@ -87,10 +88,10 @@ def test_no_sheet_falls_back_to_english(language: str) -> None:
     for name, plan in plans():
         decided = made_visits.all_accepted(plan, made)
         sheet = care_sheet(decided, large=False, language=language)
-        english = set(_texts(care_sheet(decided, large=False)))
+        english = set(texts(care_sheet(decided, large=False)))
         if sheet.in_english or FRAME in html_of(sheet).partition('class="reviewed"')[0]:
             marked[name] = sheet.in_english
-        untouched = english & set(_texts(replace(sheet, who=Who("", "", ""))))
+        untouched = english & set(texts(replace(sheet, who=Who("", "", ""))))
         words = {one for one in untouched - AS_IT_IS if " " in one or one in reading.SYLLABLES}
         if words:
             same[name] = words
