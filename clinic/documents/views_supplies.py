@@ -27,6 +27,7 @@ from clinic.documents.supply_list import supply_list as list_of
 from clinic.plans.actions.code import CodesRefusedError, choose_codes
 from clinic.plans.codes import asked_for, offers
 from clinic.plans.decided import DecidedPlan
+from clinic.plans.ordering import ordered
 from clinic.visits.models import Assessment
 
 
@@ -99,10 +100,11 @@ def _paper(stored: Assessment, size: str = "") -> Paper:
 def _decided(request: HttpRequest, paper: Paper) -> DecidedPlan | HttpResponse:
     """The plan, or the page that says why there is nothing to order."""
     decided = decided_or_page(request, paper)
-    if isinstance(decided, DecidedPlan) and not decided.plan.quantities:
-        why = "This plan names no supplies to order."
-        return no_paper(request, paper, why)
-    return decided
+    if isinstance(decided, HttpResponse) or not all(line.dropped for line in ordered(decided)):
+        return decided
+    if decided.plan.quantities:
+        return no_paper(request, paper, "Every supply of this plan was dropped: nothing to order.")
+    return no_paper(request, paper, "This plan names no supplies to order.")
 
 
 def _page(

@@ -503,6 +503,17 @@ def test_a_plan_without_supplies_says_so(client: Client, monkeypatch: pytest.Mon
     assert "names no supplies" in response.content.decode()
 
 
+@pytest.mark.parametrize("name", ["supplies", "supply_list", "supply_list_csv"])
+def test_a_plan_whose_supplies_were_all_dropped_says_so(
+    client: Client, made: Assessment, name: str
+) -> None:
+    barrier = ("soft_convex_shallow", "one_piece", "drainable")
+    signed_with(made, dropped=(*barrier, "ring", "powder"))
+    response = as_role(client, Role.NURSE).get(at(name, made))
+    assert response.status_code == 409
+    assert "Every supply of this plan was dropped" in response.content.decode()
+
+
 def test_number_of_queries_is_constant(
     client: Client, made: Assessment, django_assert_max_num_queries: Any
 ) -> None:
