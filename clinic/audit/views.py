@@ -5,6 +5,7 @@ from typing import Any
 from uuid import UUID
 
 from django.apps import apps
+from django.contrib.auth import get_user_model
 from django.core.paginator import Paginator
 from django.db.models import QuerySet
 from django.http import HttpRequest, HttpResponse
@@ -16,6 +17,7 @@ from clinic.accounts.permissions import Right, needs
 from clinic.audit.forms import LogFilterForm
 from clinic.audit.models import AccessLog
 from clinic.audit.record import record
+from clinic.audit.words import Said, said
 from clinic.requests import posted
 
 A_PAGE = 50
@@ -36,9 +38,10 @@ def log(request: HttpRequest) -> HttpResponse:
         rows = _narrowed(rows, form)
     number = request.POST.get("page") or request.GET.get("page")
     page = Paginator(rows, A_PAGE).get_page(number)
+    shown = list(page.object_list)  # before this reading is written, which would push one off
     record(request_or_actor=request, action="read", subject="audit trail")
-    shown = list(page.object_list)
     context = {"form": form, "page": page, "rows": shown, "numbers": _record_numbers(shown)}
+    context["lines"] = _lines(shown)
     return render(request, "audit/log.html", context)
 
 
@@ -56,6 +59,14 @@ def _narrowed(rows: QuerySet[AccessLog], form: LogFilterForm) -> QuerySet[Access
         after = asked["until"] + timedelta(days=1)
         rows = rows.filter(at__lt=datetime.combine(after, time.min, zone))
     return rows
+
+
+def _lines(rows: list[AccessLog]) -> list[tuple[AccessLog, Said]]:
+    """Each row with what it says; accounts by name."""
+    uuids = {row.subject_uuid for row in rows if row.subject_kind == "user"}
+    users: Any = get_user_model()._default_manager
+    people = {user.uuid: user.display_name for user in users.filter(uuid__in=uuids - {None})}
+    return [(row, said(row, people)) for row in rows]
 
 
 def _record_numbers(rows: list[AccessLog]) -> dict[UUID, str]:
