@@ -51,11 +51,14 @@ def no_font_for(letters: list[str]) -> str:
     >>> no_font_for(["\N{DEVANAGARI LETTER KA}", "\N{DEVANAGARI LETTER KHA}"])
     'No font on this server has these letters: Devanagari. They would print as empty boxes.'
     """
-    named = (unicodedata.name(letter, "") for letter in letters)
-    scripts = dict.fromkeys(
-        name.split()[0].capitalize() if name else "signs without a name" for name in named
-    )
+    scripts = dict.fromkeys(map(_script, letters))
     return (
         f"No font on this server has these letters: {', '.join(scripts)}. They would print as "
         "empty boxes."
     )
+
+
+def _script(letter: str) -> str:
+    """The first word of a letter's name; Unicode calls Chinese characters ``CJK``."""
+    first = unicodedata.name(letter, "").partition(" ")[0]
+    return {"": "signs without a name", "CJK": "Chinese characters"}.get(first, first.capitalize())

@@ -209,6 +209,18 @@ def test_a_name_no_font_has_is_refused_in_words_and_stays_out_of_the_log(
     assert "10FFFD" not in caplog.text
 
 
+@pytest.mark.parametrize(
+    ("letters", "words"),
+    [
+        ("\u738b\u5c0f\u738b", "Chinese characters"),
+        ("\u30a2", "Katakana"),
+        (UNSET, "signs without a name"),
+    ],
+)
+def test_scripts_are_named_in_words(letters: str, words: str) -> None:
+    assert f"these letters: {words}. They" in no_font_for(list(letters))
+
+
 def test_marks_of_direction_leave_no_box() -> None:
     html = '<html lang="en"><title>x</title><p>\u2066Anna\u2069\u200e\u00ad'
     assert "Anna" in paper.whole_text(pdf_of(html))
