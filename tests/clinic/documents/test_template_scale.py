@@ -8,8 +8,10 @@ import pytest
 from pypdf import PdfReader, PdfWriter, Transformation
 
 from clinic.documents.drawing import Side
+from clinic.patients.models import SheetLanguage
 from planning import Plan
 from tests.clinic.documents import made_visits, paper, vectors
+from tests.clinic.documents.catalogues import LANGUAGES
 from tests.clinic.documents.made_templates import (
     GAP_MM,
     LOPSIDED,
@@ -37,8 +39,8 @@ def line(pdf: bytes, width: float, page: int = 0) -> Line:
     return found[0]
 
 
-def pdf_for(plan: Plan, side: Side, size: str) -> bytes:
-    return printed(template_of(plan, made_visits.assessed(), side, size))
+def pdf_for(plan: Plan, side: Side, size: str, language: str = "en") -> bytes:
+    return printed(template_of(plan, made_visits.assessed(), side, size, language))
 
 
 def about(middle: Point, points: tuple[Point, ...]) -> list[Point]:
@@ -46,14 +48,20 @@ def about(middle: Point, points: tuple[Point, ...]) -> list[Point]:
     return [(x - middle[0], middle[1] - y) for x, y in points]
 
 
+#: Every shape in English; those that would show a mirror or another scale in all languages.
+DRAWN = [("en", shape) for shape in SHAPES] + [
+    (language, shape) for language in LANGUAGES for shape in ("turned", "lopsided", "prolapsed")
+]
+
+
 @pytest.mark.parametrize("size", PAPERS)
 @pytest.mark.parametrize("side", Side)
-@pytest.mark.parametrize("shape", SHAPES)
+@pytest.mark.parametrize(("language", "shape"), DRAWN)
 def test_the_cut_line_is_the_plans_to_a_tenth_of_a_millimetre(
-    shape: str, side: Side, size: str
+    shape: str, side: Side, size: str, language: str
 ) -> None:
     plan = plan_of(SHAPES[shape])
-    pdf = pdf_for(plan, side, size)
+    pdf = pdf_for(plan, side, size, language)
     middle = line(pdf, STARTER).middle
     flip = -1 if side is Side.BACK else 1
     for width, wanted in (
@@ -78,10 +86,11 @@ def test_an_oval_measures_its_axes_and_twice_the_gap(side: Side, size: str) -> N
     assert not line(pdf, CUT).dash
 
 
+@pytest.mark.parametrize("language", SheetLanguage)
 @pytest.mark.parametrize("size", PAPERS)
 @pytest.mark.parametrize("side", Side)
-def test_both_rulers_measure_100_mm(side: Side, size: str) -> None:
-    pdf = pdf_for(plan_of(OVAL), side, size)
+def test_both_rulers_measure_100_mm(side: Side, size: str, language: str) -> None:
+    pdf = pdf_for(plan_of(OVAL), side, size, language)
     found = [one for one in vectors.lines(pdf) if abs(one.width - RULER) < 0.004]
     assert len(found) == 2
     for ruler, along in zip(found, (0, 1), strict=True):
@@ -95,17 +104,18 @@ def test_both_rulers_measure_100_mm(side: Side, size: str) -> None:
         assert lengths[0] == pytest.approx(lengths[100]) == pytest.approx(lengths[50])
 
 
+@pytest.mark.parametrize("language", SheetLanguage)
 @pytest.mark.parametrize("size", PAPERS)
-def test_the_card_box_is_a_card(size: str) -> None:
+def test_the_card_box_is_a_card(size: str, language: str) -> None:
     """ISO/IEC 7810, ID-1: 85.60 by 53.98 mm."""
-    pdf = pdf_for(plan_of(OVAL), Side.FRONT, size)
+    pdf = pdf_for(plan_of(OVAL), Side.FRONT, size, language)
     assert line(pdf, CARD).size == pytest.approx((85.60, 53.98), abs=0.01)
 
 
 @pytest.mark.parametrize("size", PAPERS)
-@pytest.mark.parametrize("shape", SHAPES)
-def test_everything_lies_on_the_paper_named(shape: str, size: str) -> None:
-    pdf = pdf_for(plan_of(SHAPES[shape]), Side.FRONT, size)
+@pytest.mark.parametrize(("language", "shape"), DRAWN)
+def test_everything_lies_on_the_paper_named(shape: str, size: str, language: str) -> None:
+    pdf = pdf_for(plan_of(SHAPES[shape]), Side.FRONT, size, language)
     width, height = PAPERS[size]
     for page in range(len(PdfReader(io.BytesIO(pdf)).pages)):
         assert vectors.page_size(pdf, page) == pytest.approx((width, height), abs=0.1)
@@ -152,11 +162,12 @@ def hour_spots(pdf: bytes, folder: Path) -> dict[int, Point]:
 @pytest.mark.parametrize("size", PAPERS)
 @pytest.mark.parametrize("side", Side)
 @pytest.mark.parametrize("outline", [TURNED, LOPSIDED])
+@pytest.mark.parametrize("language", SheetLanguage)
 def test_the_hours_run_the_right_way(
-    outline: object, side: Side, size: str, tmp_path: Path
+    outline: object, side: Side, size: str, language: str, tmp_path: Path
 ) -> None:
     """Clockwise seen from the front; the other way seen from the back. 12 is always on top."""
-    pdf = pdf_for(plan_of(outline), side, size)  # type: ignore[arg-type]
+    pdf = pdf_for(plan_of(outline), side, size, language)  # type: ignore[arg-type]
     spots = hour_spots(pdf, tmp_path)
     assert sorted(spots) == list(range(1, 13))
     reach = line(pdf, LARGEST).size[0] / 2 + 9

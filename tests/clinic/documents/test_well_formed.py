@@ -14,6 +14,7 @@ from clinic.documents.letter import visit_letter
 from clinic.documents.supply_list import supply_list
 from clinic.documents.template import Template, cutting_template
 from clinic.documents.views_letter import html_of
+from clinic.patients.models import SheetLanguage
 from clinic.visits.models import Assessment
 from tests.clinic.documents import made_visits
 
@@ -39,8 +40,10 @@ def name_of(html: str) -> bool:
 
 @pytest.mark.parametrize("use", ["cut", "check"])
 @pytest.mark.parametrize("size", ["a4", "letter"])
-def test_cutting_template(made: Assessment, use: str, size: str) -> None:
-    found = cutting_template(made_visits.decided(made), side=Side.BACK, paper=size)
+@pytest.mark.parametrize("language", SheetLanguage)
+def test_cutting_template(made: Assessment, use: str, size: str, language: str) -> None:
+    decided = made_visits.decided(made)
+    found = cutting_template(decided, side=Side.BACK, paper=size, language=language)
     assert isinstance(found, Template)
     for change in ({}, {"old_days": None}, {"measured_again": "2 May 2026"}, {"signed": False}):
         shown = replace(found, use=use, kind="pre_cut", **change)
@@ -56,8 +59,10 @@ def test_supply_list(made: Assessment) -> None:
 
 
 @pytest.mark.parametrize("large", [False, True])
-def test_diary(made: Assessment, large: bool) -> None:
-    shown = diary(made.stoma, month=date(2026, 2, 1), paper="letter", large=large)
+@pytest.mark.parametrize("language", SheetLanguage)
+def test_diary(made: Assessment, large: bool, language: str) -> None:
+    month = date(2026, 2, 1)
+    shown = diary(made.stoma, month=month, paper="letter", large=large, language=language)
     assert name_of(render_to_string("documents/diary.html", {"d": shown}))
 
 
