@@ -85,9 +85,10 @@ def _moves(drawn: Series, raised: Sequence[CourseFlag]) -> Iterator[str]:
         if move is not None and key not in told:
             yield _moved(name, move)
         elif move is None and len(points) > 1:
-            still.append(f"{name} {measure(points[-1].value, unit)}")
+            still.append(f"{name} ({measure(points[-1].value, unit)})")
     if still:
-        yield f"Unchanged within measurement error: {listed(tuple(still))}."
+        have = "has" if len(still) == 1 else "have"
+        yield sentence(f"{listed(tuple(still))} {have} not changed beyond measuring error")
 
 
 def _moved(name: str, move: Move) -> str:

@@ -10,10 +10,10 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from planning.course.missing import too_few
+from planning.course.missing import CANNOT_COMPARE, too_few
 from planning.course.periods import Wear
 from planning.course.results import Finding, Judged, Verdict
-from planning.course.words import chance, count, number
+from planning.course.words import chance, count, doubt, number
 from planning.statistics.rates import RateRatio, compare_rates
 from planning.statistics.too_few import TooFew
 from planning.thresholds import OUTCOME_EVENTS, OUTCOME_P, OUTCOME_TIMES
@@ -26,7 +26,7 @@ def judge_leaks(before: Wear | None, since: Wear | None) -> Finding:
     """Leaks (barriers that leaked or fell off) a week, before and since."""
     missing = too_few(before, since)
     if missing or before is None or since is None:
-        return Finding(Judged.LEAKS, Verdict.CANNOT_TELL, f"Leaks: {missing}", _SOURCES)
+        return Finding(Judged.LEAKS, Verdict.CANNOT_TELL, f"Leaks {missing}", _SOURCES)
     return _judge(before.leaks, before.exposure, since.leaks, since.exposure)
 
 
@@ -34,19 +34,19 @@ def judge_leaks(before: Wear | None, since: Wear | None) -> Finding:
 def _judge(leaks: int, days: float, leaks_since: int, days_since: float) -> Finding:
     found = compare_rates(leaks, days, leaks_since, days_since)
     if not days or not days_since:
-        text = "Leaks: no barrier was worn for a whole day: too little to tell."
+        text = f"Leaks {CANNOT_COMPARE}no barrier was worn for a whole day."
         return Finding(Judged.LEAKS, Verdict.CANNOT_TELL, text, _SOURCES)
     before, since = leaks / days * 7, leaks_since / days_since * 7
     if isinstance(found, TooFew):
-        text = f"No leak in {number(days)} days before or {number(days_since)} days since."
+        text = f"No leak in {_days(days)} before and none in {_days(days_since)} since."
         verdict = Verdict.NO_DIFFERENT
     else:
         # Crosswise, so that no rounding moves a limit: whole leaks times whole days.
         verdict = _verdict(found, leaks + leaks_since, leaks_since * days, leaks * days_since)
         text = (
-            f"Leaks a week {number(before, 2)} before, {number(since, 2)} since "
-            f"({count(leaks, 'leak')} in {number(days)} days, {leaks_since} in "
-            f"{number(days_since)}; {chance(found.p)}){_doubt(verdict)}."
+            f"Leaks a week {_went(number(before, 2), number(since, 2))} "
+            f"({count(leaks, 'leak')} in {_days(days)} before, {leaks_since} in "
+            f"{_days(days_since)} since; {chance(found.p)}).{doubt(verdict)}"
         )
     return Finding(Judged.LEAKS, verdict, text, _SOURCES, before, since, _UNIT)
 
@@ -60,5 +60,10 @@ def _verdict(found: RateRatio, leaks: int, since: float, before: float) -> Verdi
     return Verdict.NO_DIFFERENT if alike and enough else Verdict.CANNOT_TELL
 
 
-def _doubt(verdict: Verdict) -> str:
-    return ": this may be chance, more barriers will tell" if verdict is Verdict.CANNOT_TELL else ""
+def _went(before: str, since: str) -> str:
+    return f"stayed at {since}" if before == since else f"went from {before} to {since}"
+
+
+def _days(days: float) -> str:
+    said = number(days)
+    return f"{said} {'day' if said == '1' else 'days'}"

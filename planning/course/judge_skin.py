@@ -15,6 +15,7 @@ from planning.course.words import day_words, number
 from planning.statistics.error import beyond_error, smallest_detectable_change
 
 _SOURCES = ("bland1986", "design_value")
+_THEN = "when the plan was made"
 
 
 def judge_skin(plan: SignedVisit, later: Sequence[SignedVisit]) -> Finding:
@@ -24,37 +25,40 @@ def judge_skin(plan: SignedVisit, later: Sequence[SignedVisit]) -> Finding:
     area = burden_of(looked[-1].findings) if looked else None
     if before is None or area is None:
         text = _missing(plan) if before is None else _unknown(looked, later)
-        return Finding(Judged.SKIN, Verdict.CANNOT_TELL, f"Skin: {text}", _SOURCES, before)
+        return Finding(Judged.SKIN, Verdict.CANNOT_TELL, text, _SOURCES, before)
     verdict, text = _compared(before, area, day_words(looked[-1].day))
     return Finding(Judged.SKIN, verdict, text, _SOURCES, before, area, "mm²")
 
 
 def _compared(before: float, area: float, day: str) -> tuple[Verdict, str]:
     if not before and not area:
-        return Verdict.NO_DIFFERENT, f"Skin intact then and on {day}."
-    sem = burden_sem(before, area)
-    text = f"Skin {_state(before)} then, {_state(area)} on {day}"
+        return Verdict.NO_DIFFERENT, f"The skin was intact {_THEN} and on {day}."
+    sem, text = burden_sem(before, area), _both(before, area, day)
     if not beyond_error(area - before, sem):
         least = number(smallest_detectable_change(sem), 0)
-        return Verdict.NO_DIFFERENT, f"{text} (less than {least} mm² is measurement error)."
+        error = f"a difference under {least} mm² is within measuring error"
+        return Verdict.NO_DIFFERENT, f"{text}; {error}."
     return (Verdict.HELPED if area < before else Verdict.WORSE), f"{text}."
 
 
-def _state(area: float) -> str:
-    return f"damaged over {number(area, 0)} mm²" if area else "intact"
+def _both(before: float, area: float, day: str) -> str:
+    then = f"{number(before, 0)} mm² of skin was damaged {_THEN}"
+    if not before:
+        return f"The skin was intact {_THEN}, and {number(area, 0)} mm² of it damaged on {day}"
+    return f"{then}, {number(area, 0)} mm² on {day}" if area else f"{then}, none on {day}"
 
 
 def _missing(plan: SignedVisit) -> str:
     if damaged(plan.findings) is None:
-        return "not looked at when the plan was made."
-    return "the size of the damaged area was not recorded when the plan was made."
+        return f"The skin was not looked at {_THEN}."
+    return f"The size of the damaged area was not recorded {_THEN}."
 
 
 def _unknown(looked: Sequence[SignedVisit], later: Sequence[SignedVisit]) -> str:
     """An earlier visit with a size does not speak for the last one that found damage without."""
     if not later:
-        return "no visit since."
+        return "There has been no visit since to look at the skin."
     if not looked:
-        return "not looked at since."
+        return "The skin has not been looked at since."
     day = day_words(looked[-1].day)
-    return f"damaged on {day}, but the size of the damaged area was not recorded."
+    return f"The skin was damaged on {day}, but the size of the damaged area was not recorded."

@@ -15,7 +15,7 @@ from math import inf
 from planning.course.missing import too_few
 from planning.course.periods import Wear
 from planning.course.results import Finding, Judged, Verdict
-from planning.course.words import chance, number
+from planning.course.words import chance, doubt, number
 from planning.statistics.survival import LogRank, SurvivalCurve, kaplan_meier, log_rank
 from planning.statistics.too_few import TooFew
 from planning.thresholds import OUTCOME_EVENTS, OUTCOME_P, OUTCOME_TIMES
@@ -30,7 +30,7 @@ def judge_wear(before: Wear | None, since: Wear | None) -> Finding:
     """Time until a barrier fails, before and since."""
     missing = too_few(before, since)
     if missing or before is None or since is None:
-        return Finding(Judged.WEAR, Verdict.CANNOT_TELL, f"Wear: {missing}", _SOURCES)
+        return Finding(Judged.WEAR, Verdict.CANNOT_TELL, f"Wear {missing}", _SOURCES)
     return _judge(before.days, before.failed, since.days, since.failed)
 
 
@@ -44,14 +44,18 @@ def _judge(
     before, since = kaplan_meier(days, failed), kaplan_meier(days_since, failed_since)
     assert not isinstance(before, TooFew) and not isinstance(since, TooFew)  # noqa: S101, PT018
     found = log_rank(days_since, failed_since, days, failed)
-    verdict, why = _verdict(found, sum(failed) + sum(failed_since))
-    text = f"Median time to failure {_median(before)} before, {_median(since)} since{why}."
+    failures = sum(failed) + sum(failed_since)
+    verdict, why = _verdict(found, failures)
+    text = "No barrier failed before or since."
+    if failures:
+        chance_left = "" if isinstance(found, TooFew) else doubt(verdict)
+        text = f"{_held_words(before, since)}{why}.{chance_left}"
     return Finding(Judged.WEAR, verdict, text, _SOURCES, _holding(before), _holding(since), _UNIT)
 
 
 def _verdict(found: LogRank | TooFew, failures: int) -> tuple[Verdict, str]:
     if not failures:
-        return Verdict.NO_DIFFERENT, " (none failed)"
+        return Verdict.NO_DIFFERENT, ""
     if isinstance(found, TooFew):
         return Verdict.CANNOT_TELL, f" ({found.words})"
     if found.p < OUTCOME_P.value:
@@ -59,12 +63,8 @@ def _verdict(found: LogRank | TooFew, failures: int) -> tuple[Verdict, str]:
         return Verdict.HELPED if fewer else Verdict.WORSE, f" ({chance(found.p)})"
     times = _times(found, failures)
     alike = 1 / OUTCOME_TIMES.value < times < OUTCOME_TIMES.value
-    if alike and failures >= OUTCOME_EVENTS.value:
-        return Verdict.NO_DIFFERENT, f" ({chance(found.p)})"
-    return (
-        Verdict.CANNOT_TELL,
-        f" ({chance(found.p)}): this may be chance, more barriers will tell",
-    )
+    enough = alike and failures >= OUTCOME_EVENTS.value
+    return Verdict.NO_DIFFERENT if enough else Verdict.CANNOT_TELL, f" ({chance(found.p)})"
 
 
 def _times(found: LogRank, failures: int) -> float:
@@ -75,11 +75,18 @@ def _times(found: LogRank, failures: int) -> float:
     return rate_since / rate if rate else inf
 
 
-def _median(curve: SurvivalCurve) -> str:
-    value = curve.median.value
+def _held_words(before: SurvivalCurve, since: SurvivalCurve) -> str:
+    """The median times to failure: half held so long; None where fewer than half failed."""
+    first, then = before.median.value, since.median.value
+    if first is None and then is None:
+        return f"Before and since, {_held(None, ' of the barriers')}"
+    return f"Before, {_held(first, ' of the barriers')}; since, {_held(then, '')}"
+
+
+def _held(value: float | None, of_them: str) -> str:
     if value is None:
-        return "not reached"
-    return f"{number(value)} {'day' if value == 1 else 'days'}"
+        return f"more than half{of_them} held as long as they were worn"
+    return f"half{of_them} held {number(value)} {'day' if value == 1 else 'days'}"
 
 
 def _holding(curve: SurvivalCurve) -> float | None:

@@ -6,20 +6,24 @@ from planning.course.periods import Wear
 from planning.course.words import count
 from planning.thresholds import OUTCOME_BARRIERS
 
+#: Goes on from what cannot be, *Leaks* or *Wear*; why follows.
+CANNOT_COMPARE = "cannot be compared: "
+
 
 def too_few(before: Wear | None, since: Wear | None) -> str:
-    """Why nothing can be told yet; "" where there is enough to compare."""
+    """Said straight after *Leaks* or *Wear*; "" where there is enough to compare."""
     if before is None or since is None:
-        return "no wear log was kept."
+        return f"{CANNOT_COMPARE}no wear log was kept."
     least = int(OUTCOME_BARRIERS.value)
-    short = [
+    short = [(w, when) for w, when in ((before, "before"), (since, "since")) if w.ended < least]
+    if not short:
+        return ""
+    said = [
         f"{count(wear.ended, 'barrier')} {when}{left_out_words(wear, ' ({})')}"
-        for wear, when in ((before, "before"), (since, "since"))
-        if wear.ended < least
+        for wear, when in short
     ]
-    return (
-        f"{' and '.join(short)}: too few to tell ({least} are needed each time)." if short else ""
-    )
+    only = "only " if short[0][0].ended else ""
+    return f"{CANNOT_COMPARE}{only}{' and '.join(said)}, and it takes at least {least} each time."
 
 
 def left_out_words(wear: Wear, form: str) -> str:

@@ -60,14 +60,15 @@ def _persists(found: Sequence[Finding]) -> bool | None:
 
 
 def _text(course: Course, index: int, found: Sequence[Finding]) -> str:
-    changed = "" if course.visits[index].changed else "This plan changed nothing. "
-    return f"{changed}{words(found)}{_said(course.visits[index + 1 : index + 2])}"
+    changed = bool(course.visits[index].changed)
+    lead = "" if changed else "This plan changed nothing. "
+    return f"{lead}{words(found, changed=changed)}{_said(course.visits[index + 1 : index + 2])}"
 
 
 def _said(following: Sequence[SignedVisit]) -> str:
     """What was answered at the next visit, beside the figures."""
     answers: dict[bool | None, str] = {
-        True: " Said at the next visit: it helped.",
-        False: " Said at the next visit: it did not help.",
+        True: " At the next visit it was said to have helped.",
+        False: " At the next visit it was said not to have helped.",
     }
     return "".join(answers.get(visit.said_helped, "") for visit in following)

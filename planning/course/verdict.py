@@ -13,15 +13,23 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from planning.course.missing import CANNOT_COMPARE
 from planning.course.results import Finding, Judged, Verdict
 from planning.course.words import listed
 
 _RANK = {Verdict.WORSE: 0, Verdict.HELPED: 0, Verdict.NO_DIFFERENT: 1, Verdict.CANNOT_TELL: 2}
 _LEAD = {
-    Verdict.HELPED: "Helped",
-    Verdict.NO_DIFFERENT: "No different",
-    Verdict.WORSE: "Worse",
-    Verdict.CANNOT_TELL: "Cannot tell yet",
+    Verdict.HELPED: "It helped",
+    Verdict.NO_DIFFERENT: "It made no difference",
+    Verdict.WORSE: "Things got worse",
+    Verdict.CANNOT_TELL: "It is not clear yet whether it helped",
+}
+#: A plan that changed nothing neither helped nor failed to.
+_LEAD_UNCHANGED = {
+    Verdict.HELPED: "Things got better",
+    Verdict.NO_DIFFERENT: "Things stayed as they were",
+    Verdict.WORSE: "Things got worse",
+    Verdict.CANNOT_TELL: "It is not clear yet how things went",
 }
 _NAMES = {Judged.LEAKS: "leaks", Judged.WEAR: "wear", Judged.SKIN: "skin"}
 
@@ -44,14 +52,14 @@ def remains(finding: Finding) -> bool:
     return finding.of is not Judged.WEAR and bool(finding.after)
 
 
-def words(findings: Sequence[Finding]) -> str:
-    """The verdict and its figures, what decides it first."""
+def words(findings: Sequence[Finding], *, changed: bool = True) -> str:
+    """The verdict and its figures, what decides it first. ``changed``: whether the plan did."""
     verdict = overall(findings)
     better = _named(findings, Verdict.HELPED)
     worse = _named(findings, Verdict.WORSE)
-    lead = _LEAD[verdict]
+    lead = (_LEAD if changed else _LEAD_UNCHANGED)[verdict]
     if better and worse:
-        lead = f"Mixed: better in {listed(better)}, worse in {listed(worse)}"
+        lead = f"It is mixed: {listed(better)} better, {listed(worse)} worse"
     ordered = sorted(findings, key=lambda finding: _RANK[finding.verdict])
     return " ".join([f"{lead}.", *(_alike(tuple(ordered)))])
 
@@ -65,8 +73,8 @@ def _alike(findings: tuple[Finding, ...]) -> tuple[str, ...]:
     leaks, wear = (
         next((f.text for f in findings if f.of is of), "") for of in (Judged.LEAKS, Judged.WEAR)
     )
-    lack = leaks.removeprefix("Leaks: ")
-    if lack == leaks or lack != wear.removeprefix("Wear: "):
+    lack = leaks.removeprefix("Leaks ")
+    if CANNOT_COMPARE not in leaks or lack != wear.removeprefix("Wear "):
         return tuple(f.text for f in findings)
     rest = tuple(f.text for f in findings if f.of is not Judged.WEAR)
-    return tuple(f"Leaks and wear: {lack}" if text == leaks else text for text in rest)
+    return tuple(f"Leaks and wear {lack}" if text == leaks else text for text in rest)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from datetime import date
 from typing import Final
 
+from planning.course.results import Verdict
+
 MINUS: Final = "\N{MINUS SIGN}"
 _MONTHS: Final = (
     *("Jan", "Feb", "Mar", "Apr", "May", "Jun"),
@@ -35,6 +37,13 @@ def chance(p: float) -> str:
     if p < 0.001:
         return "p < 0.001"
     return f"p {p:.3f}" if p < 0.1 else f"p {p:.2f}"
+
+
+def doubt(verdict: Verdict) -> str:
+    """A sentence to follow a difference that cannot be told from chance; else ""."""
+    if verdict is not Verdict.CANNOT_TELL:
+        return ""
+    return " That may be chance: more barriers will tell."
 
 
 def count(many: int, thing: str, things: str = "") -> str:

@@ -53,8 +53,12 @@ def test_leaks_in_equal_time(before: int, since: int, verdict: Verdict, p: str) 
 def test_the_figures_stand_in_the_text_and_beside_it() -> None:
     found = judge_leaks(leaks(7, days=20.0), leaks(1, days=50.0))
     assert (found.before, found.after) == pytest.approx((2.45, 0.14))
-    figures = "Leaks a week 2.45 before, 0.14 since (7 leaks in 20 days, 1 in 50; p < 0.001)."
-    assert found.text == figures
+    assert found.text == (
+        "Leaks a week went from 2.45 to 0.14 (7 leaks in 20 days before, 1 in 50 days since; "
+        "p < 0.001)."
+    )
+    alike = judge_leaks(leaks(1, days=1.0), leaks(7, days=7.0)).text
+    assert alike.startswith("Leaks a week stayed at 7 (1 leak in 1 day before, 7 in 7 days since")
 
 
 def test_no_leak_at_all_is_no_different() -> None:
@@ -71,7 +75,8 @@ def test_five_barriers_on_each_side_are_needed(judge: object) -> None:
         found: Finding = judge(before, since)
         assert found.verdict is OPEN
         assert words in found.text
-        assert "too few to tell" in found.text
+        assert "cannot be compared: only " in found.text
+        assert found.text.endswith(", and it takes at least 5 each time.")
         assert found.before is None
         assert found.after is None
 
@@ -82,8 +87,8 @@ def test_a_barrier_still_on_is_not_one_of_the_five() -> None:
 
 
 def test_no_log_says_so() -> None:
-    assert judge_leaks(None, None).text == "Leaks: no wear log was kept."
-    assert judge_wear(None, None).text == "Wear: no wear log was kept."
+    assert judge_leaks(None, None).text == "Leaks cannot be compared: no wear log was kept."
+    assert judge_wear(None, None).text == "Wear cannot be compared: no wear log was kept."
 
 
 def test_barriers_left_out_are_named() -> None:
@@ -108,7 +113,9 @@ def test_the_published_remission_times_are_judged_as_published() -> None:
     placebo = wear(_PLACEBO, *[LEAK] * 21)
     found = judge_wear(placebo, replace(treated, ended=21))
     assert found.verdict is HELPED
-    assert "8 days before, 23 days since (p < 0.001)" in found.text
+    assert found.text == (
+        "Before, half of the barriers held 8 days; since, half held 23 days (p < 0.001)."
+    )
     assert judge_wear(replace(treated, ended=21), placebo).verdict is WORSE
 
 
@@ -118,7 +125,7 @@ def test_a_published_difference_that_may_be_chance_is_not_counted() -> None:
     other = wear((5, 5, 8, 8, 12, 23, 27, 30, 33, 43, 45, 16), *[LEAK] * 11, None)
     found = judge_wear(other, replace(maintained, ended=11))
     assert found.verdict is OPEN
-    assert "(p 0.065): this may be chance" in found.text
+    assert "(p 0.065). That may be chance: more barriers" in found.text
 
 
 def test_itch_ends_wear_but_is_no_leak() -> None:
@@ -142,7 +149,19 @@ def test_too_few_failures_to_compare_curves_is_not_yet_told() -> None:
 
 
 def test_not_reached_is_said_and_never_a_number() -> None:
-    assert "not reached since" in judge_wear(leaks(6), leaks(0)).text
+    said = "since, more than half held as long as they were worn"
+    assert said in judge_wear(leaks(6), leaks(0)).text
+
+
+def test_where_few_failed_both_times_it_is_said_once() -> None:
+    assert judge_wear(leaks(4), leaks(4)).text == (
+        "Before and since, more than half of the barriers held as long as they were worn (p 1.00)."
+    )
+
+
+def test_where_nothing_failed_no_half_is_spoken_of() -> None:
+    found = judge_wear(leaks(0), leaks(0))
+    assert (found.verdict, found.text) == (SAME, "No barrier failed before or since.")
 
 
 # --- skin -----------------------------------------------------------------------------------
@@ -175,13 +194,16 @@ def test_the_error_of_a_large_area_is_a_share_of_it() -> None:
     assert burden_sem(1000, 1000) == 150
     assert judged(skin(10, 3), skin(10, 4)).verdict is SAME  # 3 hours or 4: 29 % of the mean
     assert judged(skin(10, 3), skin(10, 5)).verdict is WORSE  # 50 %
-    assert "is measurement error" in judged(skin(10, 3), skin(10, 4)).text
+    assert judged(skin(10, 3), skin(10, 4)).text == (
+        "314 mm² of skin was damaged when the plan was made, 419 mm² on 10 Mar 2025; "
+        "a difference under 152 mm² is within measuring error."
+    )
 
 
 def test_the_last_visit_that_measured_the_skin_answers() -> None:
     found = judged(skin(10), skin(20), well(), well(skin=None))
     assert found.verdict is HELPED
-    assert found.text.endswith("then, intact on 17 Mar 2025.")
+    assert found.text.endswith("of skin was damaged when the plan was made, none on 17 Mar 2025.")
 
 
 @pytest.mark.parametrize(
@@ -190,7 +212,7 @@ def test_the_last_visit_that_measured_the_skin_answers() -> None:
         (well(skin=None), [well()], "not looked at when the plan was made"),
         (skin(None), [well()], "size of the damaged area was not recorded when"),
         (well(), [], "no visit since"),
-        (well(), [well(skin=None)], "not looked at since"),
+        (well(), [well(skin=None)], "not been looked at since"),
         (well(), [skin(None)], "damaged on 10 Mar 2025, but the size"),
         (skin(20), [well(), skin(None)], "damaged on 17 Mar 2025, but the size"),
     ],

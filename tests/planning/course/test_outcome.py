@@ -40,25 +40,27 @@ def test_a_plan_that_helped() -> None:
     assert found.changed == ("soft convex barrier", "ring")
     assert found.supplies == {"ring"}
     assert found.text.startswith(
-        "Helped. Leaks a week 3.5 before, 0.25 since (7 leaks in 14 days, 1 in 28; p 0.003). "
-        "Median time to failure 2 days before, not reached since"
+        "It helped. Leaks a week went from 3.5 to 0.25 (7 leaks in 14 days before, 1 in 28 days "
+        "since; p 0.003). Before, half of the barriers held 2 days; since, more than half held as "
+        "long as they were worn"
     )
-    assert found.text.endswith("Said at the next visit: it helped.")
+    assert found.text.endswith("At the next visit it was said to have helped.")
 
 
 def test_the_same_course_backwards_made_it_worse() -> None:
     worn = log(0, [(4, PLANNED)] * 6 + [(4, LEAK)]) + log(28, [(2, LEAK)] * 6 + [(2, PLANNED)])
     turned = course(visit(0), visit(28, None, "paste"), visit(42, leaking()), worn=worn, today=42)
     assert outcomes(turned)[1].verdict is WORSE
-    assert outcomes(turned)[1].text.startswith("Worse. ")
+    assert outcomes(turned)[1].text.startswith("Things got worse. ")
 
 
 def test_a_plan_that_changed_nothing_is_judged_and_says_so() -> None:
     first, _, last = outcomes(COURSE)
-    assert first.text.startswith("This plan changed nothing. No different. Skin damaged")
+    assert first.text.startswith("This plan changed nothing. Things stayed as they were. 8")
     assert first.until == day(14)
     assert last.verdict is OPEN
-    assert "no barrier since: too few to tell" in last.text
+    assert "Leaks and wear cannot be compared: no barrier since, and it takes" in last.text
+    assert "helped" not in first.text + last.text  # there was nothing that could
 
 
 def test_three_barriers_since_are_too_few_and_what_lacks_is_said_once() -> None:
@@ -66,8 +68,9 @@ def test_three_barriers_since_are_too_few_and_what_lacks_is_said_once() -> None:
     found = outcomes(young)[1]
     assert found.verdict is OPEN
     assert found.text == (
-        "Cannot tell yet. Leaks and wear: 3 barriers since: too few to tell (5 are needed each "
-        "time). Skin: no visit since."
+        "It is not clear yet whether it helped. Leaks and wear cannot be compared: only 3 "
+        "barriers since, and it takes at least 5 each time. There has been no visit since to look "
+        "at the skin."
     )
     assert [f.after for f in found.findings] == [None, None, None]
     assert found.persists is None
@@ -76,7 +79,7 @@ def test_three_barriers_since_are_too_few_and_what_lacks_is_said_once() -> None:
 def test_no_log_and_no_skin_say_what_is_missing() -> None:
     found = outcomes(course(visit(0, well(skin=None), "ring")))[0]
     assert found.verdict is OPEN
-    assert "Leaks and wear: no wear log was kept." in found.text
+    assert "Leaks and wear cannot be compared: no wear log was kept." in found.text
 
 
 def test_the_visit_of_the_next_change_still_answers_for_the_plan_before() -> None:
@@ -121,7 +124,7 @@ def test_the_overall_rule(verdicts: tuple[Verdict, ...], after: float, expected:
 
 def test_mixed_is_said_in_words() -> None:
     text = words(judged(HELPED, HELPED, WORSE))
-    assert text.startswith("Mixed: better in leaks and wear, worse in skin.")
+    assert text.startswith("It is mixed: leaks and wear better, skin worse.")
 
 
 # --- what hurt --------------------------------------------------------------------------------
