@@ -1,4 +1,4 @@
-"""The wear diary in Spanish and Arabic: whole, right to left where that is, words in their cells."""
+"""The wear diary in Spanish and Arabic: whole, Arabic from right to left, words in their cells."""
 
 import re
 from collections.abc import Iterator

@@ -271,6 +271,30 @@ def test_the_pages_that_print_say_so_before(
     assert f"{reverse('documents:care_sheet', args=[made.uuid])}?language=en" in english
 
 
+@pytest.mark.parametrize(("asked", "then"), [("", ""), ("es", "language=es")])
+def test_other_papers_go_on_in_the_language_looked_at(
+    client: Client, monkeypatch: pytest.MonkeyPatch, asked: str, then: str
+) -> None:
+    made_visits.use_plan(monkeypatch, LEAK)
+    made = made_visits.assessed(sheet_language="ar")
+    made_visits.decide(made, LEAK)
+    made_visits.sign(made)
+    client.force_login(UserFactory.create(role=Role.NURSE))
+    query = {"language": asked} if asked else {}
+    page = client.get(reverse("documents:preview", args=[made.uuid]), query).content.decode()
+    menu = page.partition("Other papers</summary>")[2].partition("</details>")[0]
+    for name, uuid, side in (
+        ("care_sheet", made.uuid, ""),
+        ("cutting_template", made.uuid, "?side=front"),
+        ("cutting_template", made.uuid, "?side=back"),
+        ("diary", made.stoma.uuid, ""),
+    ):
+        joined = f"{'&amp;' if side else '?'}{then}" if then else ""
+        assert f'"{reverse(f"documents:{name}", args=[uuid])}{side}{joined}"' in menu
+    assert "Supply list" in menu
+    assert menu.count("language=") == (4 if then else 0)
+
+
 def test_the_desk_is_told_the_language(client: Client, monkeypatch: pytest.MonkeyPatch) -> None:
     made_visits.use_plan(monkeypatch, LEAK)
     made = made_visits.assessed(sheet_language="ar")
@@ -279,7 +303,9 @@ def test_the_desk_is_told_the_language(client: Client, monkeypatch: pytest.Monke
     client.force_login(UserFactory.create(role=Role.DESK))
     note = f"in {SheetLanguage.ARABIC.label}, needs review by a qualified translator"
     record = client.get(reverse("patients:record", args=[made.visit.patient.uuid]))
-    assert f"Care sheets print {note}." in record.content.decode()
+    assert (
+        f"Care sheets, cutting templates and wear diaries print {note}." in record.content.decode()
+    )
     due = FollowUp.objects.get(set_by=made).due
     listed = client.get(reverse("documents:day_sheets"), {"day": due.isoformat()})
     assert f"; {note}" in listed.content.decode()
