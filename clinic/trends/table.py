@@ -10,7 +10,7 @@ from clinic import formatting
 from clinic.trends.tracks import Track
 
 #: What is found at a visit; barriers and events have dates of their own.
-AT_VISITS = ("protrusion", "length", "width", "burden", "faces", "output")
+AT_VISITS = ("protrusion", "length", "width", "burden", "faces", "separation", "bulge", "output")
 
 
 @dataclass(frozen=True, slots=True)

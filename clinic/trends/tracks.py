@@ -10,7 +10,7 @@ from typing import Protocol
 
 from clinic import formatting
 from clinic.visits.choices import RemovalReason, SkinKind
-from planning.course.results import Bar, Face, Point, Series
+from planning.course.results import Bar, Face, Point, Series, Sighting, Spot
 
 
 class Happening(Protocol):
@@ -77,6 +77,8 @@ def tracks_of(series: Series, events: Iterable[Happening], today: date) -> tuple
         _points("width", "Width", "mm", series.width),
         Track("faces", "Damaged skin", "", tuple(Mark(f.day, face_words(f)) for f in series.faces)),
         _points("burden", "Skin burden", "mm²", series.burden),
+        _sighted("separation", "Separation", series.separation),
+        _sighted("bulge", "Bulge", series.bulge),
         Track("bars", "Barriers worn", "days", tuple(_bar(bar, today) for bar in series.bars)),
         _points("output", "Output", "mL/24 h", series.output),
         Track("events", "Events", "", tuple(_events(events))),
@@ -123,6 +125,28 @@ def face_words(face: Face) -> str:
 
 def _kind(key: str) -> str:
     return SkinKind(key).label.lower() if key in SkinKind.values else key
+
+
+def ever(sightings: tuple[Sighting, ...]) -> tuple[Sighting, ...]:
+    """All of them where it was found at any visit; what never was there needs no panel."""
+    return sightings if any(one.spots for one in sightings) else ()
+
+
+def _sighted(key: str, title: str, sightings: tuple[Sighting, ...]) -> Track:
+    marks = (Mark(one.day, spots_words(one.spots), name=title.lower()) for one in ever(sightings))
+    return Track(key, title, "", tuple(marks))
+
+
+def spots_words(spots: tuple[Spot, ...] | None) -> str:
+    """``at 6 to 7 o'clock, 4 mm deep``; ``none``; ``not recorded``."""
+    if spots is None:
+        return formatting.NOT_RECORDED
+    return "; ".join(_spot(spot) for spot in spots) or "none"
+
+
+def _spot(spot: Spot) -> str:
+    where = spot.hours.placed().strip() or "hours not recorded"
+    return ", ".join([where, *(f"{_figure(size, 'mm')} {word}" for word, size in spot.sizes)])
 
 
 def days_worn(bar: Bar, today: date) -> int:

@@ -57,6 +57,22 @@ class Face:
 
 
 @dataclass(frozen=True, slots=True)
+class Spot:
+    """Where something was seen; ``sizes`` (mm) with the word that follows each: *deep*, *wide*."""
+
+    hours: ClockHours
+    sizes: tuple[tuple[str, float], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Sighting:
+    """What one visit says of a thing looked for: None not recorded, () looked and none."""
+
+    day: date
+    spots: tuple[Spot, ...] | None
+
+
+@dataclass(frozen=True, slots=True)
 class Bar:
     """One barrier worn; ``off`` None: nobody recorded that it came off by the end of the record.
 
@@ -72,7 +88,10 @@ class Bar:
 
 @dataclass(frozen=True, slots=True)
 class Series:
-    """All that the trend draws; a visit without the value has no point."""
+    """All that the trend draws; a visit without the value has no point.
+
+    ``separation`` (of stoma and skin) and ``bulge`` have an entry for every visit.
+    """
 
     protrusion: tuple[Point, ...]
     length: tuple[Point, ...]
@@ -83,6 +102,8 @@ class Series:
     bars: tuple[Bar, ...]
     zones: tuple[Zone, ...]
     output_lines: tuple[Line, ...]
+    separation: tuple[Sighting, ...] = ()
+    bulge: tuple[Sighting, ...] = ()
 
 
 # --- did it help ----------------------------------------------------------------------------

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from planning.course.periods import end_of, in_order
 from planning.course.record import Course
-from planning.course.results import Bar, Face, Line, Point, Series, Zone
+from planning.course.results import Bar, Face, Line, Point, Series, Sighting, Spot, Zone
 from planning.course.skin import burden_of, damage_kinds, damaged, damaged_hours
 from planning.findings import Findings, Measurement, StomaKind
 from planning.thresholds import (
@@ -37,6 +37,8 @@ def series(course: Course) -> Series:
         bars=_bars(course),
         zones=zones(course.kind),
         output_lines=output_lines(course.kind),
+        separation=tuple(Sighting(v.day, _separations(v.findings)) for v in course.visits),
+        bulge=tuple(Sighting(v.day, _bulges(v.findings)) for v in course.visits),
     )
 
 
@@ -86,6 +88,24 @@ def _faces(course: Course) -> tuple[Face, ...]:
         for visit in course.visits
         if visit.findings.skin is not None
     )
+
+
+def _separations(findings: Findings) -> tuple[Spot, ...] | None:
+    gaps = findings.measurement.junction
+    if gaps is None:
+        return None
+    return tuple(Spot(gap.hours, _known(("deep", gap.depth_mm))) for gap in gaps)
+
+
+def _bulges(findings: Findings) -> tuple[Spot, ...] | None:
+    bulges = findings.abdomen.bulges
+    if bulges is None:
+        return None
+    return tuple(Spot(b.hours, _known(("high", b.height_mm), ("wide", b.width_mm))) for b in bulges)
+
+
+def _known(*sizes: tuple[str, float | None]) -> tuple[tuple[str, float], ...]:
+    return tuple((word, size) for word, size in sizes if size is not None)
 
 
 def _bars(course: Course) -> tuple[Bar, ...]:

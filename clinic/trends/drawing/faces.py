@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from datetime import date
 
 from matplotlib.axes import Axes
@@ -35,8 +35,17 @@ def lanes_of(days: Sequence[date], medium: Medium, days_shown: float) -> tuple[i
     return tuple(found)
 
 
-def draw_faces(axes: Axes, faces: tuple[Face, ...], lanes: tuple[int, ...], medium: Medium) -> None:
-    """The first lane lies lowest, next to the line of the burden below it."""
+def draw_faces(
+    axes: Axes,
+    faces: tuple[Face, ...],
+    lanes: tuple[int, ...],
+    medium: Medium,
+    *,
+    named: str = FACE,
+    unknown: Collection[int] = (),
+) -> None:
+    """The first lane lies lowest, next to the line of the burden below it. ``unknown``: which of
+    them nothing was recorded for."""
     count = max(lanes) + 1
     axes.set_ylim(0, count)
     for number, (face, lane) in enumerate(zip(faces, lanes, strict=True)):
@@ -44,11 +53,14 @@ def draw_faces(axes: Axes, faces: tuple[Face, ...], lanes: tuple[int, ...], medi
         if lane:
             axes.plot([x, x], [0, y], color=medium.palette.grid, linewidth=0.8, zorder=1)
         where = Affine2D().scale(RADIUS) + ScaledTranslation(x, y, axes.transData)  # type: ignore[arg-type]
-        _face(axes, face, number, where, medium)
+        name = f"{named}{number}"
+        _face(axes, face, name, where, medium, 3 + number * 0.001, number in unknown)
 
 
-def _face(axes: Axes, face: Face, number: int, where: Transform, medium: Medium) -> None:
-    palette, order = medium.palette, 3 + number * 0.001
+def _face(
+    axes: Axes, face: Face, name: str, where: Transform, medium: Medium, order: float, unknown: bool
+) -> None:
+    palette = medium.palette
     axes.add_patch(
         Circle(
             (0, 0),
@@ -57,7 +69,8 @@ def _face(axes: Axes, face: Face, number: int, where: Transform, medium: Medium)
             facecolor=palette.paper,
             edgecolor=palette.ink,
             linewidth=1.1,
-            gid=f"{FACE}{number}",
+            gid=name,
+            linestyle="dotted" if unknown else "solid",
             clip_on=False,
             zorder=order,
         )
@@ -77,6 +90,9 @@ def _face(axes: Axes, face: Face, number: int, where: Transform, medium: Medium)
                 zorder=order + 0.0003,
             )
         )
+    if unknown:
+        _unplaced(axes, where, medium, order + 0.0008)
+        return
     axes.add_patch(
         Circle(
             (0, 0),
@@ -94,7 +110,7 @@ def _face(axes: Axes, face: Face, number: int, where: Transform, medium: Medium)
 
 
 def _unplaced(axes: Axes, where: Transform, medium: Medium, order: float) -> None:
-    """Damage whose hours nobody recorded."""
+    """Something whose hours nobody recorded, or a visit that says nothing of it."""
     axes.text(
         0, 0, "?", transform=where, ha="center", va="center", fontsize=11, zorder=order,
         color=medium.palette.ink,

@@ -13,7 +13,8 @@ from clinic.trends.drawing.lines import FIRST, SECOND, Look
 from clinic.trends.drawing.span import Span
 from clinic.trends.drawing.style import WIDE, Medium
 from clinic.trends.tracks import Track
-from planning.course.results import Point, Series
+from planning.clock import ClockHours
+from planning.course.results import Face, Point, Series, Sighting
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,8 +41,17 @@ NAMES = {
     "protrusion": "protrusion",
     "size": "length and width",
     "skin": "skin",
+    "separation": "separation of stoma and skin",
+    "bulge": "bulge beside the stoma",
     "bars": "barriers worn",
     "output": "output",
+}
+
+
+#: What is looked for at each visit by the clock, with the title of its panel.
+SPOTS = {
+    "separation": "Stoma and skin apart, by the clock",
+    "bulge": "Bulge beside the stoma, by the clock",
 }
 
 
@@ -55,6 +65,9 @@ def panels_of(data: Data, medium: Medium) -> list[Panel]:
         found.append(Panel("size", TITLE + 92, lambda sheet: _size(sheet, data)))
     if {"burden", "faces"} & has:
         found.append(_skin_panel(data, medium))
+    for spots in SPOTS:
+        if spots in has:
+            found.append(_spots_panel(data, spots, medium))
     if "bars" in has:
         key = bars.key_height(data.series.bars, medium)
         found.append(Panel("bars", TITLE + key + 92, lambda sheet: _bars(sheet, data)))
@@ -66,6 +79,8 @@ def panels_of(data: Data, medium: Medium) -> list[Panel]:
 def left_out(data: Data) -> tuple[str, ...]:
     """What nothing was recorded of, in words."""
     there = {panel.key for panel in panels_of(data, WIDE)}
+    # What was looked for and never found has no panel, and was recorded all the same.
+    there |= {key for key in SPOTS if any(s.spots is not None for s in _sightings(data, key))}
     return tuple(words for key, words in NAMES.items() if key not in there)
 
 
@@ -133,6 +148,30 @@ def _skin(sheet: Sheet, data: Data, lanes: tuple[int, ...], strip: float, line: 
         return
     lines.fit(axes, data.series.burden, [], sheet.medium, least=LEAST_BURDEN)
     lines.draw_lines(axes, [(burden, data.series.burden, FIRST)], sheet.medium)
+
+
+def _sightings(data: Data, key: str) -> tuple[Sighting, ...]:
+    return data.series.separation if key == "separation" else data.series.bulge
+
+
+def _spots_panel(data: Data, key: str, medium: Medium) -> Panel:
+    """A small clock face for each visit: where it was seen, none, or nothing recorded."""
+    shown = (data.span.last - data.span.first).days
+    lanes = faces.lanes_of([one.day for one in _sightings(data, key)], medium, shown)
+    strip = (max(lanes) + 1) * faces.LANE
+    return Panel(key, TITLE + strip, lambda sheet: _spots(sheet, data, key, lanes, strip))
+
+
+def _spots(sheet: Sheet, data: Data, key: str, lanes: tuple[int, ...], strip: float) -> None:
+    seen = _sightings(data, key)
+    unknown = [number for number, one in enumerate(seen) if one.spots is None]
+    sheet.title(SPOTS[key], "? not recorded" if unknown and _roomy(sheet) else "")
+    drawn = tuple(
+        Face(one.day, ClockHours.union(s.hours for s in one.spots or ()), (), not one.spots)
+        for one in seen
+    )
+    axes = sheet.panel(key, strip, framed=False)
+    faces.draw_faces(axes, drawn, lanes, sheet.medium, named=f"{key}-", unknown=unknown)
 
 
 def _bars(sheet: Sheet, data: Data) -> None:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from clinic.trends.tracks import ever
 from planning.course.results import Series
 
 #: Days added on either side, so that a single visit still has an axis.
@@ -46,6 +47,8 @@ def _days(series: Series) -> Iterable[date]:
         series.burden,
         series.output,
         series.faces,
+        ever(series.separation),
+        ever(series.bulge),
     ):
         yield from (one.day for one in track)
     for bar in series.bars:

@@ -21,7 +21,7 @@ HIT = 12
 _POINT = re.compile(r"-?\d+(?:\.\d+)?")
 _REFERENCE = re.compile(r"url\(#([^)]+)\)")
 _GROUP = re.compile(r"^track-(\w+)$")
-_SINGLE = re.compile(r"^(bars|faces)-(\d+)$")
+_SINGLE = re.compile(r"^(bars|faces|separation|bulge)-(\d+)$")
 
 
 def tag(name: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 from planning.clock import ClockHours
@@ -18,6 +19,8 @@ from planning.course.results import (
     PlanOutcome,
     Point,
     Series,
+    Sighting,
+    Spot,
     Verdict,
     Zone,
 )
@@ -76,6 +79,19 @@ SERIES = Series(
     zones=ZONES,
     output_lines=OUTPUT_LINES,
 )
+#: Apart at two visits, nothing said at the third, whole again at the fourth.
+SEPARATION = (
+    Sighting(day(0), (Spot(ClockHours.of(6, 7), (("deep", 4.0),)),)),
+    Sighting(day(28), (Spot(ClockHours(), (("deep", 2.5),)),)),
+    Sighting(day(56), None),
+    Sighting(day(84), ()),
+)
+NEVER = tuple(Sighting(day(28 * n), ()) for n in range(4))
+BULGE = (
+    *NEVER[:3],
+    Sighting(day(84), (Spot(ClockHours.all_round(), (("high", 20.0), ("wide", 80.0))),)),
+)
+SPOTTED = replace(SERIES, separation=SEPARATION, bulge=BULGE)
 EMPTY = Series((), (), (), (), (), (), (), (), ())
 EVENTS = (
     Event(day(-20), EventKind.SURGERY, "end ileostomy made"),

@@ -156,8 +156,48 @@ def test_faces_of_neighbouring_days_do_not_lie_on_one_another() -> None:
 def test_panels_without_data_are_left_out_and_named() -> None:
     series = replace(made.EMPTY, protrusion=made.points(12, 11))
     drawn = figure(series, (), today=made.TODAY)
-    assert drawn.left_out == ("length and width", "skin", "barriers worn", "output")
+    spots = ("separation of stoma and skin", "bulge beside the stoma")
+    assert drawn.left_out == ("length and width", "skin", *spots, "barriers worn", "output")
     assert set(drawn.sheet(WIDE).panels) == {"protrusion"}
+
+
+def test_what_was_looked_for_and_never_found_has_no_panel_and_was_recorded() -> None:
+    drawn = figure(replace(made.SERIES, separation=made.NEVER), (), today=made.TODAY)
+    assert "separation" not in drawn.sheet(WIDE).panels
+    assert drawn.left_out == ("bulge beside the stoma",)
+
+
+@pytest.mark.parametrize("narrow", [False, True])
+def test_separation_and_bulge_at_every_visit_the_unknown_as_unknown(narrow: bool) -> None:
+    drawn = figure(made.SPOTTED, (), today=made.TODAY)
+    assert [mark.words for mark in of_track(drawn, "separation", narrow=narrow)] == [
+        "3 Mar 2025: separation: at 6 to 7 o'clock, 4 mm deep",
+        "31 Mar 2025: separation: hours not recorded, 2.5 mm deep",
+        "28 Apr 2025: separation: not recorded",
+        "26 May 2025: separation: none",
+    ]
+    bulge = of_track(drawn, "bulge", narrow=narrow)
+    assert [mark.words for mark in bulge][2:] == [
+        "28 Apr 2025: bulge: none",
+        "26 May 2025: bulge: all round, 20 mm high, 80 mm wide",
+    ]
+    over = of_track(drawn, "faces", narrow=narrow)
+    assert [mark.x for mark in bulge] == pytest.approx([mark.x for mark in over], abs=0.01)
+    assert drawn.left_out == ()
+
+
+def test_an_unknown_visit_looks_unlike_one_that_found_none() -> None:
+    """Dotted with a question mark, and no wedge; of what has no hours the circle is whole."""
+    one, other = (
+        figure(
+            replace(made.EMPTY, separation=(made.SEPARATION[0], seen)), (), today=made.TODAY
+        ).svg()
+        for seen in (made.SEPARATION[2], made.SEPARATION[3])
+    )
+    assert (one.count(">?<"), other.count(">?<")) == (1, 0)
+    assert (one.count("stroke-dasharray"), other.count("stroke-dasharray")) == (1, 0)
+    red = SCREEN.bars["leak"].face
+    assert one.count(f'fill="{red}"') == other.count(f'fill="{red}"') == 2
 
 
 def test_nothing_to_draw() -> None:

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
+
 from clinic.trends.figure import figure
 from clinic.trends.table import tables_of
-from planning.course.results import Point
+from planning.course.results import Point, Series
 from tests.clinic.trends import made
 from tests.clinic.trends.reading import marks
 
 
-def test_every_mark_of_the_figure_stands_in_a_table() -> None:
-    drawn = figure(made.SERIES, made.EVENTS, today=made.TODAY)
+@pytest.mark.parametrize("series", [made.SERIES, made.SPOTTED])
+def test_every_mark_of_the_figure_stands_in_a_table(series: Series) -> None:
+    drawn = figure(series, made.EVENTS, today=made.TODAY)
     tables = tables_of(drawn.tracks)
     cells = [cell for table in tables for row in table.rows for cell in row.cells if cell]
     said = marks(drawn.svg())

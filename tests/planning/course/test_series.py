@@ -9,9 +9,9 @@ import pytest
 from planning.clock import ClockHours
 from planning.course.periods import in_order
 from planning.course.record import Worn
-from planning.course.results import Bar, Point
+from planning.course.results import Bar, Point, Sighting, Spot
 from planning.course.series import output_lines, series, zones
-from planning.findings import SkinKind, StomaKind
+from planning.findings import Bulge, Separation, SkinKind, StomaKind
 from planning.height import Height, height_of
 from planning.sources import SOURCES
 from tests.planning.builders import raw, well
@@ -22,6 +22,29 @@ from tests.planning.course.making import LEAK, PLANNED, course, day, log, seen, 
 def test_a_missing_value_has_no_point_and_nothing_is_put_in_its_place() -> None:
     drawn = series(seen(protrusion_mm=(25.0, None, 0.0)))
     assert drawn.protrusion == (Point(day(0), 25.0), Point(day(28), 0.0))
+
+
+def test_every_visit_says_whether_it_was_apart_or_bulged_and_what_it_left_open() -> None:
+    """Not recorded is None, looked and none is (); no size is put in place of an unknown one."""
+    apart = Separation(ClockHours.arc(6, 7), depth_mm=4.0)
+    beside = Bulge(ClockHours.of(9), width_mm=80.0)
+    drawn = series(
+        course(
+            visit(0, well(junction=(apart,), bulges=None)),
+            visit(14, well(junction=None, bulges=(beside,))),
+            visit(28, well(junction=(), bulges=())),
+        )
+    )
+    assert drawn.separation == (
+        Sighting(day(0), (Spot(ClockHours.of(6, 7), (("deep", 4.0),)),)),
+        Sighting(day(14), None),
+        Sighting(day(28), ()),
+    )
+    assert [one.spots for one in drawn.bulge] == [
+        None,
+        (Spot(ClockHours.of(9), (("wide", 80.0),)),),
+        (),
+    ]
 
 
 def test_every_series_reads_its_own_value() -> None:
