@@ -105,6 +105,14 @@ def test_a_sentence_without_an_entry_is_marked_and_said(
     assert '<span class="in-english" lang="en" dir="ltr">' in html
 
 
+def test_opening_hours_are_not_on_it_and_not_said_to_be_english(settings: Settings) -> None:
+    settings.CLINIC_HOURS, settings.CLINIC_HOURS_TRANSLATED = "Monday to Friday", {}
+    for language in LANGUAGES:
+        found = made(language=language)
+        assert found.in_english == ()
+        assert "Monday" not in html_of(found)
+
+
 @pytest.mark.parametrize("language", LANGUAGES)
 def test_needs_review_until_a_reviewer_is_named(settings: Settings, language: str) -> None:
     for words in (REVIEW[language], REVIEW_ENGLISH):
