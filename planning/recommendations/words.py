@@ -25,7 +25,8 @@ def clinician(key: str, chosen: Chosen) -> str:
     elif key == "paste" and sizes.paste_mm:
         text += f", {sizes.paste_mm:.1f} mm deep, to level what the half rings leave"
     elif key == "powder":
-        text += _where(chosen, "absorb_moisture")
+        where = _where(chosen, "absorb_moisture")
+        text += f",{where}" if where else ""
     return text
 
 

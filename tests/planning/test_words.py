@@ -58,7 +58,11 @@ def test_what_lies_all_round_is_said_so() -> None:
         protrusion_mm=2.0,
     )
     said = to_anyone(recommend(everywhere))
-    for words in ("raw or weeping all round;", "thinly all round, only on raw, wet skin"):
+    for words in (
+        "raw or weeping all round;",
+        "thinly all round, only on raw, wet skin",
+        "only, all round",
+    ):
         assert words in said
     for found, history in (*states(1500), (everywhere, History())):
         plan = recommend(found, history)
