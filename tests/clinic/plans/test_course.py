@@ -263,7 +263,7 @@ def test_the_visit_page_says_how_the_last_plan_did(client: Client) -> None:
     draft = leaked_then_held()
     client.force_login(UserFactory(role="nurse"))
     page = client.get(reverse("plans:chart", args=[draft.uuid])).content.decode()
-    assert "Helped. Leaks a week 3.5 before, 0 since (7 leaks in 14 days, 0 in 28" in page
+    assert "It helped. Leaks a week went from 3.5 to 0 (7 leaks in 14 days before, 0 in 28" in page
 
 
 def test_the_record_says_how_the_last_change_did(client: Client) -> None:
@@ -271,7 +271,7 @@ def test_the_record_says_how_the_last_change_did(client: Client) -> None:
     client.force_login(UserFactory(role="nurse"))
     page = client.get(reverse("patients:record", args=[draft.visit.patient.uuid])).content.decode()
     assert "The last change (6 May 2025:" in page
-    assert "Leaks a week 3.5 before, 0 since" in page
+    assert "Leaks a week went from 3.5 to 0" in page
 
 
 def test_the_report_answers_for_rows() -> None:
