@@ -15,7 +15,7 @@ from clinic.documents.joining import Joining
 from clinic.documents.models import Kind
 from clinic.documents.printing import Printing
 from clinic.documents.renderings import is_stored, stored_file
-from clinic.documents.spacing import PAGES
+from clinic.documents.spacing import most_pages
 from clinic.documents.views import detail_of, pages_of
 from clinic.plans.decided import decided_plan
 from clinic.visits.choices import VisitState
@@ -58,11 +58,12 @@ def prepare(sheets: Iterable[UUID]) -> Progress:
     began, ready, chosen = time.monotonic(), 0, list(sheets)
     fresh = 0
     for uuid in chosen:
-        pages = pages_of(sheet_of(_signed(uuid)).sheet)
-        if not is_stored(pages, at_most=PAGES):
+        sheet = sheet_of(_signed(uuid)).sheet
+        pages, most = pages_of(sheet), most_pages(sheet)
+        if not is_stored(pages, at_most=most):
             if fresh and time.monotonic() - began > A_TURN:
                 continue
-            stored_file(pages, at_most=PAGES)
+            stored_file(pages, at_most=most)
             fresh += 1
         ready += 1
     return Progress(ready, len(chosen))
@@ -85,7 +86,7 @@ def joined(sheets: Iterable[UUID]) -> Joined:
     for uuid in sheets:
         assessment = _signed(uuid)
         edited = sheet_of(assessment)
-        file = stored_file(pages_of(edited.sheet), at_most=PAGES)
+        file = stored_file(pages_of(edited.sheet), at_most=most_pages(edited.sheet))
         joining.add(bytes(file.pdf))
         printings.append((_printing(assessment, edited), file.pk))
     joining.finish()

@@ -6,13 +6,13 @@ from xml.etree import ElementTree
 
 from django.template.loader import render_to_string
 
+from clinic.trends.drawing.svg import tag, written
 from clinic.visits.presenters.clockface import Face
 
-SVG = "http://www.w3.org/2000/svg"
 #: What the address of a drawing that is part of the page begins with.
 INSIDE = "data:image/svg+xml;base64,"
 #: Words go beside the image; of the patterns for all there is, a face shows a few.
-_WORDS = (f"{{{SVG}}}title", f"{{{SVG}}}desc")
+_WORDS = (tag("title"), tag("desc"))
 
 
 def address_of(face: Face) -> str:
@@ -27,12 +27,8 @@ def drawing_of(face: Face) -> bytes:
     for part in list(root):
         if part.tag in _WORDS:
             root.remove(part)
-    for patterns in root.iter(f"{{{SVG}}}defs"):
+    for patterns in root.iter(tag("defs")):
         for pattern in list(patterns):
             if f"url(#{pattern.get('id')})" not in svg:
                 patterns.remove(pattern)
-    # Said here, not by prefixes: those are the whole process's, and WeasyPrint takes the empty one.
-    for part in root.iter():
-        part.tag = part.tag.removeprefix(f"{{{SVG}}}")
-    root.set("xmlns", SVG)
-    return ElementTree.tostring(root)
+    return written(root).encode()

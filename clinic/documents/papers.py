@@ -22,12 +22,17 @@ VISITS = 12
 
 def printed_of(user: User, assessment: Assessment) -> list[PrintedDocument]:
     """Every paper of one stoma at one visit that ``user`` may open, newest first, with the diaries
-    printed since, up to the stoma's next visit: they belong to the stoma."""
+    printed since, up to the stoma's next visit: they belong to the stoma. The first visit also has
+    those printed before it."""
     began = assessment.visit.happened_at
     visits = Assessment.objects.exclude(visit__state=VisitState.DISCARDED)
-    later = visits.filter(stoma_id=assessment.stoma_id, visit__happened_at__gt=began)
-    until = later.aggregate(first=Min("visit__happened_at"))["first"]
-    diaries = Q(kind=Kind.DIARY, stoma_id=assessment.stoma_id, printed_at__gte=began)
+    beside = visits.filter(stoma_id=assessment.stoma_id)
+    until = beside.filter(visit__happened_at__gt=began).aggregate(first=Min("visit__happened_at"))[
+        "first"
+    ]
+    diaries = Q(kind=Kind.DIARY, stoma_id=assessment.stoma_id)
+    if beside.filter(visit__happened_at__lt=began).exists():
+        diaries &= Q(printed_at__gte=began)
     if until:
         diaries &= Q(printed_at__lt=until)
     return _opened_by(user, _listed().filter(Q(assessment=assessment) | diaries))
@@ -66,19 +71,37 @@ def papers_of(user: User, patient: Patient) -> list[VisitPapers]:
     diaries = Q(kind=Kind.DIARY, stoma__in={one.stoma_id for one in signed})
     documents = _opened_by(user, _listed().filter(Q(assessment__in=signed) | diaries))
     held: dict[int | None, list[PrintedDocument]] = {one.pk: [] for one in signed}
+    first = _first_visits(signed)
     for document in documents:
-        held.get(document.assessment_id or _visit_before(document, signed), []).append(document)
+        about = document.assessment_id or _visit_before(document, signed, first)
+        held.get(about, []).append(document)
     where, again = places(signed), measured_again(signed)
     return [
         VisitPapers(one, where[one.pk], tuple(held[one.pk]), again.get(one.pk)) for one in signed
     ]
 
 
-def _visit_before(diary: PrintedDocument, signed: Iterable[Assessment]) -> int | None:
-    """Of ``signed``, newest first, the stoma's last visit when ``diary`` was printed."""
+def _visit_before(
+    diary: PrintedDocument, signed: Iterable[Assessment], first: set[int]
+) -> int | None:
+    """Of ``signed``, newest first, the stoma's last visit when ``diary`` was printed; its first
+    where there was none yet."""
     of_stoma = (one for one in signed if one.stoma_id == diary.stoma_id)
-    before = (one.pk for one in of_stoma if one.visit.happened_at <= diary.printed_at)
+    before = (
+        one.pk for one in of_stoma if one.visit.happened_at <= diary.printed_at or one.pk in first
+    )
     return next(before, None)
+
+
+def _first_visits(signed: Iterable[Assessment]) -> set[int]:
+    """Ids of those of ``signed`` that no signed visit of the same stoma came before. One query."""
+    asked = list(signed)
+    of_stomas = Assessment.objects.filter(
+        stoma__in={one.stoma_id for one in asked}, visit__state=VisitState.SIGNED
+    )
+    began = of_stomas.order_by().values("stoma_id").annotate(at=Min("visit__happened_at"))
+    at = {one["stoma_id"]: one["at"] for one in began}
+    return {one.pk for one in asked if one.visit.happened_at == at[one.stoma_id]}
 
 
 def places(about: Iterable[Assessment]) -> dict[int, str]:

@@ -55,14 +55,6 @@ class Step:
 
 
 @dataclass(frozen=True)
-class Numbered:
-    """A step and its place among all."""
-
-    number: int
-    step: Step
-
-
-@dataclass(frozen=True)
 class Mark:
     """One mark on the clock face and what it means."""
 
@@ -133,12 +125,6 @@ class Sheet(Spoken):
     language: str = "en"
     #: Who read this translation over; "" while nobody has, and for English.
     reviewer: str = ""
-
-    @property
-    def step_rows(self) -> tuple[tuple[Numbered, ...], ...]:
-        """Steps that stand side by side: two, in large print one."""
-        steps = tuple(Numbered(place, step) for place, step in enumerate(self.steps, start=1))
-        return _rows(steps, 1 if self.large else 2)
 
     @property
     def call_rows(self) -> tuple[tuple[Group, ...], ...]:

@@ -1,9 +1,10 @@
-"""How close a care sheet is set, so that it keeps to two pages where it can."""
+"""How close a care sheet is set, so that it keeps to few pages where it can."""
 
 from clinic.documents.sheet import Sheet
 
 #: From open to close: what ``css/sheet.css`` calls each.
 SPACINGS = ("", "full", "fuller full", "fullest fuller full")
+LARGE_SPACINGS = ("", "close")
 #: More words than this seldom fit two pages in the first, second and third of them (measured at
 #: 14 pt on A4, over sheets of the invented clinic). A guess to start from; what counts is whether
 #: the pages, once set, are two.
@@ -12,13 +13,17 @@ ROOM_FOR = (355, 395, 460)
 ROOM = {"es": 1.05, "ar": 1.14}
 #: What a note on top takes, in words of the rest.
 NOTE = 17
-PAGES = 2
+
+
+def most_pages(sheet: Sheet) -> int:
+    """Pages a sheet is kept to: both sides of one leaf, in large print of two."""
+    return 4 if sheet.large else 2
 
 
 def spacings(sheet: Sheet) -> tuple[str, ...]:
-    """What to try, from the most open that is likely to fit; large print has but one."""
+    """What to try, from the most open that is likely to fit."""
     if sheet.large:
-        return ("",)
+        return LARGE_SPACINGS
     words = words_of(sheet) * ROOM.get(sheet.language, 1)
     return SPACINGS[sum(words > room for room in ROOM_FOR) :]
 

@@ -13,7 +13,7 @@ from clinic.documents.answers import Paper, own_size, printable, printed_answer
 from clinic.documents.edited import EditedSheet, edit_of, edited_sheet
 from clinic.documents.models import Kind
 from clinic.documents.sheet import Sheet
-from clinic.documents.spacing import PAGES, spacings
+from clinic.documents.spacing import most_pages, spacings
 from clinic.patients.models import SheetLanguage
 from clinic.plans.decided import Decided, DecidedPlan, decided_plan
 from clinic.visits.models import Assessment
@@ -40,8 +40,10 @@ def care_sheet(request: HttpRequest, assessment: UUID) -> HttpResponse:
     edited = edited_sheet(decided, edit_of(stored), large=large, language=asked)
     if edited.notices and may(request.user, Right.CHART):
         return redirect("documents:preview", stored.uuid)
-    paper = sheet_paper(stored, edited.sheet)
-    return printed_answer(request, paper, pages_of(edited.sheet), detail_of(edited), at_most=PAGES)
+    sheet = edited.sheet
+    paper = sheet_paper(stored, sheet)
+    pages, most = pages_of(sheet), most_pages(sheet)
+    return printed_answer(request, paper, pages, detail_of(edited), at_most=most)
 
 
 def asked_language(request: HttpRequest) -> str:
@@ -67,7 +69,7 @@ def html_of(sheet: Sheet) -> str:
 
 def pages_of(sheet: Sheet) -> tuple[str, ...]:
     """The sheet as pages for WeasyPrint, on the paper the settings name: the first that keeps to
-    ``PAGES`` is the one to print."""
+    ``most_pages`` is the one to print."""
     first, *closer = spacings(sheet)
     page = render_to_string(
         "documents/care_sheet.html", {"sheet": sheet, "paper": own_size(), "spacing": first}

@@ -23,7 +23,7 @@ PLAIN = CSS(
 
 class WrittenPage(HTML):
     """A page that is well formed, as our templates are: read by the XML parser of the standard
-    library in a twentieth of the time that an HTML parser takes."""
+    library in a fraction of the time that an HTML parser takes."""
 
     def __init__(self, html: str, base_url: str, fetcher: URLFetcher) -> None:
         """Raises ``xml.etree.ElementTree.ParseError`` where ``html`` is not well formed."""

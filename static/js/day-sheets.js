@@ -1,7 +1,8 @@
 /* Sets the day's sheets in small requests and says how many are ready; then fetches the file by the
    form itself. Without this script the form does the same in longer steps. */
 
-/* Sheets being set at a time: a server sets each in a process of its own, and others want theirs. */
+/* Sheets asked for at a time: a server of several processes sets them side by side, and others want
+   theirs. */
 const AT_A_TIME = 2;
 const form = document.getElementById("day-sheets");
 const box = document.getElementById("sheets-progress");

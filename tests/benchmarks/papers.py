@@ -49,15 +49,16 @@ def main() -> None:
 
 
 def run(sheets: int) -> None:
-    """One file of ``sheets`` sheets; between two sheets, one document of static text."""
+    """One file of ``sheets`` sheets; then as many, each beside a document of static text."""
     from clinic.documents.joining import Joining
     from clinic.documents.pdf import fitting, pdf_of
-    from clinic.documents.spacing import PAGES
+    from clinic.documents.spacing import most_pages
     from clinic.documents.views import pages_of
     from tests.benchmarks.made_sheets import full_sheet
     from tests.clinic.documents.paper import reader
 
-    pages = len(reader(fitting(pages_of(full_sheet(0)), at_most=PAGES)).pages)
+    most = most_pages(full_sheet(0))
+    pages = len(reader(fitting(pages_of(full_sheet(0)), at_most=most)).pages)
     paragraphs = _filling(pages)
     print(f"{sheets} sheets of {pages} pages; beside: {paragraphs} paragraphs on as many pages")
     spent = Spent()
@@ -67,20 +68,24 @@ def run(sheets: int) -> None:
             clock = _Clock()
             tried = pages_of(full_sheet(number))
             clock.lap(spent.html)
-            part = fitting(tried, at_most=PAGES)
-            clock.lap(spent.sheet)
+            part = fitting(tried, at_most=most)
+            clock.lap()
             joining.add(part)
             clock.lap(spent.joining)
-            text = static(paragraphs, number)
-            clock.lap()
-            pdf_of(text)
-            clock.lap(spent.pressed)
-            by_the_manual(text)
-            clock.lap(spent.plain)
             if number in AT:
                 _memory(number)
         joining.finish()
         print(f"one file of {out.tell() / 1e6:.1f} MB")
+    # Apart: WeasyPrint alone looks its fonts up anew each time, and keeps some of what it finds.
+    for number in range(1, sheets + 1):
+        tried, text = pages_of(full_sheet(number)), static(paragraphs, number)
+        clock = _Clock()
+        fitting(tried, at_most=most)
+        clock.lap(spent.sheet)
+        pdf_of(text)
+        clock.lap(spent.pressed)
+        by_the_manual(text)
+        clock.lap(spent.plain)
     _time(spent)
     _traced(joining_of=min(sheets, 40))
 

@@ -41,7 +41,14 @@ def tidy(raw: str, tracks: Mapping[str, Track], medium: Medium, title: str) -> s
         for element, track, number in marks:
             _enliven(element, track, number)
     _head(root, medium, title)
-    ET.register_namespace("", SVG)
+    return written(root)
+
+
+def written(root: ET.Element) -> str:
+    """Markup whose names have no prefix. Prefixes are the whole process's, and not ours alone."""
+    for element in root.iter():
+        element.tag = element.tag.removeprefix(tag(""))
+    root.set("xmlns", SVG)
     return ET.tostring(root, encoding="unicode")
 
 

@@ -9,7 +9,7 @@ from clinic.accounts.models import User
 from clinic.documents.care_sheet import care_sheet
 from clinic.documents.pdf import fitting
 from clinic.documents.sheet import Sheet
-from clinic.documents.spacing import PAGES
+from clinic.documents.spacing import most_pages
 from clinic.documents.views import pages_of
 from clinic.plans.actions.decide import accept_all
 from clinic.plans.actions.sign import sign_visit
@@ -156,4 +156,4 @@ def sheet_of(made: Assessment, *, large: bool = False, language: str = "") -> Sh
 
 def printed(sheet: Sheet) -> bytes:
     """As the nurse gets it."""
-    return fitting(pages_of(sheet), at_most=PAGES)
+    return fitting(pages_of(sheet), at_most=most_pages(sheet))

@@ -8,11 +8,12 @@ import pytest
 from django.template.loader import render_to_string
 from weasyprint.formatting_structure.boxes import LineBox
 
-from clinic.documents.face_image import INSIDE, SVG, address_of, drawing_of
+from clinic.documents.face_image import INSIDE, address_of, drawing_of
 from clinic.documents.pdf import _set
 from clinic.documents.sheet import Sheet
 from clinic.documents.spacing import SPACINGS
 from clinic.documents.views import html_of
+from clinic.trends.drawing.svg import SVG
 from clinic.visits.presenters.clockface import Face
 from tests.clinic.documents import made_visits, paper
 from tests.clinic.documents.made_visits import printed

@@ -42,6 +42,9 @@ def test_lists_and_tables_hold_what_they_may(sheet: Sheet, large: bool) -> None:
     assert {inner for outer, inner in found if outer == "L"} == {"LI"}
     assert {inner for outer, inner in found if outer == "Table"} == {"TBody"}
     assert {outer for outer, inner in found if inner == "LI"} == {"L"}
+    lines = sum(len(group.lines) for group in sheet.call)
+    items = paper.tags(printed(replace(sheet, large=large))).count("LI")
+    assert items == len(sheet.steps) + len(sheet.marks) * bool(sheet.face) + lines
     assert {outer for outer, inner in found if inner == "TR"} == {"TBody"}
 
 

@@ -64,9 +64,10 @@ def test_nobody_due_is_said() -> None:
     assert told().endswith(": 0.\n")
 
 
-def test_a_day_that_is_none_is_refused_in_words() -> None:
+@pytest.mark.parametrize("typed", ["tomorrow", "2026-02-30", "0001-01-01", "9999-12-31"])
+def test_a_day_that_is_none_is_refused_in_words(typed: str) -> None:
     with pytest.raises(CommandError, match="year, month and day"):
-        told("--day", "tomorrow")
+        told("--day", typed)
 
 
 def test_where_nothing_can_be_set_it_says_so(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -215,18 +215,21 @@ class TestWhereItIsListed:
         made_visits.decide(new, plan)
         made_visits.sign(new)
         first, second = diary_of(old, before + timedelta(days=9)), diary_of(old, after)
+        earliest = diary_of(old, before - timedelta(days=3))
         never = diary_of(signed_as_planned("leaking"), after)
         as_role(client, Role.NURSE)
         for visit, held, other in ((old.visit, first, second), (new.visit, second, first)):
             text = client.get(reverse("plans:visit", args=[visit.uuid])).content.decode()
             assert str(held.uuid) in text
             assert str(other.uuid) not in text
+            assert (str(earliest.uuid) in text) == (visit == old.visit)
         as_role(client, Role.DESK)
         page = client.get(reverse("patients:record", args=[old.visit.patient.uuid]))
         text = page.content.decode()
         assert text.index("Visit of 16 May") < text.index(str(second.uuid))
         assert text.index(str(second.uuid)) < text.index("Visit of 6 May")
         assert text.index("Visit of 6 May") < text.index(str(first.uuid))
+        assert text.index(str(first.uuid)) < text.index(str(earliest.uuid))
         assert str(never.uuid) not in text
 
     def test_the_desks_list_says_how_many_are_not_shown(self, client: Client) -> None:

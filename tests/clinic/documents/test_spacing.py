@@ -9,7 +9,14 @@ import pytest
 from clinic.documents import pdf as pdf_module
 from clinic.documents.pdf import fitting, pdf_of
 from clinic.documents.sheet import Sheet, Step
-from clinic.documents.spacing import PAGES, ROOM_FOR, SPACINGS, spacings, words_of
+from clinic.documents.spacing import (
+    LARGE_SPACINGS,
+    ROOM_FOR,
+    SPACINGS,
+    most_pages,
+    spacings,
+    words_of,
+)
 from clinic.documents.views import html_of, pages_of
 from tests.clinic.documents import paper
 
@@ -45,8 +52,14 @@ def test_words_of_another_language_count_for_more(sheet: Sheet) -> None:
     assert spacings(replace(just, language="es")) == SPACINGS[1:]
 
 
-def test_large_print_is_never_set_closer(long_sheet: Sheet) -> None:
-    assert len(pages_of(replace(long_sheet, large=True))) == 1
+@pytest.mark.parametrize(("count", "spacing"), [(8, ""), (26, ""), (32, "close"), (41, "close")])
+def test_large_print_is_set_closer_past_two_leaves(sheet: Sheet, count: int, spacing: str) -> None:
+    large = replace(with_steps(sheet, count), large=True)
+    tried = pages_of(large)
+    assert len(tried) == len(LARGE_SPACINGS)
+    printed = fitting(tried, at_most=most_pages(large))
+    assert printed == pdf_of(tried[LARGE_SPACINGS.index(spacing)])
+    assert min(run.points for page in paper.reader(printed).pages for run in paper.runs(page)) >= 18
 
 
 @pytest.mark.parametrize("count", [14, 22, 30, 38])
@@ -62,9 +75,9 @@ def test_the_most_open_that_keeps_to_two_pages_is_printed(sheet: Sheet) -> None:
     printed = set()
     for count in range(16, 48, 2):
         tried = pages_of(with_steps(sheet, count))
-        fits = [page for page in tried if pages(pdf_of(page)) <= PAGES]
+        fits = [page for page in tried if pages(pdf_of(page)) <= most_pages(sheet)]
         expected = fits[0] if fits else tried[-1]
-        assert fitting(tried, at_most=PAGES) == pdf_of(expected)
+        assert fitting(tried, at_most=most_pages(sheet)) == pdf_of(expected)
         printed |= {spacing for spacing in SPACINGS if fits and f'class="{spacing}"' in expected}
     assert printed == set(SPACINGS)
 

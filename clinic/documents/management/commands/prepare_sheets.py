@@ -36,7 +36,11 @@ class Command(BaseCommand):
 
 
 def _day(typed: str) -> date:
+    """The last day of the calendar has no end."""
     try:
-        return date.fromisoformat(typed)
+        day = date.fromisoformat(typed)
     except ValueError:
-        raise ArgumentTypeError("Write the day as year, month and day: 2026-03-02.") from None
+        day = date.max
+    if day in (date.min, date.max):
+        raise ArgumentTypeError("Write the day as year, month and day: 2026-03-02.")
+    return day
