@@ -1,5 +1,6 @@
 """A small clinic to drive: one nurse, one patient, one stoma seen once before."""
 
+import time
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Any
@@ -7,6 +8,7 @@ from urllib.parse import urlsplit
 
 import pytest
 from django.conf import settings
+from django.db import connection
 from django.test import Client
 from playwright._impl._api_structures import SetCookieParam
 from playwright.sync_api import Browser, BrowserContext, Page
@@ -58,7 +60,30 @@ class SmallClinic:
 
 
 @pytest.fixture
-def small_clinic(live_server: LiveServer) -> SmallClinic:
+def settled(live_server: LiveServer) -> Iterator[None]:
+    """After the pages are closed: waits until the server has answered what they last asked for,
+    such as a save sent while a page closes. Emptying the tables under it would be a deadlock."""
+    yield
+    quiet = 0
+    for _ in range(200):
+        quiet = 0 if _others_at_work() else quiet + 1
+        if quiet == 3:
+            return
+        time.sleep(0.05)
+
+
+def _others_at_work() -> bool:
+    """Whether another connection of this database is in the middle of something."""
+    with connection.cursor() as cursor:
+        cursor.execute(
+            "SELECT EXISTS (SELECT FROM pg_stat_activity WHERE datname = current_database() "
+            "AND pid <> pg_backend_pid() AND backend_type = 'client backend' AND state <> 'idle')"
+        )
+        return bool(cursor.fetchone()[0])
+
+
+@pytest.fixture
+def small_clinic(live_server: LiveServer, settled: None) -> SmallClinic:
     """Everything invented; names are unlike any in the factories' lists."""
     patient = PatientFactory.create(
         family_name="Wintergreen", given_name="Sorrel", record_number="B000417"
@@ -81,7 +106,9 @@ def watch(live_server: LiveServer) -> Iterator[Watch]:
 
 
 @pytest.fixture
-def open_page(browser: Browser, live_server: LiveServer, watch: Watch) -> Iterator[OpenPage]:
+def open_page(
+    browser: Browser, live_server: LiveServer, watch: Watch, settled: None
+) -> Iterator[OpenPage]:
     """``open_page(user)``: a watched page in a context of its own, signed in already."""
     contexts: list[BrowserContext] = []
 
