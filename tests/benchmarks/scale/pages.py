@@ -36,6 +36,8 @@ def addresses() -> dict[str, tuple[str, str]]:
     draft = _draft(stoma)
     return {
         "clinic day": ("nurse", "/"),
+        "surgeon's day": ("surgeon", "/"),
+        "day's sheets": ("desk", reverse("documents:day_sheets")),
         "search, a name": ("nurse", reverse("patients:find") + f"?q={person.family_name[:6]}"),
         "search, common": ("nurse", reverse("patients:find") + "?q=Oakenford"),
         "search, mistyped": ("nurse", reverse("patients:find") + "?q=Thornwik+Albetr"),

@@ -28,7 +28,9 @@ class Table:
 
 def record_tables() -> tuple[Table, ...]:
     """Every table of the record, without the histories, whoever is pointed to first."""
-    found = [m for app in APPS for m in apps.get_app_config(app).get_models() if _is_record(m)]
+    stored = [m for app in APPS for m in apps.get_app_config(app).get_models()]
+    heavy = {model for model in stored if _is_heavy(model)}
+    found = [m for m in stored if _is_record(m) and not heavy & {m, *_pointed_to(m)}]
     names = {model._meta.db_table for model in found}
     tables = [_table(model, names) for model in found]
     by_name = {table.name: table for table in tables}
@@ -38,9 +40,16 @@ def record_tables() -> tuple[Table, ...]:
 
 
 def _is_record(model: type[models.Model]) -> bool:
-    # Pictures would fill the disk and change no question that is asked.
-    heavy = any(isinstance(f, models.BinaryField) for f in model._meta.local_fields)
-    return not heavy and not hasattr(model, "pgh_tracked_model")
+    return not hasattr(model, "pgh_tracked_model")
+
+
+def _is_heavy(model: type[models.Model]) -> bool:
+    """Pictures would fill the disk and change no question that is asked."""
+    return any(isinstance(f, models.BinaryField) for f in model._meta.local_fields)
+
+
+def _pointed_to(model: type[models.Model]) -> set[type[models.Model]]:
+    return {f.related_model for f in model._meta.local_fields if isinstance(f, models.ForeignKey)}
 
 
 def _table(model: type[models.Model], names: set[str]) -> Table:
