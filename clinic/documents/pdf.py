@@ -63,8 +63,7 @@ def fitting(roomiest_first: Sequence[str], *, at_most: int = 1) -> bytes:
 
 
 class Press:
-    """WeasyPrint with what is the same for every page: fonts found, style sheets
-    read, drawings ready."""
+    """WeasyPrint with what is the same for every page: fonts, style sheets and drawings ready."""
 
     def __init__(self) -> None:
         """Imported here: without Pango the import itself fails, and the rest must still run."""

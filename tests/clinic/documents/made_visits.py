@@ -31,7 +31,7 @@ from clinic.visits.models import (
 from planning import Plan
 from tests.factories.accounts import UserFactory
 from tests.factories.patients import PatientFactory, StomaFactory
-from tests.factories.visits import AssessmentFactory
+from tests.factories.visits import AssessmentFactory, VisitFactory
 
 VISIT_AT = datetime(2026, 3, 2, 10, 30, tzinfo=UTC)
 
@@ -148,6 +148,17 @@ def all_accepted(plan: Plan, made: Assessment) -> DecidedPlan:
         recommendations=tuple(accepted(item, item.key) for item in own_recommendations(plan)),
         follow_up=accepted(plan.follow_up, "follow_up"),
     )
+
+
+def signed_again(old: Assessment, at: datetime) -> Assessment:
+    """A later visit of the same stoma, leaking, signed as planned."""
+    visit = VisitFactory.create(patient=old.stoma.patient, happened_at=at)
+    made = AssessmentFactory.create(stoma=old.stoma, visit=visit, leaking=True)
+    plan = live_plan(fresh(made)).plan
+    assert plan is not None
+    decide(made, plan)
+    sign(made)
+    return made
 
 
 def sheet_of(made: Assessment, *, large: bool = False, language: str = "") -> Sheet:

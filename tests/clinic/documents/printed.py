@@ -1,6 +1,7 @@
 """Papers put on record without setting a page."""
 
 import hashlib
+from datetime import datetime
 
 from clinic.documents.models import Kind, PrintedDocument, StoredFile
 from clinic.documents.printing import Printing, put_on_record
@@ -20,3 +21,19 @@ def printed_paper(about: Assessment, kind: Kind = Kind.CARE_SHEET) -> PrintedDoc
     about = fresh(about)
     printing = Printing(kind=kind, stoma=about.stoma, assessment=about, language="en", paper="a4")
     return put_on_record(printing, stored_file().pk, by=UserFactory.create())
+
+
+def printed_on(about: Assessment, at: datetime, kind: Kind = Kind.CARE_SHEET) -> PrintedDocument:
+    """Printed at a moment of the past by whoever charted the visit; a diary is the stoma's."""
+    return PrintedDocument.objects.create(
+        kind=kind,
+        patient=about.stoma.patient,
+        stoma=about.stoma,
+        assessment=None if kind == Kind.DIARY else about,
+        signed=True,
+        language="en",
+        paper="a4",
+        file=stored_file(),
+        printed_by=about.visit.clinician,
+        printed_at=at,
+    )

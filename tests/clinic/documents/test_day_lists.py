@@ -13,14 +13,14 @@ from django.utils import timezone
 
 from clinic.accounts.models import Role
 from clinic.documents.day_lists import DayLists, Row, day_lists
-from clinic.documents.models import Kind, PrintedDocument, SheetEdit
+from clinic.documents.models import SheetEdit
 from clinic.plans.actions.sign import sign_visit
 from clinic.plans.live import live_plan
 from clinic.plans.models import FollowUp
 from clinic.plans.queries import day_began
 from clinic.visits.models import Assessment
 from tests.clinic.documents import made_visits, paper
-from tests.clinic.documents.printed import printed_paper, stored_file
+from tests.clinic.documents.printed import printed_on, printed_paper
 from tests.factories.accounts import UserFactory
 from tests.factories.patients import PatientFactory, StomaFactory
 from tests.factories.visits import AssessmentFactory, VisitFactory
@@ -57,21 +57,6 @@ def due(day: date = TODAY) -> Assessment:
     made = seen(day - timedelta(days=30))
     FollowUp.objects.filter(set_by=made).update(due=day)
     return made
-
-
-def printed(made: Assessment, at: datetime) -> None:
-    PrintedDocument.objects.create(
-        kind=Kind.CARE_SHEET,
-        patient=made.stoma.patient,
-        stoma=made.stoma,
-        assessment=made,
-        signed=True,
-        language="en",
-        paper="a4",
-        file=stored_file(),
-        printed_by=made.visit.clinician,
-        printed_at=at,
-    )
 
 
 def lists(day: date = TODAY, today: date = TODAY) -> DayLists:
@@ -143,7 +128,7 @@ class TestWhatIsTicked:
     def test_a_new_sheet_until_it_is_printed(self) -> None:
         made = seen()
         assert only(lists().seen).ticked
-        printed(made, noon(TODAY))
+        printed_on(made, noon(TODAY))
         row = only(lists().seen)
         assert (row.ticked, row.printed) == (False, noon(TODAY))
 
@@ -156,7 +141,7 @@ class TestWhatIsTicked:
 
     def test_a_sheet_changed_since_is_to_be_printed_anew(self) -> None:
         made = seen()
-        printed(made, noon(TODAY))
+        printed_on(made, noon(TODAY))
         SheetEdit.objects.create(
             assessment=made,
             after_steps="Call me.",
@@ -175,7 +160,7 @@ class TestWhatIsTicked:
 
     @pytest.mark.parametrize(("day_of_print", "ticked"), [(-1, True), (0, False)])
     def test_a_due_sheet_unless_it_was_printed_today(self, day_of_print: int, ticked: bool) -> None:
-        printed(due(), noon(TODAY + timedelta(days=day_of_print)))
+        printed_on(due(), noon(TODAY + timedelta(days=day_of_print)))
         assert only(lists().due).ticked is ticked
 
     @pytest.mark.parametrize(("days", "ticked"), [(-1, False), (0, True), (1, True)])

@@ -201,19 +201,8 @@ def test_the_desk_is_told_before_anything_is_printed(client: Client, old: Assess
 def test_pages_of_an_old_visit_lead_to_the_later_one(
     client: Client, old: Assessment, name: str
 ) -> None:
-    new = planned_later(old)
+    new = made_visits.signed_again(old, LATER)
     text = page(client, Role.NURSE, name, old.uuid)
     assert "here is a later visit, of 15 May 2025" in text
     assert reverse(name, args=[new.uuid]) in text
     assert "later visit" not in page(client, Role.NURSE, name, new.uuid)
-
-
-def planned_later(old: Assessment) -> Assessment:
-    """A later visit with all that a plan needs."""
-    visit = VisitFactory.create(patient=old.stoma.patient, happened_at=LATER)
-    made = AssessmentFactory.create(stoma=old.stoma, visit=visit, leaking=True)
-    plan = live_plan(made_visits.fresh(made)).plan
-    assert plan is not None
-    made_visits.decide(made, plan)
-    made_visits.sign(made)
-    return made

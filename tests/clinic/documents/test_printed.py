@@ -14,16 +14,14 @@ from clinic.audit.models import AccessLog
 from clinic.documents import renderings
 from clinic.documents.models import Kind, PrintedDocument, Rendering, SheetEdit, StoredFile
 from clinic.documents.papers import SHOWN
-from clinic.plans.live import live_plan
 from clinic.plans.models import FollowUp, Move, MoveReason
 from clinic.visits.models import Assessment
 from tests.clinic.documents import made_visits, paper
 from tests.clinic.documents.made_plans import LEAK
 from tests.clinic.documents.made_visits import signed_as_planned
-from tests.clinic.documents.printed import printed_paper, stored_file
+from tests.clinic.documents.printed import printed_on, printed_paper, stored_file
 from tests.clinic.plans.making import referred
 from tests.factories.accounts import UserFactory
-from tests.factories.visits import AssessmentFactory, VisitFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -208,12 +206,7 @@ class TestWhereItIsListed:
         """Diaries belong to the stoma; they are found where its other papers are."""
         old = signed_as_planned("leaking")
         before, after = old.visit.happened_at, old.visit.happened_at + timedelta(days=10)
-        visit = VisitFactory.create(patient=old.stoma.patient, happened_at=after)
-        new = AssessmentFactory.create(stoma=old.stoma, visit=visit, leaking=True)
-        plan = live_plan(made_visits.fresh(new)).plan
-        assert plan is not None
-        made_visits.decide(new, plan)
-        made_visits.sign(new)
+        new = made_visits.signed_again(old, after)
         first, second = diary_of(old, before + timedelta(days=9)), diary_of(old, after)
         earliest = diary_of(old, before - timedelta(days=3))
         never = diary_of(signed_as_planned("leaking"), after)
@@ -257,17 +250,7 @@ class TestWhereItIsListed:
 
 
 def diary_of(about: Assessment, at: datetime) -> PrintedDocument:
-    return PrintedDocument.objects.create(
-        kind=Kind.DIARY,
-        patient=about.stoma.patient,
-        stoma=about.stoma,
-        signed=True,
-        language="en",
-        paper="a4",
-        file=stored_file(),
-        printed_by=about.visit.clinician,
-        printed_at=at,
-    )
+    return printed_on(about, at, Kind.DIARY)
 
 
 def moved(made: Assessment, days: int) -> FollowUp:
