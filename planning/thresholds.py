@@ -107,11 +107,17 @@ OUTPUT_EMERGENCY: Final = _figure(2000, "mL/24 h", "baker2011", "high output, em
 WATERY_HOURS: Final = _figure(24, "h", "gateshead", "watery for longer than this: call")
 SILENT_ILEO_PAIN: Final = _figure(4, "h", "obstruction", "no output with severe cramps")
 SILENT_ILEO: Final = _figure(6, "h", "design_value", "no output, no pain")
+SILENT_ILEO_LONG: Final = _figure(24, "h", "design_value", "no output for so long: emergency")
 SILENT_COLO_PAIN: Final = _figure(24, "h", "common_practice", "no output with pain or vomiting")
 SILENT_COLO: Final = _figure(72, "h", "common_practice", "no output, otherwise well")
 SILENT_URO: Final = _figure(2, "h", "from_memory", "no urine despite drinking")
 SILENT_URO_LONG: Final = _figure(4, "h", "from_memory", "no urine, whatever else")
-EARLY_ISCHAEMIA: Final = _figure(7, "days", "common_practice", "dusky stoma this early: emergency")
+URINE_LITTLE: Final = _figure(400, "mL/24 h", "design_value", "less urine than this: same day")
+EARLY_ISCHAEMIA: Final = _figure(7, "days", "design_value", "look at every stoma so early")
+SUNKEN_DEEP: Final = _figure(-20.0, "mm", "design_value", "so deep soon after surgery: emergency")
+SEPARATION_VERY_DEEP: Final = _figure(20.0, "mm", "design_value", "deeper gap: surgeon same day")
+PAIN_MODERATE: Final = _figure(4, "of 10", "design_value", "unexplained pain to look into")
+PAIN_STRONG: Final = _figure(7, "of 10", "design_value", "unexplained pain: same day")
 
 # --- wear -----------------------------------------------------------------------------------
 WEAR_LONG: Final = _figure(7.0, "days", "common_practice", "worn longer than this: warn")

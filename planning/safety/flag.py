@@ -15,11 +15,15 @@ NURSE: Final = "stoma care nurse (your own list, if that is you)"
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """How urgent, what was found, and the path of the field it rests on."""
+    """How urgent, what was found, and the path of the field it rests on.
+
+    ``told``: the sheet's words where this level needs others than the rule's own.
+    """
 
     urgency: Urgency
     found: str
     at: str = ""
+    told: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,5 +56,5 @@ class FlagRule:
             refer_to=self.refer_to,
             do=self.do,
             because=(Reason(verdict.found, self.sources, verdict.at),),
-            patient_text=self.patient_text,
+            patient_text=verdict.told or self.patient_text,
         )
