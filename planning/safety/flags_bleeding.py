@@ -29,8 +29,7 @@ def variceal(facts: Facts) -> Verdict | None:
         return None
     found = "It bleeds, with liver disease or dilated veins."
     if bleeding is Bleeding.ON_WIPING:
-        told = "Your stoma bled when it was wiped. The liver team must hear of it today."
-        return Verdict(Urgency.SAME_DAY, found, _AT, told)
+        return Verdict(Urgency.SAME_DAY, found, _AT)
     return Verdict(Urgency.EMERGENCY, found, _AT)
 
 
@@ -55,8 +54,7 @@ def _goes_on(facts: Facts, found: str) -> Verdict:
     faint = facts.feels(Symptom.FAINTNESS, Symptom.DIZZY_ON_STANDING)
     if thinner or faint or facts.findings.measurement.colour is Colour.PALE:
         why = " An anticoagulant is taken." if thinner else ""
-        told = "Your stoma bleeds and goes on. Press firmly. A doctor must look now."
-        return Verdict(Urgency.EMERGENCY, found + why, _AT, told)
+        return Verdict(Urgency.EMERGENCY, found + why, _AT)
     return Verdict(Urgency.SAME_DAY, found, _AT)
 
 
@@ -88,6 +86,10 @@ RULES: Final = (
         ("ectopicvarices", "strauss2014", PRACTICE),
         variceal,
         "Press firmly on the spot that bleeds. Lie flat. Call for help now.",
+        told_at={
+            Urgency.SAME_DAY: "Your stoma bled when it was wiped. The liver team must hear of it "
+            "today."
+        },
     ),
     FlagRule(
         "blood_in_output",
@@ -97,6 +99,9 @@ RULES: Final = (
         ("seekhelp2009", "barr2004", DESIGN),
         blood_in_output,
         "There is blood from inside your stoma. A doctor must look today.",
+        told_at={
+            Urgency.EMERGENCY: "There is blood from inside your stoma. A doctor must look now."
+        },
     ),
     FlagRule(
         "oozing",
@@ -108,6 +113,10 @@ RULES: Final = (
         oozing,
         "The edge of your stoma bleeds. A doctor must look today.",
         within=("blood_in_output",),
+        told_at={
+            Urgency.EMERGENCY: "The edge of your stoma bleeds. Press firmly. A doctor must look "
+            "now."
+        },
     ),
     FlagRule(
         "contact_on_anticoagulant",

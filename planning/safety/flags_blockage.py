@@ -36,6 +36,12 @@ _SIGNS: Final = {
 #: Companions that can turn a telephone call into an emergency.
 _DECISIVE: Final = (Symptom.SEVERE_CRAMPS, Symptom.VOMITING, Symptom.SWOLLEN_ABDOMEN)
 _NOTHING_EATEN: Final = "Do not eat. Put nothing into the stoma."
+#: The sheet's words where it is no emergency.
+_TOLD_AT: Final = {
+    Urgency.SAME_DAY: "Your bowel may be partly blocked. The team must talk to you today. Until "
+    "then eat no solid food. Put nothing into the stoma.",
+    Urgency.DAYS: "You have cramps or feel sick. The team will ask you about it within days.",
+}
 
 
 def blocked_ileostomy(facts: Facts) -> Verdict | None:
@@ -119,26 +125,23 @@ def _verdict(facts: Facts, urgency: Urgency) -> Verdict:
     at = "output.present" if felt else "output.hours_without_output"
     sentence = ", ".join(found)
     text = f"{sentence[:1].upper()}{sentence[1:]}.{asks}"
-    return Verdict(urgency, text, at, _told(urgency))
-
-
-def _told(urgency: Urgency) -> str | None:
-    """The sheet's words where it is no emergency."""
-    if urgency is Urgency.SAME_DAY:
-        return (
-            "Your bowel may be partly blocked. Eat no solid food until the team has spoken to you "
-            "today. Put nothing into the stoma."
-        )
-    if urgency is Urgency.DAYS:
-        return "You have cramps or feel sick. The team will ask about it within days."
-    return None
+    return Verdict(urgency, text, at)
 
 
 def _rule(
     key: str, text: str, do: str, sources: tuple[str, ...], patient_text: str,
     judge: Callable[[Facts], Verdict | None],
 ) -> FlagRule:  # fmt: skip
-    return FlagRule(key, text, "surgeon or emergency department", do, sources, judge, patient_text)
+    return FlagRule(
+        key,
+        text,
+        "surgeon or emergency department",
+        do,
+        sources,
+        judge,
+        patient_text,
+        told_at=_TOLD_AT,
+    )
 
 
 RULES: Final = (

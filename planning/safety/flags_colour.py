@@ -52,8 +52,7 @@ def dusky(facts: Facts) -> Verdict | None:
         )
     if may_be_early(facts) or hurts or m.turgor in LIFELESS:
         return Verdict(Urgency.EMERGENCY, f"{found}.", _AT_COLOUR)
-    told = "Your stoma is darker than it should be. A surgeon must look at it today."
-    return Verdict(Urgency.SAME_DAY, f"{found}.", _AT_COLOUR, told)
+    return Verdict(Urgency.SAME_DAY, f"{found}.", _AT_COLOUR)
 
 
 def lifeless(facts: Facts) -> Verdict | None:
@@ -64,8 +63,7 @@ def lifeless(facts: Facts) -> Verdict | None:
     found = f"The stoma is {turgor.value}."
     if may_be_early(facts):
         return Verdict(Urgency.EMERGENCY, found, "measurement.turgor")
-    told = "Your stoma does not feel as it should. A surgeon must look at it today."
-    return Verdict(Urgency.SAME_DAY, found, "measurement.turgor", told)
+    return Verdict(Urgency.SAME_DAY, found, "measurement.turgor")
 
 
 def slough(facts: Facts) -> Verdict | None:
@@ -73,8 +71,7 @@ def slough(facts: Facts) -> Verdict | None:
         return None
     found = "There is yellow slough on the stoma"
     if not may_be_early(facts):
-        told = "There is a coating on your stoma. A surgeon will look at it within days."
-        return Verdict(Urgency.DAYS, f"{found}.", _AT_COLOUR, told)
+        return Verdict(Urgency.DAYS, f"{found}.", _AT_COLOUR)
     return _soon_after_surgery(facts, found, _AT_COLOUR)
 
 
@@ -102,8 +99,7 @@ def _soon_after_surgery(facts: Facts, found: str, at: str, *, deep: bool = False
     if more or deep:
         with_ = f", with {' and '.join(more)}" if more else ""
         return Verdict(Urgency.EMERGENCY, f"{found}{with_}.", at)
-    told = "The surgeon must look at your stoma today."
-    return Verdict(Urgency.SAME_DAY, f"{found}.", at, told)
+    return Verdict(Urgency.SAME_DAY, f"{found}.", at)
 
 
 def unseen(facts: Facts) -> Verdict | None:
@@ -123,9 +119,8 @@ def pale(facts: Facts) -> Verdict | None:
         return None
     faint = facts.feels(Symptom.FAINTNESS, Symptom.DIZZY_ON_STANDING)
     worse = m.bleeding in _BLEEDS or faint or may_be_early(facts)
-    told = None if worse else "Your stoma is very pale. A doctor must look at it today."
     urgency = Urgency.EMERGENCY if worse else Urgency.SAME_DAY
-    return Verdict(urgency, "The stoma is very pale.", _AT_COLOUR, told)
+    return Verdict(urgency, "The stoma is very pale.", _AT_COLOUR)
 
 
 RULES: Final = (
@@ -149,6 +144,10 @@ RULES: Final = (
         dusky,
         "Your stoma is darker than it should be. A surgeon must look at it now.",
         within=("prolapse_trapped", "necrosis"),
+        told_at={
+            Urgency.SAME_DAY: "Your stoma is darker than it should be. A surgeon must look at it "
+            "today."
+        },
     ),
     FlagRule(
         "lifeless",
@@ -159,6 +158,10 @@ RULES: Final = (
         lifeless,
         "Your stoma does not feel as it should. A surgeon must look at it now.",
         within=("prolapse_trapped", "necrosis", "dusky"),
+        told_at={
+            Urgency.SAME_DAY: "Your stoma does not feel as it should. A surgeon must look at it "
+            "today."
+        },
     ),
     FlagRule(
         "slough",
@@ -168,6 +171,10 @@ RULES: Final = (
         (DESIGN,),
         slough,
         "There is a coating on your stoma. A surgeon must look at it now.",
+        told_at={
+            Urgency.SAME_DAY: "There is a coating on your stoma. A surgeon must look at it today.",
+            Urgency.DAYS: "There is a coating on your stoma. A surgeon will look within days.",
+        },
     ),
     FlagRule(
         "sunken",
@@ -177,6 +184,9 @@ RULES: Final = (
         (DESIGN,),
         sunken,
         "Your stoma has sunk below the skin. A surgeon must look at it now.",
+        told_at={
+            Urgency.SAME_DAY: "Your stoma has sunk below the skin. A surgeon must look at it today."
+        },
     ),
     FlagRule(
         "unseen",
@@ -194,5 +204,6 @@ RULES: Final = (
         (PRACTICE, DESIGN),
         pale,
         "Your stoma is very pale. A doctor must look at it now.",
+        told_at={Urgency.SAME_DAY: "Your stoma is very pale. A doctor must look at it today."},
     ),
 )

@@ -42,8 +42,7 @@ def fever_after_surgery(facts: Facts) -> Verdict | None:
         return Verdict(Urgency.EMERGENCY, f"{found}the stoma's colour.", _AT_PRESENT)
     when = facts.findings.stoma.days_since_surgery
     day = "on a day after surgery that is not recorded" if when is None else f"on day {when}"
-    told = "You have a fever soon after surgery. A doctor must look today."
-    return Verdict(Urgency.SAME_DAY, f"Fever {day}.", _AT_PRESENT, told)
+    return Verdict(Urgency.SAME_DAY, f"Fever {day}.", _AT_PRESENT)
 
 
 def fever_later(facts: Facts) -> Verdict | None:
@@ -56,9 +55,7 @@ def fever_later(facts: Facts) -> Verdict | None:
     if belly and blocked:
         found = "Fever with a painful or swollen abdomen and a sign of blockage."
         return Verdict(Urgency.EMERGENCY, found, _AT_PRESENT)
-    return Verdict(
-        Urgency.SAME_DAY, "Fever.", _AT_PRESENT, "You have a fever. A doctor must look today."
-    )
+    return Verdict(Urgency.SAME_DAY, "Fever.", _AT_PRESENT)
 
 
 def _quiet(facts: Facts) -> bool:
@@ -81,9 +78,9 @@ def pain(facts: Facts) -> Verdict | None:
     found = f"Pain at the stoma is {score} of 10, and nothing seen there explains it."
     strong, early = score >= PAIN_STRONG.value, may_be_early(facts)
     if strong and early:
-        return Verdict(Urgency.EMERGENCY, found, _AT_PAIN, "Such pain needs a doctor now.")
+        return Verdict(Urgency.EMERGENCY, found, _AT_PAIN)
     if strong or early:
-        return Verdict(Urgency.SAME_DAY, found, _AT_PAIN, "Such pain needs a doctor today.")
+        return Verdict(Urgency.SAME_DAY, found, _AT_PAIN)
     return Verdict(Urgency.DAYS, found, _AT_PAIN)
 
 
@@ -149,6 +146,9 @@ RULES: Final = (
         (DESIGN,),
         fever_after_surgery,
         "You have a fever soon after surgery. A doctor must look now.",
+        told_at={
+            Urgency.SAME_DAY: "You have a fever soon after surgery. A doctor must look today."
+        },
     ),
     FlagRule(
         "fever",
@@ -159,6 +159,7 @@ RULES: Final = (
         fever_later,
         "You have a fever. A doctor must look now.",
         within=("fever_weak_defences",),
+        told_at={Urgency.SAME_DAY: "You have a fever. A doctor must look today."},
     ),
     FlagRule(
         "pain",
@@ -167,7 +168,11 @@ RULES: Final = (
         "Ask whether it is new or getting worse; feel the abdomen; look under the barrier.",
         (DESIGN,),
         pain,
-        "You have pain. The team will look for the cause within days.",
+        "You have strong pain. A doctor must look now.",
+        told_at={
+            Urgency.SAME_DAY: "You have strong pain. A doctor must look today.",
+            Urgency.DAYS: "You have pain. The team will look for the cause within days.",
+        },
     ),
     FlagRule(
         "loin_pain",
@@ -176,6 +181,7 @@ RULES: Final = (
         "Temperature, urine and kidney function.",
         (DESIGN,),
         loin_pain,
-        "You have pain in your side. A doctor will look at it soon.",
+        "You have pain in your side. A doctor must look today.",
+        told_at={Urgency.DAYS: "You have pain in your side. A doctor will look within days."},
     ),
 )

@@ -142,7 +142,8 @@ RULES: Final = (
         "Mark the edge with date and time; pouch without pressure.",
         ("hightech", PRACTICE),
         _infection,
-        "The skin may be infected. A doctor must look today.",
+        "The skin may be infected. A doctor must look now.",
+        told_at={Urgency.SAME_DAY: "The skin may be infected. A doctor must look today."},
     ),
     FlagRule(
         "infected_hairs",

@@ -62,15 +62,14 @@ def _one_bulge(bulge: Bulge, facts: Facts) -> Verdict | None:
     if blocked or ((stuck or hurts) and signs):
         found = "A bulge beside the stoma, with vomiting, no output, severe cramps or swelling."
         return Verdict(now, found, _AT_BULGE)
-    told = "The lump beside your stoma needs a doctor today."
     if hurts:
         found = "The bulge beside the stoma is painful; it goes back."
-        return Verdict(Urgency.SAME_DAY, found, _AT_BULGE, told)
+        return Verdict(Urgency.SAME_DAY, found, _AT_BULGE)
     if stuck and not (bulge.painful is False and _stuck_before(facts)):
         found = "The bulge beside the stoma does not go back"
         if bulge.painful is None:
             found += ", and whether it hurts is not recorded"
-        return Verdict(Urgency.SAME_DAY, f"{found}.", _AT_BULGE, told)
+        return Verdict(Urgency.SAME_DAY, f"{found}.", _AT_BULGE)
     return None
 
 
@@ -154,6 +153,7 @@ RULES: Final = (
         (DESIGN,),
         hernia_trapped,
         "The lump beside your stoma needs a doctor now. Do not eat or drink.",
+        told_at={Urgency.SAME_DAY: "The lump beside your stoma needs a doctor today."},
     ),
     FlagRule(
         "separation_deep",
@@ -162,7 +162,8 @@ RULES: Final = (
         "Look for signs of peritonitis; no firm convexity, no belt.",
         (MEMORY,),
         separation_deep,
-        "The edge of your stoma has opened. A surgeon must look today.",
+        "The edge of your stoma has opened. A surgeon must look now.",
+        told_at={Urgency.SAME_DAY: "The edge of your stoma has opened. A surgeon must look today."},
     ),
     FlagRule(
         "separation",

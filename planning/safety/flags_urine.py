@@ -23,6 +23,8 @@ _ILL: Final = (
     Symptom.SWOLLEN_ABDOMEN,
 )
 
+_TOLD_AT: Final = {Urgency.SAME_DAY: "Very little urine comes. A doctor must look today."}
+
 
 def _urine(facts: Facts) -> bool:
     return facts.kind is StomaKind.UROSTOMY
@@ -35,8 +37,7 @@ def no_urine(facts: Facts) -> Verdict | None:
         return None
     worse = hours >= SILENT_URO_LONG.value or facts.feels(*_ILL)
     urgency = Urgency.EMERGENCY if worse else Urgency.SAME_DAY
-    told = None if worse else "Very little urine comes. A doctor must look today."
-    return Verdict(urgency, f"No urine for {hours:g} hours.", _AT_SILENT, told)
+    return Verdict(urgency, f"No urine for {hours:g} hours.", _AT_SILENT)
 
 
 def little_urine(facts: Facts) -> Verdict | None:
@@ -46,9 +47,7 @@ def little_urine(facts: Facts) -> Verdict | None:
         return None
     worse = volume == 0 or facts.feels(*_ILL)
     found = f"Urine is {volume:g} mL in 24 hours."
-    told = None if worse else "Very little urine comes. A doctor must look today."
-    urgency = Urgency.EMERGENCY if worse else Urgency.SAME_DAY
-    return Verdict(urgency, found, _AT_VOLUME, told)
+    return Verdict(Urgency.EMERGENCY if worse else Urgency.SAME_DAY, found, _AT_VOLUME)
 
 
 def urine_infection(facts: Facts) -> Verdict | None:
@@ -88,7 +87,8 @@ RULES: Final = (
         "Look once for a kink, a twist or a full pouch, without delay. Flush nothing.",
         (MEMORY, DESIGN),
         no_urine,
-        "No urine is coming. A doctor must look.",
+        "No urine is coming. A doctor must look now.",
+        told_at=_TOLD_AT,
     ),
     FlagRule(
         "little_urine",
@@ -100,6 +100,7 @@ RULES: Final = (
         little_urine,
         "Hardly any urine is coming. A doctor must look now.",
         within=("no_urine",),
+        told_at=_TOLD_AT,
     ),
     FlagRule(
         "urine_infection",
@@ -118,7 +119,8 @@ RULES: Final = (
         "thinners; do not stop them. Think of infection.",
         ("urostomytips", DESIGN),
         blood_in_urine,
-        "There is blood in your urine. A doctor must look today.",
+        "There is blood in your urine. A doctor must look now.",
+        told_at={Urgency.SAME_DAY: "There is blood in your urine. A doctor must look today."},
     ),
     FlagRule(
         "unwell_with_urostomy",

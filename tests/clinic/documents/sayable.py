@@ -89,6 +89,7 @@ def planner() -> Iterator[Key]:
         yield from ([(AFTER, danger.then)] if danger.then else [])
     told = [step.patient for step in STEPS]
     told += [rule.patient_text for rule in red_flags.RULES]
+    told += [text for rule in red_flags.RULES for text in rule.told_at.values()]
     told += [visit.plain for visit in (*routine.VISITS, routine.YEARLY, routine.UNKNOWN)]
     told += [rule.plain for rule in follow_up.RULES]
     told.append(_MEANWHILE.patient_text)
