@@ -70,8 +70,8 @@ def without_one_normal_value(found: Findings) -> Iterator[tuple[str, Findings]]:
             known = getattr(value, field.name)
             if known is None or known != normal or field.name == "kind":
                 continue
-            less = replace(value, **{field.name: _unknown(known)})
-            yield f"{part.name}.{field.name}", replace(found, **{part.name: less})
+            less: dict[str, Any] = {part.name: replace(value, **{field.name: _unknown(known)})}
+            yield f"{part.name}.{field.name}", replace(found, **less)
     yield "skin", replace(found, skin=None)
     yield "system", replace(found, system=None)
 
