@@ -97,7 +97,9 @@ def _watch(key: str, chosen: Chosen) -> str | None:
             return text
         return text + " The convexity in use was not fully recorded: keep it only if it is this."
     if key in FLAT and not chosen.worn.barrier_certain and key in chosen.worn.keys:
-        return "Whether the flat barrier in use is flexible or firm was not recorded."
+        text = "Whether the flat barrier in use is flexible or firm was not recorded."
+        why = chosen.barred.get("flat_firm", ())
+        return " ".join((text, *(["A firm one has to go."] if why else ()), *(r.text for r in why)))
     cautions = {
         "belt": "Level with the stoma, two fingers fit under it. Off if it hurts or marks.",
         "powder": "Stop as soon as the skin is dry.",

@@ -202,8 +202,10 @@ RULES: Final = (
         "fistula",
         "Fistula beside the stoma",
         "surgeon or gastroenterologist",
-        "Pouch both openings.",
-        (MEMORY,),
+        "Pouch both openings: within the barrier's outline one opening cut to take in both, the "
+        "skin between covered; further out a second pouch or a dressing, never sealed under the "
+        "barrier. No convexity, belt or firm plate over it or within 10 mm of it.",
+        (MEMORY, DESIGN),
         _fistula,
         "There is a second opening. A doctor will look within days.",
     ),
@@ -211,8 +213,9 @@ RULES: Final = (
         "radiation",
         "Moist peeling after radiotherapy",
         "oncology team",
-        "Fewer changes, adhesive remover, soft flat barrier.",
-        (MEMORY,),
+        "Soft flat barrier, as few changes as the seal allows, gentle removal. No convexity, belt, "
+        "firm plate or tape.",
+        (MEMORY, PRACTICE),
         _radiation,
     ),
     FlagRule(
