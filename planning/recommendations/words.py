@@ -104,12 +104,17 @@ def _watch(key: str, chosen: Chosen) -> str | None:
         "belt": "Level with the stoma, two fingers fit under it. Off if it hurts or marks.",
         "powder": "Stop as soon as the skin is dry.",
         "antifungal_powder": "Only as long as the prescriber says.",
-        "protectant": "Let it dry fully. At most three layers with powder.",
+        "protectant": _dries(chosen),
         "support_garment": "Stop if it hurts, output stops or the stoma changes colour.",
         "thickener": "Never to swallow.",
         "absorbent_dressing": "Do not pack tightly.",
     }
     return cautions.get(key)
+
+
+def _dries(chosen: Chosen) -> str:
+    powder = {"powder", "antifungal_powder"} & chosen.supplies
+    return "Let it dry fully." + (" At most three layers with powder." if powder else "")
 
 
 # --- the opening ----------------------------------------------------------------------------
