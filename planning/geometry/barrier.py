@@ -6,7 +6,7 @@ from typing import Final
 
 from planning.clock import ClockHours
 from planning.geometry.outline import Outline
-from planning.thresholds import BARRIER_ACROSS
+from planning.thresholds import BARRIER_ACROSS, FISTULA_CLEAR
 
 #: A belt pulls at 3 and 9 o'clock; it counts as lying an hour to either side too (design value).
 BELT_LINE: Final = ClockHours.of(2, 3, 4, 8, 9, 10)
@@ -20,3 +20,9 @@ def barrier_reach(outline: Outline | None) -> float:
     """
     narrowest = 0.0 if outline is None else min(outline.radii)
     return BARRIER_ACROSS.value / 2 - narrowest
+
+
+def fistula_near(start_mm: float | None, outline: Outline | None) -> bool:
+    """A fistula that begins ``start_mm`` from the stoma lies under a usual barrier or within 10 mm
+    of it. None: its distance is not recorded, and it counts as near."""
+    return start_mm is None or start_mm <= barrier_reach(outline) + FISTULA_CLEAR.value

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from planning.chosen import Chosen
-from planning.derive import still_shrinks
+from planning.derive import fistula_at_barrier, still_shrinks
 from planning.findings import StomaKind, UrineSign
 from planning.plan import Change, ItemKind, Reason, Recommendation
 from planning.recommendations.contact import contact_advice
@@ -24,6 +24,7 @@ def advice(chosen: Chosen) -> Iterator[Recommendation]:
     yield from _wear(chosen)
     yield from contact_advice(chosen.situation)
     yield from _skin(chosen.situation)
+    yield from _second_opening(chosen.situation)
     yield from support_advice(chosen.situation)
     yield from _hands(chosen)
     yield from _output(chosen.situation)
@@ -123,6 +124,26 @@ def _wet_collar(situation: Situation) -> Iterator[Recommendation]:
             None,
             (_seems(situation, "granuloma", "a granuloma at the junction", MEMORY),),
             ItemKind.REFER,
+        )
+
+
+def _second_opening(situation: Situation) -> Iterator[Recommendation]:
+    if fistula_at_barrier(situation.facts):
+        yield _tip(
+            "cut_for_both",
+            "Measure stoma and second opening together and cut one opening that takes in both, the "
+            "skin between covered; no size or template is given here, and nothing is cut for the "
+            "stoma alone",
+            "Let us cut the hole for you. It must take in both openings.",
+            (
+                Reason(
+                    "A barrier cut for the stoma alone would seal the second opening.",
+                    (DESIGN,),
+                    "skin",
+                ),
+            ),
+            ItemKind.OPENING,
+            Change.CHANGE,
         )
 
 

@@ -22,7 +22,7 @@ def contact_advice(situation: Situation) -> Iterator[Recommendation]:
     """What to do about products that the skin may react to."""
     suspect = situation.suspected
     if suspect is Material.TAPE:
-        yield _refer(
+        yield _tip(
             "no_tape",
             "Suspected: the tape border. The same barrier without it, and no other tape on this "
             "skin; where the barrier has none, look for what else ends there",
@@ -33,7 +33,7 @@ def contact_advice(situation: Situation) -> Iterator[Recommendation]:
     if suspect is not None and suspect is not Material.LATEX:
         yield _patch_test()
     if Material.LATEX in situation.left_off:
-        yield _refer(
+        yield _tip(
             "latex_clinic",
             "Suspected: the belt or garment over this skin, and rubber latex in it. Nothing with "
             "latex, in any garment and in gloves, until an allergy clinic has looked, within 2 "
@@ -43,7 +43,7 @@ def contact_advice(situation: Situation) -> Iterator[Recommendation]:
             (_LATEX,),
         )
     if untouched(situation.facts):
-        yield _refer(
+        yield _tip(
             "look_for_product",
             "Nothing on record as worn lies where this skin reacts: look for what does (pouch or "
             "its cover, tape, clothing, wipes) and leave that off first; the barrier stays",
@@ -59,7 +59,7 @@ def _patch_test() -> Recommendation:
         "Only a patch test with the person's own products tells allergy from irritation.",
         ("contactderm", "landis2012"),
     )
-    return _refer(
+    return _tip(
         "patch_test",
         "If it returns on re-exposure: dermatology, patch test with the person's own products; "
         "never test at home after a severe reaction",
@@ -68,7 +68,7 @@ def _patch_test() -> Recommendation:
     )
 
 
-def _refer(
+def _tip(
     key: str,
     text: str,
     patient_text: str | None,

@@ -47,6 +47,8 @@ ADVICE: Final = (
                "a urostomy has crystals or warty skin", ("urostomy2014", "brogna2021")),
     AdviceRule("granuloma_review", "Correct what rubs; biopsy if it persists",
                "a granuloma is likely", (MEMORY,)),
+    AdviceRule("cut_for_both", "One opening for the stoma and a second opening beside it",
+               "a fistula lies under the barrier or near it", (DESIGN,)),
     AdviceRule("support_fitting", "Offer a fitted support garment, latex-free where latex harms",
                "there is a bulge and nothing else forbids a belt or garment",
                (PRACTICE, "nswocc")),

@@ -43,13 +43,17 @@ def _may_be_offered(situation: Situation) -> bool:
 
 
 def _garment(*, latex: bool) -> Recommendation:
-    free = "latex-free " if latex else ""
+    if latex:
+        what = "latex-free support garment"
+        plain = "Ask us about a latex-free support belt for the bulge. It is made to measure."
+    else:
+        what = "support garment"
+        plain = "Ask us about a support belt for the bulge. It is made to measure."
     return Recommendation(
         key="support_fitting",
         kind=ItemKind.SUPPORT,
         change=Change.START,
-        text=f"Offer a {free}support garment: measured by a trained fitter, put on lying, off at "
-        "night",
+        text=f"Offer a {what}: measured by a trained fitter, put on lying, off at night",
         because=(_BULGE,),
-        patient_text=f"Ask us about a {free}support belt for the bulge. It is made to measure.",
+        patient_text=plain,
     )

@@ -12,9 +12,9 @@ from enum import StrEnum
 from typing import Final
 
 from planning.clock import ClockHours
-from planning.derive import BROKEN
+from planning.derive import BROKEN, fistula_at_barrier
 from planning.findings import Colour, Condition, SkinKind, StomaKind
-from planning.geometry.barrier import BELT_LINE, barrier_reach
+from planning.geometry.barrier import BELT_LINE
 from planning.height import Height
 from planning.plan import Reason
 from planning.situation import Situation
@@ -95,10 +95,7 @@ def _dark(s: Situation) -> bool:
 
 
 def _fistula(s: Situation) -> bool:
-    """Under a barrier or within 10 mm of its outline. Where it begins is not recorded: inside."""
-    nearest = barrier_reach(s.facts.outline) + FISTULA_CLEAR.value
-    starts = [seen.finding.inner_mm for seen in s.facts.find(SkinKind.FISTULA)]
-    return any(start is None or start <= nearest for start in starts)
+    return fistula_at_barrier(s.facts)
 
 
 def _fistula_belt(s: Situation) -> bool:

@@ -63,6 +63,8 @@ ROWS: list[tuple[str, Changes, Changes]] = [
     ("urine_acid", CRYSTALS, {**CRYSTALS, "urine_signs": frozenset({UrineSign.STRONG_ODOUR})}),
     ("granuloma_review", {"skin": (seen(SkinKind.GRANULOMA),)},
      {"skin": (seen(SkinKind.HARD_LUMP),)}),
+    ("cut_for_both", {"skin": (seen(SkinKind.FISTULA, inner_mm=45.0, outer_mm=50.0),)},
+     {"skin": (seen(SkinKind.FISTULA, inner_mm=46.0, outer_mm=50.0),)}),
     ("support_fitting", {**BULGE, "leak": LOW}, {"bulges": (), "leak": LOW}),
     ("support_fitting", {**BULGE, "leak": LOW}, {**BULGE, "leak": LOW, "person": LIVER}),
     ("support_cough", {**BULGE, "leak": LOW}, {"bulges": (), "leak": LOW}),

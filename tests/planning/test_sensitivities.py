@@ -34,8 +34,8 @@ WORDS = {
 }
 #: What forbids, takes away, puts under suspicion, or names a thing free of it.
 _NOT = re.compile(
-    r"\bno\b[^.;:]*|\b(?:do not|without|take off|loosen|suspected:|nothing with|look for)[^.;]*|latex-free [^.:]*"
-    r"|alcohol-free",
+    r"\bno\b[^.;:]*|\b(?:do not|without|take off|loosen|suspected:|nothing with|look for)[^.;]*"
+    r"|latex-free [^.:]*|alcohol-free",
     re.IGNORECASE,
 )
 

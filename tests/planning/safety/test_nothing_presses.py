@@ -123,3 +123,20 @@ def test_no_earlier_change_is_asked_of_irradiated_skin() -> None:
     plan = recommend(well(**LOW_STOMA, person=RAYS, skin=(raw(),)))
     lift = next(r for r in plan.recommendations if r.key == "open_lift_rim")
     assert "change earlier" not in lift.text
+
+
+@pytest.mark.parametrize("start", [0.0, 14.0, 45.0, None])
+def test_nothing_is_cut_for_the_stoma_alone_beside_a_fistula(start: float | None) -> None:
+    """It would be sealed under the barrier: no size, no template, no step that cuts."""
+    plan = recommend(well(skin=(pit(start, 7),), opening_length_mm=60.0, opening_width_mm=60.0))
+    assert plan.dimensions.opening_length_mm is None
+    assert plan.dimensions.opening_outline == ()
+    assert "opening" not in changes(plan)
+    assert not [s.key for s in plan.steps if "cut" in s.key]
+    assert changes(plan)["cut_for_both"] is Change.CHANGE
+
+
+def test_far_from_the_barrier_the_opening_is_the_stomas_own() -> None:
+    plan = recommend(well(skin=(pit(46.0, 7),)))
+    assert plan.dimensions.opening_length_mm == 34.0
+    assert "cut_for_both" not in changes(plan)
