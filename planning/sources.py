@@ -72,6 +72,7 @@ _ALL: Final = (
         "Stoma care products and contact dermatitis, Contact Dermatitis",
         "10.1111/cod.12678",
     ),
+    _read("latexfood2000", 2000, "Latex and food allergy 2000, J Am Diet Assoc"),
     _read("landis2012", 2012, "Landis 2012, J Am Acad Dermatol 67:e91"),
     _read(
         "leblanc2019",

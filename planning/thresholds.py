@@ -90,6 +90,11 @@ PASTE_DEPTH: Final = _figure(2.0, "mm", "design_value", "paste fills no deeper t
 HALF_RINGS: Final = _figure(3, "layers", "design_value", "half rings stacked at most")
 BARRIER_ACROSS: Final = _figure(101.6, "mm", "lcd", "usual barrier, 4 by 4 inch, taken as round")
 
+# --- where products touch the skin ----------------------------------------------------------
+PASTE_REACH: Final = _figure(16.0, "mm", "design_value", "paste spreads so far out, as a ring lies")
+TAPE_BORDER: Final = _figure(15.0, "mm", "design_value", "tape so far either side of the outline")
+FISTULA_CLEAR: Final = _figure(10.0, "mm", "design_value", "nothing presses nearer to a fistula")
+
 # --- skin -----------------------------------------------------------------------------------
 LOWEST_SHARE: Final = _figure(0.6, "", "design_value", "share of a finding at the lowest hours")
 CREASE_SHARE: Final = _figure(0.75, "", "design_value", "share of a finding along a crease")

@@ -101,7 +101,7 @@ def planner() -> Iterator[Key]:
 
 def recommended() -> Iterator[str]:
     """Patient texts written where recommendations are made, told by what they are passed as."""
-    for name in ("advice", "refer", "words", "supplies"):
+    for name in ("advice", "contact", "support", "refer", "words", "supplies"):
         path = ROOT / "planning" / "recommendations" / f"{name}.py"
         yield from _patient_texts(ast.parse(path.read_text()))
     yield from _patient_texts(ast.parse((ROOT / "planning" / "leave_alone.py").read_text()))

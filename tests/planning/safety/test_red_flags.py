@@ -223,7 +223,13 @@ ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
     # 27: severe reaction
     ("anaphylaxis", feels(Symptom.FACE_SWELLING_OR_WHEEZE), E),
     # and the same-day rows of the management table
-    ("blistering", {"skin": (seen(SkinKind.BLISTERS, product_outline=True),)}, S),
+    ("blistering", {"skin": (seen(SkinKind.BLISTERS, product_outline=True),)}, D),
+    ("blistering", {"skin": (seen(SkinKind.BLISTERS, ALL),)}, S),
+    (
+        "blistering",
+        {"skin": (seen(SkinKind.BLISTERS, product_outline=True),), **feels(Symptom.FEVER)},
+        S,
+    ),
     ("blistering", {"skin": (seen(SkinKind.ERYTHEMA, product_outline=True),)}, None),
     ("veins", {"skin": (seen(SkinKind.DILATED_VEINS),)}, D),
     ("fistula", {"skin": (seen(SkinKind.FISTULA),)}, D),
