@@ -29,6 +29,8 @@ class FlagRule:
     More severe findings may only raise the urgency that ``judge`` answers, never lower it.
     ``within`` names flags that say more of the same finding: raised with one of them, at no less
     urgency and for the same person, this flag joins it instead of calling that person twice.
+    ``adult_figures``: ``judge`` compares with a figure for adults, or the words name one. Under 16
+    ``planning.children.flags`` then judges in its place.
     """
 
     key: str
@@ -39,6 +41,7 @@ class FlagRule:
     judge: Callable[[Facts], Verdict | None]
     patient_text: str | None = None
     within: tuple[str, ...] = ()
+    adult_figures: bool = False
 
     def raised(self, facts: Facts) -> RedFlag | None:
         """The flag for these facts, or None."""

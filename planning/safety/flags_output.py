@@ -138,6 +138,7 @@ RULES: Final = (
         ("obstruction", "seekhelp2009", "nhsileostomy", DESIGN),
         _blocked_ileostomy,
         "Your stoma may be blocked. Do not eat. Put nothing into the stoma.",
+        adult_figures=True,
     ),
     FlagRule(
         "blocked_colostomy",
@@ -147,6 +148,7 @@ RULES: Final = (
         (PRACTICE,),
         _blocked_colostomy,
         "Your stoma has not worked for too long. A doctor must look.",
+        adult_figures=True,
     ),
     FlagRule(
         "no_urine",
@@ -156,6 +158,7 @@ RULES: Final = (
         (MEMORY,),
         _no_urine,
         "No urine is coming. A doctor must look.",
+        adult_figures=True,
     ),
     FlagRule(
         "urine_infection",
@@ -174,6 +177,7 @@ RULES: Final = (
         ("baker2011", "arenas2015", "gateshead", DESIGN),
         _high_output,
         "Your stoma gives too much. Call the team. Plain water does not help.",
+        adult_figures=True,
     ),
     FlagRule(
         "watery",
@@ -183,6 +187,7 @@ RULES: Final = (
         ("gateshead",),
         _watery,
         "Your stoma has been watery for over a day. Call the team.",
+        adult_figures=True,
     ),
     FlagRule(
         "dehydration",

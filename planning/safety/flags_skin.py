@@ -161,6 +161,7 @@ RULES: Final = (
         ("sheldon2000", "cairns1994", MEMORY),
         _pyoderma,
         "You have a sore that needs a skin doctor soon.",
+        adult_figures=True,
     ),
     FlagRule(
         "pressure_ulcer",
@@ -223,6 +224,7 @@ RULES: Final = (
         (DESIGN,),
         _raw,
         within=("pressure_ulcer",),
+        adult_figures=True,
     ),
     FlagRule(
         "leaks_daily",
@@ -231,5 +233,6 @@ RULES: Final = (
         "Refit within days.",
         (DESIGN,),
         _leaks_daily,
+        adult_figures=True,
     ),
 )

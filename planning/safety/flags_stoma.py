@@ -152,6 +152,7 @@ RULES: Final = (
         _dusky,
         "Your stoma is darker than it should be. A surgeon must look at it.",
         within=("prolapse_trapped", "necrosis"),
+        adult_figures=True,
     ),
     FlagRule(
         "pale",
@@ -171,6 +172,7 @@ RULES: Final = (
         _spurting,
         "Press firmly on the spot that bleeds. Do not let go. Call for help now.",
         within=("variceal_bleed",),
+        adult_figures=True,
     ),
     FlagRule(
         "variceal_bleed",

@@ -14,7 +14,7 @@ from clinic.documents.wording.plan_words import AFTER, DANGER, SUPPLY
 from clinic.documents.wording.templates import TEMPLATES
 from clinic.patients.models import StomaKind
 from planning.safety import call_when, follow_up, red_flags, routine
-from planning.safety.emergency import _MEANWHILE
+from planning.safety.emergency import MEANWHILE
 from planning.supplies.catalogue import CATALOGUE
 from planning.technique import RULES as STEPS
 
@@ -91,7 +91,7 @@ def planner() -> Iterator[Key]:
     told += [rule.patient_text for rule in red_flags.RULES]
     told += [visit.plain for visit in (*routine.VISITS, routine.YEARLY, routine.UNKNOWN)]
     told += [rule.plain for rule in follow_up.RULES]
-    told.append(_MEANWHILE.patient_text)
+    told.append(MEANWHILE.patient_text)
     # Put together with a number of days where it is said.
     told += ["Change every day.", "Change at once if it itches, burns or leaks."]
     yield from (("", words) for words in told if words)
