@@ -46,5 +46,5 @@ IN_WORDS: Final = (
     Danger("sleepy", _E, "person", "you are very sleepy or hard to wake", (MEMORY,)),
     Danger("urine_gone", _E, "kind", "no urine comes", (DESIGN,), told=_urine),
     Danger("more_or_less", _S, "kind", "much more or much less comes out than usual", (DESIGN,)),
-    Danger("watery", _S, "kind", "what comes out is watery", (PRACTICE,), told=_stool),
+    Danger("comes_watery", _S, "kind", "what comes out is watery", (PRACTICE,), told=_stool),
 )  # fmt: skip
