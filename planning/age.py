@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import date
 from enum import StrEnum
 
 from planning.thresholds import CHILD_UNDER
@@ -14,11 +13,6 @@ class AgeGroup(StrEnum):
     ADULT = "adult"
     CHILD = "child"
     UNKNOWN = "unknown"
-
-
-def completed_years(born: date, on: date) -> int:
-    """Birthdays passed on the day ``on``; that of 29 February comes on 1 March in other years."""
-    return on.year - born.year - ((on.month, on.day) < (born.month, born.day))
 
 
 def age_group(age_years: int | None) -> AgeGroup:

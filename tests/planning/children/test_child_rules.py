@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import replace
-from datetime import date
 from typing import Any
 
 import pytest
@@ -13,7 +12,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from planning import Findings, History, Plan, recommend
-from planning.age import AgeGroup, age_group, completed_years
+from planning.age import AgeGroup, age_group
 from planning.children.dangers import IN_WORDS
 from planning.children.missing import DEMANDED
 from planning.children.plan import NO_RULES, WORDS
@@ -297,22 +296,6 @@ def test_bleeding_veins_are_told_of_at_any_age() -> None:
 
 
 # --- age ------------------------------------------------------------------------------------
-@pytest.mark.parametrize(
-    ("born", "on", "years"),
-    [
-        (date(2010, 5, 6), date(2026, 5, 5), 15),
-        (date(2010, 5, 6), date(2026, 5, 6), 16),
-        (date(2012, 2, 29), date(2028, 2, 28), 15),
-        (date(2012, 2, 29), date(2028, 2, 29), 16),
-        (date(2011, 2, 28), date(2027, 2, 28), 16),
-        (date(2012, 2, 29), date(2029, 2, 28), 16),
-        (date(2026, 5, 6), date(2026, 5, 6), 0),
-    ],
-)
-def test_years_are_completed_on_the_birthday(born: date, on: date, years: int) -> None:
-    assert completed_years(born, on) == years
-
-
 def test_sixteen_is_an_adult_fifteen_is_not() -> None:
     child, grown = (recommend(leaking(age_years=age)) for age in (15, 16))
     assert (child.made_for, grown.made_for) == (AgeGroup.CHILD, AgeGroup.ADULT)
