@@ -5,6 +5,9 @@ Whether somebody is under 16 is the planner's to say; the age is that on the day
 
 from __future__ import annotations
 
+from typing import cast
+
+from django.forms import ChoiceField
 from django.utils import timezone
 
 from clinic.plans.course import aged
@@ -49,7 +52,7 @@ def _found(snapshot: PlanSnapshot) -> Findings:
 
 def without_adult_figures(chart: Chart) -> None:
     """Hints of the visit page that name a figure for adults, in words that name none."""
-    bleeding = chart.parts["stoma"].fields["bleeding"]
+    bleeding = cast("ChoiceField", chart.parts["stoma"].fields["bleeding"])
     unstopped = Bleeding.SPURTING_OR_UNSTOPPED
     bleeding.choices = [
         (value, UNSTOPPED if value == unstopped else label) for value, label in bleeding.choices
