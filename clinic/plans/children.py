@@ -54,7 +54,6 @@ def without_adult_figures(chart: Chart) -> None:
     """Hints of the visit page that name a figure for adults, in words that name none."""
     bleeding = cast("ChoiceField", chart.parts["stoma"].fields["bleeding"])
     unstopped = Bleeding.SPURTING_OR_UNSTOPPED
-    bleeding.choices = [
-        (value, UNSTOPPED if value == unstopped else label) for value, label in bleeding.choices
-    ]
+    listed = cast("list[tuple[str, str]]", bleeding.choices)
+    bleeding.choices = [(one, UNSTOPPED if one == unstopped else label) for one, label in listed]
     chart.whole.fields["convexity_assessed"].help_text = NO_CONVEXITY

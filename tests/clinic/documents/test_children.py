@@ -7,7 +7,6 @@ from datetime import date
 from typing import Any
 
 import pytest
-from django.http import HttpResponse
 from django.test import Client
 from django.urls import reverse
 
@@ -40,14 +39,13 @@ def child(**traits: Any) -> Assessment:
     return reread(made)
 
 
-def get(name: str, *args: Any, role: Role = Role.NURSE) -> HttpResponse:
+def get(name: str, *args: Any, role: Role = Role.NURSE) -> Any:
     client = Client()
     client.force_login(UserFactory.create(role=role))
-    answer: HttpResponse = client.get(reverse(f"documents:{name}", args=args))
-    return answer
+    return client.get(reverse(f"documents:{name}", args=args))
 
 
-def words_of(answer: HttpResponse) -> str:
+def words_of(answer: Any) -> str:
     if answer["Content-Type"] == "application/pdf":
         return " ".join(paper.whole_text(answer.content).split())
     return " ".join(re.sub(r"<[^>]+>", " ", answer.content.decode()).split())
