@@ -30,6 +30,7 @@ _WIDEST_MM = 300.0
 _HIGHEST_MM = 500.0
 _DEEPEST_MM = -150.0
 _MOST_ML = 20_000.0
+_OLDEST_YEARS = 130
 
 _Errors = Iterator[FieldError]
 
@@ -83,7 +84,9 @@ def _some_hour(path: str, hours: ClockHours, what: str) -> _Errors:
 
 
 def _person(person: Person) -> _Errors:
-    """A condition marked both as there and as not; one hand given for eyesight."""
+    """An age outside 0 to 130 years; a condition marked both as there and as not; one hand given
+    for eyesight."""
+    yield from _between("person.age_years", person.age_years, 0, _OLDEST_YEARS, "The age (years)")
     for condition in sorted(person.has & person.has_not):
         words = condition.value.replace("_", " ")
         yield FieldError("person.has", f"{words.capitalize()} is marked both as yes and as no.")

@@ -2,7 +2,8 @@
 
 Numbers are moved up and down in doubling steps until the recommendation changes, then halved back
 to the least whole step that still changes it; other findings are tried with each of their values.
-Changes that end in an emergency are left out: there every recommendation gives way.
+Changes that end in an emergency are left out: there every recommendation gives way. Under 16 there
+is nothing to search: no figure decides.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Any, Final
 
+from planning.age import AgeGroup
 from planning.clock import NOWHERE
 from planning.errors import InvalidFindings
 from planning.findings import Contour, Findings, Firmness, History, LumenPosition
@@ -66,7 +68,7 @@ def counterfactuals(findings: Findings, history: History, key: str) -> tuple[Cou
     """For the recommendation ``key``, one change for every finding that can change it alone."""
     plan = recommend(findings, history)
     change = _change_of(plan, key)
-    if change is None:
+    if change is None or plan.made_for is not AgeGroup.ADULT:
         return ()
     search = _Search(findings, history, key, change)
     return (*search.numbers(), *search.words())

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
+from planning.age import AgeGroup, age_group
 from planning.clock import NOWHERE, ClockHours
 from planning.distribution import Spread, spread_of
 from planning.findings import (
@@ -85,6 +86,11 @@ class Facts:
     burden_share: float | None
     wear: WearSummary | None
     worn_gap: WornGap | None
+
+    @property
+    def age_group(self) -> AgeGroup:
+        """Whose rules hold."""
+        return age_group(self.findings.person.age_years)
 
     # --- skin --------------------------------------------------------------------------------
     def find(self, *kinds: SkinKind) -> tuple[Seen, ...]:

@@ -59,7 +59,8 @@ class ChangedBy(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Person:
-    """The wearer. A condition in neither set is not known."""
+    """The wearer. A condition in neither set is not known. ``age_years``: completed years on the
+    day of the visit."""
 
     sensitivities: frozenset[Material] | None = None
     has: frozenset[Condition] = frozenset()
@@ -67,6 +68,7 @@ class Person:
     dexterity: Ability | None = None
     eyesight: Ability | None = None
     changed_by: ChangedBy | None = None
+    age_years: int | None = None
 
     def condition(self, condition: Condition) -> bool | None:
         """True, False or None (not known)."""

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import Final
 
+from planning.age import AgeGroup
 from planning.derive import Facts
 from planning.findings import Colour, Condition, PouchingSystem, SkinKind, StomaKind, Symptom
 from planning.plan import Reason
@@ -22,10 +23,11 @@ class Lack:
     where: Callable[[Facts], Iterable[str]]
 
 
-def missing(facts: Facts) -> tuple[Reason, ...]:
-    """In the order of the visit."""
+def missing(facts: Facts, lacks: Iterable[Lack] | None = None) -> tuple[Reason, ...]:
+    """In the order of the visit. ``lacks``: what is asked for, where not all of it."""
+    asked = RULES if lacks is None else lacks
     return tuple(
-        Reason(lack.text, (PRACTICE,), path) for lack in RULES for path in lack.where(facts)
+        Reason(lack.text, (PRACTICE,), path) for lack in asked for path in lack.where(facts)
     )
 
 
@@ -108,6 +110,9 @@ _SMALL: Final = (StomaKind.ILEOSTOMY, StomaKind.JEJUNOSTOMY)
 
 #: In the order of the visit.
 RULES: Final = (
+    _one("person.age_years",
+         "The age is not recorded, and the rules here are for adults: give it, and a plan is made.",
+         lambda f: f.age_group is AgeGroup.UNKNOWN),
     _one("system", "The system in use is not recorded.", lambda f: f.findings.system is None),
     _worn("system.leak",
           "The back of the used barrier was not read: a leak is neither seen nor excluded.",

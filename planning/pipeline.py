@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from planning.age import AgeGroup
 from planning.causes import CAUSES, rank
 from planning.check import check
+from planning.children.plan import plan_without_figures
 from planning.chosen import Chosen
 from planning.derive import derive
 from planning.diagnoses import suggested_codes
@@ -52,7 +54,9 @@ def situation_of(findings: Findings, history: History) -> Situation:
 
 
 def plan_for(situation: Situation) -> Plan:
-    """Emergency, well-fitting system, or a plan."""
+    """Under 16 or of unknown age, emergency, well-fitting system, or a plan."""
+    if situation.facts.age_group is not AgeGroup.ADULT:
+        return plan_without_figures(situation)
     return emergency_plan(situation) if situation.emergency else plan_of(choose(situation))
 
 

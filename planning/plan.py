@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from planning.age import AgeGroup
 from planning.clock import NOWHERE, ClockHours
 
 
@@ -299,7 +300,8 @@ class Plan:
     ``missing`` names what was not recorded and would have mattered. With an emergency
     (``urgency``), ``recommendations`` hold only what is safe meanwhile. ``leave_alone`` is the
     well-fitting system: change nothing. ``expected_wear`` None: an emergency, or a plan made
-    before it was given.
+    before it was given. ``made_for``: whose rules made it; but for an adult it holds no figure,
+    size or supply (plans made before the age was known are by rules for adults).
     """
 
     rule_set: str
@@ -321,3 +323,4 @@ class Plan:
     supplies: tuple[str, ...]
     expected_wear: ExpectedWear | None = None
     suggested_codes: tuple[SuggestedCode, ...] = ()
+    made_for: AgeGroup = AgeGroup.ADULT

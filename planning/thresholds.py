@@ -46,6 +46,9 @@ def _figure(value: float, unit: str, source: str, meaning: str) -> Threshold:
     return Threshold(meaning, {_SET: value}, unit, source)
 
 
+# --- age ------------------------------------------------------------------------------------
+CHILD_UNDER: Final = _figure(16, "years", "design_value", "under this age no figure for adults")
+
 # --- opening --------------------------------------------------------------------------------
 GAP_TARGET: Final = _figure(2.0, "mm", "design_value", "gap per side aimed at")
 GAP_LEAST: Final = _figure(1.5875, "mm", "sizing2020", "least usual gap per side, 1/16 inch")

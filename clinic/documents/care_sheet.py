@@ -47,6 +47,7 @@ CALL_TITLES = {
     Urgency.TWO_WEEKS: "Call us within 2 weeks",
     Urgency.ROUTINE: "Tell us at your next visit",
 }
+NO_CHILD_PLAN = "No plan for children is made here. A children's stoma team must make it."
 LEAVE_ALONE = "Your pouch fits well. Keep doing what you do now."
 ASK_HOW = "Ask your nurse to show you how."
 NO_REASON = "To see how this works for you."
@@ -82,9 +83,9 @@ def _with_plan(head: Sheet, decided: DecidedPlan, spoken: Tongue) -> Sheet:
     return replace(
         head,
         look_at=look_at(decided, spoken),
-        keep=spoken.say(LEAVE_ALONE) if decided.plan.leave_alone else "",
+        keep=spoken.say(keep) if (keep := _keep(decided)) else "",
         uses=uses(decided, spoken),
-        again=measure_again(decided, timezone.localdate(), spoken),
+        again=measure_again(decided, timezone.localdate(), spoken) if decided.for_adult else "",
         steps=steps(decided, spoken),
         skin=skin_words(decided.assessment, spoken),
         size=stoma_size(decided.assessment, spoken),
@@ -93,6 +94,12 @@ def _with_plan(head: Sheet, decided: DecidedPlan, spoken: Tongue) -> Sheet:
         call=call_when(decided, spoken),
         next_visit=next_visit(decided, spoken),
     )
+
+
+def _keep(decided: DecidedPlan) -> str:
+    if not decided.for_adult:
+        return NO_CHILD_PLAN
+    return LEAVE_ALONE if decided.plan.leave_alone else ""
 
 
 def who(patient: Patient, spoken: Tongue = ENGLISH) -> Who:

@@ -158,6 +158,11 @@ def _opening(decided: DecidedPlan) -> Decided | None:
 def _nothing_to_draw(decided: DecidedPlan) -> NoTemplate | None:
     """Why the plan holds no outline of an opening; None where it does."""
     plan, sizes = decided.plan, decided.plan.dimensions
+    if not decided.for_adult:
+        return NoTemplate(
+            "Nothing is cut to this plan: there are no sizes for children in these rules.",
+            "The paediatric stoma team says what size of hole to cut.",
+        )
     if sizes.opening_outline:
         return None
     if plan.urgency.value == Urgency.EMERGENCY:

@@ -102,6 +102,13 @@ def _decided(request: HttpRequest, paper: Paper) -> DecidedPlan | HttpResponse:
     decided = decided_or_page(request, paper)
     if isinstance(decided, HttpResponse) or not all(line.dropped for line in ordered(decided)):
         return decided
+    if not decided.for_adult:
+        return no_paper(
+            request,
+            paper,
+            "The list is empty: there are no supplies for children in these rules.",
+            instead="The paediatric stoma team says what to order, and how much.",
+        )
     if decided.plan.quantities:
         return no_paper(request, paper, "Every supply of this plan was dropped: nothing to order.")
     return no_paper(request, paper, "This plan names no supplies to order.")

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from datetime import date, datetime
 
 from django.db.models import QuerySet
 from django.utils import timezone
 
-from clinic.patients.models import Stoma
+from clinic.formatting import years
+from clinic.patients.models import Patient, Stoma
 from clinic.plans.models import Choice, Decision, PlanSnapshot, Referral
 from clinic.visits.models import Assessment
 from clinic.visits.wear_log import Logged, log_of
@@ -50,7 +52,7 @@ def plans_of(stoma_id: int, *, before: datetime | None = None) -> QuerySet[PlanS
     if before is not None:
         plans = plans.filter(assessment__visit__happened_at__lt=before)
     return (
-        plans.select_related("assessment__visit")
+        plans.select_related("assessment__visit__patient")
         .prefetch_related("assessment__decisions")
         .order_by("assessment__visit__happened_at", "pk")
     )
@@ -59,13 +61,22 @@ def plans_of(stoma_id: int, *, before: datetime | None = None) -> QuerySet[PlanS
 def signed_visit(snapshot: PlanSnapshot) -> SignedVisit:
     """The visit a plan was signed at, with what was agreed to."""
     assessment = snapshot.assessment
+    day = timezone.localdate(assessment.visit.happened_at)
     decisions = {decision.key: decision for decision in assessment.decisions.all()}
     return SignedVisit(
-        day=timezone.localdate(assessment.visit.happened_at),
-        findings=findings_from_dict(snapshot.findings),
+        day=day,
+        findings=aged(findings_from_dict(snapshot.findings), assessment.visit.patient, day),
         supplies=agreed_supplies(snapshot, decisions.values()),
         changed=tuple(_changed(snapshot, decisions)),
         said_helped=assessment.last_plan_helped,
+    )
+
+
+def aged(findings: Findings, patient: Patient, on: date) -> Findings:
+    """With the age by the date of birth as it is known now: it may not have been stored, or was
+    corrected since."""
+    return replace(
+        findings, person=replace(findings.person, age_years=years(patient.date_of_birth, on))
     )
 
 

@@ -7,6 +7,7 @@ from datetime import date
 
 from django.utils import timezone
 
+from clinic.plans.children import plan_of
 from clinic.plans.decisions import (
     FOLLOW_UP,
     REFERRAL,
@@ -20,9 +21,9 @@ from clinic.plans.models import Choice
 from clinic.plans.ordering import ordered
 from clinic.visits.models import Assessment
 from planning import Plan
+from planning.age import AgeGroup
 from planning.plan import FollowUp, Quantity, Recommendation, RedFlag, Step, Urgency
 from planning.size_age import too_old
-from planning.snapshot import plan_from_dict
 
 
 @dataclass(frozen=True)
@@ -57,6 +58,11 @@ class DecidedPlan:
     flags: tuple[Decided, ...]
     recommendations: tuple[Decided, ...]
     follow_up: Decided
+
+    @property
+    def for_adult(self) -> bool:
+        """Made by the rules for adults; else it holds no supply, size, step or amount."""
+        return self.plan.made_for is AgeGroup.ADULT
 
     @property
     def undecided(self) -> tuple[Decided, ...]:
@@ -115,7 +121,7 @@ class DecidedPlan:
 def decided_plan(assessment: Assessment) -> DecidedPlan | None:
     """From the snapshot of a signed visit, else live; None while findings contradict themselves."""
     snapshot = getattr(assessment, "plan", None)
-    plan = plan_from_dict(snapshot.plan) if snapshot else live_plan(assessment).plan
+    plan = plan_of(snapshot) if snapshot else live_plan(assessment).plan
     if plan is None:
         return None
     decided = {form.decidable.key: _decided(form) for form in Decisions(plan, assessment)}

@@ -11,6 +11,7 @@ from django.http import HttpRequest, QueryDict
 from clinic.accounts.models import User
 from clinic.plans.actions.alarm import raise_alarm
 from clinic.plans.actions.decide import save_decisions
+from clinic.plans.children import is_child, without_adult_figures
 from clinic.plans.decisions import DecisionForm, Decisions
 from clinic.plans.live import LivePlan, live_plan
 from clinic.visits.actions.save import Turn, save_chart
@@ -60,6 +61,8 @@ def open_page(assessment: Assessment, *, spare: Mapping[str, int] | None = None)
     chart = Chart(assessment, previous=previous, spare=spare)
     chart.check()
     live = live_plan(assessment)
+    if is_child(live.findings):
+        without_adult_figures(chart)
     decisions = Decisions(live.plan, assessment) if live.plan else None
     page = ChartPage(assessment, chart, live, decisions, previous, errors=chart.errors())
     chart.show(live.errors)

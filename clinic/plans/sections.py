@@ -34,7 +34,7 @@ def last_plan_section(request: HttpRequest, patient: Patient) -> Section | None:
         return None
     plans = (
         PlanSnapshot.objects.filter(assessment__visit__patient=patient)
-        .select_related("assessment__stoma", "assessment__visit")
+        .select_related("assessment__stoma", "assessment__visit__patient")
         .prefetch_related("assessment__decisions", "assessment__referrals")
         .order_by("assessment__stoma_id", "-assessment__visit__happened_at")
         .distinct("assessment__stoma_id")

@@ -157,7 +157,9 @@ def _spell(last: Healing) -> str:
 
 
 def _shrinkage(course: Course) -> Iterator[Figure]:
-    """Only where it was measured in the weeks in which a new stoma shrinks."""
+    """Only where it was measured in the weeks in which a new stoma shrinks, and only of adults."""
+    if course.young:
+        return
     sizes = [
         Sized(visit.day, length, width)
         for visit in course.visits

@@ -29,6 +29,11 @@ RULES: Final[tuple[Callable[[Course], CourseFlag | None], ...]] = (
 )
 
 
+#: Held against figures for adults: silent while the newest visit was made under 16, whose own plan
+#: sends output to the paediatric team.
+FOR_ADULTS: Final = frozenset({high_output, retraction})
+
+
 def flags(course: Course) -> tuple[CourseFlag, ...]:
     """Every flag the course raises; what nobody needs to be called for comes last.
 
@@ -37,7 +42,8 @@ def flags(course: Course) -> tuple[CourseFlag, ...]:
     if course.closed is not None and course.closed <= course.today:
         return ()
     ordered = in_order(course)
-    found = (rule(ordered) for rule in RULES)
+    rules = [rule for rule in RULES if not (ordered.newest_young and rule in FOR_ADULTS)]
+    found = (rule(ordered) for rule in rules)
     return tuple(sorted((flag for flag in found if flag is not None), key=_rank))
 
 

@@ -107,15 +107,10 @@ def size(course: Course) -> CourseFlag | None:
     if not found:
         return None
     early = _early(course, found[0][1].latest.day)
-    why = (
-        "The stoma is still changing size after surgery: measure at every change, cut again."
-        if early
-        else "The stoma changed size: cut again, and ask why (weight, hernia, prolapse)."
-    )
     sources = (*_ERROR, *((SHRINKS_DAYS.source,) if early else ()))
     return CourseFlag(
         key="size",
-        text=why,
+        text=_why_size(course, early=bool(early)),
         figures=_figures(found),
         rule="Length or width changed by more than measurement error since the visit before.",
         because=tuple(
@@ -127,6 +122,14 @@ def size(course: Course) -> CourseFlag | None:
     )
 
 
+def _why_size(course: Course, *, early: bool) -> str:
+    if course.newest_young:
+        return "The stoma changed size: tell the paediatric stoma team. Children grow."
+    if early:
+        return "The stoma is still changing size after surgery: measure at every change, cut again."
+    return "The stoma changed size: cut again, and ask why (weight, hernia, prolapse)."
+
+
 def _figures(found: Sequence[tuple[str, Move]]) -> str:
     return sentence("; ".join(f"{name} {move.figures}" for name, move in found))
 
@@ -136,7 +139,9 @@ def _newest(values: tuple[Point, ...], error: Error) -> Move | None:
 
 
 def _early(course: Course, day: date) -> tuple[Reason, ...]:
-    """A reason more while the stoma still shrinks after surgery."""
+    """A reason more while an adult's stoma still shrinks after surgery."""
+    if course.newest_young:
+        return ()
     if course.surgery is None or (day - course.surgery).days >= SHRINKS_DAYS.value:
         return ()
     text = (

@@ -13,6 +13,11 @@ from planning.course.skin import burden_sem
 from planning.course.words import count, day_words, listed, measure, sentence
 from planning.thresholds import PROTRUSION_SEM, SIZE_SEM
 
+UNDER_16 = (
+    "Under 16: heights and output are not held against limits for adults; a paediatric stoma team "
+    "judges them."
+)
+
 
 def headline(
     course: Course,
@@ -20,7 +25,8 @@ def headline(
     judged: Sequence[PlanOutcome],
     raised: Sequence[CourseFlag],
 ) -> tuple[str, ...]:
-    """Sentences in order: urgent flags, open questions, the last change, other flags, moves."""
+    """Sentences in order: urgent flags, open questions, the last change, other flags, moves; last,
+    that figures for adults are left out where a visit was made under 16."""
     course = in_order(course)
     if not course.visits:
         return ("No visit has been signed yet.",)
@@ -33,6 +39,7 @@ def headline(
         *last_change(judged),
         *(_flagged(flag) for flag in others),
         *_moves(drawn, raised),
+        *((UNDER_16,) if drawn.under_16 else ()),
     )
 
 

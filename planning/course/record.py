@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
+from planning.age import AgeGroup, age_group
 from planning.findings import Findings, RemovalReason, StomaKind
 
 
@@ -42,6 +43,11 @@ class SignedVisit:
     supplies: frozenset[str] = frozenset()
     changed: tuple[str, ...] = ()
     said_helped: bool | None = None
+
+    @property
+    def young(self) -> bool:
+        """Under 16 on that day, or of unknown age."""
+        return age_group(self.findings.person.age_years) is not AgeGroup.ADULT
 
 
 class EventKind(StrEnum):
@@ -78,3 +84,13 @@ class Course:
     events: tuple[Event, ...] = ()
     surgery: date | None = None
     closed: date | None = None
+
+    @property
+    def young(self) -> tuple[SignedVisit, ...]:
+        """Visits made under 16, or at an age not known: no figure for adults holds for them."""
+        return tuple(visit for visit in self.visits if visit.young)
+
+    @property
+    def newest_young(self) -> bool:
+        """The newest visit was made under 16."""
+        return bool(self.visits) and max(self.visits, key=lambda visit: visit.day).young

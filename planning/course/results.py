@@ -90,7 +90,8 @@ class Bar:
 class Series:
     """All that the trend draws; a visit without the value has no point.
 
-    ``separation`` (of stoma and skin) and ``bulge`` have an entry for every visit.
+    ``separation`` (of stoma and skin) and ``bulge`` have an entry for every visit. ``under_16``: a
+    visit was made under 16, so there are no ``zones`` and ``output_lines``: they are for adults.
     """
 
     protrusion: tuple[Point, ...]
@@ -104,6 +105,7 @@ class Series:
     output_lines: tuple[Line, ...]
     separation: tuple[Sighting, ...] = ()
     bulge: tuple[Sighting, ...] = ()
+    under_16: bool = False
 
 
 # --- did it help ----------------------------------------------------------------------------

@@ -27,6 +27,7 @@ from planning.thresholds import (
 def series(course: Course) -> Series:
     """All series of ``course``, oldest first."""
     course = in_order(course)
+    young = bool(course.young)
     return Series(
         protrusion=points(course, lambda f: f.measurement.protrusion_mm),
         length=lengths(course),
@@ -35,10 +36,11 @@ def series(course: Course) -> Series:
         output=points(course, lambda f: f.output.volume_ml_24h),
         faces=_faces(course),
         bars=_bars(course),
-        zones=zones(course.kind),
-        output_lines=output_lines(course.kind),
+        zones=() if young else zones(course.kind),
+        output_lines=() if young else output_lines(course.kind),
         separation=tuple(Sighting(v.day, _separations(v.findings)) for v in course.visits),
         bulge=tuple(Sighting(v.day, _bulges(v.findings)) for v in course.visits),
+        under_16=young,
     )
 
 

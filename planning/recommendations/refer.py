@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from planning.chosen import Chosen
 from planning.findings import Condition, Material
@@ -29,18 +29,20 @@ _DEEP_CREASE = (
 _ASSESSABLE = ("early", "surgery_date_unknown")
 
 
-def referrals(situation: Situation) -> Iterator[Recommendation]:
-    """One referral for every red flag."""
+def referrals(
+    situation: Situation, when: Mapping[Urgency, str] = _WHEN
+) -> Iterator[Recommendation]:
+    """One referral for every red flag. ``when``: each urgency in words."""
     for flag in situation.flags:
-        yield _referral(flag)
+        yield _referral(flag, when[flag.urgency])
 
 
-def _referral(flag: RedFlag) -> Recommendation:
+def _referral(flag: RedFlag, when: str) -> Recommendation:
     return Recommendation(
         key=f"refer_{flag.key}",
         kind=ItemKind.REFER,
         change=Change.START,
-        text=f"Refer to: {flag.refer_to}, {_WHEN[flag.urgency]}. {flag.text}. {flag.do}",
+        text=f"Refer to: {flag.refer_to}, {when}. {flag.text}. {flag.do}",
         because=flag.because,
         patient_text=flag.patient_text,
     )

@@ -14,6 +14,7 @@ from planning.notices import OF_CHOICE, OF_FINDINGS
 from planning.plan import CauseOf
 from planning.quantities import LINES, all_lines
 from planning.recommendations.register import ADVICE
+from planning.rulebook.children import under_16
 from planning.rulebook.decisions import DECISIONS
 from planning.rulebook.rule import Rule, said_of
 from planning.safety import call_when, follow_up, routine
@@ -48,6 +49,7 @@ def all_rules() -> tuple[Rule, ...]:
         _notices(),
         _missing(),
         _codes(),
+        under_16(),
         _figures(),
     )
     return tuple(rule for part in parts for rule in part)

@@ -7,7 +7,7 @@ sugar, dilation, anything into the stoma, laxatives, plain water for high output
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import Final
 
@@ -26,7 +26,9 @@ _LONGEST: Final = 22
 class Danger:
     """One thing the patient may see. ``words`` complete "Call when ..."; ``then`` stands after
     the line. Dangers of the same ``group`` and urgency share a line. ``told`` None: to everybody;
-    else asked of the findings and of whether convexity or a belt is part of the plan."""
+    else asked of the findings and of whether convexity or a belt is part of the plan.
+    ``adult_figures``: the words name a figure for adults; under 16 it is not told, and
+    ``planning.children.dangers`` says it in words."""
 
     key: str
     urgency: Urgency
@@ -35,12 +37,18 @@ class Danger:
     sources: tuple[str, ...]
     then: str = ""
     told: Callable[[Situation, bool], bool] | None = None
+    adult_figures: bool = False
 
 
 def call_when(situation: Situation, *, presses: bool) -> tuple[CallWhen, ...]:
     """Lines in order of urgency. ``presses``: convexity or a belt is part of the plan."""
+    return lines_of(dangers(situation, presses=presses))
+
+
+def lines_of(dangers: Iterable[Danger]) -> tuple[CallWhen, ...]:
+    """Dangers of one urgency and one group share a line; the most urgent first."""
     lines: dict[tuple[Urgency, str], list[Danger]] = {}
-    for danger in dangers(situation, presses=presses):
+    for danger in dangers:
         lines.setdefault((danger.urgency, danger.group), []).append(danger)
     return tuple(_line(lines[key]) for key in sorted(lines, key=lambda key: key[0].rank))
 
@@ -102,30 +110,34 @@ DANGERS: Final = (
            ("strauss2014", PRACTICE), "Press, lie flat and call.", told=_veins),
     Danger("bleeds_on", _E, "bleeding",
            "it bleeds and does not stop after you press for 10 minutes", ("barr2004",),
-           told=_no_veins),
+           told=_no_veins, adult_figures=True),
     Danger("faint_or_dry", _E, "person", "you faint, get confused or pass very little urine",
            ("gateshead", PRACTICE)),
     Danger("face_swells", _E, "person", "your face swells or you cannot breathe well",
            (PRACTICE,)),
-    Danger("urine_stops", _E, "kind", "no urine comes for 4 hours", (MEMORY,), told=_URO),
+    Danger("urine_stops", _E, "kind", "no urine comes for 4 hours", (MEMORY,),
+           told=_URO, adult_figures=True),
     Danger("urine_fever", _E, "kind", "you have a fever or pain in your side or back", (MEMORY,),
            told=_URO),
     Danger("urine_late", _S, "kind", "no urine comes for 2 hours though you drink", (MEMORY,),
-           told=_URO),
+           told=_URO, adult_figures=True),
     Danger("urine_smells", _D, "again", "your urine smells strong or feels gritty",
            ("urostomy2014",), told=_URO),
     Danger("stool_blocked", _E, "kind", "no stool comes for a day and you have pain or vomit",
-           (PRACTICE,), told=_COLO),
-    Danger("stool_late", _D, "again", "no stool comes for 3 days", (PRACTICE,), told=_COLO),
+           (PRACTICE,), told=_COLO, adult_figures=True),
+    Danger("stool_late", _D, "again", "no stool comes for 3 days", (PRACTICE,),
+           told=_COLO, adult_figures=True),
     Danger("ileo_blocked", _E, "kind",
            "nothing comes for 4 hours and you have strong cramps or vomit",
-           ("obstruction", "seekhelp2009"), told=_SMALL),
+           ("obstruction", "seekhelp2009"), told=_SMALL, adult_figures=True),
     Danger("two_litres", _E, "kind", "more than 2 litres come in a day", ("baker2011",),
-           told=_SMALL),
-    Danger("ileo_late", _S, "kind", "nothing comes for 6 hours", ("nhsileostomy",), told=_SMALL),
+           told=_SMALL, adult_figures=True),
+    Danger("ileo_late", _S, "kind", "nothing comes for 6 hours", ("nhsileostomy",),
+           told=_SMALL, adult_figures=True),
     Danger("one_litre", _S, "kind", "more than 1 litre comes in a day", ("gateshead",),
-           told=_SMALL),
-    Danger("stays_watery", _S, "kind", "it stays watery for a day", ("gateshead",), told=_SMALL),
+           told=_SMALL, adult_figures=True),
+    Danger("stays_watery", _S, "kind", "it stays watery for a day", ("gateshead",),
+           told=_SMALL, adult_figures=True),
     Danger("blood_again", _S, "blood",
            "you see blood from inside the stoma or in the pouch again and again",
            ("nca", "seekhelp2009")),

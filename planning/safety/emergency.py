@@ -14,7 +14,7 @@ from planning.safety.follow_up import follow_up
 from planning.situation import Situation
 from planning.sources import PRACTICE
 
-_MEANWHILE = Recommendation(
+MEANWHILE = Recommendation(
     key="meanwhile",
     kind=ItemKind.POUCH,
     change=Change.KEEP,
@@ -36,7 +36,7 @@ def emergency_plan(situation: Situation) -> Plan:
         red_flags=situation.flags,
         causes=situation.causes,
         needs=(),
-        recommendations=(_MEANWHILE, *referrals(situation)),
+        recommendations=(MEANWHILE, *referrals(situation)),
         runner_up=None,
         dimensions=stoma_size(situation.facts),
         steps=(),

@@ -30,6 +30,8 @@ class FlagRule:
     ``within`` names flags that say more of the same finding: raised with one of them, at no less
     urgency and for the same person, this flag joins it instead of calling that person twice.
     ``told_at``: the sheet's words for levels that need others than ``patient_text``.
+    ``adult_figures``: ``judge`` compares with a figure for adults, or the words name one. Under 16
+    ``planning.children.flags`` then judges in its place.
     """
 
     key: str
@@ -41,6 +43,7 @@ class FlagRule:
     patient_text: str | None = None
     within: tuple[str, ...] = ()
     told_at: Mapping[Urgency, str] = field(default_factory=dict)
+    adult_figures: bool = False
 
     def raised(self, facts: Facts) -> RedFlag | None:
         """The flag for these facts, or None."""

@@ -77,6 +77,7 @@ RULES: Final = (
         spurting,
         "Press firmly on the spot that bleeds. Do not let go. Call for help now.",
         within=("variceal_bleed",),
+        adult_figures=True,
     ),
     FlagRule(
         "variceal_bleed",

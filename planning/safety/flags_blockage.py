@@ -141,6 +141,7 @@ def _rule(
         judge,
         patient_text,
         told_at=_TOLD_AT,
+        adult_figures=True,
     )
 
 

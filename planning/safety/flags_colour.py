@@ -148,6 +148,7 @@ RULES: Final = (
             Urgency.SAME_DAY: "Your stoma is darker than it should be. A surgeon must look at it "
             "today."
         },
+        adult_figures=True,
     ),
     FlagRule(
         "lifeless",
@@ -162,6 +163,7 @@ RULES: Final = (
             Urgency.SAME_DAY: "Your stoma does not feel as it should. A surgeon must look at it "
             "today."
         },
+        adult_figures=True,
     ),
     FlagRule(
         "slough",
@@ -175,6 +177,7 @@ RULES: Final = (
             Urgency.SAME_DAY: "There is a coating on your stoma. A surgeon must look at it today.",
             Urgency.DAYS: "There is a coating on your stoma. A surgeon will look within days.",
         },
+        adult_figures=True,
     ),
     FlagRule(
         "sunken",
@@ -187,6 +190,7 @@ RULES: Final = (
         told_at={
             Urgency.SAME_DAY: "Your stoma has sunk below the skin. A surgeon must look at it today."
         },
+        adult_figures=True,
     ),
     FlagRule(
         "unseen",
@@ -195,6 +199,7 @@ RULES: Final = (
         "Look now: colour, warm or cold, moist or dry, soft or hard. Use a clear pouch.",
         (DESIGN,),
         unseen,
+        adult_figures=True,
     ),
     FlagRule(
         "pale",
@@ -205,5 +210,6 @@ RULES: Final = (
         pale,
         "Your stoma is very pale. A doctor must look at it now.",
         told_at={Urgency.SAME_DAY: "Your stoma is very pale. A doctor must look at it today."},
+        adult_figures=True,
     ),
 )

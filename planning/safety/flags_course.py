@@ -56,6 +56,7 @@ RULES: Final = (
         "Think again about the cause; refer.",
         (DESIGN,),
         _not_healing,
+        adult_figures=True,
     ),
     FlagRule(
         "lasting_lump",
@@ -65,5 +66,6 @@ RULES: Final = (
         ("stomacancer2015", DESIGN),
         _lasting_lump,
         within=("lump",),
+        adult_figures=True,
     ),
 )

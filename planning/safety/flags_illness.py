@@ -149,6 +149,7 @@ RULES: Final = (
         told_at={
             Urgency.SAME_DAY: "You have a fever soon after surgery. A doctor must look today."
         },
+        adult_figures=True,
     ),
     FlagRule(
         "fever",
@@ -160,6 +161,7 @@ RULES: Final = (
         "You have a fever. A doctor must look now.",
         within=("fever_weak_defences",),
         told_at={Urgency.SAME_DAY: "You have a fever. A doctor must look today."},
+        adult_figures=True,
     ),
     FlagRule(
         "pain",
@@ -173,6 +175,7 @@ RULES: Final = (
             Urgency.SAME_DAY: "You have strong pain. A doctor must look today.",
             Urgency.DAYS: "You have pain. The team will look for the cause within days.",
         },
+        adult_figures=True,
     ),
     FlagRule(
         "loin_pain",
@@ -183,5 +186,6 @@ RULES: Final = (
         loin_pain,
         "You have pain in your side. A doctor must look today.",
         told_at={Urgency.DAYS: "You have pain in your side. A doctor will look within days."},
+        adult_figures=True,
     ),
 )

@@ -48,6 +48,7 @@ RULES: Final = (
         ("baker2011", "arenas2015", "gateshead", DESIGN),
         high_output,
         "Your stoma gives too much. Call the team. Plain water does not help.",
+        adult_figures=True,
     ),
     FlagRule(
         "watery",
@@ -57,5 +58,6 @@ RULES: Final = (
         ("gateshead",),
         watery,
         "Your stoma has been watery for over a day. Call the team.",
+        adult_figures=True,
     ),
 )

@@ -183,6 +183,7 @@ RULES: Final = (
         ("sheldon2000", "cairns1994", MEMORY),
         _pyoderma,
         "You have a sore that needs a skin doctor soon.",
+        adult_figures=True,
     ),
     FlagRule(
         "pressure_ulcer",
@@ -230,6 +231,7 @@ RULES: Final = (
         (MEMORY, DESIGN),
         _fistula,
         "There is a second opening. A doctor will look within days.",
+        adult_figures=True,
     ),
     FlagRule(
         "radiation",
@@ -248,6 +250,7 @@ RULES: Final = (
         (DESIGN,),
         _raw,
         within=("pressure_ulcer",),
+        adult_figures=True,
     ),
     FlagRule(
         "leaks_daily",
@@ -256,5 +259,6 @@ RULES: Final = (
         "Refit within days.",
         (DESIGN,),
         _leaks_daily,
+        adult_figures=True,
     ),
 )

@@ -154,6 +154,7 @@ RULES: Final = (
         hernia_trapped,
         "The lump beside your stoma needs a doctor now. Do not eat or drink.",
         told_at={Urgency.SAME_DAY: "The lump beside your stoma needs a doctor today."},
+        adult_figures=True,
     ),
     FlagRule(
         "separation_deep",
@@ -164,6 +165,7 @@ RULES: Final = (
         separation_deep,
         "The edge of your stoma has opened. A surgeon must look now.",
         told_at={Urgency.SAME_DAY: "The edge of your stoma has opened. A surgeon must look today."},
+        adult_figures=True,
     ),
     FlagRule(
         "separation",

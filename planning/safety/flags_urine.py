@@ -89,6 +89,7 @@ RULES: Final = (
         no_urine,
         "No urine is coming. A doctor must look now.",
         told_at=_TOLD_AT,
+        adult_figures=True,
     ),
     FlagRule(
         "little_urine",
@@ -101,6 +102,7 @@ RULES: Final = (
         "Hardly any urine is coming. A doctor must look now.",
         within=("no_urine",),
         told_at=_TOLD_AT,
+        adult_figures=True,
     ),
     FlagRule(
         "urine_infection",

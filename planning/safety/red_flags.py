@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
+from planning.age import AgeGroup
+from planning.children.flags import rules_without_figures
 from planning.derive import Facts
 from planning.plan import RedFlag, Urgency
 from planning.safety import (
@@ -31,7 +33,9 @@ RULES: Final[tuple[FlagRule, ...]] = (
     *flags_skin.RULES,
     *flags_course.RULES,
 )
-_WITHIN: Final = {rule.key: rule.within for rule in RULES}
+#: Under 16, and where the age is not known.
+NOT_FOR_ADULTS: Final = rules_without_figures(RULES)
+_WITHIN: Final = {rule.key: rule.within for rule in (*RULES, *NOT_FOR_ADULTS)}
 #: A dark prolapse is one finding, whether it is told from the colour or from the prolapse.
 _OF_THE_STOMA: Final = frozenset(
     {"measurement.colour", "measurement.turgor", "measurement.prolapse"}
@@ -43,7 +47,9 @@ def red_flags(facts: Facts) -> tuple[RedFlag, ...]:
 
     What says less of the same finding to the same person is folded into the flag that says more.
     """
-    raised = {rule.key: flag for rule in RULES if (flag := rule.raised(facts)) is not None}
+    adult = facts.age_group is AgeGroup.ADULT
+    rules = RULES if adult else NOT_FOR_ADULTS
+    raised = {rule.key: flag for rule in rules if (flag := rule.raised(facts)) is not None}
     for key in [key for key in raised if _WITHIN[key]]:
         if (home := _home(raised[key], raised)) is not None:
             raised[home.key] = _joined(home, raised.pop(key))

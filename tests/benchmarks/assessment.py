@@ -52,6 +52,7 @@ _LOG: Final = tuple(
 
 FULL: Final = Findings(
     person=Person(
+        age_years=60,
         sensitivities=frozenset({Material.ALCOHOL}),
         has=frozenset({Condition.DIABETES}),
         has_not=frozenset(Condition) - {Condition.DIABETES},

@@ -37,8 +37,11 @@ INTACT = ClockHours()
 
 _PARTS = ("person", "stoma", "measurement", "abdomen", "output", "system")
 
+#: The age of whoever a test gives none: the rules are for adults.
+GROWN = 40
+
 WELL = Findings(
-    person=Person(sensitivities=frozenset()),
+    person=Person(sensitivities=frozenset(), age_years=GROWN),
     stoma=Stoma(StomaKind.ILEOSTOMY, days_since_surgery=400),
     measurement=Measurement(
         length_mm=30.0,
@@ -72,7 +75,8 @@ WELL = Findings(
 def well(**changes: Any) -> Findings:
     """``WELL`` with fields changed: ``well(protrusion_mm=0.0, leak=LOW, skin=(...))``.
 
-    A name that a part knows goes to that part; any other to the findings themselves.
+    A name that a part knows goes to that part; any other to the findings themselves. Whose age is
+    not given is an adult; ``age_years=None`` makes it unknown.
     """
     found = WELL
     for name, value in changes.items():
@@ -81,6 +85,8 @@ def well(**changes: Any) -> Findings:
             found = replace(found, **{name: value})
         else:
             found = replace(found, **{part: replace(getattr(found, part), **{name: value})})
+    if found.person.age_years is None and "age_years" not in changes:
+        found = replace(found, person=replace(found.person, age_years=GROWN))
     return found
 
 

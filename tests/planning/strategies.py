@@ -80,8 +80,13 @@ hours = arcs | st.builds(ClockHours, st.frozensets(st.sampled_from(HOURS), min_s
 any_hours = hours | st.just(ClockHours())
 
 
+grown = st.integers(16, 100)
+young = st.integers(0, 15)
+
+
 @st.composite
-def people(draw: st.DrawFn) -> Person:
+def people(draw: st.DrawFn, ages: st.SearchStrategy[int] = grown) -> Person:
+    """Adults, unless other ``ages`` are given."""
     has = draw(some(Condition, 2))
     return Person(
         sensitivities=draw(maybe(some(Material, 2))),
@@ -90,6 +95,7 @@ def people(draw: st.DrawFn) -> Person:
         dexterity=draw(maybe(words(Ability))),
         eyesight=draw(maybe(st.sampled_from([Ability.GOOD, Ability.LIMITED, Ability.NONE]))),
         changed_by=draw(maybe(words(ChangedBy))),
+        age_years=draw(ages),
     )
 
 

@@ -37,7 +37,7 @@ from planning.findings import (
     StomaKind,
     Trial,
 )
-from tests.planning.builders import ALL, INTACT, LOW, WELL, raw, seen
+from tests.planning.builders import ALL, GROWN, INTACT, LOW, WELL, raw, seen
 
 _SIDE = ClockHours.of(2, 3, 4)
 _FLAT = WELL.system or PouchingSystem()
@@ -144,7 +144,7 @@ def state(number: int) -> tuple[Findings, History]:
         WELL.measurement, **({"protrusion_mm": chosen["protrusion"]} | chosen["stoma"])
     )
     found = Findings(
-        person=chosen["person"],
+        person=replace(chosen["person"], age_years=GROWN),
         stoma=Stoma(chosen["kind"], days_since_surgery=chosen["days"]),
         measurement=measurement,
         skin=chosen["skin"],

@@ -68,6 +68,8 @@ FEVER = frozenset({Symptom.FEVER})
         ({"construction": Construction.END, "rod_in_place": True}, "stoma.rod_in_place"),
         ({"person": Person(has=LIVER, has_not=LIVER)}, "person.has"),
         ({"person": Person(eyesight=Ability.ONE_HAND)}, "person.eyesight"),
+        ({"age_years": -1}, "person.age_years"),
+        ({"age_years": 131}, "person.age_years"),
     ],
 )
 def test_the_impossible_is_refused_at_its_field(changes: dict[str, Any], path: str) -> None:

@@ -12,6 +12,7 @@ from planning.thresholds import all_thresholds
 
 #: Name: value, unit, source.
 FIGURES = {
+    "child_under": (16, "years", "design_value"),
     "gap_target": (2.0, "mm", "design_value"),
     "gap_least": (1.5875, "mm", "sizing2020"),
     "gap_most": (3.175, "mm", "green2018"),

@@ -34,6 +34,7 @@ KNOWN = Person(sensitivities=frozenset(), has_not=frozenset({Condition.LIVER_DIS
 BLISTERS = seen(SkinKind.BLISTERS)
 
 ROWS: list[tuple[str, Changes, Changes]] = [
+    ("person.age_years", {"age_years": None}, {}),
     ("system", {"system": None}, {}),
     ("system.leak", {"leak": None}, {}),
     ("system.profile", {"profile": None}, {}),

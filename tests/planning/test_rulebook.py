@@ -12,6 +12,8 @@ from typing import Any
 import pytest
 
 from planning import Plan, recommend
+from planning.age import AgeGroup
+from planning.children.plan import WORDS
 from planning.findings import Findings, SkinKind
 from planning.rulebook import Rule, all_rules
 from planning.rulebook.decisions import DECISIONS
@@ -71,6 +73,7 @@ def test_all_groups_are_there() -> None:
         "Notices",
         "Not recorded",
         "Diagnosis codes",
+        "Under 16",
         "Figures",
     ]
 
@@ -109,7 +112,8 @@ def test_every_next_visit_that_any_plan_names_is_listed(plans: list[Plan]) -> No
     yearly = re.compile(r"(\w+) years after surgery: the usual yearly look\.")
     for plan in plans:
         for reason in plan.follow_up.because:
-            assert reason.text in titles("Next visit") or yearly.fullmatch(reason.text)
+            listed = titles("Next visit") | {WORDS[AgeGroup.UNKNOWN].again}
+            assert reason.text in listed or yearly.fullmatch(reason.text)
 
 
 def test_every_interval_on_the_list_is_one_that_some_plan_gives(plans: list[Plan]) -> None:
@@ -125,7 +129,7 @@ def test_every_interval_on_the_list_is_one_that_some_plan_gives(plans: list[Plan
 def test_everything_recommended_is_listed(plans: list[Plan]) -> None:
     listed = keys("Supplies") | keys("Advice") | {f"refer_{key}" for key in keys("Red flags")}
     said = {item.key for plan in plans for item in plan.recommendations}
-    assert said <= listed | {"opening"}
+    assert said <= listed | {"opening"} | keys("Under 16")
     advice = sources("Advice")
     for item in (i for plan in plans for i in plan.recommendations if i.key in advice):
         if not item.key.startswith("open_"):
@@ -139,7 +143,8 @@ def test_whatever_else_a_plan_holds_is_listed(plans: list[Plan]) -> None:
     assert {s.key for p in plans for s in p.steps} <= keys("Steps")
     causes = keys("Causes of damaged skin") | keys("Causes of a leak")
     assert {c.key for p in plans for c in p.causes.causes} <= causes
-    assert {m.text for p in plans for m in p.missing} <= titles("Not recorded")
+    asked = titles("Not recorded") | titles("Under 16")
+    assert {m.text for p in plans for m in p.missing} <= asked
     codes = {q.code for p in plans for q in p.quantities if q.code}
     assert codes <= keys("Usual maxima")
 

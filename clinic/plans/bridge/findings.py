@@ -20,7 +20,7 @@ def findings_of(assessment: models.Assessment) -> f.Findings:
     day = timezone.localdate(assessment.visit.happened_at)
     log = log_until(assessment)
     return f.Findings(
-        person=person_of(assessment),
+        person=person_of(assessment, day),
         stoma=stoma_of(assessment.stoma, assessment, day),
         measurement=_measurement(getattr(assessment, "measurement", None)),
         skin=_skin(assessment),

@@ -2,6 +2,7 @@
 
 from datetime import date
 
+from clinic.formatting import years
 from clinic.patients.models import Material as RecordedMaterial
 from clinic.patients.models import Patient
 from clinic.patients.models import Stoma as RecordedStoma
@@ -32,8 +33,8 @@ MATERIALS = {
 }
 
 
-def person_of(assessment: Assessment) -> Person:
-    """The wearer as known on the day of the assessment."""
+def person_of(assessment: Assessment, on: date) -> Person:
+    """The wearer as known ``on`` the day of the assessment."""
     patient = assessment.visit.patient
     answers = _answers(patient, assessment)
     return Person(
@@ -43,6 +44,7 @@ def person_of(assessment: Assessment) -> Person:
         dexterity=word(Ability, patient.hand_dexterity),
         eyesight=word(Ability, patient.eyesight),
         changed_by=word(ChangedBy, patient.pouch_changed_by),
+        age_years=years(patient.date_of_birth, on),
     )
 
 

@@ -6,9 +6,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from clinic.patients.models import Stoma
+from clinic.plans.children import is_held_back
 from clinic.plans.course import course_at, course_of, plans_of
 from clinic.plans.models import Choice, PlanSnapshot
 from clinic.visits.models import Assessment
+from planning.children.held import MADE_BEFORE
 from planning.course.flags import flags
 from planning.course.headline import last_change
 from planning.course.outcome import outcome_of, outcomes
@@ -45,22 +47,28 @@ def last_plan(previous: Assessment | None, now: Assessment, findings: Findings) 
         if decision.choice != Choice.DROPPED
     )
     shown = tuple(f"{flag.text} {flag.figures}" for flag in flags(course))
+    if is_held_back(plans[place]):
+        return LastPlan(MADE_BEFORE, (), outcome.text, shown)
     return LastPlan(plans[place].plan["headline"], lines, outcome.text, shown)
 
 
 @dataclass(frozen=True)
 class JudgedPlan:
     """A signed plan of the record; ``outcomes``: how it did, and the change before it where it is
-    too soon to tell."""
+    too soon to tell. ``held_back``: why what it says is not shown, "" where it is."""
 
     snapshot: PlanSnapshot
     outcomes: tuple[str, ...]
+    held_back: str = ""
 
 
 def judged(snapshots: Iterable[PlanSnapshot]) -> list[JudgedPlan]:
     """The newest plan of each stoma, with what its course says of it up to today. A constant
     number of queries for each stoma."""
-    return [JudgedPlan(plan, _said_of(plan.assessment.stoma)) for plan in snapshots]
+    return [
+        JudgedPlan(plan, _said_of(plan.assessment.stoma), MADE_BEFORE if is_held_back(plan) else "")
+        for plan in snapshots
+    ]
 
 
 def _said_of(stoma: Stoma) -> tuple[str, ...]:

@@ -13,6 +13,7 @@ from clinic.plans.presenters.question import question_of
 from clinic.plans.presenters.sources import citations, cited
 from clinic.visits.models import Assessment
 from planning import Plan
+from planning.age import AgeGroup
 from planning.plan import CauseOf, Dimensions, Recommendation, RedFlag, Step
 
 if TYPE_CHECKING:
@@ -107,6 +108,7 @@ def plan_context(plan: Plan) -> dict[str, Any]:
     return {
         "plan": plan,
         "caution": CAUTION,
+        "left_out": [] if plan.made_for is AgeGroup.ADULT else [n.text for n in plan.notices],
         "urgency": Urgency(plan.urgency.value),
         "skin_causes": _causes(plan, CauseOf.SKIN),
         "leak_causes": _causes(plan, CauseOf.LEAK),
@@ -114,7 +116,7 @@ def plan_context(plan: Plan) -> dict[str, Any]:
         "sizes": sizes(plan.dimensions),
         "steps": [_step(step) for step in plan.steps],
         "quantities": plan.quantities,
-        "notices": cited(plan.notices),
+        "notices": cited(plan.notices) if plan.made_for is AgeGroup.ADULT else [],
         "missing": cited(plan.missing),
     }
 
@@ -162,7 +164,7 @@ def _card(
             tag=CHANGE_WORDS[item.change.value],
             because=cited(item.because),
             caution=item.caution or "",
-            can_vary=True,
+            can_vary=plan.made_for is AgeGroup.ADULT,
             needs=tuple(needs[k] for k in item.need_keys if k in needs),
             **common,
         )

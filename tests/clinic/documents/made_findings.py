@@ -38,7 +38,7 @@ from planning.findings import (
 
 LOW = ClockHours.arc(5, 7)
 SOUND = Findings(
-    person=Person(sensitivities=frozenset()),
+    person=Person(sensitivities=frozenset(), age_years=40),
     stoma=Stoma(StomaKind.ILEOSTOMY, days_since_surgery=400),
     measurement=Measurement(
         length_mm=30,
@@ -153,5 +153,5 @@ def _fit() -> Iterator[tuple[str, Findings]]:
     yield "crease", replace(leaks, abdomen=Abdomen(creases=(crease,), bulges=()))
     hangs = Abdomen(contour=Contour.PENDULOUS, creases=(crease,), bulges=())
     yield "hanging", replace(leaks, abdomen=hangs)
-    sensitive = Person(sensitivities=frozenset({Material.RING, Material.POWDER}))
+    sensitive = replace(SOUND.person, sensitivities=frozenset({Material.RING, Material.POWDER}))
     yield "sensitive", replace(leaks, person=sensitive)

@@ -13,8 +13,10 @@ from clinic.documents import care_sheet, diary, emergency, marks, pictures, plai
 from clinic.documents.wording.plan_words import AFTER, DANGER, SUPPLY
 from clinic.documents.wording.templates import TEMPLATES
 from clinic.patients.models import StomaKind
+from planning.children.dangers import IN_WORDS
+from planning.children.plan import AGAIN, KEEP, NEVER, TEAM_PLANS
 from planning.safety import call_when, follow_up, red_flags, routine
-from planning.safety.emergency import _MEANWHILE
+from planning.safety.emergency import MEANWHILE
 from planning.supplies.catalogue import CATALOGUE
 from planning.technique import RULES as STEPS
 
@@ -32,7 +34,13 @@ def everything() -> set[Key]:
 def tables() -> Iterator[Key]:
     """Constants of the sheet that are said by name."""
     unmarked = (
-        *(care_sheet.LEAVE_ALONE, care_sheet.ASK_HOW, care_sheet.NO_REASON, care_sheet.STILL_WELL),
+        *(
+            care_sheet.NO_CHILD_PLAN,
+            care_sheet.LEAVE_ALONE,
+            care_sheet.ASK_HOW,
+            care_sheet.NO_REASON,
+            care_sheet.STILL_WELL,
+        ),
         *care_sheet.CALL_TITLES.values(),
         *(emergency.GET_HELP, emergency.DO_FIRST, emergency.NEEDS_A_DOCTOR),
         *(*emergency.LOOK_TITLES.values(), emergency.CLINICIAN_SAYS),
@@ -84,15 +92,17 @@ def said_in_templates() -> Iterator[Key]:
 def planner() -> Iterator[Key]:
     """Everything constant that the planner says to patients."""
     yield from ((SUPPLY, supply.patient_name) for supply in CATALOGUE)
-    for danger in call_when.DANGERS:
+    for danger in (*call_when.DANGERS, *IN_WORDS):
         yield DANGER, danger.words
         yield from ([(AFTER, danger.then)] if danger.then else [])
     told = [step.patient for step in STEPS]
-    told += [rule.patient_text for rule in red_flags.RULES]
-    told += [text for rule in red_flags.RULES for text in rule.told_at.values()]
+    rules = (*red_flags.RULES, *red_flags.NOT_FOR_ADULTS)
+    told += [rule.patient_text for rule in rules]
+    told += [text for rule in rules for text in rule.told_at.values()]
+    told += [NEVER.patient_text, KEEP.patient_text, TEAM_PLANS, AGAIN]
     told += [visit.plain for visit in (*routine.VISITS, routine.YEARLY, routine.UNKNOWN)]
     told += [rule.plain for rule in follow_up.RULES]
-    told.append(_MEANWHILE.patient_text)
+    told.append(MEANWHILE.patient_text)
     # Put together with a number of days where it is said.
     told += ["Change every day.", "Change at once if it itches, burns or leaks."]
     yield from (("", words) for words in told if words)

@@ -172,3 +172,13 @@ def test_today_holds_an_unfinished_visit_and_a_newcomer(loaded: Loaded) -> None:
     assert assessment.measurement.length_mm is not None
     assert not hasattr(assessment, "abdomen")
     assert not Visit.objects.filter(patient__family_name="Lectern").exists()
+
+
+@pytest.mark.parametrize("family", families("child"))
+def test_a_child_gets_no_supplies_and_her_team_is_asked(loaded: Loaded, family: str) -> None:
+    for one in seen(family):
+        plan = one.plan.plan
+        assert plan["made_for"] == "child"
+        assert plan["supplies"] == []
+        assert "paediatric stoma team" in plan["headline"]
+    assert Referral.objects.filter(assessment__visit__patient__family_name=family).exists()

@@ -8,7 +8,7 @@ import pytest
 from django.core.management import call_command
 
 LEAKING: dict[str, Any] = {
-    "person": {},
+    "person": {"age_years": 60},
     "stoma": {"kind": "ileostomy"},
     "measurement": {"length_mm": 30, "width_mm": 28, "protrusion_mm": 4},
     "skin": [{"kind": "erosion", "hours": [5, 6, 7], "outer_mm": 20, "moist": True}],
@@ -27,6 +27,15 @@ def test_plan_and_reasons(tmp_path: Path, capsys: pytest.CaptureFixture[str]) ->
     assert "because" in out
     assert "Technique:" in out
     assert "never replaces" in out
+
+
+def test_without_an_age_no_plan_is_made_and_the_age_is_asked_for(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    call_command("plan", write(tmp_path, {**LEAKING, "person": {}}))
+    out = capsys.readouterr().out
+    assert "The age is not recorded: no plan is made until it is known" in out
+    assert "Technique:" not in out
 
 
 def test_the_whole_plan_as_json(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

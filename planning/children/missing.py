@@ -1,0 +1,61 @@
+"""What must be known under 16 and is not: a weight above all."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from planning.age import AgeGroup
+from planning.derive import Facts
+from planning.findings import Symptom
+from planning.missing import RULES, Lack, missing
+from planning.plan import Reason
+
+#: Questions of every visit that are about danger, not about fitting.
+ABOUT_DANGER: Final = frozenset(
+    {
+        "measurement.colour",
+        "measurement.turgor",
+        "measurement.junction",
+        "measurement.prolapse",
+        "measurement.bleeding",
+        "measurement.prolapse[].reducible",
+        "skin",
+        "skin[].moist",
+        "abdomen.bulges",
+        "abdomen.bulges[].reducible",
+        "output.hours_without_output",
+        "output.consistency",
+        "output.urine_signs",
+        "output.present:fever",
+        "output.present:little_urine",
+        "output.present:dizzy_on_standing",
+        "output.present:loin_pain",
+        "person.sensitivities",
+    }
+)
+
+
+def missing_under_16(facts: Facts) -> tuple[Reason, ...]:
+    """The weight first, then in the order of the visit: danger alone under 16, all of it where the
+    age is not known."""
+    child = facts.age_group is AgeGroup.CHILD
+    asked = [lack for lack in RULES if lack.key in ABOUT_DANGER or not child]
+    return missing(facts, (*DEMANDED, *asked))
+
+
+def _vomits(facts: Facts) -> bool:
+    return facts.feels(Symptom.VOMITING)
+
+
+#: Of these the first two cannot be charted yet; they are asked for all the same.
+DEMANDED: Final = (
+    Lack("person.weight",
+         "Weight and its day are not on record: without them no output can be judged in mL per kg.",
+         lambda _: ("person",)),
+    Lack("person.growth", "Growth (the curve of the weight) is not on record.",
+         lambda _: ("person",)),
+    Lack("output.volume_of_a_day", "How much comes out in a day is not known.",
+         lambda f: () if f.findings.output.volume_ml_24h is not None else ("output",)),
+    Lack("output.green_vomit", "Is the vomit green? That is an emergency.",
+         lambda f: ("output.present",) if _vomits(f) else ()),
+)  # fmt: skip

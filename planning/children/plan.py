@@ -1,0 +1,177 @@
+"""The plan under 16, or at an unknown age: dangers, whom to ask, what not to do; no figure."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from typing import Final
+
+from planning.age import AgeGroup
+from planning.children.dangers import call_when_under_16
+from planning.children.flags import TEAM
+from planning.children.missing import missing_under_16
+from planning.derive import Facts
+from planning.diagnoses import suggested_codes
+from planning.dimension import stoma_size
+from planning.plan import (
+    CauseRanking,
+    Change,
+    Dimensions,
+    FollowUp,
+    ItemKind,
+    Plan,
+    Reason,
+    Recommendation,
+    RedFlag,
+    Urgency,
+)
+from planning.recommendations.refer import referrals
+from planning.rule_set import RULE_SET
+from planning.safety.emergency import MEANWHILE
+from planning.safety.routine import words_of_days
+from planning.situation import Situation
+from planning.sources import DESIGN, PRACTICE
+from planning.thresholds import FOLLOW_NEXT_DAY
+
+_AT: Final = "person.age_years"
+#: As the level is meant, in words: no figure stands in this plan.
+_WHEN: Final[Mapping[Urgency, str]] = {
+    Urgency.EMERGENCY: "now, as an emergency",
+    Urgency.SAME_DAY: "the same day",
+    Urgency.DAYS: "within three days",
+    Urgency.TWO_WEEKS: "within two weeks",
+    Urgency.ROUTINE: "at the next visit",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """``headline`` without a full stop; ``notice`` says what is left out; ``ask`` whom to ask."""
+
+    headline: str
+    notice: str
+    ask: str
+    why: str
+    again: str
+
+
+NO_RULES: Final = "No rules for children yet: a paediatric stoma team must plan this"
+WORDS: Final[Mapping[AgeGroup, Words]] = {
+    AgeGroup.CHILD: Words(
+        NO_RULES,
+        f"{NO_RULES}. Sizes, amounts, limits and times for adults are left out. Danger signs that "
+        "hold at any age are judged.",
+        f"Refer to a {TEAM}: it plans barrier, opening, pouch, wear and skin care",
+        "Under sixteen no figure for adults holds.",
+        f"Hear what the {TEAM} has planned.",
+    ),
+    AgeGroup.UNKNOWN: Words(
+        "The age is not recorded: no plan is made until it is known",
+        "The age is not recorded, and the rules here are for adults: nobody is taken for an adult "
+        "or for a child. Danger signs are judged as for a child, so that none is missed.",
+        f"Record the age. Under sixteen a {TEAM} plans the care",
+        "Whether figures for adults hold is not known.",
+        "Make the plan as soon as the age is known.",
+    ),
+}
+_TEAM_IF_CHILD: Final = f"stoma team (under sixteen: {TEAM})"
+
+#: Patients read these on the sheet.
+NEVER: Final = Recommendation(
+    key="never",
+    kind=ItemKind.TEACH,
+    change=Change.START,
+    text="Never: push the stoma back, dilate it, put anything into it, give sugar, an enema or a "
+    "laxative, start or stop a prescribed drug",
+    because=(Reason("These do harm at any age.", (PRACTICE,)),),
+    patient_text="Do not push the stoma in. Put nothing into it. Take no laxative. Do not start "
+    "or stop a medicine by yourself.",
+)
+KEEP: Final = Recommendation(
+    key="as_given",
+    kind=ItemKind.TEACH,
+    change=Change.KEEP,
+    text="Until then: what the team gave stays on. Start nothing new, above all nothing that "
+    "presses (convexity, belt, rigid plate), and nothing with alcohol",
+    because=(Reason("Without rules for it nothing new is started.", (DESIGN, PRACTICE), _AT),),
+    patient_text="Keep using what your stoma team gave you. Start nothing new without them.",
+)
+TEAM_PLANS: Final = "A children's stoma team will plan your care."
+AGAIN: Final = "To hear what the children's stoma team has planned."
+
+
+def plan_without_figures(situation: Situation) -> Plan:
+    """No supplies, steps, amounts or limits, no size but the measured stoma."""
+    group = situation.facts.age_group
+    words, plain = WORDS[group], _plain(situation, group)
+    return Plan(
+        rule_set=RULE_SET,
+        urgency=situation.urgency,
+        headline=_headline(plain, words),
+        leave_alone=False,
+        red_flags=plain.flags,
+        causes=plain.causes,
+        needs=(),
+        recommendations=tuple(_doing(plain, words)),
+        runner_up=None,
+        dimensions=_measured(situation.facts),
+        steps=(),
+        quantities=(),
+        follow_up=_follow_up(plain, words),
+        call_when=call_when_under_16(situation),
+        notices=(Reason(words.notice, (DESIGN,), _AT),),
+        missing=missing_under_16(situation.facts),
+        supplies=(),
+        suggested_codes=suggested_codes(plain),
+        made_for=group,
+    )
+
+
+def _plain(situation: Situation, group: AgeGroup) -> Situation:
+    """Without what rests on height zones or other limits for adults."""
+    flags = situation.flags
+    if group is AgeGroup.UNKNOWN:
+        flags = tuple(replace(flag, refer_to=_if_child(flag)) for flag in flags)
+    facts = replace(situation.facts, height=None, lift_mm=None)
+    return Situation(facts, CauseRanking(), flags)
+
+
+def _if_child(flag: RedFlag) -> str:
+    return flag.refer_to.replace(TEAM, _TEAM_IF_CHILD)
+
+
+def _measured(facts: Facts) -> Dimensions:
+    """Of the stoma alone; the share of damaged skin is that of a barrier for adults."""
+    return replace(stoma_size(facts), skin_burden_mm2=None, skin_burden_share=None)
+
+
+def _headline(situation: Situation, words: Words) -> str:
+    if not situation.flags:
+        return words.headline
+    flag = situation.flags[0]
+    if situation.emergency:
+        return f"Emergency. {flag.text}: {flag.refer_to}, now"
+    return f"{flag.text}: {flag.refer_to}. {words.headline}"
+
+
+def _doing(situation: Situation, words: Words) -> Iterator[Recommendation]:
+    yield MEANWHILE if situation.emergency else KEEP
+    yield NEVER
+    yield Recommendation(
+        key="paediatric_team",
+        kind=ItemKind.REFER,
+        change=Change.START,
+        text=words.ask,
+        because=(Reason(words.why, (DESIGN,), _AT),),
+        patient_text=TEAM_PLANS if situation.facts.age_group is AgeGroup.CHILD else None,
+    )
+    yield from referrals(situation, _WHEN)
+
+
+def _follow_up(situation: Situation, words: Words) -> FollowUp:
+    """Tomorrow, whatever was found: no interval for adults holds."""
+    days = int(FOLLOW_NEXT_DAY.value)
+    why = "An emergency: hear how it went." if situation.emergency else words.again
+    child = situation.facts.age_group is AgeGroup.CHILD and not situation.emergency
+    plain = AGAIN if child else "To hear how you are."
+    return FollowUp(days, words_of_days(days), (Reason(why, (DESIGN,)),), plain)
