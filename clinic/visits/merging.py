@@ -10,6 +10,7 @@ from django.forms import BaseForm
 from django.http import QueryDict
 
 from clinic.visits.chart import Chart, labels_of
+from clinic.visits.forms.as_posted import form_as_posted
 from clinic.visits.models import ConflictCopy
 
 #: Posted beside the fields, no entries themselves.
@@ -43,29 +44,10 @@ def _forms(chart: Chart, also: Sequence[BaseForm]) -> Iterator[BaseForm]:
 
 def as_posted(chart: Chart, also: Sequence[BaseForm] = ()) -> dict[str, list[str]]:
     """What the page would post if nothing were touched; ``also`` are its other forms."""
-    posted: dict[str, list[str]] = {}
-    for form in _forms(chart, also):
-        for bound in form:
-            posted |= _field_as_posted(bound)
-    for name, rows in chart.rows.items():
-        posted[f"{name}-row"] = [form.key for form in rows.kept()]  # type: ignore[attr-defined]
+    posted = chart.as_posted()
+    for form in also:
+        posted |= form_as_posted(form)
     return posted
-
-
-def _field_as_posted(bound: Any) -> dict[str, list[str]]:
-    value, widget = bound.value(), bound.field.widget
-    if hasattr(widget, "decompress"):
-        parts = value if isinstance(value, list) else widget.decompress(value)
-        return {
-            f"{bound.html_name}_{i + 1}": [] if part in (None, "") else [str(part)]
-            for i, part in enumerate(parts)
-        }
-    if isinstance(value, (list, tuple)):
-        return {bound.html_name: [str(v) for v in value]}
-    shown = widget.format_value(value) if hasattr(widget, "format_value") else value
-    if isinstance(shown, list):
-        shown = shown[0] if shown else ""
-    return {bound.html_name: [] if shown in (None, "", False) else [str(shown)]}
 
 
 def differences(

@@ -4,7 +4,7 @@ from typing import Any
 from uuid import UUID
 
 from django.contrib import messages
-from django.http import HttpRequest, HttpResponse, HttpResponseRedirect, JsonResponse
+from django.http import HttpRequest, HttpResponse, HttpResponseRedirect, JsonResponse, QueryDict
 from django.shortcuts import get_object_or_404, redirect, render
 from django.template.loader import render_to_string
 from django.urls import reverse
@@ -58,7 +58,7 @@ def save(request: HttpRequest, assessment: UUID) -> HttpResponse:
     try:
         page = save_page(
             stored,
-            data=request.POST,
+            data=_typed(request),
             turn=_turn(request),
             by=request.user,  # type: ignore[arg-type]
             accept_rest=press == "accept-rest",
@@ -75,6 +75,14 @@ def save(request: HttpRequest, assessment: UUID) -> HttpResponse:
     if press.startswith("add-"):
         return _with_spare_row(request, page, press.removeprefix("add-"))
     return _after_save(request, page)
+
+
+def _typed(request: HttpRequest) -> QueryDict:
+    """What was posted, with the sign for *unreadable* in place of NUL, which no column can hold."""
+    data = request.POST.copy()
+    for name, values in request.POST.lists():
+        data.setlist(name, [value.replace("\0", "\ufffd") for value in values])
+    return data
 
 
 def _turn(request: HttpRequest) -> Turn:
@@ -127,7 +135,7 @@ def _conflict(request: HttpRequest, stored: Assessment, quiet: bool) -> HttpResp
 
 def _already_signed(request: HttpRequest, stored: Assessment, quiet: bool) -> HttpResponse:
     url = reverse("plans:visit", args=[stored.visit.uuid])
-    keep_copy(assessment=stored, data=request.POST, turn=_turn(request), by=request.user)  # type: ignore[arg-type]
+    keep_copy(assessment=stored, data=_typed(request), turn=_turn(request), by=request.user)  # type: ignore[arg-type]
     text = "This visit has been signed. What you typed since is kept beside it, for an addendum."
     if quiet:
         return JsonResponse({"signed": url, "message": text}, status=409)
