@@ -21,14 +21,25 @@ ABOUT = "-about"
 
 @dataclass(frozen=True)
 class Difference:
-    """One field on which the two versions differ; values as posted and in words."""
+    """One field on which the two versions differ; values as posted, ``choices`` their words."""
 
     name: str
     label: str
     mine: list[str]
     theirs: list[str]
-    mine_words: str
-    theirs_words: str
+    choices: Mapping[str, str]
+
+    @property
+    def mine_words(self) -> str:
+        return self.in_words(self.mine)
+
+    @property
+    def theirs_words(self) -> str:
+        return self.in_words(self.theirs)
+
+    def in_words(self, values: list[str]) -> str:
+        """Values of this field as a person reads them."""
+        return ", ".join(self.choices.get(value, value) for value in values)
 
     @property
     def suggested(self) -> str:
@@ -66,11 +77,10 @@ def differences(
             label=words.labels.get(name, _last_word(name)),
             mine=mine.get(name, []),
             theirs=theirs.get(name, []),
-            mine_words=words.of(name, mine.get(name, [])),
-            theirs_words=words.of(name, theirs.get(name, [])),
+            choices=words.choices.get(name, {}),
         )
         for name in dict.fromkeys(names)
-        if _same_text(mine.get(name, [])) != _same_text(theirs.get(name, []))
+        if not same_text(mine.get(name, []), theirs.get(name, []))
     ]
 
 
@@ -78,7 +88,12 @@ def _plain(values: list[str]) -> list[str]:
     return [value for value in values if value != ""]
 
 
-def _same_text(values: list[str]) -> list[str]:
+def same_text(one: list[str], other: list[str]) -> bool:
+    """Whether both say the same, in whichever order and spelling."""
+    return _spelled_alike(one) == _spelled_alike(other)
+
+
+def _spelled_alike(values: list[str]) -> list[str]:
     """Sorted, and spelled one way: 25 and 25.0 are one number, line ends differ by browser."""
     return sorted(_spelled(value.replace("\r\n", "\n").strip()) for value in values)
 
@@ -100,7 +115,7 @@ def _last_word(name: str) -> str:
 
 
 class _Words:
-    """Labels, and values as posted in the words of the choices they were made from."""
+    """Labels, and the words of the choices that values as posted were made from."""
 
     def __init__(self, forms: Sequence[BaseForm]) -> None:
         self.labels: dict[str, str] = {}
@@ -110,10 +125,6 @@ class _Words:
             for name, field in form.fields.items():
                 choices: Any = getattr(field, "choices", ())
                 self.choices[form.add_prefix(name)] = {str(v): str(label) for v, label in choices}
-
-    def of(self, name: str, values: list[str]) -> str:
-        labels = self.choices.get(name, {})
-        return ", ".join(labels.get(value, value) for value in values)
 
 
 def merged(

@@ -18,6 +18,8 @@ from clinic.plans.actions.sign import NotReadyError, sign_visit
 from clinic.plans.page import ChartPage, open_page, save_page
 from clinic.plans.presenters.last_plan import last_plan
 from clinic.plans.presenters.panel import panel_context
+from clinic.plans.views.conflict import SIGNED
+from clinic.plans.views.posted import number
 from clinic.visits.actions.save import ConflictError, Turn, keep_copy
 from clinic.visits.history import with_parts
 from clinic.visits.models import Assessment
@@ -91,13 +93,7 @@ def _turn(request: HttpRequest) -> Turn:
         sent_by = UUID(page) if page else None
     except ValueError:
         sent_by = None
-    return Turn(_number(request, "version"), sent_by, _number(request, "turn"))
-
-
-def _number(request: HttpRequest, name: str) -> int:
-    typed = request.POST.get(name, "")
-    # Longer is no count of saves, and no number of the database's either.
-    return int(typed) if typed.isdecimal() and len(typed) <= 8 else 0
+    return Turn(number(request, "version"), sent_by, number(request, "turn"))
 
 
 def _after_save(request: HttpRequest, page: ChartPage) -> HttpResponse:
@@ -136,10 +132,9 @@ def _conflict(request: HttpRequest, stored: Assessment, quiet: bool) -> HttpResp
 def _already_signed(request: HttpRequest, stored: Assessment, quiet: bool) -> HttpResponse:
     url = reverse("plans:visit", args=[stored.visit.uuid])
     keep_copy(assessment=stored, data=_typed(request), turn=_turn(request), by=request.user)  # type: ignore[arg-type]
-    text = "This visit has been signed. What you typed since is kept beside it, for an addendum."
     if quiet:
-        return JsonResponse({"signed": url, "message": text}, status=409)
-    messages.error(request, text)
+        return JsonResponse({"signed": url, "message": SIGNED}, status=409)
+    messages.error(request, SIGNED)
     return redirect(url)
 
 
