@@ -42,6 +42,14 @@ SECTION_FORMS: dict[str, tuple[str, ...]] = {
     SectionKey.WEAR: ("wear",),
 }
 
+#: Part of the page -> its section's title: "Length" alone could be the stoma's or the opening's.
+TOPICS = {
+    name: str(SectionKey(key).label)
+    for key, names in SECTION_FORMS.items()
+    for name in names
+    if name in PARTS
+}
+
 #: The field that holds which sections were not looked at.
 CLOSED = "whole-not_looked_at"
 
@@ -96,7 +104,9 @@ class Chart:
         form, relation = PARTS[name]
         row = part_of(self.assessment, relation) or form._meta.model(assessment=self.assessment)
         before = part_of(self.previous, relation) if self.previous else None
-        return form(data, instance=row, previous=before, prefix=name)
+        part = form(data, instance=row, previous=before, prefix=name)
+        part.topic = TOPICS[name]
+        return part
 
     def _own(self, pending: Mapping[str, QueryDict]) -> dict[str, QueryDict]:
         return {prefix: typed for prefix, typed in pending.items() if self.owns(prefix)}
@@ -182,9 +192,8 @@ class Chart:
     def _check_closed_sections(self) -> None:
         for section in self.whole.cleaned_data.get("not_looked_at") or []:
             if self._is_filled(section):
-                label = SectionKey(section).label
                 self.closed_but_filled[section] = (
-                    f"“{label}” is marked as not looked at, but something is filled in there."
+                    "This part is marked as not looked at, but something is filled in."
                 )
         for message in self.closed_but_filled.values():
             self.whole.add_error("not_looked_at", message)
@@ -231,7 +240,7 @@ def closed_name(section: str) -> str:
 
 
 def labels_of(form: BaseForm) -> dict[str, str]:
-    """HTML name -> label; one of several alike says first which it is: ``Finding 2: Hours``."""
+    """HTML name -> label, which says first where it is: ``Stoma: Length``, ``Finding 2: Hours``."""
     topic = getattr(form, "topic", "")
     begin = f"{topic}: " if topic else ""
     return {form.add_prefix(n): f"{begin}{field.label}" for n, field in form.fields.items()}

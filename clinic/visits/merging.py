@@ -21,13 +21,15 @@ ABOUT = "-about"
 
 @dataclass(frozen=True)
 class Difference:
-    """One field on which the two versions differ; values as posted, ``choices`` their words."""
+    """One field on which the two versions differ; values as posted, ``choices`` their words,
+    ``unit`` that of a number."""
 
     name: str
     label: str
     mine: list[str]
     theirs: list[str]
     choices: Mapping[str, str]
+    unit: str = ""
 
     @property
     def mine_words(self) -> str:
@@ -39,7 +41,9 @@ class Difference:
 
     def in_words(self, values: list[str]) -> str:
         """Values of this field as a person reads them."""
-        return ", ".join(self.choices.get(value, value) for value in values)
+        words = ", ".join(self.choices.get(value, value) for value in values)
+        is_number = self.unit and _spelled(words).lstrip("-").replace(".", "", 1).isdigit()
+        return f"{words} {self.unit}" if is_number else words
 
     @property
     def suggested(self) -> str:
@@ -78,6 +82,7 @@ def differences(
             mine=mine.get(name, []),
             theirs=theirs.get(name, []),
             choices=words.choices.get(name, {}),
+            unit=words.units.get(name, ""),
         )
         for name in dict.fromkeys(names)
         if not same_text(mine.get(name, []), theirs.get(name, []))
@@ -115,14 +120,16 @@ def _last_word(name: str) -> str:
 
 
 class _Words:
-    """Labels, and the words of the choices that values as posted were made from."""
+    """Labels, units, and the words of the choices that values as posted were made from."""
 
     def __init__(self, forms: Sequence[BaseForm]) -> None:
         self.labels: dict[str, str] = {}
         self.choices: dict[str, dict[str, str]] = {}
+        self.units: dict[str, str] = {}
         for form in forms:
             self.labels |= labels_of(form)
             for name, field in form.fields.items():
+                self.units[form.add_prefix(name)] = getattr(field, "unit", "")
                 choices: Any = getattr(field, "choices", ())
                 self.choices[form.add_prefix(name)] = {str(v): str(label) for v, label in choices}
 

@@ -29,9 +29,8 @@ class RowForm(PartForm):
     remove = forms.BooleanField(label="Remove", required=False)
     #: Values a fresh row carries that are no entry by themselves.
     unfilled: tuple[Any, ...] = (None, "", [])
-    #: What one row is called on the page, and ``topic`` which of them: "Finding 2".
+    #: What one row is called on the page; ``topic`` says which of them.
     called = ""
-    topic = ""
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

@@ -70,7 +70,7 @@ def test_the_quiet_answer_has_version_errors_and_plan(
     reply = json.loads(answer.content)
     assert reply["version"] == assessment.visit.version + 1
     assert reply["errors"]["output-pain_0_10"]
-    assert reply["labels"]["output-pain_0_10"].startswith("Pain")
+    assert reply["labels"]["output-pain_0_10"].startswith("Output and how they are: Pain")
     assert "Plan" in reply["panel"]
 
 

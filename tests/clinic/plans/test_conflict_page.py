@@ -110,7 +110,7 @@ def test_a_field_that_became_different_since_is_asked_about(
         conflict_url(assessment), chosen(page, stoma__length_mm="mine", visit__note="mine")
     )
     assert answer.status_code == 409
-    assert "Stored since you looked" in answer.content.decode()
+    assert "New since you looked" in answer.content.decode()
     assert reread(assessment).output.volume_ml_24h == 1900
     assert ConflictCopy.objects.exists()
 
