@@ -13,6 +13,7 @@ from django.http import QueryDict
 from clinic.visits import models
 from clinic.visits.choices import Presence, SectionKey, SkinState
 from clinic.visits.forms import parts, rows
+from clinic.visits.forms.as_posted import form_as_posted
 from clinic.visits.forms.part import PartForm
 
 #: Part of the page -> (form, one-to-one relation on the assessment).
@@ -41,6 +42,17 @@ SECTION_FORMS: dict[str, tuple[str, ...]] = {
     SectionKey.WEAR: ("wear",),
 }
 
+#: Part of the page -> its section's title: "Length" alone could be the stoma's or the opening's.
+TOPICS = {
+    name: str(SectionKey(key).label)
+    for key, names in SECTION_FORMS.items()
+    for name in names
+    if name in PARTS
+}
+
+#: The field that holds which sections were not looked at.
+CLOSED = "whole-not_looked_at"
+
 
 def part_of(assessment: models.Assessment, relation: str) -> db.Model | None:
     """A one-to-one part, or None where it was never begun."""
@@ -48,7 +60,10 @@ def part_of(assessment: models.Assessment, relation: str) -> db.Model | None:
 
 
 class Chart:
-    """Bound to what was posted, or to what is stored plus what is still pending."""
+    """Every form bound to what was posted; or, while something typed could not be stored yet, to
+    what the page would post again, so that opening a draft checks what saving it checked; or
+    none bound, and each showing what is stored.
+    """
 
     def __init__(
         self,
@@ -59,31 +74,28 @@ class Chart:
         spare: Mapping[str, int] | None = None,
     ) -> None:
         self.assessment, self.previous = assessment, previous
-        pending = {} if data is not None else pending_of(assessment)
-        self.visit = parts.VisitForm(
-            data if data is not None else pending.get("visit"),
-            instance=assessment.visit,
-            prefix="visit",
-        )
+        self._posted = data is not None
+        #: Section -> what is wrong with having closed it; said in that section's head.
+        self.closed_but_filled: dict[str, str] = {}
+        self._build(data, spare or {})
+        pending = {} if self._posted else self._own(pending_of(assessment))
+        if pending:
+            self._build(self._with(pending), spare or {})
+
+    def _build(self, data: QueryDict | None, spare: Mapping[str, int]) -> None:
+        self.visit = parts.VisitForm(data, instance=self.assessment.visit, prefix="visit")
         self.whole = parts.AssessmentForm(
-            data if data is not None else pending.get("whole"),
-            instance=assessment,
-            previous=previous,
-            prefix="whole",
+            data, instance=self.assessment, previous=self.previous, prefix="whole"
         )
-        self.parts = {
-            name: self._part(name, data if data is not None else pending.get(name))
-            for name in PARTS
-        }
+        self.parts = {name: self._part(name, data) for name in PARTS}
         self.rows = {
             name: rows.RowSet(
                 prefix=name,
                 form=form,
-                assessment=assessment,
-                stored=getattr(assessment, relation).all(),
+                assessment=self.assessment,
+                stored=getattr(self.assessment, relation).all(),
                 data=data,
-                pending=pending,
-                spare=(spare or {}).get(name, 0),
+                spare=spare.get(name, 0),
             )
             for name, (form, relation) in ROWS.items()
         }
@@ -92,7 +104,36 @@ class Chart:
         form, relation = PARTS[name]
         row = part_of(self.assessment, relation) or form._meta.model(assessment=self.assessment)
         before = part_of(self.previous, relation) if self.previous else None
-        return form(data, instance=row, previous=before, prefix=name)
+        part = form(data, instance=row, previous=before, prefix=name)
+        part.topic = TOPICS[name]
+        return part
+
+    def _own(self, pending: Mapping[str, QueryDict]) -> dict[str, QueryDict]:
+        return {prefix: typed for prefix, typed in pending.items() if self.owns(prefix)}
+
+    def _with(self, pending: Mapping[str, QueryDict]) -> QueryDict:
+        """What is stored, as the page would post it, with what is pending in its place."""
+        data = QueryDict(mutable=True)
+        for name, values in self.as_posted().items():
+            # A pending form stands as it was typed: a box that was emptied stays empty.
+            if not any(name.startswith(f"{prefix}-") for prefix in pending):
+                data.setlist(name, values)
+        for prefix, typed in pending.items():
+            for name, values in typed.lists():
+                data.setlist(name, values)
+            kind, _, key = prefix.partition("-")
+            if key and key not in data.getlist(f"{kind}-row"):
+                data.appendlist(f"{kind}-row", key)
+        return data
+
+    def as_posted(self) -> dict[str, list[str]]:
+        """What the page would post if nothing were touched."""
+        posted: dict[str, list[str]] = {}
+        for _, form in self.forms():
+            posted |= form_as_posted(form)
+        for name, rowset in self.rows.items():
+            posted[f"{name}-row"] = [form.key for form in rowset.kept()]  # type: ignore[attr-defined]
+        return posted
 
     # --- every form, by its prefix ---------------------------------------------------------
     def forms(self) -> Iterator[tuple[str, PartForm]]:
@@ -113,8 +154,12 @@ class Chart:
         bound = [form for _, form in self.forms() if form.is_bound]
         for form in bound:
             form.is_valid()
-        if self.visit.is_bound:
+        if bound:  # then every one is
             self._check_together()
+        if not self._posted:
+            # Only looked at: the rows go on saying what is stored, as the plan does.
+            for form in bound:
+                form.put_back(form.fields)
         return all(form.is_valid() for form in bound)
 
     def _check_together(self) -> None:
@@ -147,11 +192,11 @@ class Chart:
     def _check_closed_sections(self) -> None:
         for section in self.whole.cleaned_data.get("not_looked_at") or []:
             if self._is_filled(section):
-                label = SectionKey(section).label
-                self.whole.add_error(
-                    "not_looked_at",
-                    f"“{label}” is marked as not looked at, but something is filled in there.",
+                self.closed_but_filled[section] = (
+                    "This part is marked as not looked at, but something is filled in."
                 )
+        for message in self.closed_but_filled.values():
+            self.whole.add_error("not_looked_at", message)
 
     def _is_filled(self, section: str) -> bool:
         for name in SECTION_FORMS[section]:
@@ -178,15 +223,24 @@ class Chart:
             for name, messages in (form.errors if form.is_bound else {}).items():
                 key = prefix if name == "__all__" else form.add_prefix(name)
                 found[key] = [str(m) for m in messages]
+        if self.closed_but_filled:
+            del found[CLOSED]
+            found |= {closed_name(key): [said] for key, said in self.closed_but_filled.items()}
         return found
 
     def labels(self) -> dict[str, str]:
         """Field's HTML name -> its label, for the list of errors on top."""
-        return {n: label for _, form in self.forms() for n, label in labels_of(form).items()}
+        labels = {n: label for _, form in self.forms() for n, label in labels_of(form).items()}
+        return labels | {closed_name(key): str(key.label) for key in SectionKey}
+
+
+def closed_name(section: str) -> str:
+    """Names one section's *not looked at*: one field, but a box in each section's head."""
+    return f"{CLOSED}-{section}"
 
 
 def labels_of(form: BaseForm) -> dict[str, str]:
-    """HTML name -> label; one of several alike says first which it is: ``Finding 2: Hours``."""
+    """HTML name -> label, which says first where it is: ``Stoma: Length``, ``Finding 2: Hours``."""
     topic = getattr(form, "topic", "")
     begin = f"{topic}: " if topic else ""
     return {form.add_prefix(n): f"{begin}{field.label}" for n, field in form.fields.items()}

@@ -10,6 +10,7 @@ from django.forms import BaseForm
 from django.http import QueryDict
 
 from clinic.visits.chart import Chart, labels_of
+from clinic.visits.forms.as_posted import form_as_posted
 from clinic.visits.models import ConflictCopy
 
 #: Posted beside the fields, no entries themselves.
@@ -20,14 +21,29 @@ ABOUT = "-about"
 
 @dataclass(frozen=True)
 class Difference:
-    """One field on which the two versions differ; values as posted and in words."""
+    """One field on which the two versions differ; values as posted, ``choices`` their words,
+    ``unit`` that of a number."""
 
     name: str
     label: str
     mine: list[str]
     theirs: list[str]
-    mine_words: str
-    theirs_words: str
+    choices: Mapping[str, str]
+    unit: str = ""
+
+    @property
+    def mine_words(self) -> str:
+        return self.in_words(self.mine)
+
+    @property
+    def theirs_words(self) -> str:
+        return self.in_words(self.theirs)
+
+    def in_words(self, values: list[str]) -> str:
+        """Values of this field as a person reads them."""
+        words = ", ".join(self.choices.get(value, value) for value in values)
+        is_number = self.unit and _spelled(words).lstrip("-").replace(".", "", 1).isdigit()
+        return f"{words} {self.unit}" if is_number else words
 
     @property
     def suggested(self) -> str:
@@ -43,29 +59,10 @@ def _forms(chart: Chart, also: Sequence[BaseForm]) -> Iterator[BaseForm]:
 
 def as_posted(chart: Chart, also: Sequence[BaseForm] = ()) -> dict[str, list[str]]:
     """What the page would post if nothing were touched; ``also`` are its other forms."""
-    posted: dict[str, list[str]] = {}
-    for form in _forms(chart, also):
-        for bound in form:
-            posted |= _field_as_posted(bound)
-    for name, rows in chart.rows.items():
-        posted[f"{name}-row"] = [form.key for form in rows.kept()]  # type: ignore[attr-defined]
+    posted = chart.as_posted()
+    for form in also:
+        posted |= form_as_posted(form)
     return posted
-
-
-def _field_as_posted(bound: Any) -> dict[str, list[str]]:
-    value, widget = bound.value(), bound.field.widget
-    if hasattr(widget, "decompress"):
-        parts = value if isinstance(value, list) else widget.decompress(value)
-        return {
-            f"{bound.html_name}_{i + 1}": [] if part in (None, "") else [str(part)]
-            for i, part in enumerate(parts)
-        }
-    if isinstance(value, (list, tuple)):
-        return {bound.html_name: [str(v) for v in value]}
-    shown = widget.format_value(value) if hasattr(widget, "format_value") else value
-    if isinstance(shown, list):
-        shown = shown[0] if shown else ""
-    return {bound.html_name: [] if shown in (None, "", False) else [str(shown)]}
 
 
 def differences(
@@ -84,11 +81,11 @@ def differences(
             label=words.labels.get(name, _last_word(name)),
             mine=mine.get(name, []),
             theirs=theirs.get(name, []),
-            mine_words=words.of(name, mine.get(name, [])),
-            theirs_words=words.of(name, theirs.get(name, [])),
+            choices=words.choices.get(name, {}),
+            unit=words.units.get(name, ""),
         )
         for name in dict.fromkeys(names)
-        if _same_text(mine.get(name, [])) != _same_text(theirs.get(name, []))
+        if not same_text(mine.get(name, []), theirs.get(name, []))
     ]
 
 
@@ -96,7 +93,12 @@ def _plain(values: list[str]) -> list[str]:
     return [value for value in values if value != ""]
 
 
-def _same_text(values: list[str]) -> list[str]:
+def same_text(one: list[str], other: list[str]) -> bool:
+    """Whether both say the same, in whichever order and spelling."""
+    return _spelled_alike(one) == _spelled_alike(other)
+
+
+def _spelled_alike(values: list[str]) -> list[str]:
     """Sorted, and spelled one way: 25 and 25.0 are one number, line ends differ by browser."""
     return sorted(_spelled(value.replace("\r\n", "\n").strip()) for value in values)
 
@@ -118,20 +120,18 @@ def _last_word(name: str) -> str:
 
 
 class _Words:
-    """Labels, and values as posted in the words of the choices they were made from."""
+    """Labels, units, and the words of the choices that values as posted were made from."""
 
     def __init__(self, forms: Sequence[BaseForm]) -> None:
         self.labels: dict[str, str] = {}
         self.choices: dict[str, dict[str, str]] = {}
+        self.units: dict[str, str] = {}
         for form in forms:
             self.labels |= labels_of(form)
             for name, field in form.fields.items():
+                self.units[form.add_prefix(name)] = getattr(field, "unit", "")
                 choices: Any = getattr(field, "choices", ())
                 self.choices[form.add_prefix(name)] = {str(v): str(label) for v, label in choices}
-
-    def of(self, name: str, values: list[str]) -> str:
-        labels = self.choices.get(name, {})
-        return ", ".join(labels.get(value, value) for value in values)
 
 
 def merged(

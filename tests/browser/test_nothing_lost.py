@@ -9,7 +9,7 @@ from django.db import connection
 from playwright.sync_api import Browser, Error, Page, expect
 
 from clinic.visits.models import Assessment
-from tests.browser.conftest import OpenPage, SmallClinic, session_of
+from tests.browser.conftest import DESK, PHONE, OpenPage, SmallClinic, session_of
 from tests.browser.own_server import OwnServer, address_of
 from tests.browser.shots import shot
 from tests.browser.steps import sign_in, wait_until_saved
@@ -219,3 +219,32 @@ def test_somebody_else_signed_in(
     type_in(page, "visit-note", NOTE)
     expect(page.locator("#page-notice")).to_contain_text("Somebody else is signed in")
     assert stored(draft).visit.note == ""
+
+
+@pytest.mark.parametrize("size", [DESK, PHONE], ids=["desk", "phone"])
+def test_a_draft_without_its_date_opens_again(
+    small_clinic: SmallClinic, open_page: OpenPage, size: dict[str, int]
+) -> None:
+    draft = small_clinic.draft(leaking=True)
+    page = open_page(small_clinic.nurse, viewport=size)
+    open_chart(page, small_clinic, draft)
+    type_in(page, "visit-happened_at", "")
+    type_in(page, "stoma-length_mm", "4O")
+    page.locator('label:has(> [name="whole-not_looked_at"][value="output"])').click()
+    expect(page.locator("#save-status")).to_have_attribute("data-state", "correct")
+    shot(page, "unfinished-typed")
+    open_chart(page, small_clinic, draft)
+    shot(page, "unfinished-opened")
+    for name, words in (
+        ("visit-happened_at", "Give the date and time of the visit."),
+        ("stoma-length_mm", "Write a number"),
+        ("whole-not_looked_at-output", "marked as not looked at"),
+    ):
+        expect(page.locator(f"#div_id_{name} .field-error")).to_contain_text(words)
+    expect(page.locator("[name=stoma-length_mm]")).to_have_value("4O")
+    type_in(page, "visit-happened_at", "2025-05-06T09:30")
+    type_in(page, "stoma-length_mm", "40")
+    page.locator('label:has(> [name="whole-not_looked_at"][value="output"])').click()
+    wait_until_saved(page)
+    assert not draft.pending.exists()
+    assert stored(draft).measurement.length_mm == 40

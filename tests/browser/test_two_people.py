@@ -4,7 +4,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from clinic.visits.models import Assessment
-from tests.browser.conftest import OpenPage, SmallClinic
+from tests.browser.conftest import DESK, PHONE, OpenPage, SmallClinic
 from tests.browser.shots import shot
 from tests.browser.steps import wait_until_saved
 from tests.browser.watch import Watch
@@ -129,3 +129,40 @@ def test_the_same_typed_twice_is_no_conflict(
         first_saves(page)
         wait_until_saved(page)
     assert not draft.conflict_copies.exists()
+
+
+@pytest.mark.parametrize("size", [DESK, PHONE], ids=["desk", "phone"])
+def test_a_third_save_while_choosing_is_shown(
+    small_clinic: SmallClinic, open_page: OpenPage, watch: Watch, size: dict[str, int]
+) -> None:
+    """What the first stores while the second chooses is shown again, and not overwritten."""
+    watch.expected = ("status of 409",)
+    draft = small_clinic.draft(leaking=True)
+    first = open_page(small_clinic.colleague())
+    second = open_page(small_clinic.nurse, viewport=size)
+    for page in (first, second):
+        page.goto(small_clinic.chart_url(draft))
+        page.wait_for_selector("body.scripted")
+    first_saves(first)
+    wait_until_saved(first)
+    second_types(second)
+    second.get_by_role("link", name="See both versions").click()
+    choose(second, "visit-note", "mine")
+    choose(second, "stoma-length_mm", "mine")
+    shot(second, "choosing")
+    first.locator("[name=visit-note]").fill("theirs, and pain at night")
+    first.locator("[name=output-volume_ml_24h]").fill("1900")
+    wait_until_saved(first)
+    second.get_by_role("button", name="Make one version").click()
+    expect(second.get_by_role("alert")).to_contain_text("changed while you were choosing")
+    expect(second.locator('[name="choose-stoma-length_mm"][value="mine"]')).to_be_checked()
+    shot(second, "choosing-again")
+    choose(second, "visit-note", "theirs")
+    choose(second, "output-volume_ml_24h", "theirs")
+    for left in second.locator("fieldset.difference:not(:has(:checked))").all():
+        left.locator('[value="theirs"]').check()
+    second.get_by_role("button", name="Make one version").click()
+    expect(second.locator("[name=visit-note]")).to_have_value("theirs, and pain at night")
+    found = Assessment.objects.get(pk=draft.pk)
+    assert found.measurement.length_mm == 30
+    assert found.output.volume_ml_24h == 1900

@@ -4,7 +4,7 @@ from typing import Any
 from uuid import UUID
 
 from django.contrib import messages
-from django.http import HttpRequest, HttpResponse, HttpResponseRedirect, JsonResponse
+from django.http import HttpRequest, HttpResponse, HttpResponseRedirect, JsonResponse, QueryDict
 from django.shortcuts import get_object_or_404, redirect, render
 from django.template.loader import render_to_string
 from django.urls import reverse
@@ -18,6 +18,8 @@ from clinic.plans.actions.sign import NotReadyError, sign_visit
 from clinic.plans.page import ChartPage, open_page, save_page
 from clinic.plans.presenters.last_plan import last_plan
 from clinic.plans.presenters.panel import panel_context
+from clinic.plans.views.conflict import SIGNED
+from clinic.plans.views.posted import number
 from clinic.visits.actions.save import ConflictError, Turn, keep_copy
 from clinic.visits.history import with_parts
 from clinic.visits.models import Assessment
@@ -58,7 +60,7 @@ def save(request: HttpRequest, assessment: UUID) -> HttpResponse:
     try:
         page = save_page(
             stored,
-            data=request.POST,
+            data=_typed(request),
             turn=_turn(request),
             by=request.user,  # type: ignore[arg-type]
             accept_rest=press == "accept-rest",
@@ -77,19 +79,21 @@ def save(request: HttpRequest, assessment: UUID) -> HttpResponse:
     return _after_save(request, page)
 
 
+def _typed(request: HttpRequest) -> QueryDict:
+    """What was posted, with the sign for *unreadable* in place of NUL, which no column can hold."""
+    data = request.POST.copy()
+    for name, values in request.POST.lists():
+        data.setlist(name, [value.replace("\0", "\ufffd") for value in values])
+    return data
+
+
 def _turn(request: HttpRequest) -> Turn:
     page = request.POST.get("page", "")
     try:
         sent_by = UUID(page) if page else None
     except ValueError:
         sent_by = None
-    return Turn(_number(request, "version"), sent_by, _number(request, "turn"))
-
-
-def _number(request: HttpRequest, name: str) -> int:
-    typed = request.POST.get(name, "")
-    # Longer is no count of saves, and no number of the database's either.
-    return int(typed) if typed.isdecimal() and len(typed) <= 8 else 0
+    return Turn(number(request, "version"), sent_by, number(request, "turn"))
 
 
 def _after_save(request: HttpRequest, page: ChartPage) -> HttpResponse:
@@ -127,11 +131,10 @@ def _conflict(request: HttpRequest, stored: Assessment, quiet: bool) -> HttpResp
 
 def _already_signed(request: HttpRequest, stored: Assessment, quiet: bool) -> HttpResponse:
     url = reverse("plans:visit", args=[stored.visit.uuid])
-    keep_copy(assessment=stored, data=request.POST, turn=_turn(request), by=request.user)  # type: ignore[arg-type]
-    text = "This visit has been signed. What you typed since is kept beside it, for an addendum."
+    keep_copy(assessment=stored, data=_typed(request), turn=_turn(request), by=request.user)  # type: ignore[arg-type]
     if quiet:
-        return JsonResponse({"signed": url, "message": text}, status=409)
-    messages.error(request, text)
+        return JsonResponse({"signed": url, "message": SIGNED}, status=409)
+    messages.error(request, SIGNED)
     return redirect(url)
 
 

@@ -9,83 +9,69 @@ from django.views.decorators.http import require_http_methods
 
 from clinic.accounts.permissions import Right, needs
 from clinic.audit.record import record
-from clinic.plans.decisions import DecisionForm
-from clinic.plans.page import decision_forms, save_page
-from clinic.visits.actions.save import ConflictError, Turn
-from clinic.visits.chart import Chart
+from clinic.plans.actions.settle import AlreadySettled, NotSettled, settle_copy
+from clinic.plans.versions import Versions
+from clinic.plans.views.posted import number
 from clinic.visits.history import with_parts
-from clinic.visits.merging import Difference, differences, merged
-from clinic.visits.models import ConflictCopy
+from clinic.visits.models import Assessment, ConflictCopy
+from clinic.visits.policies import NotAllowedNow, can_edit
+
+SIGNED = "This visit has been signed. What you typed since is kept beside it, for an addendum."
 
 
 @require_http_methods(["GET", "POST"])
 @needs(Right.CHART)
 def conflict(request: HttpRequest, assessment: UUID) -> HttpResponse:
     """Choose, field by field, between one's own copy and what is stored now."""
-    stored = get_object_or_404(with_parts(), uuid=assessment, visit__state="draft")
-    copy = ConflictCopy.objects.filter(assessment=stored, by_id=request.user.pk).first()
+    stored = get_object_or_404(with_parts().exclude(visit__state="discarded"), uuid=assessment)
+    copies = ConflictCopy.objects.filter(assessment=stored, by_id=request.user.pk)
+    copy = copies.first()
+    if copy is not None and not can_edit(stored.visit):
+        return _signed(request, stored)
+    if request.method == "POST":
+        return _settle(request, stored)
     if copy is None:
         return redirect("plans:chart", stored.uuid)
-    record(request_or_actor=request, action="compared versions", subject=stored.visit)
-    chart, decisions = Chart(stored), decision_forms(stored)
-    chart.check()
-    _drop_what_is_no_more_asked(copy, decisions)
-    found = [(d, _choice(request, d)) for d in differences(copy.data, chart, decisions)]
-    posted = request.method == "POST"
-    unchosen = {d.name for d, chosen in found if not chosen} if posted else set()
-    if posted and not unchosen:
-        chosen = {d.name: choice for d, choice in found}
-        return _resolve(request, copy, chart, decisions, chosen)
-    context = {
-        "assessment": stored,
-        "visit": stored.visit,
-        "patient": stored.visit.patient,
-        "copy": copy,
-        "differences": found,
-        "unchosen": unchosen,
-    }
-    return render(request, "plans/conflict.html", context, status=422 if posted else 200)
+    return _page(request, Versions(stored, copy))
 
 
-def _drop_what_is_no_more_asked(copy: ConflictCopy, decisions: list[DecisionForm]) -> None:
-    """Decisions in the copy about something that the plan no longer says."""
-    asked = {
-        form.add_prefix(name)
-        for form in decisions
-        for name in form.fields
-        if copy.data.get(form.add_prefix("about")) == [form.decidable.about]
-    }
-    copy.data = {n: v for n, v in copy.data.items() if n in asked or n[:9] != "decision-"}
-
-
-def _choice(request: HttpRequest, difference: Difference) -> str:
-    """What was chosen, or before that what suggests itself; empty while neither."""
-    if request.method != "POST":
-        return difference.suggested
-    chosen = request.POST.get(f"choose-{difference.name}", "")
-    return chosen if chosen in {"mine", "theirs"} else ""
-
-
-def _resolve(
-    request: HttpRequest,
-    copy: ConflictCopy,
-    chart: Chart,
-    decisions: list[DecisionForm],
-    chosen: dict[str, str],
-) -> HttpResponse:
-    stored = chart.assessment
+def _settle(request: HttpRequest, stored: Assessment) -> HttpResponse:
     try:
-        save_page(
-            stored,
-            data=merged(copy, chart, chosen, decisions),
-            turn=Turn(stored.visit.version),
+        settle_copy(
+            assessment=stored,
+            copy=number(request, "copy"),
+            post=request.POST,
             by=request.user,  # type: ignore[arg-type]
             request=request,
         )
-    except ConflictError:
-        messages.error(request, "The visit was saved again meanwhile: please look once more.")
-        return redirect("plans:conflict", stored.uuid)
-    copy.delete()
-    messages.success(request, "Both versions are now one.")
+    except NotSettled as open_still:
+        status = 409 if open_still.versions.moved_on else 422
+        return _page(request, open_still.versions, status=status)
+    except NotAllowedNow:
+        return _signed(request, stored)
+    except AlreadySettled:
+        messages.warning(request, "These two versions were made one on another page already.")
+    else:
+        messages.success(request, "Both versions are now one.")
     # Another page's copy may wait; without one this leads on to the chart.
     return redirect("plans:conflict", stored.uuid)
+
+
+def _signed(request: HttpRequest, stored: Assessment) -> HttpResponse:
+    messages.error(request, SIGNED)
+    return redirect("plans:visit", stored.visit.uuid)
+
+
+def _page(request: HttpRequest, versions: Versions, *, status: int = 200) -> HttpResponse:
+    visit = versions.stored.visit
+    record(request_or_actor=request, action="compared versions", subject=visit)
+    context = {
+        "assessment": versions.stored,
+        "visit": visit,
+        "patient": visit.patient,
+        "versions": versions,
+        "posted": request.method == "POST",
+        # Otherwise it is one's own copy that another page has replaced.
+        "saved_again": status == 409 and number(request, "version") != visit.version,
+    }
+    return render(request, "plans/conflict.html", context, status=status)

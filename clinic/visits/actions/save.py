@@ -84,8 +84,11 @@ def save_chart(
     raise ConflictError(copy)
 
 
+@transaction.atomic
 def keep_copy(*, assessment: Assessment, data: QueryDict, turn: Turn, by: User) -> ConflictCopy:
     """Keep a save that came too late, whole. One page's later copy replaces its earlier one."""
+    # One at a time, so that two sends of one page never make two copies.
+    Visit.objects.select_for_update().get(pk=assessment.visit_id)
     values: dict[str, Any] = {"base_version": turn.version, "data": dict(data.lists())}
     if turn.page is None:
         copy, _ = ConflictCopy.objects.get_or_create(assessment=assessment, by=by, **values)

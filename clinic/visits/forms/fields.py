@@ -83,6 +83,10 @@ class WordsField(forms.MultipleChoiceField):
             return []
         return [str(v) for v in value] or ([NONE] if self.none_label else [])
 
+    def bound_data(self, data: Any, initial: Any) -> Any:
+        """Nothing ticked comes back as nothing ticked, never as *none of these*."""
+        return data or None
+
     def clean(self, value: Any) -> Any:
         ticked: list[str] = super().clean(value)
         if not ticked:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any, ClassVar
 
@@ -110,6 +111,8 @@ class PartForm(forms.ModelForm):
     """One part. ``previous`` is the same part at the last signed visit; shown, never copied."""
 
     details: ClassVar[tuple[Details, ...]] = ()
+    #: What it is called where fields of several forms stand together: "Stoma", "Finding 2".
+    topic = ""
 
     def __init__(self, *args: Any, previous: models.Model | None = None, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -164,12 +167,16 @@ class PartForm(forms.ModelForm):
     def row_to_store(self) -> models.Model | None:
         """The row with what can be stored; None where that is nothing new."""
         good = self.storable()
+        self.put_back(set(self.fields) - good)
         if not good.intersection(self.changed_data) and not (good and self.is_new_row):
             return None
-        for name in set(self.fields) - good:
+        return self.instance
+
+    def put_back(self, names: Iterable[str]) -> None:
+        """Let the row say again what is stored, which checking has written over."""
+        for name in names:
             if name in self.initial:
                 setattr(self.instance, name, self.initial[name])
-        return self.instance
 
     @property
     def is_new_row(self) -> bool:

@@ -6,7 +6,7 @@ A row carries its own id, made where it is typed: sending a page twice never dou
 from __future__ import annotations
 
 import uuid
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from typing import Any, ClassVar
 
 from django import forms
@@ -29,9 +29,8 @@ class RowForm(PartForm):
     remove = forms.BooleanField(label="Remove", required=False)
     #: Values a fresh row carries that are no entry by themselves.
     unfilled: tuple[Any, ...] = (None, "", [])
-    #: What one row is called on the page, and ``topic`` which of them: "Finding 2".
+    #: What one row is called on the page; ``topic`` says which of them.
     called = ""
-    topic = ""
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -144,12 +143,11 @@ class RowSet:
         assessment: models.Assessment,
         stored: Iterable[db.Model],
         data: QueryDict | None = None,
-        pending: Mapping[str, QueryDict] | None = None,
         spare: int = 0,
     ) -> None:
         self.prefix, self.form_class, self.assessment = prefix, form, assessment
         self.stored = {str(row.pk): row for row in stored}
-        self.forms = self._bound(data) if data is not None else self._unbound(pending or {})
+        self.forms = self._bound(data) if data is not None else self._unbound()
         self.forms += [self._new() for _ in range(spare)]
         self.blank = self._new(key="KEY")
         for number, row in enumerate(self.forms, start=1):
@@ -165,14 +163,8 @@ class RowSet:
         }
         return [self._form(key, data) for key in dict.fromkeys(keys) if key not in elsewhere]
 
-    def _unbound(self, pending: Mapping[str, QueryDict]) -> list[RowForm]:
-        waiting = {
-            prefix.removeprefix(f"{self.prefix}-"): data
-            for prefix, data in pending.items()
-            if prefix.startswith(f"{self.prefix}-")
-        }
-        keys = [*self.stored, *(key for key in waiting if key not in self.stored)]
-        return [self._form(key, waiting.get(key)) for key in keys]
+    def _unbound(self) -> list[RowForm]:
+        return [self._form(key, None) for key in self.stored]
 
     def _form(self, key: str, data: QueryDict | None) -> RowForm:
         row = self.stored.get(key)

@@ -17,13 +17,15 @@ from clinic.visits.wear_merge import PAGE
 
 @dataclass(frozen=True)
 class PageSection:
-    """One part of the page. ``last`` are the rows of the last visit, in words."""
+    """One part of the page. ``last`` are the rows of the last visit, in words; ``wrong`` is what
+    does not go together with having closed it."""
 
     key: str
     title: str
     template: str
     closed: bool
     last: tuple[str, ...] = ()
+    wrong: str = ""
 
 
 def chart_context(
@@ -48,6 +50,7 @@ def chart_context(
                 template=f"visits/_part_{key.value}.html",
                 closed=key.value in closed,
                 last=last.get(key, ()),
+                wrong=chart.closed_but_filled.get(key.value, ""),
             )
             for key in SectionKey
         ],

@@ -15,6 +15,7 @@ from clinic.plans.models import Decision, PlanSnapshot
 from clinic.plans.page import open_page
 from clinic.plans.presenters.panel import panel_context
 from clinic.visits.models import Assessment, ConflictCopy
+from tests.clinic.plans.choosing import chosen
 from tests.clinic.plans.making import accept, posted_page, reread
 from tests.clinic.visits.posting import posted
 from tests.factories.accounts import UserFactory
@@ -69,7 +70,7 @@ def test_the_quiet_answer_has_version_errors_and_plan(
     reply = json.loads(answer.content)
     assert reply["version"] == assessment.visit.version + 1
     assert reply["errors"]["output-pain_0_10"]
-    assert reply["labels"]["output-pain_0_10"].startswith("Pain")
+    assert reply["labels"]["output-pain_0_10"].startswith("Output and how they are: Pain")
     assert "Plan" in reply["panel"]
 
 
@@ -111,12 +112,13 @@ def test_the_second_save_is_led_to_both_versions(nurse: Client, assessment: Asse
         headers={"X-Autosave": "1"},
     )
     assert quiet.status_code == 409
-    page = other.get(json.loads(quiet.content)["conflict"])
-    assert "41" in page.content.decode()
-    assert "42" in page.content.decode()
-    unchosen = other.post(json.loads(quiet.content)["conflict"], {})
+    url = json.loads(quiet.content)["conflict"]
+    page = other.get(url).content.decode()
+    assert "41" in page
+    assert "42" in page
+    unchosen = other.post(url, chosen(page))
     assert unchosen.status_code == 422
-    other.post(json.loads(quiet.content)["conflict"], {"choose-stoma-length_mm": "mine"})
+    other.post(url, chosen(page, stoma__length_mm="mine"))
     assert float(reread(assessment).measurement.length_mm) == 41
     assert not ConflictCopy.objects.exists()
 
@@ -131,7 +133,7 @@ def test_choosing_what_is_stored_keeps_it(nurse: Client, assessment: Assessment)
     assert "Mine alone" in shown.content.decode()
     other.post(
         shown.request["PATH_INFO"],
-        {"choose-stoma-length_mm": "theirs", "choose-visit-note": "mine"},
+        chosen(shown.content.decode(), stoma__length_mm="theirs", visit__note="mine"),
     )
     stored = reread(assessment)
     assert float(stored.measurement.length_mm) == 42
