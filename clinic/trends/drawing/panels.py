@@ -100,7 +100,8 @@ def _protrusion(sheet: Sheet, data: Data) -> None:
     axes = sheet.panel("protrusion", 112)
     edges = [e for zone in data.series.zones for e in (zone.low, zone.high) if e is not None]
     lines.fit(axes, points, _near(edges, max(p.value for p in points)), sheet.medium)
-    axes.grid(visible=not data.series.zones)
+    if data.series.zones:
+        axes.grid(visible=False)
     lines.draw_zones(axes, data.series.zones, points, sheet.medium)
     lines.draw_lines(axes, [(track, points, FIRST)], sheet.medium)
 
