@@ -6,7 +6,13 @@ from django.conf import settings
 from django.utils import timezone
 
 from clinic.documents.emergency import TOP_FIRST, emergency_of, look_at
-from clinic.documents.how_soon import comes_too_late, level_of, pressing, without_reassurance
+from clinic.documents.how_soon import (
+    comes_too_late,
+    danger_stands,
+    level_of,
+    pressing,
+    without_reassurance,
+)
 from clinic.documents.marks import marks_of, picture, skin_words
 from clinic.documents.pictures import PICTURE, SHOWS, picture_of
 from clinic.documents.plain import SITES, long_day
@@ -81,7 +87,7 @@ def care_sheet(decided: DecidedPlan, *, large: bool, language: str = "") -> Shee
 def _with_plan(head: Sheet, decided: DecidedPlan, spoken: Tongue) -> Sheet:
     marks = marks_of(decided.assessment, spoken)
     level = level_of(decided)
-    keep = decided.plan.leave_alone and level is None
+    keep = decided.plan.leave_alone and not danger_stands(decided)
     return replace(
         head,
         look_at=look_at(decided, spoken),
@@ -177,7 +183,7 @@ def next_visit(decided: DecidedPlan, spoken: Tongue = ENGLISH) -> NextVisit:
     day, level = decided.next_visit, level_of(decided)
     told = [one.words for one in recommendations(decided, spoken) if one.kind == "follow_up"]
     plain = STILL_WELL if decided.plan.leave_alone else decided.plan.follow_up.patient_text
-    if level is not None:
+    if danger_stands(decided):
         plain = without_reassurance(plain or "")
     why = " ".join(told) or from_plan(plain or NO_REASON, spoken)
     if comes_too_late(day, decided, level):

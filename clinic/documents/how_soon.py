@@ -50,6 +50,11 @@ def level_of(decided: DecidedPlan) -> Urgency | None:
     return min(lesser, key=rank, default=None)
 
 
+def danger_stands(decided: DecidedPlan) -> bool:
+    """Whether any flag was not dropped, the patient told of it or not: nothing then reassures."""
+    return any(fate.choice not in {None, Choice.DROPPED} for fate in decided.flags)
+
+
 def without_later(text: str, level: Urgency) -> str:
     """``text`` without sentences that name a later time than ``level``; "" if all do.
 

@@ -159,6 +159,20 @@ def test_the_next_visit_and_the_calls_come_after_it(monkeypatch: pytest.MonkeyPa
     assert (calm.next_visit.why, calm.call_after) == (WELL, "")
 
 
+def test_a_danger_the_patient_is_not_told_of_reassures_no_less(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    raised = (flag(Urgency.DAYS, None, "hidden"),)
+    again = replace(made_plans.BARE.follow_up, patient_text=f"To look at your skin. {WELL}")
+    plan = replace(made_plans.LEAK, red_flags=raised, follow_up=again)
+    made_visits.use_plan(monkeypatch, plan)
+    made = made_visits.assessed()
+    made_visits.decide(made, plan)
+    sheet = made_visits.sheet_of(made)
+    assert sheet.next_visit is not None
+    assert sheet.next_visit.why == "To look at your skin."
+
+
 @pytest.mark.parametrize(("in_days", "late"), [(3, False), (4, True)])
 def test_a_visit_in_time_does_not_repeat_it(
     monkeypatch: pytest.MonkeyPatch, in_days: int, late: bool
