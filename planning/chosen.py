@@ -43,7 +43,7 @@ class Chosen:
         return tuple(
             key
             for key in self.best.keys
-            if SUPPLIES[key].slot is not Slot.BARRIER or key in self.worn.keys or self.met_by(key)
+            if SUPPLIES[key].slot is not Slot.BARRIER or self.worn.possible or self.met_by(key)
         )
 
     @cached_property

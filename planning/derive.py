@@ -25,6 +25,7 @@ from planning.findings import (
     StomaKind,
     Symptom,
 )
+from planning.geometry.barrier import fistula_near
 from planning.geometry.burden import landing_zone, skin_burden
 from planning.geometry.convexity import lift_wanted, outlet_height
 from planning.geometry.outline import Outline, outline_of
@@ -249,6 +250,12 @@ def still_shrinks(facts: Facts) -> bool:
     """Still in the weeks in which a stoma shrinks: measured at every change."""
     days = facts.findings.stoma.days_since_surgery
     return days is not None and days < SHRINKS_DAYS.value
+
+
+def fistula_at_barrier(facts: Facts) -> bool:
+    """A second opening under the barrier, or so near that nothing there may press or seal it."""
+    found = facts.find(SkinKind.FISTULA)
+    return any(fistula_near(seen.finding.inner_mm, facts.outline) for seen in found)
 
 
 def derive(findings: Findings, history: History) -> Facts:

@@ -12,9 +12,9 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from planning.coding_rules import prompts
-from planning.findings import Material, SkinKind, StomaKind
+from planning.findings import Bleeding, Material, SkinKind, StomaKind
 from planning.height import Height
-from planning.plan import Reason, SuggestedCode, Urgency
+from planning.plan import Reason, SuggestedCode
 from planning.situation import Situation
 from planning.sources import PRACTICE
 
@@ -78,8 +78,17 @@ class CodeRule:
 
 
 def _trapped(s: Situation) -> bool:
-    """Painful and stuck, not only painful."""
-    return any(f.key == "hernia_trapped" and f.urgency is Urgency.EMERGENCY for f in s.flags)
+    """Painful and known to be stuck, not only painful."""
+    bulges = s.facts.findings.abdomen.bulges or ()
+    return any(bulge.painful and bulge.reducible is False for bulge in bulges)
+
+
+def _bleeds(s: Situation) -> bool:
+    inside = s.facts.findings.measurement.bleeding in (
+        Bleeding.SEVERAL_EMPTIES,
+        Bleeding.FROM_LUMEN,
+    )
+    return inside or s.flagged("spurting", "variceal_bleed", "oozing")
 
 
 def _adhesive_allergy(s: Situation) -> bool:
@@ -95,7 +104,7 @@ _STOOL_OR_URINE: Final = (StomaKind.ILEOSTOMY, StomaKind.COLOSTOMY, StomaKind.UR
 
 RULES: Final = (
     CodeRule("bleeding", "It bleeds from the stoma.", _BLEEDS,
-             lambda s: s.flagged("spurting", "blood_in_output", "variceal_bleed"),
+             _bleeds,
              "measurement.bleeding"),
     CodeRule("infected", "The skin round the stoma is infected.", _INFECTED,
              lambda s: s.flagged("infection")),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import lru_cache
 
-from planning.derive import Facts
+from planning.derive import Facts, fistula_at_barrier
 from planning.findings import Measurement, Oedema
 from planning.geometry.bulge import Levelling, level
 from planning.geometry.convexity import Depth, depth_class
@@ -62,8 +62,9 @@ def stoma_size(facts: Facts) -> Dimensions:
 
 
 def opening_wanted(facts: Facts, supplies: frozenset[str]) -> Opening | None:
-    """Opening for this stoma; None where its size, or a prolapse's widest part, is unknown."""
-    if facts.outline is None or _widest_unknown(facts):
+    """Opening for this stoma; None where its size, or a prolapse's widest part, is unknown, and
+    beside a fistula, which an opening for the stoma alone would seal under the barrier."""
+    if facts.outline is None or _widest_unknown(facts) or fistula_at_barrier(facts):
         return None
     if "pre_cut" in supplies and (size := pre_cut_for(facts.outline.length_mm)) is not None:
         gap = (size - facts.outline.length_mm) / 2

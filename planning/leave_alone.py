@@ -1,4 +1,4 @@
-"""The well-fitting system: change nothing.
+"""The well-fitting system of a well person: change nothing.
 
 An opening wider than usual stays where the skin it leaves bare is known to be sound, and the plan
 says so. What every stoma of its kind must have (a night bag for urine) and is recorded as lacking
@@ -26,6 +26,7 @@ from planning.quantities import quantities
 from planning.rule_set import RULE_SET
 from planning.safety.call_when import call_when
 from planning.safety.follow_up import leave_alone_follow_up
+from planning.safety.unsettled import unsettled
 from planning.situation import Situation
 from planning.sources import PRACTICE
 from planning.supplies.catalogue import SUPPLIES, Slot
@@ -41,14 +42,15 @@ _WORKS = Reason(
 
 
 def fits_well(situation: Situation, chosen: Chosen) -> bool:
-    """No red flag, sound skin, a barrier read and intact, nothing worn that is hazardous, and
-    nothing recorded as lacking."""
+    """No red flag, nothing unusual about person or stoma, sound skin, a barrier read and intact,
+    nothing worn that is hazardous, and nothing recorded as lacking."""
     facts = situation.facts
     gap = facts.worn_gap
     cuts = gap is not None and gap.least_mm < 0
     return (
         facts.works is True
         and not situation.flags
+        and not unsettled(facts)
         and not cuts
         and chosen.worn.keys <= chosen.supplies | _alternatives(chosen)
         and not set(chosen.barred) & chosen.worn.others

@@ -75,6 +75,12 @@ def _weeping(facts: Facts) -> Iterator[str]:
             yield f"{seen.path}.moist"
 
 
+def _distance(facts: Facts) -> Iterator[str]:
+    for seen in facts.find(SkinKind.FISTULA):
+        if seen.finding.inner_mm is None:
+            yield f"{seen.path}.inner_mm"
+
+
 def _crease_depth(facts: Facts) -> Iterator[str]:
     for i, crease in enumerate(facts.findings.abdomen.creases or ()):
         if crease.depth_mm is None:
@@ -137,6 +143,9 @@ RULES: Final = (
     _one("skin", "The skin was not recorded: it is not taken for sound.",
          lambda f: f.findings.skin is None),
     Lack("skin[].outer_mm", "How far out it reaches is not recorded: no area.", _extent),
+    Lack("skin[].inner_mm",
+         "How far from the stoma's edge is the second opening? Not recorded it counts as under the "
+         "barrier, where nothing may press.", _distance),
     Lack("skin[].moist", "Blisters or papules: do they weep? That decides how soon.", _weeping),
     _one("abdomen.bulges", "Whether there is a bulge beside the stoma is not recorded.",
          lambda f: f.findings.abdomen.bulges is None),

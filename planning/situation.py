@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
-from planning.causes.products import suspects
+from planning.causes.products import suspects, worn_outside
 from planning.derive import Facts
 from planning.findings import Material
 from planning.plan import CauseOf, CauseRanking, RedFlag, Urgency
@@ -52,8 +52,20 @@ class Situation:
 
     @cached_property
     def suspected(self) -> Material | None:
-        """The product to leave off first; None while a leak explains the skin (or nothing does)."""
+        """The product at the barrier to leave off first; None while a leak explains the skin (or
+        nothing does)."""
         skin = [c.key for c in self.causes.causes if c.of is CauseOf.SKIN]
         if not skin or skin[0] not in _CONTACT or self.facts.leaking:
             return None
         return next(iter(suspects(self.facts)), None)
+
+    @cached_property
+    def left_off(self) -> frozenset[Material]:
+        """Every material left off under suspicion: one at the barrier, and what lies on reacting
+        skin beyond it, where no leak reaches."""
+        here = frozenset() if self.suspected is None else frozenset({self.suspected})
+        return here | worn_outside(self.facts)
+
+    def keeps_off(self, material: Material) -> bool:
+        """The person reacts to it, or it is left off under suspicion: nothing may offer it."""
+        return self.facts.reacts_to(material) or material in self.left_off

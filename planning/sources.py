@@ -16,6 +16,7 @@ class Mark(StrEnum):
 
     VERIFIED = "verified"
     SECOND_HAND = "verified second-hand"
+    EXCERPT = "excerpt read"
     COMMON_PRACTICE = "common practice, no source"
     FROM_MEMORY = "from memory, unverified"
     DESIGN_VALUE = "design value of this planner, no source"
@@ -45,6 +46,10 @@ def _quoted(id_: str, year: int | None, citation: str, doi: str | None = None) -
     return Source(id_, citation, year, Mark.SECOND_HAND, doi)
 
 
+def _excerpt(id_: str, year: int | None, citation: str) -> Source:
+    return Source(id_, citation, year, Mark.EXCERPT)
+
+
 _ALL: Final = (
     # --- skin --------------------------------------------------------------------------------
     _read(
@@ -67,6 +72,7 @@ _ALL: Final = (
         "Stoma care products and contact dermatitis, Contact Dermatitis",
         "10.1111/cod.12678",
     ),
+    _read("latexfood2000", 2000, "Latex and food allergy 2000, J Am Diet Assoc"),
     _read("landis2012", 2012, "Landis 2012, J Am Acad Dermatol 67:e91"),
     _read(
         "leblanc2019",
@@ -162,6 +168,10 @@ _ALL: Final = (
     _read("obstruction", None, "Ostomy Canada Society, bowel obstructions"),
     _read("urostomy2014", 2014, "American Cancer Society 2014, urostomy problems"),
     _read("nhsileostomy", None, "NHS ileostomy complications (syndicated)"),
+    _excerpt("foodblockage2021", 2021, "Food blockage, teaching guide, Zane Cohen Centre 2021"),
+    _excerpt("urostomytips", None, "Top tips, Urostomy Association UK"),
+    _excerpt("urostomynz", None, "Urostomy complications, New Zealand ostomates' federation"),
+    _excerpt("neutropenia2018", 2018, "Outpatient fever and neutropenia in adults, US guideline"),
     _read("seekhelp2009", 2009, "Ostomy association Los Angeles 2009, when to seek help (lay)"),
     # --- fitting -----------------------------------------------------------------------------
     _read(

@@ -90,6 +90,11 @@ PASTE_DEPTH: Final = _figure(2.0, "mm", "design_value", "paste fills no deeper t
 HALF_RINGS: Final = _figure(3, "layers", "design_value", "half rings stacked at most")
 BARRIER_ACROSS: Final = _figure(101.6, "mm", "lcd", "usual barrier, 4 by 4 inch, taken as round")
 
+# --- where products touch the skin ----------------------------------------------------------
+PASTE_REACH: Final = _figure(16.0, "mm", "design_value", "paste spreads so far out, as a ring lies")
+TAPE_BORDER: Final = _figure(15.0, "mm", "design_value", "tape so far either side of the outline")
+FISTULA_CLEAR: Final = _figure(10.0, "mm", "design_value", "nothing presses nearer to a fistula")
+
 # --- skin -----------------------------------------------------------------------------------
 LOWEST_SHARE: Final = _figure(0.6, "", "design_value", "share of a finding at the lowest hours")
 CREASE_SHARE: Final = _figure(0.75, "", "design_value", "share of a finding along a crease")
@@ -107,11 +112,17 @@ OUTPUT_EMERGENCY: Final = _figure(2000, "mL/24 h", "baker2011", "high output, em
 WATERY_HOURS: Final = _figure(24, "h", "gateshead", "watery for longer than this: call")
 SILENT_ILEO_PAIN: Final = _figure(4, "h", "obstruction", "no output with severe cramps")
 SILENT_ILEO: Final = _figure(6, "h", "design_value", "no output, no pain")
+SILENT_ILEO_LONG: Final = _figure(24, "h", "design_value", "no output for so long: emergency")
 SILENT_COLO_PAIN: Final = _figure(24, "h", "common_practice", "no output with pain or vomiting")
 SILENT_COLO: Final = _figure(72, "h", "common_practice", "no output, otherwise well")
 SILENT_URO: Final = _figure(2, "h", "from_memory", "no urine despite drinking")
 SILENT_URO_LONG: Final = _figure(4, "h", "from_memory", "no urine, whatever else")
-EARLY_ISCHAEMIA: Final = _figure(7, "days", "common_practice", "dusky stoma this early: emergency")
+URINE_LITTLE: Final = _figure(400, "mL/24 h", "design_value", "less urine than this: same day")
+EARLY_ISCHAEMIA: Final = _figure(7, "days", "design_value", "look at every stoma so early")
+SUNKEN_DEEP: Final = _figure(-20.0, "mm", "design_value", "so deep soon after surgery: emergency")
+SEPARATION_VERY_DEEP: Final = _figure(20.0, "mm", "design_value", "deeper gap: surgeon same day")
+PAIN_MODERATE: Final = _figure(4, "of 10", "design_value", "unexplained pain to look into")
+PAIN_STRONG: Final = _figure(7, "of 10", "design_value", "unexplained pain: same day")
 
 # --- wear -----------------------------------------------------------------------------------
 WEAR_LONG: Final = _figure(7.0, "days", "common_practice", "worn longer than this: warn")

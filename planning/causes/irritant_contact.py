@@ -1,6 +1,6 @@
 """Irritant contact reaction to a supply: barrier, protectant, paste or remover residue."""
 
-from planning.causes.products import contact_findings, suspects, weigh_place
+from planning.causes.products import contact_findings, suspects, weigh_place, worn_outside
 from planning.causes.rule import CLEAR, HINT, CauseRule, Evidence
 from planning.clock import ClockHours
 from planning.derive import Facts
@@ -15,7 +15,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
     path = seen[0].path
     weigh_place(seen, evidence)
     evidence.speaks_for(
-        suspects(facts),
+        suspects(facts) or worn_outside(facts),
         HINT,
         "Products that touch this skin are in use; among referred people 12 of 18 reacted to one.",
         "contactderm",

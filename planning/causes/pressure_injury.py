@@ -4,11 +4,9 @@ from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
 from planning.clock import ClockHours
 from planning.derive import Facts
 from planning.findings import Accessory, SkinKind
+from planning.geometry.barrier import BELT_LINE
 from planning.plan import CauseOf
 from planning.sources import MEMORY
-
-#: Where a belt pulls.
-_BELT_HOURS = ClockHours.of(2, 3, 4, 8, 9, 10)
 
 
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
@@ -28,7 +26,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
         facts.wears_convex, CLEAR, "Convexity is in use.", "pressure2007", at="system.profile"
     )
     evidence.speaks_for(
-        facts.wears(Accessory.BELT) and hours & _BELT_HOURS,
+        facts.wears(Accessory.BELT) and hours & BELT_LINE,
         CLEAR,
         "A belt is in use and pulls at 3 and 9 o'clock.",
         "pressure2007",

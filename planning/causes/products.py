@@ -1,43 +1,33 @@
-"""Which products touch the reacting skin, and which of them comes under suspicion first."""
+"""Which products touch the reacting skin, and which of them is left off first.
+
+What does not touch the place stays. At one place one product is left off at once; skin beyond the
+barrier, where only a belt or a garment lies, is a place of its own.
+"""
+
+from __future__ import annotations
 
 from typing import Final
 
 from planning.causes.rule import HINT, STRONG, Evidence
+from planning.causes.touching import PRODUCTS, Place, Product, copies, lies_outside, touches
 from planning.derive import Facts, Seen
 from planning.distribution import Shape
 from planning.findings import Accessory, Material, SkinKind
-from planning.thresholds import RING_INNER, RING_OUTER
 
 _REACTING: Final = (SkinKind.ERYTHEMA, SkinKind.EROSION, SkinKind.BLISTERS)
-
-#: Products that lie on the skin, and what they are made of as far as reactions go.
-MATERIAL_OF: Final = {
-    Accessory.PROTECTANT: Material.PROTECTANT,
-    Accessory.ADHESIVE_REMOVER: Material.ADHESIVE_REMOVER,
-    Accessory.PASTE: Material.PASTE,
-    Accessory.RING: Material.RING,
-    Accessory.HALF_RING: Material.RING,
-    Accessory.STRIP: Material.RING,
-    Accessory.POWDER: Material.POWDER,
-    Accessory.ANTIFUNGAL_POWDER: Material.POWDER,
-    Accessory.BELT: Material.LATEX,
-}
-
-#: Order of suspicion under the whole barrier, and close to the stoma (design value: wet products
-#: before the adhesive, which few people can do without).
-_UNDER_BARRIER: Final = (Accessory.PROTECTANT, Accessory.ADHESIVE_REMOVER)
-_CLOSE_IN: Final = (Accessory.PASTE, Accessory.RING, Accessory.HALF_RING, Accessory.STRIP)
+_OUTSIDE: Final = (Place.BELT, Place.GARMENT)
 
 
 def contact_findings(facts: Facts) -> tuple[Seen, ...]:
-    """Reacting skin that lies all round or copies a product."""
+    """Reacting skin that lies all round, copies a product, or lies under a belt or garment."""
+    return tuple(s for s in facts.find(*_REACTING) if _by_contact(s, facts))
+
+
+def _by_contact(seen: Seen, facts: Facts) -> bool:
+    if seen.finding.product_outline is not None:
+        return seen.finding.product_outline
     wide = (Shape.ALL_ROUND, Shape.BARRIER_SHAPED)
-    return tuple(
-        s
-        for s in facts.find(*_REACTING)
-        if s.finding.product_outline
-        or (s.spread.shape in wide and s.finding.product_outline is None)
-    )
+    return seen.spread.shape in wide or bool(_outside(seen, facts))
 
 
 def weigh_place(seen: tuple[Seen, ...], evidence: Evidence) -> None:
@@ -60,24 +50,70 @@ def weigh_place(seen: tuple[Seen, ...], evidence: Evidence) -> None:
 
 
 def suspects(facts: Facts) -> tuple[Material, ...]:
-    """Materials worn on the reacting skin, the first to leave off first; the barrier last."""
-    seen = contact_findings(facts)
-    if not seen or facts.findings.system is None:
-        return ()
-    ends = [s.finding.outer_mm for s in seen if s.finding.outer_mm is not None]
-    ring_reach = (RING_OUTER.value - RING_INNER.value) / 2
-    close = bool(ends) and max(ends) <= ring_reach
-    order = _CLOSE_IN + _UNDER_BARRIER if close else _UNDER_BARRIER
-    worn = facts.findings.system.accessories or frozenset()
-    found = [MATERIAL_OF[a] for a in order if a in worn]
-    return (*dict.fromkeys(found), Material.BARRIER_ADHESIVE)
+    """Materials on the skin that reacts at the barrier, the first to leave off first.
+
+    Known sensitisers go first, then what has the outline, then what was begun since the last visit,
+    then the order of the table.
+    """
+    here = tuple(s for s in contact_findings(facts) if not _outside(s, facts))
+    began = _began(facts)
+    ranked: list[tuple[tuple[bool, bool, bool, int], Material]] = []
+    for place, product in enumerate(PRODUCTS):
+        on = [s for s in here if touches(product, s, facts)]
+        if not on or product.prescribed or not _in_use(product, facts):
+            continue
+        outlined = [s for s in on if copies(product, s, facts)]
+        if product.place is Place.BORDER and not any(s.finding.product_outline for s in outlined):
+            continue  # Tape is never recorded: only an outline speaks for it.
+        known = facts.reacts_to(product.material) and product.place not in _OUTSIDE
+        rank = (not known, not outlined, product.worn_as not in began, place)
+        ranked.append((rank, product.material))
+    return tuple(dict.fromkeys(material for _, material in sorted(ranked)))
+
+
+def worn_outside(facts: Facts) -> frozenset[Material]:
+    """What is left off because skin beyond the barrier reacts under a belt or garment."""
+    found = (p for s in contact_findings(facts) for p in _outside(s, facts))
+    return frozenset(product.material for product in found)
+
+
+def untouched(facts: Facts) -> bool:
+    """Some skin reacts as to a product, and nothing that is recorded as worn lies there."""
+    worn = [p for p in PRODUCTS if p.place is not Place.BORDER and _in_use(p, facts)]
+    return bool(worn) and any(
+        not any(touches(p, s, facts) for p in worn) for s in contact_findings(facts)
+    )
 
 
 def reacted_before(facts: Facts) -> bool:
-    """Something worn now is among the known sensitivities."""
-    known = facts.findings.person.sensitivities or frozenset()
-    system = facts.findings.system
-    if system is None:
+    """Something that touches the reacting skin is among the known sensitivities."""
+    return any(
+        facts.reacts_to(p.material) and p.place is not Place.BORDER and touches(p, s, facts)
+        for p in PRODUCTS
+        if _in_use(p, facts)
+        for s in contact_findings(facts)
+    )
+
+
+def _in_use(product: Product, facts: Facts) -> bool:
+    """Worn as recorded; the barrier's own materials wherever a system is recorded."""
+    if facts.findings.system is None:
         return False
-    worn = {MATERIAL_OF[a] for a in system.accessories or () if a in MATERIAL_OF}
-    return bool(known & (worn | {Material.BARRIER_ADHESIVE}))
+    return product.worn_as is None or facts.wears(product.worn_as) is True
+
+
+def _outside(seen: Seen, facts: Facts) -> tuple[Product, ...]:
+    """Belt and garment in use, where the finding lies under them and beyond the barrier."""
+    if not lies_outside(seen, facts):
+        return ()
+    worn = (p for p in PRODUCTS if p.place in _OUTSIDE and _in_use(p, facts))
+    return tuple(p for p in worn if touches(p, seen, facts))
+
+
+def _began(facts: Facts) -> frozenset[Accessory | None]:
+    """Accessories worn now and not at the last visit; none where either was not recorded."""
+    now = facts.findings.system
+    last = facts.history.previous[-1].system if facts.history.previous else None
+    if now is None or last is None or now.accessories is None or last.accessories is None:
+        return frozenset()
+    return now.accessories - last.accessories

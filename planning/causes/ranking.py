@@ -5,14 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Final
 
+from planning.causes.products import worn_outside
 from planning.causes.rule import CauseRule
 from planning.derive import Facts
+from planning.findings import Material
 from planning.plan import Cause, CauseOf, CauseRanking
 
 #: Causes whose scores differ by no more than this are level (design value).
 _LEVEL: Final = 1.0
 
 _ALLERGY: Final = "allergic_contact"
+
+_CONTACT: Final = {"allergic_contact", "irritant_contact"}
+#: In place of wearing the product again, where rubber latex may be the cause.
+_LATEX: Final = "Only an allergy clinic tells: what may hold latex is not worn again to try."
 
 #: One observation that separates a pair better than either one's own.
 _BETWEEN: Final[dict[frozenset[str], str]] = {
@@ -53,7 +59,7 @@ def rank(facts: Facts, rules: Iterable[CauseRule]) -> CauseRanking:
     level = tuple(c.key for c in skin if skin[0].score - c.score <= _LEVEL)
     if len(level) < 2:
         return CauseRanking(tuple(ordered))
-    return CauseRanking(tuple(ordered), level, _observation(skin, rules))
+    return CauseRanking(tuple(ordered), level, _observation(facts, skin, rules))
 
 
 def _never_conclude_allergy(ordered: list[Cause]) -> list[Cause]:
@@ -65,8 +71,10 @@ def _never_conclude_allergy(ordered: list[Cause]) -> list[Cause]:
     return skin + allergy + leaks
 
 
-def _observation(causes: list[Cause], rules: tuple[CauseRule, ...]) -> str:
+def _observation(facts: Facts, causes: list[Cause], rules: tuple[CauseRule, ...]) -> str:
     first, second = causes[0].key, causes[1].key
+    if {first, second} == _CONTACT and Material.LATEX in worn_outside(facts):
+        return _LATEX
     if between := _BETWEEN.get(frozenset({first, second})):
         return between
     tells = {rule.key: rule.tell for rule in rules}

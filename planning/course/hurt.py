@@ -52,8 +52,7 @@ def _harm(findings: Findings) -> tuple[frozenset[str], frozenset[str]]:
         return _NONE, _NONE
     situation = situation_of(findings, History())
     injured = _pressing(situation.facts) if situation.likely("pressure_injury") else _NONE
-    material = situation.suspected
-    reacted = frozenset(s.key for s in SUPPLIES.values() if material in s.materials)
+    reacted = frozenset(s.key for s in SUPPLIES.values() if situation.left_off & s.materials)
     return injured, reacted
 
 

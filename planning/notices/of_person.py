@@ -96,7 +96,7 @@ RULES: Final[tuple[NoticeRule[Facts], ...]] = (
                "person.has"),
     NoticeRule("alcohol", "A reaction to alcohol on record", (PRACTICE,),
                _reacts(Material.ALCOHOL,
-                       "Reacts to alcohol: alcohol-free film, paste and remover only."),
+                       "Reacts to alcohol: no film, paste or remover that holds alcohol."),
                _AT_KNOWN),
     NoticeRule("tape", "A reaction to tape on record", (PRACTICE,),
                _reacts(Material.TAPE, "Reacts to tape: barriers without a tape border."),

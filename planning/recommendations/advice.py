@@ -6,10 +6,12 @@ from collections.abc import Iterator
 from typing import Final
 
 from planning.chosen import Chosen
-from planning.derive import still_shrinks
+from planning.derive import fistula_at_barrier, still_shrinks
 from planning.findings import StomaKind, UrineSign
 from planning.plan import Change, ItemKind, Reason, Recommendation
+from planning.recommendations.contact import contact_advice
 from planning.recommendations.refer import open_needs
+from planning.recommendations.support import support_advice
 from planning.situation import Situation
 from planning.sources import DESIGN, MEMORY, PRACTICE
 from planning.thresholds import OUTPUT_CALL, SHRINKS_DAYS
@@ -23,9 +25,10 @@ _BY_ADHESIVE: Final = "injury of the skin by adhesive"
 def advice(chosen: Chosen) -> Iterator[Recommendation]:
     """All advice that these findings call for."""
     yield from _wear(chosen)
-    yield from _suspect(chosen.situation)
+    yield from contact_advice(chosen.situation)
     yield from _skin(chosen)
-    yield from _bulge(chosen.situation)
+    yield from _second_opening(chosen.situation)
+    yield from support_advice(chosen.situation)
     yield from _hands(chosen)
     yield from _output(chosen.situation)
     yield from _measure_again(chosen.situation)
@@ -82,24 +85,6 @@ def _change_by(day: int, interval: WearInterval) -> Recommendation:
         interval.because,
         ItemKind.WEAR,
         Change.KEEP if interval.as_now else Change.CHANGE,
-    )
-
-
-def _suspect(situation: Situation) -> Iterator[Recommendation]:
-    if situation.suspected is None:
-        return
-    reason = Reason("The reaction copies where this product lies.", ("hightech", PRACTICE), "skin")
-    patch = Reason(
-        "Only a patch test with the person's own products tells allergy from irritation.",
-        ("contactderm", "landis2012"),
-    )
-    yield _tip(
-        "patch_test",
-        "If it returns on re-exposure: dermatology, patch test with the person's own products; "
-        "never test at home after a severe reaction",
-        None,
-        (reason, patch),
-        ItemKind.REFER,
     )
 
 
@@ -168,23 +153,24 @@ def _wet_collar(situation: Situation) -> Iterator[Recommendation]:
         )
 
 
-def _bulge(situation: Situation) -> Iterator[Recommendation]:
-    if not situation.facts.bulging:
-        return
-    because = (Reason("A bulge lies beside the stoma.", (PRACTICE, "nswocc"), "abdomen.bulges"),)
-    yield _tip(
-        "support_fitting",
-        "Offer a support garment: measured by a trained fitter, put on lying, off at night",
-        "Ask us about a support belt for the bulge. It is made to measure.",
-        because,
-        ItemKind.SUPPORT,
-    )
-    yield _tip(
-        "support_cough",
-        "Avoid heavy lifting; support the abdomen when coughing",
-        "Hold your belly when you cough. Do not lift heavy things.",
-        because,
-    )
+def _second_opening(situation: Situation) -> Iterator[Recommendation]:
+    if fistula_at_barrier(situation.facts):
+        yield _tip(
+            "cut_for_both",
+            "Measure stoma and second opening together and cut one opening that takes in both, the "
+            "skin between covered; no size or template is given here, and nothing is cut for the "
+            "stoma alone",
+            "Let us cut the hole for you. It must take in both openings.",
+            (
+                Reason(
+                    "A barrier cut for the stoma alone would seal the second opening.",
+                    (DESIGN,),
+                    "skin",
+                ),
+            ),
+            ItemKind.OPENING,
+            Change.CHANGE,
+        )
 
 
 def _hands(chosen: Chosen) -> Iterator[Recommendation]:

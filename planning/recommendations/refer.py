@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planning.chosen import Chosen
+from planning.findings import Condition, Material
 from planning.plan import Change, ItemKind, Need, Reason, Recommendation, RedFlag, Urgency
 from planning.situation import Situation
 from planning.sources import PRACTICE
-from planning.supplies.catalogue import CONVEX
+from planning.supplies.catalogue import CONVEX, SUPPLIES
 from planning.supplies.hazards import HAZARDS
+from planning.supplies.trials import hurt
 
 _WHEN = {
     Urgency.EMERGENCY: "now, as an emergency",
@@ -20,10 +22,9 @@ _WHEN = {
 }
 
 _DEEP_CREASE = (
-    "The crease is deeper than strips fill: try a narrow one-piece barrier that lies inside the "
-    "fold; where it leaks too, ask a second stoma care nurse or the surgeon for an opinion"
+    "try a narrow one-piece barrier that lies inside the fold; where it leaks too, ask a second "
+    "stoma care nurse or the surgeon for an opinion"
 )
-_UNTIL_THEN = "fill to skin level with a ring and change earlier"
 #: Hazards that a recorded assessment of convexity lifts.
 _ASSESSABLE = ("early", "surgery_date_unknown")
 
@@ -51,20 +52,40 @@ def open_needs(chosen: Chosen) -> Iterator[Recommendation]:
         if need.key == "lift_rim":
             yield _lift(chosen, need)
         elif need.key == "treat_yeast":
-            yield _ask(
-                need,
-                "Ask the prescriber about an antifungal powder; take a swab or scrape first",
-                "A doctor will check the rash before you get a special powder.",
-            )
+            yield _yeast(chosen, need)
         elif need.key == "level_low_side":
+            why = _why_open(chosen, "half_ring", "The step beside the bulge is higher than half "
+                            "rings level")  # fmt: skip
             yield _ask(
                 need,
-                "The step beside the bulge is higher than half rings level: ask for a system for "
-                "outward curves, and the surgeon about the hernia",
+                f"{why}: ask for a system for outward curves, and the surgeon about the hernia",
                 None,
             )
         elif need.key == "fill_crease":
-            yield _ask(need, _DEEP_CREASE, None)
+            why = _why_open(chosen, "strip", "The crease is deeper than strips fill")
+            yield _ask(need, f"{why}: {_DEEP_CREASE}", None)
+
+
+def _why_open(chosen: Chosen, key: str, too_large: str) -> str:
+    """Too large for the supply named, or that supply may not be used here."""
+    name = SUPPLIES[key].name
+    return f"No {name} may be used here" if key in chosen.barred else too_large
+
+
+def _yeast(chosen: Chosen, need: Need) -> Recommendation:
+    harmed = "antifungal_powder" in hurt(chosen.situation.facts.history)
+    if harmed or chosen.situation.keeps_off(Material.POWDER):
+        return _ask(
+            need,
+            "Ask the prescriber how to treat the yeast without powder, which this skin must not "
+            "have, and without a cream under the barrier; take a swab or scrape first",
+            "A doctor will check the rash.",
+        )
+    return _ask(
+        need,
+        "Ask the prescriber about an antifungal powder; take a swab or scrape first",
+        "A doctor will check the rash before you get a special powder.",
+    )
 
 
 def _lift(chosen: Chosen, need: Need) -> Recommendation:
@@ -76,14 +97,25 @@ def _lift(chosen: Chosen, need: Need) -> Recommendation:
         text = (
             "Convexity would lift the stoma but needs a specialist's assessment here: where you "
             "are that specialist, record it at this visit (Specialist assessment for convexity) "
-            f"and the plan follows it, else ask for it; until then {_UNTIL_THEN}"
+            f"and the plan follows it, else ask for it; until then {_until_then(chosen)}"
         )
     else:
         text = (
             "Convexity would lift the stoma but must not be used while these reasons last: "
-            f"{_UNTIL_THEN}; where that does not seal, ask the surgeon for an opinion"
+            f"{_until_then(chosen)}; where that does not seal, ask the surgeon for an opinion"
         )
     return _ask(need, text, None, tuple(reasons))
+
+
+def _until_then(chosen: Chosen) -> str:
+    """What may be done without a dome: nothing that is barred here, and no more changes of a
+    barrier on irradiated skin, which tears."""
+    fillers = [name for key, name in (("ring", "a ring"), ("paste", "paste"))
+               if key not in chosen.barred]  # fmt: skip
+    parts = [f"fill to skin level with {fillers[0]}"] if fillers else []
+    if not chosen.situation.facts.has(Condition.RADIOTHERAPY_ABDOMEN):
+        parts.append("change earlier")
+    return " and ".join(parts) or "keep to the soft flat barrier"
 
 
 def _assessment_opens(chosen: Chosen) -> bool:

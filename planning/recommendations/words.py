@@ -97,17 +97,24 @@ def _watch(key: str, chosen: Chosen) -> str | None:
             return text
         return text + " The convexity in use was not fully recorded: keep it only if it is this."
     if key in FLAT and not chosen.worn.barrier_certain and key in chosen.worn.keys:
-        return "Whether the flat barrier in use is flexible or firm was not recorded."
+        text = "Whether the flat barrier in use is flexible or firm was not recorded."
+        why = chosen.barred.get("flat_firm", ())
+        return " ".join((text, *(["A firm one has to go."] if why else ()), *(r.text for r in why)))
     cautions = {
         "belt": "Level with the stoma, two fingers fit under it. Off if it hurts or marks.",
         "powder": "Stop as soon as the skin is dry.",
         "antifungal_powder": "Only as long as the prescriber says.",
-        "protectant": "Let it dry fully. At most three layers with powder.",
+        "protectant": _dries(chosen),
         "support_garment": "Stop if it hurts, output stops or the stoma changes colour.",
         "thickener": "Never to swallow.",
         "absorbent_dressing": "Do not pack tightly.",
     }
     return cautions.get(key)
+
+
+def _dries(chosen: Chosen) -> str:
+    powder = {"powder", "antifungal_powder"} & chosen.supplies
+    return "Let it dry fully." + (" At most three layers with powder." if powder else "")
 
 
 # --- the opening ----------------------------------------------------------------------------

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from typing import Final
 
 from planning.derive import Facts
@@ -29,6 +29,7 @@ class FlagRule:
     More severe findings may only raise the urgency that ``judge`` answers, never lower it.
     ``within`` names flags that say more of the same finding: raised with one of them, at no less
     urgency and for the same person, this flag joins it instead of calling that person twice.
+    ``told_at``: the sheet's words for levels that need others than ``patient_text``.
     """
 
     key: str
@@ -39,6 +40,7 @@ class FlagRule:
     judge: Callable[[Facts], Verdict | None]
     patient_text: str | None = None
     within: tuple[str, ...] = ()
+    told_at: Mapping[Urgency, str] = field(default_factory=dict)
 
     def raised(self, facts: Facts) -> RedFlag | None:
         """The flag for these facts, or None."""
@@ -52,5 +54,5 @@ class FlagRule:
             refer_to=self.refer_to,
             do=self.do,
             because=(Reason(verdict.found, self.sources, verdict.at),),
-            patient_text=self.patient_text,
+            patient_text=self.told_at.get(verdict.urgency, self.patient_text),
         )

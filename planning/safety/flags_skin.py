@@ -12,6 +12,14 @@ from planning.safety.flag import NURSE, FlagRule, Verdict
 from planning.sources import DESIGN, MEMORY, PRACTICE
 from planning.thresholds import LEAKS_A_DAY, PYODERMA_PAIN, RAW_WIDE
 
+#: Signs that a reaction of the skin is more than one of the skin.
+_UNWELL: Final = (
+    Symptom.FEVER,
+    Symptom.CONFUSION,
+    Symptom.FAINTNESS,
+    Symptom.FACE_SWELLING_OR_WHEEZE,
+)
+
 
 def _first(seen: tuple[Seen, ...]) -> str:
     return seen[0].path
@@ -95,22 +103,35 @@ def _leaks_daily(facts: Facts) -> Verdict | None:
 
 
 def _blistering(facts: Facts) -> Verdict | None:
-    """Blisters and papules are recorded as one kind, and only what blisters, weeps or spreads is
-    urgent: dry ones that do not spread wait some days; not recorded counts as weeping."""
+    """Today what spreads, or blisters in someone unwell. Inside one product's outline weeping
+    blisters wait some days and small dry ones two weeks; with the outline not recorded each is one
+    step sooner. Blisters and papules are one kind: whether they weep not recorded counts as yes."""
     touching = contact_findings(facts)
-    raised = [s for s in touching if s.finding.kind is SkinKind.BLISTERS]
-    worst = [s for s in touching if s.finding.enlarging] or [
-        s for s in raised if s.finding.moist is not False
-    ]
-    if worst:
-        found = "A reaction to a product spreads or blisters"
-        known = worst[0].finding.enlarging or worst[0].finding.moist
-        found += "." if known else " (whether it weeps was not recorded: taken as blisters)."
-        return Verdict(Urgency.SAME_DAY, found, worst[0].path)
-    if not raised:
+    spreading = [s for s in touching if s.finding.enlarging]
+    if spreading:
+        found = "A reaction to a product spreads."
+        return Verdict(Urgency.SAME_DAY, found, spreading[0].path)
+    blisters = [s for s in touching if s.finding.kind is SkinKind.BLISTERS]
+    if not blisters:
         return None
-    found = "Dry papules or closed blisters where a product lies, not spreading."
-    return Verdict(Urgency.DAYS, found, raised[0].path)
+    if facts.feels(*_UNWELL):
+        found = "A reaction to a product blisters, and the person is unwell."
+        return Verdict(Urgency.SAME_DAY, found, blisters[0].path)
+    return min((_blisters(s) for s in blisters), key=lambda verdict: verdict.urgency.rank)
+
+
+def _blisters(seen: Seen) -> Verdict:
+    found = seen.finding
+    weeps = found.moist is not False
+    words = "Weeping blisters" if weeps else "Dry papules or closed blisters"
+    if weeps and found.moist is None:
+        words = "Blisters or papules (whether they weep was not recorded: taken as weeping)"
+    if found.product_outline:
+        urgency = Urgency.DAYS if weeps else Urgency.TWO_WEEKS
+        return Verdict(urgency, f"{words} inside the outline of a product.", seen.path)
+    urgency = Urgency.SAME_DAY if weeps else Urgency.DAYS
+    where = "where a product lies; whether they keep to its outline was not recorded"
+    return Verdict(urgency, f"{words} {where}.", seen.path)
 
 
 def _veins(facts: Facts) -> Verdict | None:
@@ -142,7 +163,8 @@ RULES: Final = (
         "Mark the edge with date and time; pouch without pressure.",
         ("hightech", PRACTICE),
         _infection,
-        "The skin may be infected. A doctor must look today.",
+        "The skin may be infected. A doctor must look now.",
+        told_at={Urgency.SAME_DAY: "The skin may be infected. A doctor must look today."},
     ),
     FlagRule(
         "infected_hairs",
@@ -202,8 +224,10 @@ RULES: Final = (
         "fistula",
         "Fistula beside the stoma",
         "surgeon or gastroenterologist",
-        "Pouch both openings.",
-        (MEMORY,),
+        "Pouch both openings: within the barrier's outline one opening cut to take in both, the "
+        "skin between covered; further out a second pouch or a dressing, never sealed under the "
+        "barrier. No convexity, belt or firm plate over it or within 10 mm of it.",
+        (MEMORY, DESIGN),
         _fistula,
         "There is a second opening. A doctor will look within days.",
     ),
@@ -211,8 +235,9 @@ RULES: Final = (
         "radiation",
         "Moist peeling after radiotherapy",
         "oncology team",
-        "Fewer changes, adhesive remover, soft flat barrier.",
-        (MEMORY,),
+        "Soft flat barrier, as few changes as the seal allows, gentle removal. No convexity, belt, "
+        "firm plate or tape.",
+        (MEMORY, PRACTICE),
         _radiation,
     ),
     FlagRule(

@@ -10,9 +10,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
-from planning.findings import Condition, Material, SkinKind, StomaKind
+from planning.findings import Accessory, Condition, Degree, Material, Profile, SkinKind, StomaKind
 from planning.situation import Situation
-from planning.thresholds import EARLY_DAYS
+from planning.thresholds import BARRIER_ACROSS, EARLY_DAYS, FISTULA_CLEAR
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +93,35 @@ def _sensitivities(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
     return supplies & frozenset().union(*(made_of.get(m, set()) for m in known))
 
 
+def _fistula(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+    size = s.facts.outline
+    rim = BARRIER_ACROSS.value / 2 - (min(size.radii) if size else 0)
+    out: frozenset[str] = frozenset()
+    for found in s.facts.findings.skin or ():
+        if found.kind is SkinKind.FISTULA:
+            far = found.inner_mm is not None and found.inner_mm - rim > FISTULA_CLEAR.value
+            aside = not any(hour in found.hours for hour in (2, 3, 4, 8, 9, 10))
+            out |= frozenset() if far else _convex(supplies) | (supplies & {"flat_firm"})
+            out |= frozenset() if far and aside else supplies & {"belt"}
+    return out
+
+
+def _irradiated(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+    """The field is not recorded: it may hold this skin. Only on sound skin, with nothing leaking,
+    may stay what is worn."""
+    if Condition.RADIOTHERAPY_ABDOMEN not in s.facts.findings.person.has:
+        return frozenset()
+    presses = _pressing(supplies) | (supplies & {"flat_firm"})
+    worn = s.facts.findings.system
+    if worn is None or not s.facts.works:
+        return presses
+    convex = _convex(supplies) if worn.profile is Profile.CONVEX else frozenset()
+    firm = worn.profile is Profile.FLAT and worn.flexibility is not Degree.MORE
+    flat = supplies & {"flat_firm"} if firm else frozenset()
+    belt = supplies & {"belt"} if Accessory.BELT in (worn.accessories or ()) else frozenset()
+    return presses - convex - flat - belt
+
+
 def _closed_on_urostomy(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
     urine = s.facts.kind is StomaKind.UROSTOMY
     return supplies & {"closed"} if urine else frozenset()
@@ -128,6 +157,20 @@ RULES: Final = (
         "No convexity with prolapse, no firm convexity with a hernia.",
         ("common_practice", "complicationsreview"),
         _prolapse_and_hernia,
+    ),
+    Never(
+        "fistula",
+        "No convexity, plate or belt over a fistula or within 10 mm of it; where it lies is not "
+        "known: as near.",
+        ("design_value",),
+        _fistula,
+    ),
+    Never(
+        "irradiated",
+        "No convexity, plate or belt on irradiated skin; what is worn on sound skin may stay "
+        "while it works.",
+        ("common_practice", "from_memory", "design_value"),
+        _irradiated,
     ),
     Never(
         "antifungal",

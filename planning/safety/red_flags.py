@@ -7,18 +7,35 @@ from typing import Final
 
 from planning.derive import Facts
 from planning.plan import RedFlag, Urgency
-from planning.safety import flags_course, flags_output, flags_skin, flags_stoma
+from planning.safety import (
+    flags_bleeding,
+    flags_blockage,
+    flags_colour,
+    flags_course,
+    flags_illness,
+    flags_output,
+    flags_skin,
+    flags_stoma,
+    flags_urine,
+)
 from planning.safety.flag import FlagRule
 
 RULES: Final[tuple[FlagRule, ...]] = (
+    *flags_colour.RULES,
+    *flags_bleeding.RULES,
     *flags_stoma.RULES,
+    *flags_illness.RULES,
+    *flags_blockage.RULES,
+    *flags_urine.RULES,
     *flags_output.RULES,
     *flags_skin.RULES,
     *flags_course.RULES,
 )
 _WITHIN: Final = {rule.key: rule.within for rule in RULES}
 #: A dark prolapse is one finding, whether it is told from the colour or from the prolapse.
-_OF_THE_STOMA: Final = frozenset({"measurement.colour", "measurement.prolapse"})
+_OF_THE_STOMA: Final = frozenset(
+    {"measurement.colour", "measurement.turgor", "measurement.prolapse"}
+)
 
 
 def red_flags(facts: Facts) -> tuple[RedFlag, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from planning.findings import Material
 from planning.plan import Reason
 from planning.situation import Situation
-from planning.sources import PRACTICE
+from planning.sources import DESIGN, PRACTICE
 from planning.supplies.catalogue import CONVEX, FLAT, LAST_RESORT, SUPPLIES, Supply
 from planning.supplies.hazards import Hazard, Stay, in_force
 from planning.supplies.trials import hurt, too_strong
@@ -16,6 +16,13 @@ SUSPECTED = Reason(
     "It is under suspicion of harming this skin: leave it off for two or three changes and "
     "change nothing else that touches the skin but what is named here.",
     ("hightech", PRACTICE),
+    "skin",
+)
+#: The same where latex may be the cause: it is not tried again at home.
+SUSPECTED_LATEX = Reason(
+    "It lies where the skin reacts, and rubber latex may be the cause: it stays off, and is not "
+    "tried again at home.",
+    (PRACTICE, DESIGN),
     "skin",
 )
 #: Why what presses as much as something that injured is left out.
@@ -40,8 +47,8 @@ def barred(situation: Situation, worn: Worn) -> dict[str, tuple[Reason, ...]]:
             if key in active and not _may_stay(active[key], supply, situation, worn)
         ]
         reasons += [_sensitised(m) for m in sorted(supply.materials & known)]
-        if situation.suspected in supply.materials:
-            reasons.append(SUSPECTED)
+        if situation.left_off & supply.materials:
+            reasons.append(SUSPECTED_LATEX if Material.LATEX in supply.materials else SUSPECTED)
         if supply.key in harmed and supply.key != LAST_RESORT:
             reasons.append(Reason("It hurt this person before.", (PRACTICE,)))
         if supply.key in stronger:

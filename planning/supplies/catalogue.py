@@ -84,9 +84,19 @@ _NO_CONVEX: Final = (
     "early",
     "surgery_date_unknown",
     "bulge",
+    "fistula",
+    "radiation",
 )
 _NO_FIRM: Final = (*_NO_CONVEX, "early_firm", "bulge_firm")
-_NO_PLATE: Final = ("varices", "pyoderma", "pressure_injury", "prolapse", "bulge_firm", "radiation")
+_NO_PLATE: Final = (
+    "varices",
+    "pyoderma",
+    "pressure_injury",
+    "prolapse",
+    "bulge_firm",
+    "fistula",
+    "radiation",
+)
 
 
 def _convex(depth: str, lift: float, press: int, *, firm: bool) -> Supply:
@@ -231,7 +241,8 @@ _SUPPORT: Final = (
            "ostomy belt, level with the stoma", "belt",
            provides={"hold_snug": ANY},
            hazards=("varices", "pyoderma", "ulcer", "pressure_injury", "malignancy", "ischaemia",
-                    "infection", "prolapse", "separation", "raw_belt_line", "bulge_belt"),
+                    "infection", "prolapse", "separation", "raw_belt_line", "bulge_belt",
+                    "fistula_belt", "radiation"),
            materials=frozenset({Material.LATEX}), hands=1, press=1,
            sources=("complicationsreview", "pressure2007")),
     Supply("support_garment", Slot.GARMENT, ItemKind.SUPPORT,

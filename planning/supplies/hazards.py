@@ -12,14 +12,15 @@ from enum import StrEnum
 from typing import Final
 
 from planning.clock import ClockHours
-from planning.derive import BROKEN
+from planning.derive import BROKEN, fistula_at_barrier
 from planning.findings import Colour, Condition, SkinKind, StomaKind
+from planning.geometry.barrier import BELT_LINE
 from planning.height import Height
 from planning.plan import Reason
 from planning.situation import Situation
 from planning.sources import DESIGN, MEMORY, PRACTICE
 from planning.supplies.opening_kind import pre_cut_barred
-from planning.thresholds import EARLY_DAYS
+from planning.thresholds import EARLY_DAYS, FISTULA_CLEAR
 
 #: A belt lies over the skin from here outwards, at these hours (design values).
 _BELT_FROM_MM: Final = 40.0
@@ -93,6 +94,26 @@ def _dark(s: Situation) -> bool:
     return s.facts.findings.measurement.colour in dark
 
 
+def _fistula(s: Situation) -> bool:
+    return fistula_at_barrier(s.facts)
+
+
+def _fistula_belt(s: Situation) -> bool:
+    """A belt presses the whole barrier down, and further out the skin along its line."""
+    return _fistula(s) or bool(s.facts.hours_of(SkinKind.FISTULA) & BELT_LINE)
+
+
+def _irradiated(s: Situation) -> bool:
+    """Any radiotherapy of the abdomen on record, whatever the skin looks like today.
+
+    Neither the field nor its dates are recorded, so the skin at the stoma may lie in it; irradiated
+    skin that looks sound can still be thin. Nothing that presses is therefore begun. What is worn
+    stays only while the system works, which asks for skin that was looked at and found sound: with
+    any damage, with skin not recorded, or with a leak it has to go.
+    """
+    return bool(s.facts.has(Condition.RADIOTHERAPY_ABDOMEN))
+
+
 _ALL: Final = (
     Hazard("varices", "known or suspected varices (liver disease included)",
            ("complicationsreview", "white", MEMORY), _varices),
@@ -130,8 +151,14 @@ _ALL: Final = (
            lambda s: bool(s.facts.separated)
            and not s.facts.history.specialist_convexity_assessment),
     Hazard("raw_belt_line", "raw skin under it", ("complicationsreview",), _raw_belt_line),
-    Hazard("radiation", "irradiated skin", (MEMORY,), lambda s: s.likely("radiation"),
-           stay=Stay.WHILE_IT_WORKS),
+    Hazard("fistula",
+           f"a fistula under the barrier or within {FISTULA_CLEAR.value:g} mm of it, or with one "
+           "whose distance from the stoma is not recorded", (DESIGN,), _fistula),
+    Hazard("fistula_belt",
+           "a fistula under the belt, under the barrier that it presses down, or whose distance "
+           "from the stoma is not recorded", (DESIGN,), _fistula_belt),
+    Hazard("radiation", "radiotherapy of the abdomen on record: irradiated skin bears no pressure",
+           (PRACTICE, MEMORY, DESIGN), _irradiated, stay=Stay.WHILE_IT_WORKS),
     Hazard("deep_gap", "a gap between stoma and skin", (PRACTICE,),
            lambda s: bool(s.facts.separated)),
     Hazard("dry_skin", "dry skin: powder is not for prevention", ("crusting",), _dry_skin,

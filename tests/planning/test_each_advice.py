@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -35,6 +36,12 @@ REACTION = {
     "skin": (seen(SkinKind.ERYTHEMA, ALL, outer_mm=40.0, product_outline=True),),
     "accessories": frozenset({Accessory.PROTECTANT}),
 }
+BELT = frozenset({Accessory.BELT})
+#: A frame at the outline of a usual barrier, and weals at a belt's line far beyond it.
+FRAME = seen(SkinKind.ERYTHEMA, ALL, inner_mm=28.0, outer_mm=36.0, product_outline=True)
+WEALS = seen(
+    SkinKind.ERYTHEMA, ClockHours.of(3, 9), inner_mm=110.0, outer_mm=130.0, product_outline=True
+)
 FLUSH = {"protrusion_mm": 0.0, "leak": LOW}
 
 
@@ -55,6 +62,9 @@ ROWS: list[tuple[str, Changes, Changes]] = [
     ("wear_as_now", {**leaked(7, 5.0), **HAIRS}, {**leaked(8, 5.0), **HAIRS}),
     ("early_leak_cause", {**leaked(8, 1.5), **HAIRS}, {**leaked(8, 5.0), **HAIRS}),
     ("patch_test", REACTION, {**REACTION, "leak": LOW}),
+    ("no_tape", {"skin": (FRAME,)}, {"skin": (replace(FRAME, inner_mm=0.0),)}),
+    ("latex_clinic", {"skin": (WEALS,), "accessories": BELT}, {"skin": (WEALS,)}),
+    ("look_for_product", {"skin": (WEALS,)}, {"skin": (WEALS,), "accessories": BELT}),
     ("no_creams", {"skin": (seen(SkinKind.ERYTHEMA),)}, {"skin": ()}),
     ("trim_hair", {"skin": (seen(SkinKind.HAIR_PUSTULES),)}, {"skin": ()}),
     ("gentle_peel", {"skin": (seen(SkinKind.STRIPPING, outer_mm=20.0),)}, {"skin": (raw(),)}),
@@ -62,7 +72,10 @@ ROWS: list[tuple[str, Changes, Changes]] = [
     ("urine_acid", CRYSTALS, {**CRYSTALS, "urine_signs": frozenset({UrineSign.STRONG_ODOUR})}),
     ("granuloma_review", {"skin": (seen(SkinKind.GRANULOMA),)},
      {"skin": (seen(SkinKind.HARD_LUMP),)}),
+    ("cut_for_both", {"skin": (seen(SkinKind.FISTULA, inner_mm=45.0, outer_mm=50.0),)},
+     {"skin": (seen(SkinKind.FISTULA, inner_mm=46.0, outer_mm=50.0),)}),
     ("support_fitting", {**BULGE, "leak": LOW}, {"bulges": (), "leak": LOW}),
+    ("support_fitting", {**BULGE, "leak": LOW}, {**BULGE, "leak": LOW, "person": LIVER}),
     ("support_cough", {**BULGE, "leak": LOW}, {"bulges": (), "leak": LOW}),
     ("cut_ahead", {"person": WEAK, "leak": LOW}, {"leak": LOW}),
     ("fluids", {"volume_ml_24h": 1000.0}, {"volume_ml_24h": 999.0}),

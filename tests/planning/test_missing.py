@@ -74,6 +74,8 @@ ROWS: list[tuple[str, Changes, Changes]] = [
     ("output.present:little_urine", {}, ASKED),
     ("output.present:dizzy_on_standing", {}, {"kind": StomaKind.COLOSTOMY}),
     ("output.present:loin_pain", URO, {}),
+    ("skin[].inner_mm", {"skin": (seen(SkinKind.FISTULA, inner_mm=None),)},
+     {"skin": (seen(SkinKind.FISTULA),)}),
     ("person.sensitivities", {"person": Person()}, {"person": KNOWN}),
     ("person.has", {}, {"person": KNOWN}),
 ]  # fmt: skip
@@ -99,17 +101,21 @@ def test_every_question_has_its_example() -> None:
 @pytest.mark.parametrize(
     ("how", "urgency"),
     [
-        ({"moist": True}, Urgency.SAME_DAY),
-        ({"moist": None}, Urgency.SAME_DAY),
+        ({"moist": True}, Urgency.DAYS),
+        ({"moist": None}, Urgency.DAYS),
+        ({"moist": True, "product_outline": None}, Urgency.SAME_DAY),
         ({"moist": False, "enlarging": True}, Urgency.SAME_DAY),
-        ({"moist": False, "enlarging": False}, Urgency.DAYS),
-        ({"moist": False, "enlarging": None}, Urgency.DAYS),
+        ({"moist": False, "enlarging": False}, Urgency.TWO_WEEKS),
+        ({"moist": False, "enlarging": None}, Urgency.TWO_WEEKS),
+        ({"moist": False, "product_outline": None}, Urgency.DAYS),
     ],
 )
-def test_papules_that_stay_dry_and_small_wait_some_days(how: Changes, urgency: Urgency) -> None:
-    """Blistering or spreading reactions are seen the same day (common practice). Papules are a
-    usual sign of contact allergy and are recorded with blisters: what is not recorded counts as
-    the worse of the two, and is asked for."""
-    reaction = seen(SkinKind.BLISTERS, ALL, product_outline=True, **how)
+def test_blisters_inside_one_outline_wait_and_what_is_not_recorded_waits_less(
+    how: Changes, urgency: Urgency
+) -> None:
+    """Small and dry inside the outline two weeks, weeping some days, spreading today (design
+    values). Papules are a usual sign of contact allergy and are recorded with blisters: whether
+    they weep not recorded counts as the worse of the two, and is asked for."""
+    reaction = seen(SkinKind.BLISTERS, ALL, **{"product_outline": True, **how})
     flags = {f.key: f.urgency for f in situation(well(skin=(reaction,))).flags}
     assert flags["blistering"] is urgency

@@ -95,8 +95,11 @@ UNCOMPLICATED = list(
 
 
 def test_every_uncomplicated_stoma_is_left_alone() -> None:
-    """Sound skin, an intact barrier and a fitting opening: whatever the height and the day."""
+    """Sound skin, an intact barrier and a fitting opening: whatever the height and the day, but
+    for a stoma that sinks soon after surgery."""
     for kind, height, days, output in UNCOMPLICATED:
+        if height < 0 and days <= 30:
+            continue
         made = make(
             well(kind=kind, protrusion_mm=height, days_since_surgery=days, output=output),
             History(),

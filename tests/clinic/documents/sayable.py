@@ -93,6 +93,7 @@ def planner() -> Iterator[Key]:
         yield from ([(AFTER, danger.then)] if danger.then else [])
     told = [step.patient for step in STEPS]
     flags = [rule.patient_text for rule in red_flags.RULES if rule.patient_text]
+    flags += [text for rule in red_flags.RULES for text in rule.told_at.values()]
     # And what is left where a higher urgency stands on the page.
     told += [*flags, *(without_later(flag, level) for flag in flags for level in Urgency)]
     # A step as plans signed earlier hold it.
@@ -110,7 +111,7 @@ def planner() -> Iterator[Key]:
 
 def recommended() -> Iterator[str]:
     """Patient texts written where recommendations are made, told by what they are passed as."""
-    for name in ("advice", "refer", "words", "supplies"):
+    for name in ("advice", "contact", "support", "refer", "words", "supplies"):
         path = ROOT / "planning" / "recommendations" / f"{name}.py"
         yield from _patient_texts(ast.parse(path.read_text()))
     yield from _patient_texts(ast.parse((ROOT / "planning" / "leave_alone.py").read_text()))

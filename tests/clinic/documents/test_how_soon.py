@@ -28,7 +28,10 @@ def blistering(*, moist: bool) -> Findings:
 
 @pytest.mark.parametrize(
     ("moist", "soon"),
-    [(True, "You need to be seen today"), (False, "You need to be seen within 3 days")],
+    [
+        (True, "You need to be seen within 3 days"),
+        (False, "You need to be seen within 2 weeks"),
+    ],
 )
 def test_blisters_say_on_paper_how_soon(
     monkeypatch: pytest.MonkeyPatch, moist: bool, soon: str

@@ -91,7 +91,7 @@ def test_the_highest_alone_says_how_soon(monkeypatch: pytest.MonkeyPatch, langua
 def test_over_every_pair_of_flags(language: str) -> None:
     """As the planner words them, the first of a pair the more urgent."""
     made = made_visits.assessed()
-    told = [rule.patient_text for rule in RULES if rule.patient_text]
+    told = [text for rule in RULES for text in (rule.patient_text, *rule.told_at.values()) if text]
     for high, low in combinations((Urgency.SAME_DAY, Urgency.DAYS, Urgency.TWO_WEEKS), 2):
         for text in told:
             raised = (flag(high, "You have a sore.", "high"), flag(low, text, "low"))

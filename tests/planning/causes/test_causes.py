@@ -156,23 +156,6 @@ def test_allergy_is_never_concluded_beside_a_leak() -> None:
     assert situation(well(skin=(itching,), leak=LOW, accessories=FILM)).suspected is None
 
 
-@pytest.mark.parametrize(
-    ("worn", "outer", "suspect"),
-    [
-        ({Accessory.PROTECTANT, Accessory.PASTE}, 40.0, Material.PROTECTANT),
-        ({Accessory.PROTECTANT, Accessory.PASTE}, 12.0, Material.PASTE),
-        ({Accessory.ADHESIVE_REMOVER}, 40.0, Material.ADHESIVE_REMOVER),
-        (set(), 40.0, Material.BARRIER_ADHESIVE),
-    ],
-)
-def test_the_product_whose_place_it_copies_is_suspected_first(
-    worn: set[Accessory], outer: float, suspect: Material
-) -> None:
-    reaction = seen(SkinKind.ERYTHEMA, ALL, outer_mm=outer, product_outline=True)
-    found = well(skin=(reaction,), accessories=frozenset(worn))
-    assert situation(found).suspected is suspect
-
-
 def test_level_leak_causes_are_not_called_alternatives() -> None:
     found = leaking(protrusion_mm=0.0, creases=(Crease(LOW),))
     assert situation(found).causes.cannot_tell_apart == ()

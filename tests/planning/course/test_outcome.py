@@ -173,6 +173,14 @@ def test_the_product_under_suspicion_of_a_contact_reaction_is_blamed() -> None:
     assert hurt_by(plan, [visit(14, itching)]) == {"protectant"}
 
 
+def test_weals_under_a_planned_belt_are_blamed_on_the_belt_alone() -> None:
+    sides = ClockHours.of(3, 9)
+    weals = raw(sides, kind=SkinKind.ERYTHEMA, inner_mm=115.0, outer_mm=125.0, moist=None)
+    later = well(skin=(weals,), accessories=frozenset({Accessory.BELT, Accessory.PROTECTANT}))
+    plan = visit(0, supplies=frozenset({"protectant", "belt", "flat_flexible"}))
+    assert hurt_by(plan, [visit(14, later)]) == {"belt"}
+
+
 def test_sound_skin_hurts_nobody() -> None:
     assert hurt_by(visit(0, supplies=PRESSED), [visit(7, well()), visit(14, leaking())]) == set()
 

@@ -38,8 +38,7 @@ def test_irradiated_skin_bends_before_a_firm_dome() -> None:
     plan = recommend(leaking(protrusion_mm=-6.0, person=IRRADIATED))
     assert "flexible_surface" in keys(plan)
     assert "firm_dome" not in keys(plan)
-    assert "can injure" in because(plan, "flexible_surface")
-    assert not any(key.startswith("firm_convex") for key in plan.supplies)
+    assert not any("_convex_" in key for key in plan.supplies)
 
 
 @pytest.mark.parametrize(

@@ -25,6 +25,7 @@ from planning.findings import (
     StomaKind,
     Symptom,
     Turgor,
+    UrineSign,
     WearEpisode,
 )
 from planning.plan import Urgency
@@ -35,6 +36,9 @@ E, S, D, W = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.DAYS, Urgency.TWO_WEEK
 COLO, URO = {"kind": StomaKind.COLOSTOMY}, {"kind": StomaKind.UROSTOMY}
 LIVER = Person(has=frozenset({Condition.LIVER_DISEASE}))
 IBD = Person(has=frozenset({Condition.INFLAMMATORY_BOWEL_DISEASE}))
+THINNER = Person(has=frozenset({Condition.ANTICOAGULANT}))
+WEAK = Person(has=frozenset({Condition.IMMUNOSUPPRESSED}))
+BLOOD = frozenset({UrineSign.BLOOD})
 RAYS = Person(has=frozenset({Condition.RADIOTHERAPY_ABDOMEN}))
 
 
@@ -65,7 +69,18 @@ ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
     ("dusky", {"colour": Colour.DUSKY}, S),
     ("dusky", {"colour": Colour.DUSKY, "pain_0_10": 3}, E),
     ("dusky", {"colour": Colour.DUSKY, "days_since_surgery": 7}, E),
-    ("dusky", {"colour": Colour.DUSKY, "days_since_surgery": 8}, S),
+    ("dusky", {"colour": Colour.DUSKY, "days_since_surgery": 30}, E),
+    ("dusky", {"colour": Colour.DUSKY, "days_since_surgery": 31}, S),
+    ("dusky", {"colour": Colour.DUSKY, "turgor": None}, E),
+    ("lifeless", {"turgor": Turgor.DRY}, S),
+    ("lifeless", {"turgor": Turgor.MOIST_SOFT}, None),
+    ("slough", {"colour": Colour.YELLOW_SLOUGH}, D),
+    ("slough", {"colour": Colour.PINK_RED}, None),
+    ("sunken", {"protrusion_mm": -5.0, "days_since_surgery": 30}, S),
+    ("sunken", {"protrusion_mm": -4.5, "days_since_surgery": 30}, None),
+    ("sunken", {"protrusion_mm": -5.0, "days_since_surgery": 31}, None),
+    ("unseen", {"colour": None, "days_since_surgery": 7}, S),
+    ("unseen", {"colour": None, "days_since_surgery": 8}, None),
     ("dusky", {"colour": Colour.PINK_RED}, None),
     # 3: pale
     ("pale", {"colour": Colour.PALE}, S),
@@ -79,8 +94,17 @@ ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
     ("variceal_bleed", {"bleeding": Bleeding.NONE, "person": LIVER}, None),
     ("variceal_bleed", {"bleeding": Bleeding.OOZE_AT_JUNCTION}, None),
     ("blood_in_output", {"bleeding": Bleeding.SEVERAL_EMPTIES}, S),
+    ("blood_in_output", {"bleeding": Bleeding.FROM_LUMEN, "person": THINNER}, E),
+    ("oozing", {"bleeding": Bleeding.OOZE_AT_JUNCTION}, S),
+    ("oozing", {"bleeding": Bleeding.OOZE_AT_JUNCTION, "person": THINNER}, E),
+    ("oozing", {"bleeding": Bleeding.OOZE_AT_JUNCTION, "person": LIVER}, None),
+    ("contact_on_anticoagulant", {"bleeding": Bleeding.ON_WIPING, "person": THINNER}, S),
+    ("contact_on_anticoagulant", {"bleeding": Bleeding.ON_WIPING}, None),
     # 7: prolapse
     ("prolapse_trapped", prolapse(), None),
+    ("prolapse_unasked", prolapse(), None),
+    ("prolapse_unasked", prolapse(painful=None), S),
+    ("prolapse_unasked", prolapse(reducible=None), S),
     ("prolapse_trapped", prolapse(reducible=False), E),
     ("prolapse_trapped", prolapse(painful=True), E),
     ("prolapse_trapped", {**prolapse(), "colour": Colour.DUSKY}, E),
@@ -88,19 +112,27 @@ ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
     # 8: hernia
     ("hernia_trapped", bulge(reducible=False, painful=True), E),
     ("hernia_trapped", {**bulge(painful=True), **feels(Symptom.VOMITING)}, E),
-    ("hernia_trapped", bulge(painful=True), S),
-    ("hernia_trapped", bulge(reducible=True, painful=True), None),
-    ("hernia_trapped", bulge(reducible=False, painful=False), None),
+    ("hernia_trapped", bulge(painful=True), E),
+    ("hernia_trapped", bulge(reducible=True, painful=True), S),
+    ("hernia_trapped", bulge(reducible=True, painful=False), None),
+    ("hernia_trapped", bulge(reducible=False, painful=False), S),
+    ("hernia_trapped", {**bulge(reducible=True), "hours_without_output": 4.0}, E),
+    ("hernia_trapped", {**bulge(reducible=True), "hours_without_output": 3.9}, None),
     # 9, 10: ileostomy
     ("blocked_ileostomy", {"hours_without_output": 4.0, **feels(Symptom.SEVERE_CRAMPS)}, E),
-    ("blocked_ileostomy", {"hours_without_output": 3.9, **feels(Symptom.SEVERE_CRAMPS)}, None),
+    ("blocked_ileostomy", {"hours_without_output": 3.9, **feels(Symptom.SEVERE_CRAMPS)}, S),
+    ("blocked_ileostomy", {"hours_without_output": 23.9}, S),
+    ("blocked_ileostomy", {"hours_without_output": 24.0}, E),
     ("blocked_ileostomy", {"hours_without_output": 4.0, **feels(Symptom.NAUSEA)}, S),
     ("blocked_ileostomy", {"hours_without_output": 5.9}, None),
     ("blocked_ileostomy", {"hours_without_output": 6.0}, S),
     # 11: colostomy
     ("blocked_colostomy", {**COLO, "hours_without_output": 24.0, **feels(Symptom.VOMITING)}, E),
-    ("blocked_colostomy", {**COLO, "hours_without_output": 23.0, **feels(Symptom.VOMITING)}, None),
-    ("blocked_colostomy", {**COLO, "hours_without_output": 72.0}, D),
+    ("blocked_colostomy", {**COLO, "hours_without_output": 23.0, **feels(Symptom.VOMITING)}, S),
+    ("blocked_colostomy", {**COLO, "hours_without_output": 23.0, **feels(Symptom.NAUSEA)}, D),
+    ("blocked_beside_urostomy", {**URO, **feels(Symptom.SWOLLEN_ABDOMEN)}, S),
+    ("blocked_beside_urostomy", {**URO, "hours_without_output": 24.0}, None),
+    ("blocked_colostomy", {**COLO, "hours_without_output": 72.0}, S),
     ("blocked_colostomy", {**COLO, "hours_without_output": 71.0}, None),
     # 12, 13, 14: urostomy
     ("no_urine", {**URO, "hours_without_output": 4.0}, E),
@@ -109,6 +141,30 @@ ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
     ("no_urine", {**URO, "hours_without_output": 2.0, **feels(Symptom.LOIN_PAIN)}, E),
     ("urine_infection", {**URO, **feels(Symptom.FEVER)}, E),
     ("urine_infection", feels(Symptom.FEVER), None),
+    ("little_urine", {**URO, "volume_ml_24h": 399.0}, S),
+    ("little_urine", {**URO, "volume_ml_24h": 400.0}, None),
+    ("little_urine", {**URO, "volume_ml_24h": 0.0}, E),
+    ("little_urine", {"volume_ml_24h": 0.0}, None),
+    ("blood_in_urine", {**URO, "urine_signs": BLOOD}, S),
+    ("blood_in_urine", {**URO, "urine_signs": BLOOD, **feels(Symptom.FAINTNESS)}, E),
+    ("blood_in_urine", {**URO, "urine_signs": frozenset()}, None),
+    ("unwell_with_urostomy", {**URO, **feels(Symptom.NAUSEA)}, S),
+    ("unwell_with_urostomy", feels(Symptom.NAUSEA), None),
+    # fever, pain
+    ("fever", feels(Symptom.FEVER), S),
+    ("fever", {**feels(Symptom.FEVER), "days_since_surgery": 30}, None),
+    ("fever_after_surgery", {**feels(Symptom.FEVER), "days_since_surgery": 30}, S),
+    ("fever_after_surgery", {**feels(Symptom.FEVER), "days_since_surgery": 31}, None),
+    ("fever_weak_defences", {**feels(Symptom.FEVER), "person": WEAK}, E),
+    ("fever_weak_defences", {"person": WEAK}, None),
+    ("pain", {"pain_0_10": 3}, None),
+    ("pain", {"pain_0_10": 4}, D),
+    ("pain", {"pain_0_10": 6}, D),
+    ("pain", {"pain_0_10": 7}, S),
+    ("pain", {"pain_0_10": 6, "skin": (raw(),)}, None),
+    ("pain", {"pain_0_10": 7, "skin": (raw(),)}, D),
+    ("loin_pain", feels(Symptom.LOIN_PAIN), D),
+    ("loin_pain", {**URO, **feels(Symptom.LOIN_PAIN)}, None),
     # 15, 16, 17: high output
     ("high_output", {"volume_ml_24h": 999.0}, None),
     ("high_output", {"volume_ml_24h": 1000.0}, S),
@@ -126,6 +182,9 @@ ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
     ("separation_deep", gap(base_visible=False), S),
     ("separation_deep", {**gap(effluent_under_skin=True), **feels(Symptom.FEVER)}, E),
     ("separation_deep", gap(base_visible=True), None),
+    ("separation_deep", gap(depth_mm=20.0), None),
+    ("separation_deep", gap(depth_mm=20.5), S),
+    ("separation_deep", {**gap(base_visible=True), "days_since_surgery": 30}, S),
     ("separation", gap(base_visible=True), D),
     # 20: pyoderma
     ("pyoderma", {"skin": (seen(SkinKind.UNDERMINED_ULCER),)}, D),
@@ -164,7 +223,13 @@ ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
     # 27: severe reaction
     ("anaphylaxis", feels(Symptom.FACE_SWELLING_OR_WHEEZE), E),
     # and the same-day rows of the management table
-    ("blistering", {"skin": (seen(SkinKind.BLISTERS, product_outline=True),)}, S),
+    ("blistering", {"skin": (seen(SkinKind.BLISTERS, product_outline=True),)}, D),
+    ("blistering", {"skin": (seen(SkinKind.BLISTERS, ALL),)}, S),
+    (
+        "blistering",
+        {"skin": (seen(SkinKind.BLISTERS, product_outline=True),), **feels(Symptom.FEVER)},
+        S,
+    ),
     ("blistering", {"skin": (seen(SkinKind.ERYTHEMA, product_outline=True),)}, None),
     ("veins", {"skin": (seen(SkinKind.DILATED_VEINS),)}, D),
     ("fistula", {"skin": (seen(SkinKind.FISTULA),)}, D),
@@ -180,12 +245,15 @@ def test_row(key: str, changes: dict[str, Any], urgency: Urgency | None) -> None
 
 # --- one finding calls one person once ---------------------------------------------------------
 TWICE: list[tuple[dict[str, Any], dict[str, tuple[str, ...]]]] = [
-    ({"colour": Colour.DUSKY, "turgor": Turgor.COLD}, {"necrosis": ("dusky",)}),
+    (
+        {"colour": Colour.DUSKY, "turgor": Turgor.COLD},
+        {"necrosis": ("dusky", "lifeless")},
+    ),
     ({**prolapse(), "colour": Colour.DUSKY}, {"prolapse_trapped": ("dusky",)}),
     ({**prolapse(), "colour": Colour.BLACK_BROWN_GREY}, {"prolapse_trapped": ("necrosis",)}),
     (
         {**prolapse(), "colour": Colour.PURPLE, "turgor": Turgor.HARD},
-        {"prolapse_trapped": ("necrosis", "dusky")},
+        {"prolapse_trapped": ("necrosis", "dusky", "lifeless")},
     ),
     (gap(ALL), {"separation_deep": ("separation",)}),
     (
@@ -285,7 +353,9 @@ def test_more_severe_findings_never_lower_the_urgency(worse: dict[str, Any]) -> 
 
 
 def worsened(start: Findings, worse: dict[str, Any]) -> Findings:
-    """``start`` with one danger more."""
+    """``start`` with one danger more; much urine is none."""
+    if "volume_ml_24h" in worse and start.stoma.kind is StomaKind.UROSTOMY:
+        return start
     skin = worse.get("skin")
     return _changed(start, {"skin": (start.skin or ()) + skin} if skin else worse)
 

@@ -35,6 +35,7 @@ BULGE = (Bulge(ClockHours.of(3), 15.0, 60.0, True, False),)
 APART = (Separation(LOW, 5.0, True, False),)
 OUT = (Prolapse(30.0, True, False),)
 SIDE = ClockHours.of(3)
+TOP = ClockHours.of(12)
 URO, COLO = StomaKind.UROSTOMY, StomaKind.COLOSTOMY
 ASSESSED = History(specialist_convexity_assessment=True)
 REASON = History(convexity_reason="Leaks without it.")
@@ -42,6 +43,13 @@ AGREED = History(prescriber_agreed_antifungal=True)
 STABLE = History(previous=(well(days_since_surgery=380),))
 
 Changes = dict[str, Any]
+
+
+def hole(start: float | None, hours: ClockHours) -> Changes:
+    """A fistula that begins ``start`` mm from the stoma. A usual barrier ends 35.8 mm from it."""
+    end = None if start is None else start + 5.0
+    return {"skin": (seen(SkinKind.FISTULA, hours, inner_mm=start, outer_mm=end),)}
+
 
 #: Hazard, findings that make it real, near findings that do not (with their history), one supply
 #: that it bars.
@@ -119,6 +127,10 @@ EACH: list[tuple[str, Changes, Changes, History, str]] = [
         History(),
         "belt",
     ),
+    ("fistula", hole(45.0, TOP), hole(46.0, TOP), History(), "soft_convex_shallow"),
+    ("fistula", hole(None, TOP), hole(46.0, SIDE), History(), "flat_firm"),
+    ("fistula_belt", hole(46.0, SIDE), hole(46.0, TOP), History(), "belt"),
+    ("fistula_belt", hole(None, TOP), hole(120.0, TOP), History(), "belt"),
     (
         "radiation",
         {"person": IRRADIATED, "skin": (seen(SkinKind.ERYTHEMA),)},
@@ -126,6 +138,7 @@ EACH: list[tuple[str, Changes, Changes, History, str]] = [
         History(),
         "flat_firm",
     ),
+    ("radiation", {"person": IRRADIATED, "leak": LOW}, {"leak": LOW}, History(), "belt"),
     ("deep_gap", {"junction": APART}, {"junction": None}, History(), "paste"),
     ("dry_skin", {"skin": (seen(SkinKind.ERYTHEMA),)}, {"skin": (raw(),)}, History(), "powder"),
     (
@@ -164,6 +177,12 @@ STAYING: list[tuple[str, str, Changes]] = [
     ("liquid", "closed", {"pouch": PouchKind.CLOSED}),
     ("bulge_belt", "belt", {"bulges": BULGE, "accessories": frozenset({Accessory.BELT})}),
     ("pre_cut", "pre_cut", {"opening_kind": OpeningKind.PRE_CUT}),
+    ("radiation", "belt", {"person": IRRADIATED, "accessories": frozenset({Accessory.BELT})}),
+    (
+        "radiation",
+        "soft_convex_shallow",
+        {"person": IRRADIATED, "profile": Profile.CONVEX, "flexibility": None},
+    ),
     (
         "surgery_date_unknown",
         "soft_convex_shallow",

@@ -1,0 +1,78 @@
+"""What follows from a product under suspicion, and where no product on record explains the skin."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planning.causes.products import untouched
+from planning.findings import Material
+from planning.plan import Change, ItemKind, Reason, Recommendation
+from planning.situation import Situation
+from planning.sources import DESIGN, PRACTICE
+
+_LATEX = Reason(
+    "Belts and garments often hold rubber latex; weals within minutes to hours mean contact "
+    "urticaria, and rubber latex cross-reacts with chestnut, banana and avocado.",
+    ("latexfood2000", DESIGN),
+    "skin",
+)
+
+
+def contact_advice(situation: Situation) -> Iterator[Recommendation]:
+    """What to do about products that the skin may react to."""
+    suspect = situation.suspected
+    if suspect is Material.TAPE:
+        yield _tip(
+            "no_tape",
+            "Suspected: the tape border. The same barrier without it, and no other tape on this "
+            "skin; where the barrier has none, look for what else ends there",
+            None,
+            (Reason("The reaction is a frame at the edge of the barrier.", (PRACTICE,), "skin"),),
+            ItemKind.TEACH,
+        )
+    if suspect is not None and suspect is not Material.LATEX:
+        yield _patch_test()
+    if Material.LATEX in situation.left_off:
+        yield _tip(
+            "latex_clinic",
+            "Suspected: the belt or garment over this skin, and rubber latex in it. Nothing with "
+            "latex, in any garment and in gloves, until an allergy clinic has looked, within 2 "
+            "weeks; no test at home",
+            "Do not try the belt or support belt again at home. Use nothing with latex until a "
+            "doctor has checked.",
+            (_LATEX,),
+        )
+    if untouched(situation.facts):
+        yield _tip(
+            "look_for_product",
+            "Nothing on record as worn lies where this skin reacts: look for what does (pouch or "
+            "its cover, tape, clothing, wipes) and leave that off first; the barrier stays",
+            None,
+            (Reason("What does not touch the place is no suspect.", (DESIGN,), "skin"),),
+            ItemKind.TEACH,
+        )
+
+
+def _patch_test() -> Recommendation:
+    reason = Reason("The reaction lies where this product lies.", ("hightech", PRACTICE), "skin")
+    patch = Reason(
+        "Only a patch test with the person's own products tells allergy from irritation.",
+        ("contactderm", "landis2012"),
+    )
+    return _tip(
+        "patch_test",
+        "If it returns on re-exposure: dermatology, patch test with the person's own products; "
+        "never test at home after a severe reaction",
+        None,
+        (reason, patch),
+    )
+
+
+def _tip(
+    key: str,
+    text: str,
+    patient_text: str | None,
+    because: tuple[Reason, ...],
+    kind: ItemKind = ItemKind.REFER,
+) -> Recommendation:
+    return Recommendation(key, kind, Change.START, text, because, (), patient_text)

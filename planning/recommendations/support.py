@@ -1,0 +1,59 @@
+"""What to say about a bulge: a fitted garment where nothing forbids it, and how to spare it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from planning.findings import Material
+from planning.plan import Change, ItemKind, Reason, Recommendation
+from planning.situation import Situation
+from planning.sources import PRACTICE
+from planning.supplies.catalogue import SUPPLIES
+from planning.supplies.hazards import in_force
+from planning.supplies.trials import hurt
+
+_BULGE: Final = Reason("A bulge lies beside the stoma.", (PRACTICE, "nswocc"), "abdomen.bulges")
+#: A garment presses on the skin that a belt would press on; only the bulge bars a belt and calls
+#: for a garment (design value).
+_BARS: Final = frozenset(
+    {*SUPPLIES["belt"].hazards, *SUPPLIES["support_garment"].hazards} - {"bulge_belt"}
+)
+
+
+def support_advice(situation: Situation) -> Iterator[Recommendation]:
+    """For a bulge beside the stoma."""
+    if not situation.facts.bulging:
+        return
+    if _may_be_offered(situation):
+        yield _garment(latex=situation.keeps_off(Material.LATEX))
+    yield Recommendation(
+        key="support_cough",
+        kind=ItemKind.TEACH,
+        change=Change.START,
+        text="Avoid heavy lifting; support the abdomen when coughing",
+        because=(_BULGE,),
+        patient_text="Hold your belly when you cough. Do not lift heavy things.",
+    )
+
+
+def _may_be_offered(situation: Situation) -> bool:
+    barred = _BARS & set(in_force(situation))
+    return not barred and "support_garment" not in hurt(situation.facts.history)
+
+
+def _garment(*, latex: bool) -> Recommendation:
+    if latex:
+        what = "latex-free support garment"
+        plain = "Ask us about a latex-free support belt for the bulge. It is made to measure."
+    else:
+        what = "support garment"
+        plain = "Ask us about a support belt for the bulge. It is made to measure."
+    return Recommendation(
+        key="support_fitting",
+        kind=ItemKind.SUPPORT,
+        change=Change.START,
+        text=f"Offer a {what}: measured by a trained fitter, put on lying, off at night",
+        because=(_BULGE,),
+        patient_text=plain,
+    )

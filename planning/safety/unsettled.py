@@ -1,0 +1,62 @@
+"""What forbids saying "change nothing": anything about the person or the stoma that is not usual.
+
+A red flag forbids it too. These findings need no flag of their own, or leave a question open.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Final
+
+from planning.derive import Facts, still_shrinks
+from planning.findings import Bleeding, Colour, Condition, Oedema, Turgor
+from planning.safety.pain import pain_without_cause
+from planning.thresholds import PAIN_MODERATE
+
+
+def unsettled(facts: Facts) -> bool:
+    """A symptom, an unusual sign of the stoma, pain, unusual urine or an open danger question."""
+    return any(holds(facts) for holds in _SIGNS)
+
+
+def _symptom(facts: Facts) -> bool:
+    return bool(facts.findings.output.present)
+
+
+def _pain(facts: Facts) -> bool:
+    return pain_without_cause(facts) >= PAIN_MODERATE.value
+
+
+def _urine(facts: Facts) -> bool:
+    return bool(facts.findings.output.urine_signs)
+
+
+def _looks(facts: Facts) -> bool:
+    m = facts.findings.measurement
+    return m.colour not in (None, Colour.PINK_RED) or m.turgor not in (None, Turgor.MOIST_SOFT)
+
+
+def _swollen(facts: Facts) -> bool:
+    """A new stoma is swollen for some weeks; later, and whenever marked, it is not usual."""
+    oedema = facts.findings.measurement.oedema
+    if oedema is Oedema.MARKED:
+        return True
+    return oedema is Oedema.MILD and not still_shrinks(facts)
+
+
+def _bleeds(facts: Facts) -> bool:
+    """Contact bleeding is usual only where blood thinners and liver disease are excluded."""
+    bleeding = facts.findings.measurement.bleeding
+    if bleeding is Bleeding.ON_WIPING:
+        asked = (Condition.ANTICOAGULANT, Condition.LIVER_DISEASE)
+        return any(facts.has(condition) is not False for condition in asked)
+    return bleeding not in (None, Bleeding.NONE)
+
+
+def _hurt(facts: Facts) -> bool:
+    return bool(facts.separated or facts.findings.measurement.deep_cut)
+
+
+_SIGNS: Final[tuple[Callable[[Facts], bool], ...]] = (
+    _symptom, _pain, _urine, _looks, _swollen, _bleeds, _hurt,
+)  # fmt: skip

@@ -1,0 +1,224 @@
+"""Which product comes under suspicion: by where it touches and by the outline of the reaction."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from planning import History, Plan, recommend
+from planning.causes.products import contact_findings, suspects, worn_outside
+from planning.causes.touching import PRODUCTS, Place, extent
+from planning.clock import ClockHours
+from planning.findings import Accessory, Crease, Material, Person, SkinFinding, SkinKind
+from planning.plan import Change
+from planning.supplies.catalogue import SUPPLIES
+from planning.thresholds import BARRIER_ACROSS, PASTE_REACH
+from tests.planning.builders import ALL, LOW, seen, situation, well
+
+BELT_LINE = ClockHours.of(3, 9)
+A = Accessory
+M = Material
+#: From the edge of a stoma of 30 mm to the outline of a usual barrier.
+RIM = BARRIER_ACROSS.value / 2 - 15.0
+
+
+def rash(inner: float | None, outer: float | None, **changes: Any) -> SkinFinding:
+    """Redness all round, in the outline of a product."""
+    how = {"hours": ALL, "product_outline": True, **changes}
+    return seen(SkinKind.ERYTHEMA, inner_mm=inner, outer_mm=outer, **how)
+
+
+WEALS = rash(115.0, 125.0, hours=BELT_LINE, itch=True)
+
+
+def wearing(*accessories: Accessory, skin: tuple[SkinFinding, ...], **changes: Any) -> Any:
+    return well(skin=skin, accessories=frozenset(accessories), **changes)
+
+
+def changed(plan: Plan) -> dict[str, Change]:
+    return {r.key: r.change for r in plan.recommendations if r.key in SUPPLIES}
+
+
+def touched(found: Any) -> set[str]:
+    """Supplies that the plan stops, starts or changes."""
+    return {key for key, change in changed(recommend(found)).items() if change is not Change.KEEP}
+
+
+ORDER: list[tuple[set[Accessory], SkinFinding, list[Material]]] = [
+    # What has the outline comes first, and what is wet before the adhesive.
+    ({A.PROTECTANT, A.PASTE}, rash(0, 40), [M.PROTECTANT, M.PASTE, M.BARRIER_ADHESIVE]),
+    ({A.PROTECTANT, A.PASTE}, rash(0, 12), [M.PASTE, M.PROTECTANT, M.BARRIER_ADHESIVE]),
+    ({A.PROTECTANT, A.RING}, rash(0, 14), [M.RING, M.PROTECTANT, M.BARRIER_ADHESIVE]),
+    ({A.ADHESIVE_REMOVER}, rash(0, 40), [M.ADHESIVE_REMOVER, M.BARRIER_ADHESIVE]),
+    (set(), rash(0, 40), [M.BARRIER_ADHESIVE]),
+    # However wide the rash: what it begins under is not cleared by it.
+    ({A.PASTE}, rash(0, 17), [M.PASTE, M.BARRIER_ADHESIVE]),
+    ({A.PASTE}, rash(0, 25), [M.PASTE, M.BARRIER_ADHESIVE]),
+    ({A.PASTE}, rash(10, 60), [M.PASTE, M.BARRIER_ADHESIVE]),
+    ({A.PASTE}, rash(0, 60, product_outline=None), [M.PASTE, M.BARRIER_ADHESIVE]),
+    ({A.RING}, rash(0, 36), [M.BARRIER_ADHESIVE, M.RING]),
+    # What begins further out than the paste reaches does not touch it.
+    ({A.PASTE}, rash(16, 36), [M.BARRIER_ADHESIVE]),
+    ({A.PASTE, A.RING}, rash(15.5, 36), [M.PASTE, M.BARRIER_ADHESIVE, M.RING]),
+    # Where it begins or ends is not recorded: everything may touch it.
+    ({A.PASTE, A.PROTECTANT}, rash(None, 30), [M.PROTECTANT, M.PASTE, M.BARRIER_ADHESIVE]),
+    ({A.PASTE, A.RING}, rash(0, None), [M.PASTE, M.RING, M.BARRIER_ADHESIVE]),
+    ({A.PASTE, A.RING}, rash(None, None), [M.PASTE, M.RING, M.BARRIER_ADHESIVE]),
+    # Powder lies under the whole barrier; the prescribed one is the prescriber's to stop.
+    ({A.POWDER}, rash(0, 20, product_outline=None), [M.POWDER, M.BARRIER_ADHESIVE]),
+    ({A.ANTIFUNGAL_POWDER}, rash(0, 36), [M.BARRIER_ADHESIVE]),
+    # A frame at the outline is the tape's, which no field records.
+    ({A.PROTECTANT}, rash(28, 36), [M.TAPE, M.PROTECTANT, M.BARRIER_ADHESIVE]),
+    ({A.PROTECTANT}, rash(36, 44), [M.TAPE]),
+    ({A.PROTECTANT}, rash(28, 36, product_outline=None), [M.PROTECTANT, M.BARRIER_ADHESIVE]),
+    # Beyond the barrier nothing of it touches; from beneath it to the belt all does.
+    ({A.PROTECTANT, A.PASTE}, rash(60, 150), []),
+    ({A.BELT}, rash(20, 60, hours=BELT_LINE), [M.BARRIER_ADHESIVE, M.LATEX]),
+]
+
+
+@pytest.mark.parametrize(("worn", "skin", "expected"), ORDER)
+def test_order_of_suspicion(
+    worn: set[Accessory], skin: SkinFinding, expected: list[Material]
+) -> None:
+    assert list(suspects(situation(wearing(*worn, skin=(skin,))).facts)) == expected
+
+
+@pytest.mark.parametrize("outer", [12.0, 17.0, 25.0, 36.0, 60.0])
+@pytest.mark.parametrize("outline", [True, None])
+def test_paste_under_a_rash_of_any_width_is_stopped_and_nothing_else(
+    outer: float, outline: bool | None
+) -> None:
+    found = wearing(A.PASTE, skin=(rash(0.0, outer, product_outline=outline),))
+    assert situation(found).suspected is M.PASTE
+    assert touched(found) == {"paste"}
+
+
+def test_ring_shaped_redness_stops_the_ring_alone() -> None:
+    found = wearing(A.RING, A.PROTECTANT, skin=(rash(0.0, 15.0),))
+    assert touched(found) == {"ring"}
+
+
+def test_a_strip_is_suspected_for_an_outline_along_its_crease() -> None:
+    side = ClockHours.of(3, 9)
+    skin = rash(0.0, 36.0, hours=side)
+    found = wearing(A.STRIP, skin=(skin,), creases=(Crease(side),))
+    assert situation(found).suspected is M.RING
+    elsewhere = wearing(A.STRIP, skin=(skin,), creases=(Crease(ClockHours.of(12)),))
+    assert M.RING not in suspects(situation(elsewhere).facts)
+
+
+# --- beyond the barrier ----------------------------------------------------------------------
+@pytest.mark.parametrize(
+    "weals",
+    [
+        WEALS,
+        rash(115.0, 125.0, hours=BELT_LINE, product_outline=None),
+        rash(None, 125.0, hours=BELT_LINE),
+        rash(RIM, 70.0, hours=ClockHours.of(2, 9)),
+    ],
+)
+def test_a_belts_weals_stop_the_belt_and_never_change_the_barrier(weals: SkinFinding) -> None:
+    found = wearing(A.BELT, A.PROTECTANT, A.RING, skin=(weals,))
+    assert situation(found).suspected is None
+    assert situation(found).left_off == {M.LATEX}
+    assert touched(found) == {"belt"}
+
+
+def test_a_garments_weals_stop_everything_with_latex_and_no_more() -> None:
+    found = wearing(A.BELT, A.SUPPORT_GARMENT, skin=(rash(60.0, 90.0, hours=ClockHours.of(12)),))
+    assert touched(found) == {"belt", "support_garment"}
+
+
+def test_a_leak_does_not_explain_weals_that_it_does_not_reach() -> None:
+    found = wearing(A.BELT, A.PROTECTANT, skin=(WEALS,), leak=LOW)
+    assert changed(recommend(found))["belt"] is Change.STOP
+    assert changed(recommend(found))["protectant"] is not Change.STOP
+    assert "other_material" not in changed(recommend(found))
+
+
+def test_two_places_are_two_reactions_one_product_at_each() -> None:
+    found = wearing(A.BELT, A.PROTECTANT, A.PASTE, skin=(rash(0.0, 36.0), WEALS))
+    assert situation(found).suspected is M.PROTECTANT
+    assert touched(found) == {"belt", "protectant"}
+
+
+def test_what_may_hold_latex_is_not_tried_again() -> None:
+    plan = recommend(wearing(A.BELT, skin=(WEALS,)))
+    said = {r.key: r for r in plan.recommendations}
+    assert "no test at home" in said["latex_clinic"].text
+    assert "Do not try the belt" in (said["latex_clinic"].patient_text or "")
+    assert "patch_test" not in said
+    assert "tried again at home" in said["belt"].because[0].text
+    assert "re-exposure" not in (plan.causes.would_tell_apart or "")
+
+
+def test_redness_beyond_the_barrier_with_no_product_there_is_no_contact_reaction() -> None:
+    sweat = rash(60.0, 90.0, hours=BELT_LINE, product_outline=None)
+    assert contact_findings(situation(wearing(skin=(sweat,))).facts) == ()
+    belt = situation(wearing(A.BELT, skin=(sweat,))).facts
+    assert worn_outside(belt) == {M.LATEX}
+    off_line = rash(60.0, 90.0, hours=ClockHours.of(12), product_outline=None)
+    assert worn_outside(situation(wearing(A.BELT, skin=(off_line,))).facts) == frozenset()
+
+
+def test_where_nothing_on_record_touches_nothing_is_changed_and_it_is_looked_for() -> None:
+    found = wearing(A.PROTECTANT, A.PASTE, skin=(rash(60.0, 150.0, hours=ClockHours.arc(4, 8)),))
+    assert situation(found).suspected is None
+    assert touched(found) == set()
+    assert "look_for_product" in {r.key for r in recommend(found).recommendations}
+
+
+def test_a_frame_of_tape_leaves_the_barrier_and_everything_else() -> None:
+    found = wearing(A.PROTECTANT, A.RING, skin=(rash(28.0, 36.0),))
+    assert situation(found).suspected is M.TAPE
+    assert touched(found) == set()
+    assert {"no_tape", "patch_test"} <= {r.key for r in recommend(found).recommendations}
+
+
+# --- what else decides -----------------------------------------------------------------------
+def test_a_known_sensitiser_goes_first_and_alone() -> None:
+    person = Person(sensitivities=frozenset({M.PASTE}))
+    found = wearing(A.PROTECTANT, A.PASTE, skin=(rash(0.0, 36.0),), person=person)
+    assert situation(found).suspected is M.PASTE
+    assert touched(found) == {"paste"}
+
+
+def test_a_known_sensitiser_at_the_margin_clears_nothing_inside() -> None:
+    """The belt goes in any case; the film has the outline."""
+    person = Person(sensitivities=frozenset({M.LATEX}))
+    found = wearing(A.PROTECTANT, A.BELT, skin=(rash(0.0, 40.0),), person=person)
+    assert touched(found) == {"belt", "protectant"}
+
+
+def test_what_was_begun_since_the_last_visit_goes_first_among_equals() -> None:
+    found = wearing(A.PROTECTANT, A.ADHESIVE_REMOVER, skin=(rash(0.0, 36.0),))
+    before = History(previous=(wearing(A.PROTECTANT, skin=()),))
+    assert situation(found).suspected is M.PROTECTANT
+    assert situation(found, before).suspected is M.ADHESIVE_REMOVER
+    unknown = History(previous=(well(accessories=None),))
+    assert situation(found, unknown).suspected is M.PROTECTANT
+
+
+def test_a_known_sensitiser_elsewhere_is_no_evidence_here() -> None:
+    person = Person(sensitivities=frozenset({M.LATEX}))
+    here = situation(wearing(A.BELT, skin=(rash(0.0, 30.0),), person=person))
+    there = situation(wearing(A.BELT, skin=(WEALS,), person=person))
+    words = "A product in use is one this person has reacted to before."
+    for now, expected in ((here, False), (there, True)):
+        cause = next(c for c in now.causes.causes if c.key == "allergic_contact")
+        assert (words in {r.text for r in cause.supports}) is expected
+
+
+def test_every_accessory_that_lies_on_the_skin_has_its_place() -> None:
+    placed = {p.worn_as for p in PRODUCTS if p.worn_as is not None}
+    assert set(A) - placed == {A.THICKENER, A.NIGHT_BAG}
+    facts = situation(well()).facts
+    assert extent(Place.PASTE, facts) == (0.0, PASTE_REACH.value)
+    assert extent(Place.RING, facts) == (0.0, 16.0)
+    assert extent(Place.BARRIER, facts) == pytest.approx((0.0, RIM))
+    assert extent(Place.BORDER, facts) == pytest.approx((RIM - 15.0, RIM + 15.0))
+    assert extent(Place.BELT, facts)[0] == pytest.approx(RIM)
+    unmeasured = situation(well(length_mm=None)).facts
+    assert extent(Place.BARRIER, unmeasured) == (0.0, BARRIER_ACROSS.value / 2)
