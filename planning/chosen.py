@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from typing import Final
 
 from planning.plan import Dimensions, Need, Reason
 from planning.situation import Situation
@@ -12,6 +13,9 @@ from planning.supplies.catalogue import CONVEX, FIRM_CONVEX, SUPPLIES, Slot
 from planning.supplies.search import Combination, meets_map, unmet_needs
 from planning.supplies.worn import Worn
 from planning.wear_interval import WearInterval, wear_interval
+
+#: What makes a system another one.
+_SYSTEM: Final = frozenset({Slot.BARRIER, Slot.MATERIAL, Slot.WEAR, Slot.PIECES})
 
 
 @dataclass(frozen=True)
@@ -62,7 +66,27 @@ class Chosen:
     @cached_property
     def wear(self) -> WearInterval:
         """How long one barrier may stay and is likely to."""
-        return wear_interval(self.situation)
+        return wear_interval(
+            self.situation,
+            new_system=self.new_system,
+            extended="extended_wear" in self.supplies,
+        )
+
+    @cached_property
+    def new_system(self) -> bool:
+        """Barrier, its material or its build is another than the one worn until now: what the
+        log says of the old one does not hold for it."""
+        return any(self._new(key) for key in self.keys)
+
+    def _new(self, key: str) -> bool:
+        slot = SUPPLIES[key].slot
+        if slot not in _SYSTEM or key in self.worn.keys:
+            return False
+        if slot is Slot.PIECES:
+            return bool(self.worn.in_slot(slot))
+        # No field says what is worn of these: the last plan does.
+        trials = self.situation.facts.history.trials
+        return slot is Slot.BARRIER or not trials or key not in trials[-1].supplies
 
     @cached_property
     def unmet(self) -> tuple[Need, ...]:

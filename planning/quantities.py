@@ -50,7 +50,8 @@ LINES: Final[dict[str, Line]] = {
 #: Nobody publishes how many come in a pack; sizes differ by supplier.
 _PACKS: Final = "Order whole packs: how many a pack holds differs and is not known here."
 _BY_FEEL: Final = "Used by feel: how long a pack lasts is not known here; order whole packs."
-_REUSED: Final = frozenset({"belt", "support_garment", "night_bag"})
+#: Used again: one lasts however often the barrier is changed.
+REUSED: Final = frozenset({"belt", "support_garment", "night_bag"})
 
 #: One-piece pouch with its barrier: (pouch, convex).
 _ONE_PIECE: Final = {
@@ -141,7 +142,12 @@ def pouches_a_change(chosen: Chosen) -> float:
     """Pouches used for one barrier: closed ones go by the day."""
     if "closed" not in chosen.supplies:
         return 1.0
-    return CLOSED_A_DAY.value * max(1.0, chosen.wear.expected)
+    return closed_pouches(chosen.wear.expected)
+
+
+def closed_pouches(days: float) -> float:
+    """Closed pouches while one barrier stays ``days``."""
+    return CLOSED_A_DAY.value * max(1.0, days)
 
 
 def _per_change(key: str, chosen: Chosen) -> float:
@@ -158,7 +164,7 @@ def _count(
 ) -> Quantity:
     """Reused things once; things used by feel not at all; the rest by the changes to come."""
     month = until = at_most = None
-    if key in _REUSED:
+    if key in REUSED:
         month = until = at_most = math.ceil(line.maximum or 1)
     elif line.measured:
         month = monthly(per_change, wear.expected)
@@ -175,7 +181,7 @@ def _count(
         code=line.code,
         usual_monthly_maximum=line.maximum,
         until_at_most=at_most,
-        note=None if key in _REUSED else _PACKS if line.measured else _BY_FEEL,
+        note=None if key in REUSED else _PACKS if line.measured else _BY_FEEL,
     )
 
 

@@ -8,12 +8,13 @@ from dataclasses import dataclass
 from scipy.special import stdtrit
 
 from planning.derive import Facts
-from planning.findings import RemovalReason
 from planning.plan import ExpectedWear, Reason
 from planning.situation import Situation
 from planning.sources import DESIGN, PRACTICE
-from planning.thresholds import WEAR_LONG, WEAR_RAW, WEAR_SHORT
+from planning.thresholds import EXTENDED_FROM, WEAR_LONG, WEAR_RAW
 from planning.wear import usual_wear
+from planning.wear_change_day import SOURCES as CHANGE_DAY_SOURCES
+from planning.wear_change_day import ChangeDay, change_day
 from planning.wear_lasting import lasting
 
 #: Fewer barriers than this say too little about one person (design value).
@@ -26,7 +27,8 @@ class WearInterval:
 
     ``expected``: days one barrier is likely to stay, never above the limit. ``low`` and ``high``:
     its 95 % interval from ``barriers`` in the log; None, with 0 barriers: the published mean.
-    ``worn`` the same three as they were worn, before any limit.
+    ``worn`` the same three as they were worn, before any limit. ``log``: what the log says about
+    the day, None where it asks for no other. ``as_now``: the limit asks for no other day.
     """
 
     limit: float | None
@@ -36,11 +38,22 @@ class WearInterval:
     high: float | None = None
     barriers: int = 0
     worn: tuple[float, float, float] | None = None
+    log: ChangeDay | None = None
+    as_now: bool = False
 
 
-def wear_interval(situation: Situation) -> WearInterval:
-    """From raw skin, leaks and this person's own log; else the published mean for the kind."""
-    found_limits = limits(situation)
+def wear_interval(
+    situation: Situation, *, new_system: bool = False, extended: bool = False
+) -> WearInterval:
+    """From raw skin and this person's own log; else the published mean for the kind.
+
+    ``new_system``: what is chosen is another system than the log speaks of, which then sets no
+    day. ``extended``: it is an extended-wear barrier.
+    """
+    log = None if new_system else log_day(situation, extended=extended)
+    found_limits = [*limits(situation), *_of_log(log)]
+    if new_system:
+        found_limits += _of_new_system(situation)
     limit = min((days for days, _ in found_limits), default=None)
     found = as_worn(situation)
     most = math.inf if limit is None else limit
@@ -52,6 +65,8 @@ def wear_interval(situation: Situation) -> WearInterval:
         high=None if found.high is None else min(found.high, most),
         barriers=found.barriers,
         worn=found.worn,
+        log=log,
+        as_now=log is not None and log.as_now and limit == log.day,
     )
 
 
@@ -80,8 +95,7 @@ def expected_wear(wear: WearInterval, facts: Facts) -> ExpectedWear:
 
 
 def limits(situation: Situation) -> list[tuple[float, Reason]]:
-    """Raw skin or a wound: every 3 days at the latest. A barrier worn for more than 7 days: 7.
-    Barriers that leaked from a day on: the day before, and never under 1."""
+    """Raw skin or a wound: every 3 days at the latest. A barrier worn for more than 7 days: 7."""
     facts = situation.facts
     out: list[tuple[float, Reason]] = []
     if facts.weeping or facts.separated:
@@ -91,20 +105,33 @@ def limits(situation: Situation) -> list[tuple[float, Reason]]:
     if wear is not None and wear.longest_days is not None and wear.longest_days > WEAR_LONG.value:
         text = f"A barrier was worn for {wear.longest_days:g} days."
         out.append((WEAR_LONG.value, Reason(text, (PRACTICE,), "wear")))
-    if (leak := first_leak_day(situation)) is not None:
-        text = f"Barriers leaked from day {leak:g} on: change before that."
-        out.append(
-            (max(WEAR_SHORT.value, math.ceil(leak) - 1.0), Reason(text, (PRACTICE,), "wear"))
-        )
     return out
 
 
-def first_leak_day(situation: Situation) -> float | None:
-    """The shortest time (days) after which a barrier of the log leaked, if it held a day."""
-    failed = (RemovalReason.LEAK, RemovalReason.FELL_OFF)
-    log = situation.facts.findings.wear or ()
-    days = [e.days for e in log if e.reason in failed and e.days > WEAR_SHORT.value]
-    return min(days, default=None)
+def log_day(situation: Situation, *, extended: bool = False) -> ChangeDay | None:
+    """What the log of the system in use says; an extended-wear barrier, which grips harder, is
+    never peeled off before day 3."""
+    wear = situation.facts.findings.wear
+    return change_day(wear, first=EXTENDED_FROM.value) if extended else change_day(wear)
+
+
+def _of_log(log: ChangeDay | None) -> list[tuple[float, Reason]]:
+    if log is None or log.day is None:
+        return []
+    return [(float(log.day), Reason(log.text, CHANGE_DAY_SOURCES, "wear"))]
+
+
+def _of_new_system(situation: Situation) -> list[tuple[float, Reason]]:
+    """The usual day for the kind of stoma, where a log of the system before might be followed."""
+    wear = situation.facts.wear
+    if wear is None or not wear.changes:
+        return []
+    usual = usual_wear(situation.facts.kind)
+    text = (
+        "A new system starts a new count: the log of the one before says nothing about it. "
+        f"Usual for this kind of stoma: {usual.value:g} days ({usual.meaning})."
+    )
+    return [(float(math.floor(usual.value)), Reason(text, (usual.source, DESIGN), "wear"))]
 
 
 def as_worn(situation: Situation) -> WearInterval:

@@ -5,7 +5,14 @@ from dataclasses import replace
 from django.conf import settings
 from django.utils import timezone
 
-from clinic.documents.emergency import emergency_of, look_at
+from clinic.documents.emergency import TOP_FIRST, emergency_of, look_at
+from clinic.documents.how_soon import (
+    comes_too_late,
+    danger_stands,
+    level_of,
+    pressing,
+    without_reassurance,
+)
 from clinic.documents.marks import marks_of, picture, skin_words
 from clinic.documents.pictures import PICTURE, SHOWS, picture_of
 from clinic.documents.plain import SITES, long_day
@@ -80,6 +87,7 @@ def care_sheet(decided: DecidedPlan, *, large: bool, language: str = "") -> Shee
 
 def _with_plan(head: Sheet, decided: DecidedPlan, spoken: Tongue) -> Sheet:
     marks = marks_of(decided.assessment, spoken)
+    level = level_of(decided)
     return replace(
         head,
         look_at=look_at(decided, spoken),
@@ -87,11 +95,12 @@ def _with_plan(head: Sheet, decided: DecidedPlan, spoken: Tongue) -> Sheet:
         uses=uses(decided, spoken),
         again=measure_again(decided, timezone.localdate(), spoken) if decided.for_adult else "",
         steps=steps(decided, spoken),
-        skin=skin_words(decided.assessment, spoken),
+        skin=skin_words(decided.assessment, spoken, reassure=level is None),
         size=stoma_size(decided.assessment, spoken),
         marks=marks,
         face=picture(decided.assessment, marks, spoken),
         call=call_when(decided, spoken),
+        call_after=spoken.say(TOP_FIRST) if pressing(level) else "",
         next_visit=next_visit(decided, spoken),
     )
 
@@ -99,7 +108,8 @@ def _with_plan(head: Sheet, decided: DecidedPlan, spoken: Tongue) -> Sheet:
 def _keep(decided: DecidedPlan) -> str:
     if not decided.for_adult:
         return NO_CHILD_PLAN
-    return LEAVE_ALONE if decided.plan.leave_alone else ""
+    fits = decided.plan.leave_alone and not danger_stands(decided)
+    return LEAVE_ALONE if fits else ""
 
 
 def who(patient: Patient, spoken: Tongue = ENGLISH) -> Who:
@@ -172,9 +182,17 @@ def call_when(decided: DecidedPlan, spoken: Tongue = ENGLISH) -> tuple[Group, ..
 
 
 def next_visit(decided: DecidedPlan, spoken: Tongue = ENGLISH) -> NextVisit:
-    """Day and reason: the clinician's own words, else the plan's in plain words."""
-    day = decided.next_visit
+    """Day and reason: the clinician's own words, else the plan's in plain words.
+
+    While a danger stands nothing here says that all is well, and a day that comes too late for
+    it says what comes first.
+    """
+    day, level = decided.next_visit, level_of(decided)
     told = [one.words for one in recommendations(decided, spoken) if one.kind == "follow_up"]
     plain = STILL_WELL if decided.plan.leave_alone else decided.plan.follow_up.patient_text
+    if danger_stands(decided):
+        plain = without_reassurance(plain or "")
     why = " ".join(told) or from_plan(plain or NO_REASON, spoken)
+    if comes_too_late(day, decided, level):
+        why = f"{spoken.say(TOP_FIRST)} {why}"
     return NextVisit(long_day(day, spoken, weekday=True) if day else "", why)

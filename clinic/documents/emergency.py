@@ -1,5 +1,6 @@
 """Danger on the sheet: an emergency replaces the plan, anything less stands above it."""
 
+from clinic.documents.how_soon import level_of, without_later
 from clinic.documents.said import recommendations, words_for_patient
 from clinic.documents.sheet import Emergency, Group
 from clinic.documents.wording.tongue import ENGLISH, Tongue
@@ -15,6 +16,11 @@ LOOK_TITLES = {
     Urgency.TWO_WEEKS: "You need to be seen within 2 weeks",
     Urgency.ROUTINE: "We will look at this next time",
 }
+#: Above what can wait longer than the most urgent: a second time on the page would contradict it.
+ALSO = "Show this too when you are seen"
+ONE_MORE = "There is one more thing to look at. Ask about it when you are seen."
+#: Beside whatever speaks of later.
+TOP_FIRST = "What the top of this sheet says comes first."
 CLINICIAN_SAYS = "Your nurse or doctor says"
 
 
@@ -34,10 +40,7 @@ def emergency_of(decided: DecidedPlan, tongue: Tongue = ENGLISH) -> Emergency | 
     standing = [(flag, fate) for flag, fate in flags if fate.choice != Choice.DROPPED]
     if flags and not standing:
         return None
-    lines = [
-        words_for_patient(flag.patient_text or NEEDS_A_DOCTOR, fate, tongue)
-        for flag, fate in standing
-    ]
+    lines = [words_for_patient(_now(flag.patient_text), fate, tongue) for flag, fate in standing]
     own_words = bool(standing) and not any(fate.stands for _, fate in standing)
     return Emergency(
         title=tongue.say(DO_FIRST if own_words else GET_HELP),
@@ -48,17 +51,27 @@ def emergency_of(decided: DecidedPlan, tongue: Tongue = ENGLISH) -> Emergency | 
     )
 
 
+def _now(patient_text: str | None) -> str:
+    return without_later(patient_text or "", Urgency.EMERGENCY) or NEEDS_A_DOCTOR
+
+
 def look_at(decided: DecidedPlan, tongue: Tongue = ENGLISH) -> tuple[Group, ...]:
-    """Lesser danger signs that stand, most urgent first; changed ones in the clinician's words."""
+    """Lesser danger signs that stand. Only the most urgent say how soon; what the clinician
+    changed is in their words, and comes first where it was the most urgent."""
+    level = level_of(decided)
     groups: dict[str, list[str]] = {}
-    ranked = sorted(
-        zip(decided.plan.red_flags, decided.flags, strict=True),
-        key=lambda pair: (pair[1].choice == Choice.CHANGED, pair[0].urgency.rank),
-    )
-    for flag, fate in ranked:
-        words = words_for_patient(flag.patient_text, fate, tongue)
-        title = LOOK_TITLES.get(Urgency(flag.urgency.value), "")
+    for flag, fate in zip(decided.plan.red_flags, decided.flags, strict=True):
+        urgency = Urgency(flag.urgency.value)
+        if level is None or flag.patient_text is None or urgency == Urgency.EMERGENCY:
+            continue
+        text = without_later(flag.patient_text, level) or ONE_MORE
+        title = LOOK_TITLES[level] if urgency == level else ALSO
         title = CLINICIAN_SAYS if fate.choice == Choice.CHANGED else title
-        if words and title:
+        if words := words_for_patient(text, fate, tongue):
             groups.setdefault(title, []).append(words)
-    return tuple(Group(tongue.say(title), tuple(lines)) for title, lines in groups.items())
+    first = (LOOK_TITLES[level], CLINICIAN_SAYS, ALSO) if level else ()
+    return tuple(
+        Group(tongue.say(title), tuple(dict.fromkeys(groups[title])))
+        for title in first
+        if title in groups
+    )

@@ -68,11 +68,12 @@ def picture(
     return replace(face_of(assessment, uid="sheet", paper=True), title=title)
 
 
-def skin_words(assessment: Assessment, tongue: Tongue = ENGLISH) -> str:
-    """Whether the skin was looked at; "" where the marks say what was found."""
+def skin_words(assessment: Assessment, tongue: Tongue = ENGLISH, *, reassure: bool = True) -> str:
+    """Whether the skin was looked at; "" where the marks say what was found, and for skin that
+    looks well where nothing may ``reassure``."""
     if assessment.skin_findings.all():
         return ""
     stored = getattr(assessment, "skin_assessment", None)
     if stored and stored.state == SkinState.INTACT:
-        return tongue.say(SKIN_WELL)
+        return tongue.say(SKIN_WELL) if reassure else ""
     return tongue.say(SKIN_UNKNOWN)

@@ -10,6 +10,7 @@ OF_STEP = {
     "vinegar": "clean",
     "wick": "wick",
     "dry": "dry",
+    "dry_veins": "dry",
     "measure": "measure",
     "trim": "trim",
     "powder": "powder",

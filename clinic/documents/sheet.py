@@ -120,6 +120,8 @@ class Sheet(Spoken):
     marks: tuple[Mark, ...] = ()
     face: Face | None = field(default=None, compare=False)
     call: tuple[Group, ...] = ()
+    #: That what stands above comes before the list of calls; "" where nothing does.
+    call_after: str = ""
     next_visit: NextVisit | None = None
     #: A code of ``SheetLanguage``.
     language: str = "en"

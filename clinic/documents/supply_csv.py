@@ -85,5 +85,10 @@ def _row(item: Item, listed: SupplyList, patient: Patient) -> dict[str, object]:
         "over_usual_maximum": "yes" if item.over else "",
         "medical_need": item.reason,
         "diagnosis_codes_icd10cm": "; ".join(one.code for one in listed.codes),
-        "note": item.note,
+        "note": " ".join(filter(None, (item.note, _counted_for(item, listed)))),
     }
+
+
+def _counted_for(item: Item, listed: SupplyList) -> str:
+    """What the amounts rest on, beside each that depends on it."""
+    return "" if item.by_feel or item.by_hand else listed.change_day

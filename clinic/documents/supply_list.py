@@ -16,6 +16,7 @@ from clinic.patients.models import Site, StomaKind
 from clinic.plans.decided import DecidedPlan
 from clinic.plans.models import ChosenCode
 from clinic.plans.ordering import BARRIER, Ordered, ordered
+from clinic.plans.wear_decided import WearDecided
 
 #: UCUM's code for each unit an item is counted in.
 UCUM = {"each": "{each}", "oz": "[oz_av]", "pack": "{pack}"}
@@ -39,6 +40,8 @@ class Item:
     reason: str
     note: str
     by_hand: bool
+    #: How many changes there will be is not known: the amounts are to be written in.
+    uncounted: bool = False
     #: Counted with another line of the same code against the maximum.
     together: bool = False
 
@@ -49,7 +52,7 @@ class Item:
     @property
     def by_feel(self) -> bool:
         """Used by feel: nobody can say how long it lasts."""
-        return self.per_month is None and not self.by_hand
+        return self.per_month is None and not self.by_hand and not self.uncounted
 
     @property
     def amount(self) -> str:
@@ -110,6 +113,8 @@ class SupplyList:
     items: tuple[Item, ...]
     left_out: tuple[str, ...]
     codes: tuple[ChosenCode, ...]
+    #: What was counted where the change day was decided otherwise than planned; "" where it stands.
+    change_day: str = ""
     #: The day of a size too old to order by, "" where it is not.
     measured_long_ago: str = ""
     #: The later signed visit of the stoma, whose list is the one to order by.
@@ -174,10 +179,25 @@ def supply_list(decided: DecidedPlan, today: date | None = None) -> SupplyList:
         items=_judged([_item(one, decided, counted=counted) for one in lines if not one.dropped]),
         left_out=tuple(line.quantity.text for line in lines if line.dropped),
         codes=tuple(assessment.codes.all()),
+        change_day=_change_day(decided.wear_decided),
         measured_long_ago=_measured_long_ago(decided, today),
         newer=seen_again([assessment]).get(assessment.pk),
         passed=due is not None and due < today,
     )
+
+
+def _change_day(wear: WearDecided | None) -> str:
+    if wear is None:
+        return ""
+    if wear.days is not None:
+        every = "day" if wear.days == 1 else f"{number(wear.days)} days"
+        return f"Amounts are for a change every {every}, as the clinician decided."
+    what = (
+        f"The change day was decided otherwise than planned: {wear.words.rstrip('.')}."
+        if wear.words
+        else "The planned change day was dropped."
+    )
+    return f"{what} How many changes that makes is not known here: write the amounts in."
 
 
 def _measured_long_ago(decided: DecidedPlan, today: date) -> str:
@@ -204,6 +224,7 @@ def _item(line: Ordered, decided: DecidedPlan, *, counted: bool) -> Item:
         reason=line.reason,
         note=amount.note or "",
         by_hand=False,
+        uncounted=line.uncounted,
     )
 
 

@@ -19,6 +19,7 @@ from clinic.plans.decisions import (
 from clinic.plans.live import live_plan
 from clinic.plans.models import Choice
 from clinic.plans.ordering import ordered
+from clinic.plans.wear_decided import WearDecided, wear_decided
 from clinic.visits.models import Assessment
 from planning import Plan
 from planning.age import AgeGroup
@@ -108,6 +109,17 @@ class DecidedPlan:
         days = (today - timezone.localdate(self.assessment.visit.happened_at)).days
         return days if too_old(days, (today - surgery).days if surgery else None) else None
 
+    @property
+    def wear_decided(self) -> WearDecided | None:
+        """How often to change, where the clinician decided otherwise than planned."""
+        return wear_decided(self.recommendations)
+
+    @property
+    def counted_plan(self) -> Plan:
+        """The plan with its supplies counted for the change day that was decided."""
+        decided = self.wear_decided
+        return decided.counted(self.plan) if decided else self.plan
+
     def quantities(self) -> tuple[Quantity, ...]:
         """Supplies until the next visit, without anything dropped or changed."""
         return tuple(line.quantity for line in ordered(self) if line.stands)
@@ -124,11 +136,16 @@ def decided_plan(assessment: Assessment) -> DecidedPlan | None:
     plan = plan_of(snapshot) if snapshot else live_plan(assessment).plan
     if plan is None:
         return None
-    decided = {form.decidable.key: _decided(form) for form in Decisions(plan, assessment)}
+    return with_decisions(plan, Decisions(plan, assessment), signed=snapshot is not None)
+
+
+def with_decisions(plan: Plan, decisions: Decisions, *, signed: bool) -> DecidedPlan:
+    """``plan`` with what is stored about each of its items."""
+    decided = {form.decidable.key: _decided(form) for form in decisions}
     return DecidedPlan(
-        assessment=assessment,
+        assessment=decisions.assessment,
         plan=plan,
-        signed=snapshot is not None,
+        signed=signed,
         flags=tuple(decided[f"{REFERRAL}{flag.key}"] for flag in plan.red_flags),
         recommendations=tuple(decided[item.key] for item in own_recommendations(plan)),
         follow_up=decided[FOLLOW_UP],

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from clinic.plans.models import Choice
 from planning import Plan
 from planning.plan import Change, ItemKind, Need, Quantity, Recommendation
+from planning.recount import by_change
 
 if TYPE_CHECKING:
     from clinic.plans.decided import Decided, DecidedPlan
@@ -23,6 +24,8 @@ class Ordered:
     quantity: Quantity
     rests_on: tuple[Decided, ...]
     needs: tuple[Need, ...]
+    #: The number of changes is not known, so neither is the amount.
+    uncounted: bool = False
 
     @property
     def stands(self) -> bool:
@@ -63,17 +66,20 @@ def _within(words: str) -> str:
 
 
 def ordered(decided: DecidedPlan) -> tuple[Ordered, ...]:
-    """Every line of the plan's quantities, in its order."""
+    """Every line of the plan's quantities, in its order, counted for the change day decided."""
     fates = {one.key: one for one in decided.recommendations}
+    wear = decided.wear_decided
+    plan = decided.counted_plan
     return tuple(
         Ordered(
             quantity=quantity,
             rests_on=tuple(
-                fates[key] for key in rests_on(quantity.supply_key, decided.plan) if key in fates
+                fates[key] for key in rests_on(quantity.supply_key, plan) if key in fates
             ),
-            needs=decided.plan.needs,
+            needs=plan.needs,
+            uncounted=wear is not None and wear.days is None and by_change(planned),
         )
-        for quantity in decided.plan.quantities
+        for quantity, planned in zip(plan.quantities, decided.plan.quantities, strict=True)
     )
 
 

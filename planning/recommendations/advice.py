@@ -15,7 +15,10 @@ from planning.recommendations.support import support_advice
 from planning.situation import Situation
 from planning.sources import DESIGN, MEMORY, PRACTICE
 from planning.thresholds import OUTPUT_CALL, SHRINKS_DAYS
+from planning.wear_change_day import SOURCES, Says
+from planning.wear_interval import WearInterval
 
+_AT_ONCE: Final = "Change at once if it itches, burns or leaks."
 _BY_ADHESIVE: Final = "injury of the skin by adhesive"
 
 
@@ -23,7 +26,7 @@ def advice(chosen: Chosen) -> Iterator[Recommendation]:
     """All advice that these findings call for."""
     yield from _wear(chosen)
     yield from contact_advice(chosen.situation)
-    yield from _skin(chosen.situation)
+    yield from _skin(chosen)
     yield from _second_opening(chosen.situation)
     yield from support_advice(chosen.situation)
     yield from _hands(chosen)
@@ -49,23 +52,44 @@ def _seems(situation: Situation, key: str, what: str, *sources: str) -> Reason:
 
 
 def _wear(chosen: Chosen) -> Iterator[Recommendation]:
-    interval = chosen.wear
-    if interval.limit is None:
-        return
-    days = int(interval.limit)
-    every = "Change every day" if days == 1 else f"Change at the latest every {days} days"
-    often = "Change every day." if days == 1 else f"Change at least every {days} days."
-    yield _tip(
+    interval, log = chosen.wear, chosen.wear.log
+    if interval.limit is not None and not {"one_piece", "closed"} <= chosen.supplies:
+        yield _change_by(int(interval.limit), interval)
+    elif log is not None and log.says is Says.TOO_FEW:
+        yield _tip(
+            "wear_as_now",
+            "Keep the person's own change day; change at once when it itches, burns or leaks",
+            f"Change it on the day you do now. {_AT_ONCE}",
+            (Reason(log.text, SOURCES, "wear"),),
+            ItemKind.WEAR,
+            Change.KEEP,
+        )
+    if log is not None and log.says is Says.NO_DAY:
+        yield _tip(
+            "early_leak_cause",
+            "Leaks come too early for any change day: first take away a cause (powder left on, a "
+            "load across the barrier, technique, overfilling) and start a new count; none found: "
+            "refit",
+            f"Write down each change, so that we can find the cause. {_AT_ONCE}",
+            (Reason(log.text, SOURCES, "wear"),),
+        )
+
+
+def _change_by(day: int, interval: WearInterval) -> Recommendation:
+    """At the latest, never at least: a barrier that holds is left on."""
+    keep = "Keep: change" if interval.as_now else "Change"
+    return _tip(
         "wear_interval",
-        f"{every}, and at once when it itches, burns or leaks",
-        f"{often} Change at once if it itches, burns or leaks.",
+        f"{keep} on day {day} at the latest, and at once when it itches, burns or leaks",
+        f"Change on day {day} at the latest. {_AT_ONCE}",
         interval.because,
         ItemKind.WEAR,
-        Change.CHANGE,
+        Change.KEEP if interval.as_now else Change.CHANGE,
     )
 
 
-def _skin(situation: Situation) -> Iterator[Recommendation]:
+def _skin(chosen: Chosen) -> Iterator[Recommendation]:
+    situation = chosen.situation
     if situation.facts.skin_clear is False:
         yield _tip(
             "no_creams",
@@ -81,9 +105,11 @@ def _skin(situation: Situation) -> Iterator[Recommendation]:
             (_seems(situation, "folliculitis", "inflamed hair roots", "folliculitis", PRACTICE),),
         )
     if situation.likely("stripping"):
+        # Never beside a day that is set, which may ask for the opposite.
+        rarely = "; change less often if the seal allows" if chosen.wear.limit is None else ""
         yield _tip(
             "gentle_peel",
-            "Peel low and slowly, skin held down; change less often if the seal allows",
+            f"Peel low and slowly, skin held down{rarely}",
             "Peel the barrier off slowly. Hold the skin down with your other hand.",
             (_seems(situation, "stripping", _BY_ADHESIVE, "leblanc2019", PRACTICE),),
         )

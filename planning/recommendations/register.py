@@ -22,9 +22,16 @@ class AdviceRule:
 
 
 ADVICE: Final = (
-    AdviceRule("wear_interval", "Change at the latest after so many days",
-               "the skin is raw, a barrier was worn for too long, or barriers leaked from a day "
-               "on", (PRACTICE,)),
+    AdviceRule("wear_interval", "Change on such a day at the latest",
+               "the skin is raw, a barrier was worn for too long, nine in ten barriers of a log "
+               "with leaks held to a day, or a new system follows one with a log",
+               (PRACTICE, "kaplan1958", DESIGN, "richbourg2008")),
+    AdviceRule("wear_as_now", "Keep the person's own change day",
+               "barriers leaked or lifted and the log is too short to set another day",
+               ("kaplan1958", DESIGN)),
+    AdviceRule("early_leak_cause", "Find what makes barriers leak early, else refit",
+               "fewer than nine in ten barriers of a log hold to the earliest change day",
+               ("kaplan1958", DESIGN)),
     AdviceRule("patch_test", "Patch test by dermatology if it returns",
                "a product is under suspicion",
                ("hightech", PRACTICE, "contactderm", "landis2012")),

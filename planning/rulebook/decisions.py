@@ -8,7 +8,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Final
 
-from planning import leave_alone, monthly_maximum, quantities, wear_interval, wear_lasting
+from planning import (
+    leave_alone,
+    monthly_maximum,
+    quantities,
+    recount,
+    wear_change_day,
+    wear_interval,
+    wear_lasting,
+)
 from planning import thresholds as t
 from planning.needs.agreed import agreed
 from planning.rulebook.rule import Told
@@ -81,15 +89,18 @@ _ALONE: Final = (
 _WEAR: Final = (
     Told("wear_limits", "Latest change",
          f"Raw skin or a wound: every {t.WEAR_RAW.value:g} days. A barrier worn for more than "
-         f"{t.WEAR_LONG.value:g} days: at {t.WEAR_LONG.value:g}. Barriers that leaked from a day "
-         f"on: the day before, never under {t.WEAR_SHORT.value:g}.",
+         f"{t.WEAR_LONG.value:g} days: at {t.WEAR_LONG.value:g}.",
          wear_interval.limits, (PRACTICE,),
          "test_lasting.py::test_the_latest_change"),
-    Told("first_leak_day", "The day from which barriers leaked",
-         "The shortest wear in the log that ended in a leak or by falling off, if it held for "
-         f"more than {t.WEAR_SHORT.value:g} day.",
-         wear_interval.first_leak_day, (PRACTICE,),
-         "test_lasting.py::test_the_day_from_which_barriers_leaked"),
+    Told("change_day", "Change day from the log",
+         f"The latest whole day from {t.CHANGE_DAY_FIRST.value:g} to "
+         f"{t.CHANGE_DAY_LAST.value:g} (extended-wear: from {t.EXTENDED_FROM.value:g}) to which "
+         f"{t.CHANGE_DAY_HELD.value:.0%} of barriers held without a leak or a lift (Kaplan and "
+         f"Meier), with {t.CHANGE_DAY_BARRIERS.value:g} barriers in the log and "
+         f"{t.CHANGE_DAY_STILL_ON.value:g} still on then. Too few: the person's own day. None: a "
+         "cause, else a refit. A new system starts a new count.",
+         wear_change_day.change_day, wear_change_day.SOURCES,
+         "test_change_day.py::test_the_day_from_a_log"),
     Told("as_worn", "How long barriers are worn",
          "The mean of the log with Student's 95 % interval, from 3 barriers on; else the published "
          "mean for the kind of stoma. It sets how many are used.",
@@ -119,6 +130,11 @@ _WEAR: Final = (
          "barriers last only the short end of their interval. Lines of one code count together.",
          monthly_maximum.against_maximum, ("lcd",),
          "test_quantities.py::test_over_the_usual_maximum_is_said"),
+    Told("recounted", "Amounts for another change day than planned",
+         f"Counted again for the days the clinician decided on, {t.WEAR_SHORT.value:g} to "
+         f"{t.WEAR_TYPING_ERROR.value:g}; where their words name no one number of days, not known.",
+         recount.recounted, (DESIGN,),
+         "test_recount.py::test_counted_as_the_plan_counts"),
 )  # fmt: skip
 
 #: Group: its rules, in the order of the pipeline.

@@ -13,6 +13,7 @@ from planning.technique import RULES
 SAFETY: Final = {
     "lie_down": "a stoma or hernia pushed back by untrained hands",
     "clean": "oil or wipes that leave the skin slippery and sore",
+    "dry_veins": "veins that bleed when rubbed",
     "trim": "cuts from dry shaving",
     "check": "a stoma that turns dark and is not seen",
     "fill_wound": "filler pressed into a wound",

@@ -7,7 +7,7 @@ from typing import Final
 from planning.chosen import Chosen
 from planning.derive import still_shrinks
 from planning.findings import StomaKind, UrineSign
-from planning.sources import MEMORY, PRACTICE
+from planning.sources import DESIGN, MEMORY, PRACTICE
 from planning.technique.rule import StepRule, When, carrying, uses
 
 
@@ -23,6 +23,11 @@ def _lies_down(chosen: Chosen) -> bool:
 def shrinks(chosen: Chosen) -> bool:
     """The stoma is measured at every change."""
     return still_shrinks(chosen.situation.facts)
+
+
+def _veins(chosen: Chosen) -> bool:
+    """Bleeding is then told apart in when to call, too."""
+    return chosen.situation.likely("varices")
 
 
 def _hairs(chosen: Chosen) -> bool:
@@ -126,18 +131,32 @@ RULES: Final = (
         after=("clean", "vinegar"),
         applies=When(_urine),
     ),
+    # No reassurance about blood: drugs, platelets and liver are never all known here.
     StepRule(
         "dry",
-        "Pat dry. A little blood on wiping is normal.",
-        "Pat the skin dry. A little blood on the cloth is normal.",
+        "Pat dry, do not rub. Blood on wiping: press lightly and time it; ask about blood "
+        "thinners, platelets and liver disease before calling it harmless.",
+        "Pat the skin dry. If it bleeds, press lightly. If it goes on for 5 minutes or comes "
+        "back, call us.",
         after=("clean", "vinegar", "wick"),
-        sources=("nca",),
+        applies=When(lambda c: not _veins(c)),
+        sources=(PRACTICE, DESIGN),
+    ),
+    StepRule(
+        "dry_veins",
+        "Dab dry, never rub: veins round the stoma, seen or possible, bleed easily. Any blood: "
+        "press, and call the liver team today even where it stopped.",
+        "Dab the skin dry. Do not rub. If it bleeds, press on it. Call us the same day, even if "
+        "it stops.",
+        after=("clean", "vinegar", "wick"),
+        applies=When(_veins),
+        sources=(PRACTICE, DESIGN),
     ),
     StepRule(
         "check",
         "Check colour, junction and skin.",
         "Look at your stoma. It should be red or pink and moist.",
-        after=("dry",),
+        after=("dry", "dry_veins"),
     ),
     StepRule(
         "measure",

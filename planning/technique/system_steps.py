@@ -86,7 +86,7 @@ RULES: Final = (
     StepRule(
         "cut_after_measuring",
         words.opening,
-        "Cut along your template. If your size has changed, cut 2 mm bigger all round.",
+        "Cut along your template. If your size has changed, ask us for a new template.",
         after=("measure",),
         applies=carrying("opening", lambda c: _cuts_alone(c) and shrinks(c)),
         sources=("metcalf2001", "weekly", PRACTICE),
@@ -101,8 +101,8 @@ RULES: Final = (
     StepRule(
         "helper_cuts",
         words.opening,
-        "Let your helper cut along your template. If your size has changed, cut 2 mm bigger all "
-        "round.",
+        "Let your helper cut along your template. If your size has changed, ask us for a new "
+        "template.",
         after=("measure",),
         applies=carrying("opening", lambda c: _helper_cuts(c) and shrinks(c)),
         sources=("weekly", PRACTICE),

@@ -49,9 +49,18 @@ def worn(days: float) -> Changes:
     return {"wear": (WearEpisode(days, RemovalReason.PLANNED),)}
 
 
+def leaked(barriers: int, days: float) -> Changes:
+    return {"wear": (WearEpisode(days, RemovalReason.LEAK),) * barriers}
+
+
+HAIRS: Changes = {"skin": (seen(SkinKind.HAIR_PUSTULES),)}
+
+
 ROWS: list[tuple[str, Changes, Changes]] = [
     ("wear_interval", {**worn(7.5), "leak": LOW}, {**worn(7.0), "leak": LOW}),
     ("wear_interval", {"skin": (raw(),)}, {"skin": (raw(moist=False),)}),
+    ("wear_as_now", {**leaked(7, 5.0), **HAIRS}, {**leaked(8, 5.0), **HAIRS}),
+    ("early_leak_cause", {**leaked(8, 1.5), **HAIRS}, {**leaked(8, 5.0), **HAIRS}),
     ("patch_test", REACTION, {**REACTION, "leak": LOW}),
     ("no_tape", {"skin": (FRAME,)}, {"skin": (replace(FRAME, inner_mm=0.0),)}),
     ("latex_clinic", {"skin": (WEALS,), "accessories": BELT}, {"skin": (WEALS,)}),

@@ -33,10 +33,11 @@ URO: Changes = {"kind": StomaKind.UROSTOMY}
 WEAK = Person(sensitivities=frozenset(), dexterity=Ability.LIMITED)
 FLUSH: Changes = LEAK | {"protrusion_mm": 0.0}
 BULGE: Changes = LEAK | {"bulges": (Bulge(ClockHours.of(3), 15.0, 60.0, True, False),)}
+VEINS: Changes = {"skin": (raw(), seen(SkinKind.DILATED_VEINS))}
 STRIPPED: Changes = {"leak": LOW, "skin": (seen(SkinKind.STRIPPING, moist=False),)}
 
 #: Part of every change.
-ALWAYS = ["lay_out", "empty", "peel", "read_back", "clean", "dry", "check", "apply", "note_date"]
+ALWAYS = ["lay_out", "empty", "peel", "read_back", "clean", "check", "apply", "note_date"]
 
 #: Step, findings with it, findings without it.
 SOMETIMES: list[tuple[str, Changes, Changes]] = [
@@ -46,6 +47,8 @@ SOMETIMES: list[tuple[str, Changes, Changes]] = [
     ("remove_with_remover", STRIPPED, LEAK),
     ("vinegar", URO | {"leak": LOW, "urine_signs": frozenset({UrineSign.CRYSTALS})}, LEAK | URO),
     ("wick", LEAK | URO, LEAK),
+    ("dry", LEAK, LEAK | VEINS),
+    ("dry_veins", LEAK | VEINS, LEAK),
     ("measure", LEAK | {"days_since_surgery": 55}, LEAK | {"days_since_surgery": 56}),
     ("trim", LEAK | {"skin": (seen(SkinKind.HAIR_PUSTULES),)}, LEAK),
     ("fill_wound", LEAK | {"junction": (Separation(LOW, 5.0, True, False),)}, LEAK),

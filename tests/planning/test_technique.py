@@ -189,3 +189,24 @@ def test_steps_follow_one_another_as_the_skin_comes_first() -> None:
     order = [rule.key for rule in in_order()]
     chain = ["lay_out", "empty", "peel", "read_back", "clean", "dry", "check", "apply", "note_date"]
     assert all(order.index(a) < order.index(b) for a, b in pairwise(chain))
+
+
+# --- what no step may say -----------------------------------------------------------------------
+def test_no_step_calls_bleeding_normal() -> None:
+    """Drugs, platelets and liver are never all known: no reassurance (design value)."""
+    for rule in RULES:
+        for words in (rule.clinician, rule.patient):
+            if isinstance(words, str) and "blood" in words.lower():
+                assert not re.search(r"\b(normal|usual|common|fine)\b", words), rule.key
+    (dry,) = [rule for rule in RULES if rule.key == "dry"]
+    assert "press lightly" in (dry.patient or "")
+    assert "5 minutes or comes back, call us" in (dry.patient or "")
+
+
+def test_a_changed_size_asks_for_a_new_template() -> None:
+    """Cut 2 mm bigger, a shrinking stoma gets a hole far too large."""
+    said = [rule.patient or "" for rule in RULES if "size has changed" in (rule.patient or "")]
+    assert len(said) == 2
+    for words in said:
+        assert "ask us for a new template" in words
+    assert not [rule.key for rule in RULES if re.search("bigger|larger", rule.patient or "")]

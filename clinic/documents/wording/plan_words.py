@@ -14,6 +14,7 @@ from clinic.documents.plain import sentence, with_inches
 from clinic.documents.wording.marking import bare, in_english
 from clinic.documents.wording.templates import matches
 from clinic.documents.wording.tongue import ENGLISH, Tongue
+from clinic.documents.wording.withdrawn import said_today
 
 #: Contexts of the catalogue.
 DANGER, AFTER, SUPPLY = "danger", "after a danger", "supply"
@@ -25,6 +26,7 @@ _JOIN = re.compile("(, or |[.] Or )")
 
 def from_plan(text: str, tongue: Tongue) -> str:
     """A patient text of the plan; in English, and marked, where it has no translation."""
+    text = said_today(text)
     english = with_inches(sentence(text))
     if tongue == ENGLISH:
         return english
@@ -95,7 +97,7 @@ def _named(words: str, tongue: Tongue) -> str | None:
 def _part(name: str, said: str, tongue: Tongue) -> str | None:
     if name == "supply":
         return tongue.find(said, SUPPLY)
-    return tongue.count("{number} day", "{number} days", int(said.split()[0]))
+    return tongue.count("{number} day", "{number} days", int(said.split()[-1]))
 
 
 def _dangers(text: str, tongue: Tongue) -> str | None:

@@ -12,10 +12,10 @@ from functools import cache
 from typing import Final
 
 #: What a named part may be in English.
-PARTS: Final[Mapping[str, str]] = {"days": r"\d+ days", "supply": r"[a-z][^.:]*"}
+PARTS: Final[Mapping[str, str]] = {"day": r"day \d+", "supply": r"[a-z][^.:]*"}
 #: Sentences of the planner that are not the same every time.
 TEMPLATES: Final = (
-    "Change at least every {days}.",
+    "Change on {day} at the latest.",
     "Keep using: {supply}.",
     "Stop using: {supply}.",
 )
@@ -42,8 +42,8 @@ def _piece(piece: str) -> str:
 def matches(said: str) -> Iterator[tuple[str, dict[str, str]]]:
     """Every template ``said`` can come from, with its parts. One at most, a test holds it to that.
 
-    >>> list(matches("Change at least every 3 days."))
-    [('Change at least every {days}.', {'days': '3 days'})]
+    >>> list(matches("Change on day 3 at the latest."))
+    [('Change on {day} at the latest.', {'day': 'day 3'})]
     >>> list(matches("Wash your hands."))
     []
     """

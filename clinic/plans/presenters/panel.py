@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from clinic import formatting
-from clinic.plans.decided import Decided, DecidedPlan
+from clinic.plans.decided import Decided, DecidedPlan, with_decisions
 from clinic.plans.decisions import DecisionForm, Decisions
 from clinic.plans.models import Choice, Urgency
 from clinic.plans.presenters.question import question_of
@@ -65,10 +65,11 @@ def panel_context(page: ChartPage) -> dict[str, Any]:
         return {"plan": None, "plan_errors": page.live.errors, "caution": CAUTION}
     undecided = {item.key for item in decisions.undecided()}
     fallen = _fallen(decisions)
+    counted = with_decisions(plan, decisions, signed=False).counted_plan
     return {
-        **plan_context(plan),
+        **plan_context(counted),
         "steps": [_step(step) for step in plan.steps if not fallen & {*step.belongs_to}],
-        "quantities": [one for one in plan.quantities if one.supply_key not in fallen],
+        "quantities": [one for one in counted.quantities if one.supply_key not in fallen],
         "assessment": page.assessment,
         "waiting": len(page.errors),
         "cards": cards_of_draft(plan, decisions),
@@ -90,7 +91,7 @@ def signed_context(decided: DecidedPlan) -> dict[str, Any]:
     everything = (*decided.flags, *decided.recommendations, decided.follow_up)
     cards = [_card(decided.plan, one.key, one.text, one.item, decided=one) for one in everything]
     return {
-        **plan_context(decided.plan),
+        **plan_context(decided.counted_plan),
         "cards": cards,
         # Without what was changed or dropped.
         "steps": [_step(step) for step in decided.steps()],

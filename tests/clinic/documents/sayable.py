@@ -10,9 +10,12 @@ from pathlib import Path
 from django.conf import settings
 
 from clinic.documents import care_sheet, diary, emergency, marks, pictures, plain, sizes, template
+from clinic.documents.how_soon import without_later
 from clinic.documents.wording.plan_words import AFTER, DANGER, SUPPLY
 from clinic.documents.wording.templates import TEMPLATES
+from clinic.documents.wording.withdrawn import said_today
 from clinic.patients.models import StomaKind
+from clinic.plans.models import Urgency
 from planning.children.dangers import IN_WORDS
 from planning.children.plan import AGAIN, KEEP, NEVER, TEAM_PLANS
 from planning.safety import call_when, follow_up, red_flags, routine
@@ -44,6 +47,7 @@ def tables() -> Iterator[Key]:
         *care_sheet.CALL_TITLES.values(),
         *(emergency.GET_HELP, emergency.DO_FIRST, emergency.NEEDS_A_DOCTOR),
         *(*emergency.LOOK_TITLES.values(), emergency.CLINICIAN_SAYS),
+        *(emergency.ALSO, emergency.ONE_MORE, emergency.TOP_FIRST),
         *(marks.FOLD, marks.GAP, marks.BULGE, marks.SKIN_WELL, marks.SKIN_UNKNOWN),
         *(*plain.SKIN_WORDS.values(), *plain.DIRECTIONS, *plain.SITES.values()),
         *(plain.ALL_ROUND, plain.MOST_ROUND, sizes.DOME),
@@ -97,14 +101,20 @@ def planner() -> Iterator[Key]:
         yield from ([(AFTER, danger.then)] if danger.then else [])
     told = [step.patient for step in STEPS]
     rules = (*red_flags.RULES, *red_flags.NOT_FOR_ADULTS)
-    told += [rule.patient_text for rule in rules]
-    told += [text for rule in rules for text in rule.told_at.values()]
+    flags = [rule.patient_text for rule in rules if rule.patient_text]
+    flags += [text for rule in rules for text in rule.told_at.values()]
+    # And what is left where a higher urgency stands on the page.
+    told += [*flags, *(without_later(flag, level) for flag in flags for level in Urgency)]
     told += [NEVER.patient_text, KEEP.patient_text, TEAM_PLANS, AGAIN]
+    # A step as plans signed earlier hold it.
+    told.append(said_today("Pat the skin dry. A little blood on the cloth is normal."))
     told += [visit.plain for visit in (*routine.VISITS, routine.YEARLY, routine.UNKNOWN)]
     told += [rule.plain for rule in follow_up.RULES]
     told.append(MEANWHILE.patient_text)
     # Put together with a number of days where it is said.
     told += ["Change every day.", "Change at once if it itches, burns or leaks."]
+    told += ["Change it on the day you do now."]
+    told += ["Write down each change, so that we can find the cause."]
     yield from (("", words) for words in told if words)
     yield from (("", words) for words in recommended())
 

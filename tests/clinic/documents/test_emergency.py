@@ -123,8 +123,8 @@ def test_lesser_flags_changed_or_dropped(monkeypatch: pytest.MonkeyPatch) -> Non
     )
     assert [(group.title, group.lines) for group in sheet.look_at] == [
         ("You need to be seen today", ("You have a deep cut.",)),
-        ("You need to be seen within 2 weeks", ("A lump needs a look.",)),
         ("Your nurse or doctor says", ("Show it at your own doctor.",)),
+        ("Show this too when you are seen", ("A lump needs a look.",)),
     ]
     gone = sheet_for(monkeypatch, plan, dropped=("refer:cut", "refer:lump", "refer:sore"))
     assert gone.look_at == ()

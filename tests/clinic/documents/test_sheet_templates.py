@@ -20,8 +20,8 @@ SPANISH, ARABIC = tongue("es"), tongue("ar")
 def said() -> list[str]:
     """Everything the templates can say, over every supply and a year of days."""
     supplies = [supply.patient_name for supply in CATALOGUE]
-    days = [f"{number} days" for number in range(2, 366)]
-    parts = {"supply": supplies, "days": days}
+    days = [f"day {number}" for number in range(1, 366)]
+    parts = {"supply": supplies, "day": days}
     return [
         template.format(**{name: part})
         for template in TEMPLATES
@@ -50,7 +50,7 @@ def test_no_other_sentence_looks_like_one_of_them() -> None:
     "near",
     [
         *("Keep using: .", "Keep using: soft ring", "keep using: soft ring.", "Keep using:  ring."),
-        *("Change at least every 3 weeks.", "Change at least every three days."),
+        *("Change on day three at the latest.", "Change on day 3."),
         *("Stop using: soft ring. Now.", "Please keep using: soft ring.", ""),
     ],
 )
@@ -59,17 +59,17 @@ def test_what_only_resembles_a_template_is_not_taken_for_it(near: str) -> None:
 
 
 def test_signs_of_patterns_in_a_sentence_are_letters() -> None:
-    assert pattern("Is it (hot)? {days}.").fullmatch("Is it (hot)? 3 days.")
-    assert not pattern("Is it (hot)? {days}.").fullmatch("Is it hot 3 days.")
+    assert pattern("Is it (hot)? {day}.").fullmatch("Is it (hot)? day 3.")
+    assert not pattern("Is it (hot)? {day}.").fullmatch("Is it hot day 3.")
 
 
 @pytest.mark.parametrize(
     ("words", "spanish", "arabic"),
     [
         (
-            "Change at least every 2 days. Change at once if it itches, burns or leaks.",
-            "Cámbielo al menos cada 2 días. Cámbielo enseguida si pica, arde o tiene fugas.",
-            "التغيير مرة كل يومين على الأقل. التغيير فورًا عند الحكة أو الحرقة أو التسرّب.",
+            "Change on day 2 at the latest. Change at once if it itches, burns or leaks.",
+            "Cámbielo a los 2 días como muy tarde. Cámbielo enseguida si pica, arde o tiene fugas.",
+            "التغيير بعد يومين على الأكثر. التغيير فورًا عند الحكة أو الحرقة أو التسرّب.",
         ),
         ("Stop using: belt.", "Deje de usar: cinturón.", "التوقف عن استخدام: حزام."),
         ("Soft ring.", "Anillo blando.", "حلقة لينة."),
