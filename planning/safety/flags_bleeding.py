@@ -95,7 +95,7 @@ RULES: Final = (
     FlagRule(
         "blood_in_output",
         "Blood from inside the stoma",
-        "physician",
+        "physician or emergency department",
         "Check blood thinners and blood count.",
         ("seekhelp2009", "barr2004", DESIGN),
         blood_in_output,
@@ -107,7 +107,7 @@ RULES: Final = (
     FlagRule(
         "oozing",
         "Bleeding at the junction that goes on",
-        "physician",
+        "physician or emergency department",
         "Press; see whether it comes from the stoma, the gap or a vein. Ask for liver disease and "
         "blood thinners, and do not stop them. No caustic stick.",
         (DESIGN,),

@@ -154,7 +154,7 @@ RULES: Final = (
     FlagRule(
         "fever",
         "Fever",
-        "physician",
+        "physician or emergency department",
         "Take temperature and pulse; look for the source, the abdomen and the skin included.",
         (DESIGN,),
         fever_later,
