@@ -67,7 +67,7 @@ class Chosen:
     def wear(self) -> WearInterval:
         """How long one barrier may stay and is likely to."""
         return wear_interval(
-            self.situation,
+            self.situation.facts,
             new_system=self.new_system,
             extended="extended_wear" in self.supplies,
         )

@@ -9,7 +9,6 @@ from scipy.special import stdtrit
 
 from planning.derive import Facts
 from planning.plan import ExpectedWear, Reason
-from planning.situation import Situation
 from planning.sources import DESIGN, PRACTICE
 from planning.thresholds import EXTENDED_FROM, WEAR_LONG, WEAR_RAW
 from planning.wear import usual_wear
@@ -43,19 +42,19 @@ class WearInterval:
 
 
 def wear_interval(
-    situation: Situation, *, new_system: bool = False, extended: bool = False
+    facts: Facts, *, new_system: bool = False, extended: bool = False
 ) -> WearInterval:
     """From raw skin and this person's own log; else the published mean for the kind.
 
     ``new_system``: what is chosen is another system than the log speaks of, which then sets no
     day. ``extended``: it is an extended-wear barrier.
     """
-    log = None if new_system else log_day(situation, extended=extended)
-    found_limits = [*limits(situation), *_of_log(log)]
+    log = None if new_system else log_day(facts, extended=extended)
+    found_limits = [*limits(facts), *_of_log(log)]
     if new_system:
-        found_limits += _of_new_system(situation)
+        found_limits += _of_new_system(facts)
     limit = min((days for days, _ in found_limits), default=None)
-    found = as_worn(situation)
+    found = as_worn(facts)
     most = math.inf if limit is None else limit
     return WearInterval(
         limit=limit,
@@ -94,9 +93,8 @@ def expected_wear(wear: WearInterval, facts: Facts) -> ExpectedWear:
     return ExpectedWear(wear.expected, wear.low, wear.high, wear.barriers, text, sources, found)
 
 
-def limits(situation: Situation) -> list[tuple[float, Reason]]:
+def limits(facts: Facts) -> list[tuple[float, Reason]]:
     """Raw skin or a wound: every 3 days at the latest. A barrier worn for more than 7 days: 7."""
-    facts = situation.facts
     out: list[tuple[float, Reason]] = []
     if facts.weeping or facts.separated:
         text = "Raw skin or a wound must be seen often."
@@ -108,10 +106,10 @@ def limits(situation: Situation) -> list[tuple[float, Reason]]:
     return out
 
 
-def log_day(situation: Situation, *, extended: bool = False) -> ChangeDay | None:
+def log_day(facts: Facts, *, extended: bool = False) -> ChangeDay | None:
     """What the log of the system in use says; an extended-wear barrier, which grips harder, is
     never peeled off before day 3."""
-    wear = situation.facts.findings.wear
+    wear = facts.findings.wear
     return change_day(wear, first=EXTENDED_FROM.value) if extended else change_day(wear)
 
 
@@ -121,12 +119,12 @@ def _of_log(log: ChangeDay | None) -> list[tuple[float, Reason]]:
     return [(float(log.day), Reason(log.text, CHANGE_DAY_SOURCES, "wear"))]
 
 
-def _of_new_system(situation: Situation) -> list[tuple[float, Reason]]:
+def _of_new_system(facts: Facts) -> list[tuple[float, Reason]]:
     """The usual day for the kind of stoma, where a log of the system before might be followed."""
-    wear = situation.facts.wear
+    wear = facts.wear
     if wear is None or not wear.changes:
         return []
-    usual = usual_wear(situation.facts.kind)
+    usual = usual_wear(facts.kind)
     text = (
         "A new system starts a new count: the log of the one before says nothing about it. "
         f"Usual for this kind of stoma: {usual.value:g} days ({usual.meaning})."
@@ -134,16 +132,16 @@ def _of_new_system(situation: Situation) -> list[tuple[float, Reason]]:
     return [(float(math.floor(usual.value)), Reason(text, (usual.source, DESIGN), "wear"))]
 
 
-def as_worn(situation: Situation) -> WearInterval:
+def as_worn(facts: Facts) -> WearInterval:
     """How long barriers were worn, whatever the reason they came off: that is how many are used.
 
     The mean with Student's 95 % interval, held within the shortest and the longest wear seen: so
     few values say nothing about what lies beyond them. Not how long a barrier could last; for
     that, a planned change would have to count as censored.
     """
-    wear = situation.facts.wear
+    wear = facts.wear
     if wear is None or wear.changes < _ENOUGH or not wear.mean_days:
-        return WearInterval(None, usual_wear(situation.facts.kind).value, ())
+        return WearInterval(None, usual_wear(facts.kind).value, ())
     half = _t(wear.changes) * (wear.spread_days or 0.0) / math.sqrt(wear.changes)
     low = max(wear.mean_days - half, wear.shortest_days or 0.0)
     high = min(wear.mean_days + half, wear.longest_days or math.inf)
