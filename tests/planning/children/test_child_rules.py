@@ -210,6 +210,17 @@ UNDER_16: list[tuple[str, dict[str, Any], Urgency | None]] = [
     ("pyoderma", {"skin": (seen(SkinKind.ULCER),), "pain_0_10": 2}, D),
     ("raw_skin", {"skin": (raw(outer_mm=4.0),)}, D),
     ("raw_skin", {"skin": (seen(SkinKind.ERYTHEMA),)}, None),
+    ("lifeless", {"turgor": Turgor.COLD, "days_since_surgery": 3}, E),
+    ("lifeless", {"turgor": Turgor.MOIST_SOFT, "days_since_surgery": 3}, None),
+    ("slough", {"colour": Colour.YELLOW_SLOUGH, "days_since_surgery": 5}, S),
+    ("sunken", {"protrusion_mm": -1.0, "days_since_surgery": 5}, S),
+    ("sunken", {"protrusion_mm": -25.0, "days_since_surgery": 5}, E),
+    ("sunken", {"protrusion_mm": 0.0, "days_since_surgery": 5}, None),
+    ("unseen", {"colour": None, "days_since_surgery": 5}, S),
+    ("fever_after_surgery", {**feels(Symptom.FEVER), "days_since_surgery": 5}, S),
+    ("loin_pain", feels(Symptom.LOIN_PAIN), D),
+    ("blocked_beside_urostomy", {**URO, **feels(Symptom.MILD_CRAMPS)}, D),
+    ("fistula", {"skin": (seen(SkinKind.FISTULA),)}, D),
 ]
 
 
