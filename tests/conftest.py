@@ -5,10 +5,18 @@ from collections.abc import Iterator
 
 import pytest
 from django.db import connection
+from hypothesis import HealthCheck, settings
 from playwright.sync_api import Browser, sync_playwright
 from pytest_django.plugin import DjangoDbBlocker
 
 from clinic.bootstrap.system import browser as chromium
+
+# No test asserts a time: a busy machine is no fault of the code. Always the same examples, so that
+# a failure is the change's and not the day's.
+settings.register_profile(
+    "suite", deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow]
+)
+settings.load_profile("suite")
 
 # No first-run pages, no updates, no talk with anyone: the tests run without a network.
 CHROMIUM_ARGUMENTS = (

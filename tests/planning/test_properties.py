@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planning import Findings, History, recommend
@@ -32,9 +32,7 @@ from tests.planning.safety.test_red_flags import WORSE, worsened
 from tests.planning.strategies import findings, plain_histories
 from tests.planning.sweep import states
 
-many = settings(
-    max_examples=250, deadline=None, suppress_health_check=[HealthCheck.too_slow], derandomize=True
-)
+many = settings(max_examples=250)
 
 #: States of the discretised space tried in the suite; the benchmark tries a million.
 IN_THE_SUITE = 10_000

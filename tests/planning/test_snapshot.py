@@ -3,7 +3,7 @@
 import json
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given, settings
 
 from planning import Findings, History, InvalidFindings, recommend
 from planning.snapshot import (
@@ -17,9 +17,7 @@ from planning.snapshot import (
 from tests.planning.builders import WELL, leaking
 from tests.planning.strategies import findings, histories
 
-quick = settings(
-    max_examples=100, deadline=None, suppress_health_check=[HealthCheck.too_slow], derandomize=True
-)
+quick = settings(max_examples=100)
 
 
 @quick

@@ -52,9 +52,7 @@ def typed(post: QueryDict, name: str, offered: list[str]) -> list[str]:
 
 
 @pytest.mark.django_db
-@settings(
-    max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
-)
+@settings(max_examples=25, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(data=st.data())
 def test_any_post_is_answered_and_nothing_typed_is_lost(data: st.DataObject) -> None:
     assessment = AssessmentFactory(leaking=True)

@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planning import Findings, History, Plan, recommend
@@ -38,9 +38,7 @@ from tests.planning.strategies import findings, plain_histories, young
 
 E, S, D = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.DAYS
 URO = {"kind": StomaKind.UROSTOMY}
-many = settings(
-    max_examples=200, deadline=None, suppress_health_check=[HealthCheck.too_slow], derandomize=True
-)
+many = settings(max_examples=200)
 #: Not words of the plan: ids of sources and codes, keys, the version of the rules.
 NOT_SAID = {"sources", "code", "release", "rule_set", "key", "finding", "includes"}
 

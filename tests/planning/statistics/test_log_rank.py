@@ -44,7 +44,7 @@ GROUP = st.lists(st.tuples(st.integers(1, 15), st.booleans()), min_size=3, max_s
 
 
 @given(GROUP, GROUP)
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_as_a_second_library_has_it(a: list[tuple[int, bool]], b: list[tuple[int, bool]]) -> None:
     """lifelines, on any two groups."""
     from lifelines.statistics import logrank_test

@@ -62,7 +62,6 @@ def test_no_leak_in_84_days_is_not_no_leaks_for_ever() -> None:
 
 
 @given(st.integers(1, 60))
-@settings(deadline=None)
 def test_the_limits_leave_a_fortieth_on_either_side(events: int) -> None:
     """The definition itself: Poisson sums written out."""
     found = rate(events, 7)
@@ -92,7 +91,7 @@ def test_the_published_comparison() -> None:
 
 
 @given(st.integers(0, 20), st.integers(0, 20), st.integers(1, 9), st.integers(1, 9))
-@settings(deadline=None, max_examples=60)
+@settings(max_examples=60)
 def test_the_comparison_written_out(before: int, after: int, long: int, short: int) -> None:
     """Closed form: at each limit of the ratio, a fortieth of the binomial lies beyond."""
     found = compare_rates(before, long, after, short)

@@ -150,7 +150,7 @@ TIMES = st.lists(
 
 
 @given(TIMES)
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_as_a_second_library_has_it(rows: list[tuple[float, bool]]) -> None:
     """lifelines, on any times with any censoring: shares, band and who is at risk."""
     from lifelines import KaplanMeierFitter
