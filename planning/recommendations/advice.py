@@ -67,7 +67,7 @@ def _wear(chosen: Chosen) -> Iterator[Recommendation]:
     if log is not None and log.says is Says.NO_DAY:
         yield _tip(
             "early_leak_cause",
-            "Leaks come too early for any change day: first take away a cause (powder left on, a "
+            "Leaks come too early for any change day: first take away a cause (residue left on, a "
             "load across the barrier, technique, overfilling) and start a new count; none found: "
             "refit",
             f"Write down each change, so that we can find the cause. {_AT_ONCE}",

@@ -148,7 +148,7 @@ def test_too_few_keep_the_persons_own_day_and_say_so() -> None:
 def test_no_day_looks_for_the_cause_and_never_says_every_day() -> None:
     (tip,) = advice(kept(NO_DAY), "wear_interval", "wear_as_now", "early_leak_cause")
     assert tip.key == "early_leak_cause"
-    assert "powder left on" in tip.text
+    assert "residue left on" in tip.text
     assert tip.text.endswith("none found: refit")
 
 
