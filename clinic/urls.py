@@ -5,6 +5,10 @@ from django.urls import include, path
 from clinic.accounts import errors
 
 urlpatterns = [
+    path("", include("clinic.clinic_day.urls")),
+    path("", include("clinic.charting.urls")),
+    path("", include("clinic.referrals.urls")),
+    path("", include("clinic.follow_up.urls")),
     path("", include("clinic.plans.urls")),
     path("patients/", include("clinic.patients.urls")),
     path("visits/", include("clinic.visits.urls")),
@@ -12,7 +16,7 @@ urlpatterns = [
     path("documents/", include("clinic.documents.urls")),
     path("measures/", include("clinic.measures.urls")),
     path("accounts/", include("clinic.accounts.urls")),
-    path("audit/", include("clinic.audit.urls")),
+    path("audit/", include("clinic.audit_trail.urls")),
     path("sign-in/", include("clinic.accounts.sign_in_urls")),
 ]
 

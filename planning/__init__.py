@@ -5,21 +5,22 @@ Supports and never replaces a licensed clinician's judgement and local policy.
     plan = recommend(findings, history=History())
 
 raises ``InvalidFindings`` when the findings contradict themselves; ``check`` lists the reasons.
-The types of the findings are in ``planning.findings``, those of the answer in ``planning.plan``,
-plain data of both in ``planning.snapshot``. ``counterfactuals`` says what would change a
-recommendation, ``all_rules`` lists every rule, ``findings_schema`` describes a findings file.
+The types of the findings are in ``planning.inputs.findings``, those of the answer in
+``planning.results.plan``, plain data of both in ``planning.results.snapshot``. ``counterfactuals``
+says what would change a recommendation, ``all_rules`` lists every rule, ``findings_schema``
+describes a findings file.
 """
 
-from planning.check import check
-from planning.clock import ClockHours
 from planning.counterfactual import Counterfactual, counterfactuals
-from planning.errors import FieldError, InvalidFindings
-from planning.findings import Findings, History, Trial
+from planning.evidence.rule_set import RULE_SET
+from planning.inputs.check import check
+from planning.inputs.clock import ClockHours
+from planning.inputs.errors import FieldError, InvalidFindings
+from planning.inputs.findings import Findings, History, Trial
+from planning.inputs.schema import findings_schema
 from planning.pipeline import recommend
-from planning.plan import Plan
-from planning.rule_set import RULE_SET
+from planning.results.plan import Plan
 from planning.rulebook import Rule, all_rules
-from planning.schema import findings_schema
 
 __all__ = [
     "RULE_SET",

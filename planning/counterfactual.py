@@ -13,12 +13,12 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Any, Final
 
-from planning.age import AgeGroup
-from planning.clock import NOWHERE
-from planning.errors import InvalidFindings
-from planning.findings import Contour, Findings, Firmness, History, LumenPosition
+from planning.inputs.age import AgeGroup
+from planning.inputs.clock import NOWHERE
+from planning.inputs.errors import InvalidFindings
+from planning.inputs.findings import Contour, Findings, Firmness, History, LumenPosition
 from planning.pipeline import recommend
-from planning.plan import Change, Plan, Urgency
+from planning.results.plan import Change, Plan, Urgency
 from planning.supplies.catalogue import SUPPLIES
 
 

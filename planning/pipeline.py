@@ -2,36 +2,36 @@
 
 from __future__ import annotations
 
-from planning.age import AgeGroup
 from planning.causes import CAUSES, rank
-from planning.check import check
 from planning.children.plan import plan_without_figures
-from planning.chosen import Chosen
-from planning.derive import derive
-from planning.diagnoses import suggested_codes
-from planning.dimension import dimensions
-from planning.errors import InvalidFindings
-from planning.findings import Findings, History
-from planning.leave_alone import fits_well, kept_plan
-from planning.missing import missing
-from planning.needs import agreed, needs_of
+from planning.coding.diagnoses import suggested_codes
+from planning.evidence.rule_set import RULE_SET
+from planning.facts.change_interval import expected_wear
+from planning.facts.derive import derive
+from planning.facts.missing import missing
+from planning.inputs.age import AgeGroup
+from planning.inputs.check import check
+from planning.inputs.errors import InvalidFindings
+from planning.inputs.findings import Findings, History
+from planning.instructions.dimension import dimensions
+from planning.instructions.quantities import quantities
+from planning.keep_current_system import fits_well, kept_plan
+from planning.needs import ESSENTIAL, agreed, needs_of
 from planning.notices import notices, plan_notices
-from planning.plan import ItemKind, Plan, Recommendation, RunnerUp
-from planning.quantities import quantities
+from planning.ranked_facts import RankedFacts
 from planning.recommendations import advice, referrals, supply_recommendations
-from planning.rule_set import RULE_SET
+from planning.results.plan import ItemKind, Plan, Recommendation, RunnerUp
 from planning.safety.call_when import call_when
 from planning.safety.emergency import emergency_plan
 from planning.safety.follow_up import follow_up
 from planning.safety.gate import passed
 from planning.safety.red_flags import red_flags
-from planning.situation import Situation
 from planning.supplies.admissible import barred
 from planning.supplies.catalogue import SUPPLIES
 from planning.supplies.search import reachable, search, why_lost
+from planning.supplies.system_choice import SystemChoice
 from planning.supplies.worn import worn_now
 from planning.technique import technique
-from planning.wear_interval import expected_wear
 
 _NO_HISTORY = History()
 
@@ -44,23 +44,23 @@ def recommend(findings: Findings, history: History = _NO_HISTORY) -> Plan:
     """
     if errors := check(findings):
         raise InvalidFindings(errors)
-    return plan_for(situation_of(findings, history))
+    return plan_for(ranked_facts_of(findings, history))
 
 
-def situation_of(findings: Findings, history: History) -> Situation:
+def ranked_facts_of(findings: Findings, history: History) -> RankedFacts:
     """Facts, causes and red flags; ``findings`` must have passed ``check``."""
     facts = derive(findings, history)
-    return Situation(facts, rank(facts, CAUSES), red_flags(facts))
+    return RankedFacts(facts, rank(facts, CAUSES), red_flags(facts))
 
 
-def plan_for(situation: Situation) -> Plan:
+def plan_for(situation: RankedFacts) -> Plan:
     """Under 16 or of unknown age, emergency, well-fitting system, or a plan."""
     if situation.facts.age_group is not AgeGroup.ADULT:
         return plan_without_figures(situation)
     return emergency_plan(situation) if situation.emergency else plan_of(choose(situation))
 
 
-def plan_of(chosen: Chosen) -> Plan:
+def plan_of(chosen: SystemChoice) -> Plan:
     """The plan of one choice: all kept, or what to change. Not for an emergency."""
     situation = chosen.situation
     if fits_well(situation, chosen):
@@ -68,15 +68,15 @@ def plan_of(chosen: Chosen) -> Plan:
     return _plan(situation, chosen)
 
 
-def choose(situation: Situation) -> Chosen:
+def choose(situation: RankedFacts) -> SystemChoice:
     """Needs, the best admissible combination and its sizes."""
     facts = situation.facts
     worn = worn_now(facts)
     not_allowed = barred(situation, worn)
     needs = agreed(reachable(needs_of(situation), situation, not_allowed), situation)
-    best, runner_up = search(situation, needs, worn, not_allowed)
+    best, runner_up = search(situation, needs, worn, not_allowed, ESSENTIAL)
     supplies = passed(situation, frozenset(best.keys))
-    return Chosen(
+    return SystemChoice(
         situation=situation,
         needs=needs,
         worn=worn,
@@ -88,7 +88,7 @@ def choose(situation: Situation) -> Chosen:
     )
 
 
-def _plan(situation: Situation, chosen: Chosen) -> Plan:
+def _plan(situation: RankedFacts, chosen: SystemChoice) -> Plan:
     again = follow_up(situation, chosen)
     amounts = quantities(chosen, again.in_days)
     presses = chosen.convex or "belt" in chosen.supplies
@@ -115,7 +115,7 @@ def _plan(situation: Situation, chosen: Chosen) -> Plan:
     )
 
 
-def _doing(chosen: Chosen) -> tuple[Recommendation, ...]:
+def _doing(chosen: SystemChoice) -> tuple[Recommendation, ...]:
     return (*supply_recommendations(chosen), *advice(chosen))
 
 
@@ -125,7 +125,7 @@ def _in_order(found: tuple[Recommendation, ...]) -> tuple[Recommendation, ...]:
     return tuple(sorted(found, key=lambda r: place[r.kind]))
 
 
-def _headline(situation: Situation) -> str:
+def _headline(situation: RankedFacts) -> str:
     """One line: the most urgent danger, else the likeliest cause."""
     if situation.flags:
         flag = situation.flags[0]
@@ -140,7 +140,7 @@ def _headline(situation: Situation) -> str:
     return "Plan from what is recorded so far"
 
 
-def _runner_up(chosen: Chosen) -> RunnerUp | None:
+def _runner_up(chosen: SystemChoice) -> RunnerUp | None:
     other = chosen.runner_up
     if other is None:
         return None

@@ -3,7 +3,7 @@
 from django.http import HttpRequest
 
 from clinic.accounts.permissions import Right, may
-from clinic.documents.papers import papers_of
+from clinic.documents.printed.printed_lists import papers_of
 from clinic.patients.models import Patient
 from clinic.patients.sections import Section
 
@@ -16,4 +16,4 @@ def papers_section(request: HttpRequest, patient: Patient) -> Section | None:
     if not may(request.user, Right.PRINT) or may(request.user, Right.SEE_CLINICAL):
         return None
     rows = papers_of(request.user, patient)  # type: ignore[arg-type]
-    return Section("Papers", "documents/_papers.html", {"rows": rows})
+    return Section("Papers", "documents/printed/_papers.html", {"rows": rows})

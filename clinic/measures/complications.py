@@ -8,8 +8,8 @@ from django.contrib.postgres.aggregates import BoolOr
 from django.db.models import BooleanField, Case, Count, Exists, OuterRef, Q, When
 
 from clinic import formatting
-from clinic.measures import hiding
-from clinic.measures.figures import Line, Measure, of_share, unless_told
+from clinic.measures import small_numbers
+from clinic.measures.measure_types import Line, Measure, of_share, unless_told
 from clinic.measures.period import Period
 from clinic.visits.choices import Junction, Presence, SkinState, VisitState
 from clinic.visits.models import Assessment, SkinFinding
@@ -56,10 +56,10 @@ def complications(period: Period) -> Measure:
 
 def _line(words: str, looked: int, found: int) -> Line:
     figure = unless_told(looked)
-    if hiding.tells(looked, found):
+    if small_numbers.tells(looked, found):
         figure = of_share(per_hundred(found, looked))
-    told = hiding.some_of(looked, found) if looked else figure.words
-    return Line(words, (hiding.count(looked), told), (figure,))
+    told = small_numbers.some_of(looked, found) if looked else figure.words
+    return Line(words, (small_numbers.count(looked), told), (figure,))
 
 
 def _counted(period: Period) -> dict[str, int]:

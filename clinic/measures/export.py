@@ -6,7 +6,7 @@ import csv
 from collections.abc import Iterable, Iterator
 from io import StringIO
 
-from clinic.measures.figures import Measure
+from clinic.measures.measure_types import Measure
 from clinic.measures.period import Period
 
 COLUMNS = ("from", "until", "measure", "about", "what", "unit", "value", "low", "high")

@@ -6,9 +6,9 @@ from datetime import date, timedelta
 
 from django.db.models import Count, Q
 
-from clinic.measures import hiding
-from clinic.measures.figures import Line, Measure
-from clinic.plans.models import FollowUp
+from clinic.follow_up.models import FollowUp
+from clinic.measures import small_numbers
+from clinic.measures.measure_types import Line, Measure
 
 #: Groups by days overdue, each up to and with so many (design value); the last has no end.
 UP_TO = ((7, "1 to 7 days"), (28, "8 to 28 days"), (None, "more than 28 days"))
@@ -16,7 +16,7 @@ UP_TO = ((7, "1 to 7 days"), (28, "8 to 28 days"), (None, "more than 28 days"))
 
 def overdue(today: date) -> Measure:
     """One line a length of delay, and all of them."""
-    told, total = hiding.parts(_counted(today))
+    told, total = small_numbers.parts(_counted(today))
     rows = [*zip((words for _, words in UP_TO), told, strict=True), ("All", total)]
     return Measure(
         key="overdue",

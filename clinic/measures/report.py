@@ -6,13 +6,13 @@ from datetime import datetime
 
 from django.utils import timezone
 
-from clinic.measures.answers import answers
 from clinic.measures.barriers import barriers
 from clinic.measures.complications import complications
-from clinic.measures.figures import Measure
 from clinic.measures.healing import healing
+from clinic.measures.measure_types import Measure
 from clinic.measures.overdue import overdue
 from clinic.measures.period import Period
+from clinic.measures.referral_response_time import answers
 from clinic.measures.wear import leaks, wear
 
 

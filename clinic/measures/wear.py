@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from clinic.measures import hiding
+from clinic.measures import small_numbers
 from clinic.measures.barriers import Barriers, Worn
-from clinic.measures.figures import (
+from clinic.measures.measure_types import (
     Line,
     Measure,
     of_estimate,
@@ -33,10 +33,10 @@ def wear(worn: Worn) -> Measure:
         ),
         not_counted=(
             "Barriers nobody recorded; those in drafts; those recorded as worn longer than "
-            f"{wear_typing_error().value:g} days (a slip of the pen, {hiding.count(worn.left_out)} "
-            "left out); records that contradict one another, such as a visit and the wear log "
-            f"({hiding.count(worn.disputed)} left out). One nobody saw come off counts to the day "
-            "it was last seen. "
+            f"{wear_typing_error().value:g} days (a slip of the pen, "
+            f"{small_numbers.count(worn.left_out)} left out); records that contradict one another, "
+            f"such as a visit and the wear log ({small_numbers.count(worn.disputed)} left out). "
+            "One nobody saw come off counts to the day it was last seen. "
             "Barriers of one patient resemble one another: the true interval is wider. Profiles "
             "are chosen for difficult stomas: this compares no products."
         ),
@@ -80,18 +80,18 @@ def leaks(worn: Worn) -> Measure:
 
 def _line(words: str, group: Barriers) -> Line:
     instead = unless_told(group.stomas)
-    counts = [hiding.count(group.stomas), instead.words, instead.words]
-    if group.stomas >= hiding.LEAST_TOLD:
-        counts[1:] = hiding.some_of(group.stomas, group.failed), str(sum(group.counts))
+    counts = [small_numbers.count(group.stomas), instead.words, instead.words]
+    if group.stomas >= small_numbers.LEAST_TOLD:
+        counts[1:] = small_numbers.some_of(group.stomas, group.failed), str(sum(group.counts))
     figures = (instead, instead)
     curve = kaplan_meier_counted(group.days, group.failures, group.counts)
-    if hiding.tells(group.stomas, group.failed) and isinstance(curve, SurvivalCurve):
+    if small_numbers.tells(group.stomas, group.failed) and isinstance(curve, SurvivalCurve):
         figures = (of_quantile(curve.median), of_estimate(curve.at(wear_compared().value)))
     return Line(words, tuple(counts), figures)
 
 
 def _leak_line(all_of_them: Barriers) -> Line:
-    told = hiding.tells(all_of_them.stomas, all_of_them.leaked)
+    told = small_numbers.tells(all_of_them.stomas, all_of_them.leaked)
     if not told:
         instead = unless_told(all_of_them.stomas)
         return Line("All", (instead.words, instead.words), (instead,))

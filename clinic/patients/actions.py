@@ -12,7 +12,7 @@ from django.http import HttpRequest
 from clinic.accounts.models import User
 from clinic.audit.record import record
 from clinic.patients.models import Patient, Removal, Sensitivity, Stoma
-from clinic.patients.models.asked import BESIDE_ROWS
+from clinic.patients.models.none_known import BESIDE_ROWS
 
 Row = TypeVar("Row", bound=Model)
 Actor = HttpRequest | User

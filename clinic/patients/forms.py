@@ -9,9 +9,9 @@ from django import forms
 from django.core.exceptions import ValidationError
 
 from clinic.fields import DayField, ThreeWayField
+from clinic.patients.edit_conflict import EditConflictGuard
 from clinic.patients.models import Patient, Removal, Sensitivity, Stoma
-from clinic.patients.models.asked import BESIDE_ROWS
-from clinic.patients.stale import StaleGuard
+from clinic.patients.models.none_known import BESIDE_ROWS
 
 IDENTITY: tuple[str, ...] = (
     *("record_number", "family_name", "given_name", "date_of_birth", "sex"),
@@ -30,7 +30,7 @@ def plain_helper(*layout: Any) -> FormHelper:
     return helper
 
 
-class RecordForm(StaleGuard):
+class RecordForm(EditConflictGuard):
     """A form whose ``values`` go to an action."""
 
     def values(self) -> dict[str, Any]:

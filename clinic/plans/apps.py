@@ -1,4 +1,4 @@
-"""Plans: the snapshot, the decisions, the referrals and the follow-up."""
+"""Plans: the snapshot, the decisions, the codes."""
 
 from django.apps import AppConfig
 
@@ -10,7 +10,6 @@ class PlansConfig(AppConfig):
 
     def ready(self) -> None:
         from clinic.patients import sections
-        from clinic.plans.sections import due_section, last_plan_section
+        from clinic.plans.sections import last_plan_section
 
-        sections.register(5, due_section)
         sections.register(10, last_plan_section)

@@ -15,10 +15,10 @@ from clinic.plans.models import PlanSnapshot
 from clinic.visits.chart import Chart
 from clinic.visits.choices import Bleeding
 from planning import Plan
-from planning.age import AgeGroup, age_group
-from planning.children.held import held_back
-from planning.findings import Findings
-from planning.snapshot import findings_from_dict, plan_from_dict
+from planning.inputs.age import AgeGroup, age_group
+from planning.inputs.findings import Findings
+from planning.results.snapshot import findings_from_dict, plan_from_dict
+from planning.withheld_from_children import held_back
 
 UNSTOPPED = "Spurting, or not stopped by firm pressure"
 NO_CONVEXITY = "Under 16 the paediatric stoma team decides on convexity."

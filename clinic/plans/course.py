@@ -11,15 +11,16 @@ from django.utils import timezone
 
 from clinic.formatting import years
 from clinic.patients.models import Patient, Stoma
-from clinic.plans.models import Choice, Decision, PlanSnapshot, Referral
+from clinic.plans.models import Choice, Decision, PlanSnapshot
+from clinic.referrals.models import Referral
 from clinic.visits.models import Assessment
-from clinic.visits.wear_log import Logged, log_of
+from clinic.visits.wear_log.whole_log import Logged, log_of
 from planning.course.record import Course, Event, EventKind, SignedVisit, Worn
 from planning.course.report import course_report
 from planning.course.results import CourseReport
-from planning.findings import Findings, RemovalReason, StomaKind
-from planning.plan import Change, ItemKind
-from planning.snapshot import findings_from_dict
+from planning.inputs.findings import Findings, RemovalReason, StomaKind
+from planning.results.plan import Change, ItemKind
+from planning.results.snapshot import findings_from_dict
 from planning.supplies.catalogue import SUPPLIES
 
 #: What is said or asked, not worn: it changes no plan.

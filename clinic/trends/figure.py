@@ -13,6 +13,7 @@ from matplotlib.backends.backend_svg import FigureCanvasSVG
 from matplotlib.dates import date2num
 
 from clinic import formatting
+from clinic.plans.course_results import Series
 from clinic.trends.drawing import events as happenings
 from clinic.trends.drawing import panels as rows
 from clinic.trends.drawing.axes import BELOW, GAP, Sheet
@@ -22,7 +23,6 @@ from clinic.trends.drawing.span import Span, span_of
 from clinic.trends.drawing.style import COLUMN, LETTER, NARROW, SHEET, WIDE, Medium
 from clinic.trends.drawing.svg import tidy
 from clinic.trends.tracks import Happening, Mark, Track, tracks_of
-from planning.course.results import Series
 
 TITLE = "Trend of this stoma over time; every value stands in the table as well"
 LINE = 15.0

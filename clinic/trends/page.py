@@ -9,13 +9,13 @@ from django.utils.safestring import mark_safe
 
 from clinic.patients.models import Stoma
 from clinic.plans.course import course_of, course_report
+from clinic.plans.course_results import Series
 from clinic.plans.presenters.sources import citations
 from clinic.trends.figure import TrendFigure, figure
 from clinic.trends.photos import pair_of, pictures_of
-from clinic.trends.reading import waiting_referrals
+from clinic.trends.series_source import waiting_referrals
 from clinic.trends.table import tables_of
 from clinic.trends.verdicts import flag_cards, outcome_rows, outcome_sources
-from planning.course.results import Series
 
 
 def page_of(stoma: Stoma, asked: QueryDict) -> dict[str, Any]:

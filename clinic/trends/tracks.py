@@ -9,8 +9,8 @@ from datetime import date
 from typing import Protocol
 
 from clinic import formatting
+from clinic.plans.course_results import Bar, Face, Point, Series, Sighting, Spot
 from clinic.visits.choices import RemovalReason, SkinKind
-from planning.course.results import Bar, Face, Point, Series, Sighting, Spot
 
 
 class Happening(Protocol):

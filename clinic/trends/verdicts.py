@@ -6,10 +6,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
-from clinic.plans.models.referral import Urgency
+from clinic.plans.course_results import CourseFlag, Finding, Judged, PlanOutcome
 from clinic.plans.presenters.sources import citations, cited
+from clinic.referrals.models.referral import Urgency
 from clinic.trends.tracks import Happening
-from planning.course.results import CourseFlag, Finding, Judged, PlanOutcome
 
 #: A sign beside each word, so that neither colour nor sign has to be read alone.
 SIGNS = {

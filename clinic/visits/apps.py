@@ -10,6 +10,6 @@ class VisitsConfig(AppConfig):
 
     def ready(self) -> None:
         from clinic.patients import sections
-        from clinic.visits.timeline import timeline_section
+        from clinic.visits.sections import timeline_section
 
         sections.register(20, timeline_section)

@@ -2,11 +2,11 @@
 
 from planning.causes.products import contact_findings, reacted_before, weigh_place
 from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
-from planning.clock import ClockHours
-from planning.derive import Facts
-from planning.findings import SkinKind
-from planning.plan import CauseOf
-from planning.sources import MEMORY, PRACTICE
+from planning.evidence.sources import MEMORY, PRACTICE
+from planning.facts.derive import Facts
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import SkinKind
+from planning.results.plan import CauseOf
 
 
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:

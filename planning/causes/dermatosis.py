@@ -1,11 +1,11 @@
 """A skin disease of its own: psoriasis, eczema, seborrhoeic dermatitis."""
 
 from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
-from planning.clock import ClockHours
-from planning.derive import Facts
-from planning.findings import Condition, SkinKind
-from planning.plan import CauseOf
-from planning.sources import MEMORY
+from planning.evidence.sources import MEMORY
+from planning.facts.derive import Facts
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import Condition, SkinKind
+from planning.results.plan import CauseOf
 
 
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:

@@ -1,11 +1,11 @@
 """A second opening that lets effluent out beside the stoma."""
 
 from planning.causes.rule import HINT, STRONG, CauseRule, Evidence
-from planning.clock import ClockHours
-from planning.derive import Facts
-from planning.findings import Condition, SkinKind
-from planning.plan import CauseOf
-from planning.sources import MEMORY
+from planning.evidence.sources import MEMORY
+from planning.facts.derive import Facts
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import Condition, SkinKind
+from planning.results.plan import CauseOf
 
 
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:

@@ -1,12 +1,12 @@
 """Granuloma at the junction of stoma and skin."""
 
 from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
-from planning.clock import ClockHours
-from planning.derive import Facts
-from planning.findings import SkinKind, StomaKind
-from planning.plan import CauseOf
-from planning.sources import MEMORY
-from planning.thresholds import GAP_RUBS
+from planning.evidence.sources import MEMORY
+from planning.evidence.thresholds import GAP_RUBS
+from planning.facts.derive import Facts
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import SkinKind, StomaKind
+from planning.results.plan import CauseOf
 
 
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:

@@ -2,10 +2,10 @@
 
 from planning.causes.products import contact_findings, suspects, weigh_place, worn_outside
 from planning.causes.rule import CLEAR, HINT, CauseRule, Evidence
-from planning.clock import ClockHours
-from planning.derive import Facts
-from planning.plan import CauseOf
-from planning.sources import MEMORY, PRACTICE
+from planning.evidence.sources import MEMORY, PRACTICE
+from planning.facts.derive import Facts
+from planning.inputs.clock import ClockHours
+from planning.results.plan import CauseOf
 
 
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:

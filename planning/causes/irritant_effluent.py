@@ -1,14 +1,14 @@
 """Irritant contact dermatitis from effluent: stool or urine that lay on the skin."""
 
 from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
-from planning.clock import ClockHours
-from planning.derive import Facts
-from planning.distribution import Shape
-from planning.findings import LumenPosition, SkinKind
-from planning.height import Height
-from planning.plan import CauseOf
-from planning.sources import MEMORY
-from planning.thresholds import GAP_MOST
+from planning.evidence.sources import MEMORY
+from planning.evidence.thresholds import GAP_MOST
+from planning.facts.derive import Facts
+from planning.facts.distribution import Shape
+from planning.facts.height import Height
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import LumenPosition, SkinKind
+from planning.results.plan import CauseOf
 
 _NEAR_EDGE_MM = 5.0
 _AWAY_MM = 10.0

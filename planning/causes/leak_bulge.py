@@ -1,10 +1,10 @@
 """Leak because a bulge beside the stoma lifts the barrier off the other, low side."""
 
 from planning.causes.rule import CLEAR, STRONG, CauseRule, Evidence
-from planning.clock import ClockHours
-from planning.derive import Facts
-from planning.plan import CauseOf
-from planning.sources import MEMORY
+from planning.evidence.sources import MEMORY
+from planning.facts.derive import Facts
+from planning.inputs.clock import ClockHours
+from planning.results.plan import CauseOf
 
 
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:

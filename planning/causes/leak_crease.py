@@ -1,11 +1,11 @@
 """Leak along a crease, scar or dip that reaches the stoma."""
 
 from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
-from planning.clock import ClockHours
-from planning.derive import Facts
-from planning.findings import Contour
-from planning.plan import CauseOf
-from planning.sources import MEMORY, PRACTICE
+from planning.evidence.sources import MEMORY, PRACTICE
+from planning.facts.derive import Facts
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import Contour
+from planning.results.plan import CauseOf
 
 
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:

@@ -1,12 +1,12 @@
 """Leak because the stoma stands too low to pour clear of the skin."""
 
 from planning.causes.rule import ANYWHERE, CLEAR, HINT, STRONG, CauseRule, Evidence
-from planning.clock import ClockHours
-from planning.derive import Facts
-from planning.findings import StomaKind
-from planning.height import Height, trouble_height
-from planning.plan import CauseOf
-from planning.sources import DESIGN
+from planning.evidence.sources import DESIGN
+from planning.facts.derive import Facts
+from planning.facts.height import Height, trouble_height
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import StomaKind
+from planning.results.plan import CauseOf
 
 _AT = "measurement.protrusion_mm"
 _WORDS = {

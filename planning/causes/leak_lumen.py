@@ -1,11 +1,11 @@
 """Leak on the side to which the lumen points, or all along a lumen at skin level."""
 
 from planning.causes.rule import ANYWHERE, CLEAR, STRONG, CauseRule, Evidence
-from planning.clock import ClockHours
-from planning.derive import Facts
-from planning.findings import LumenPosition
-from planning.plan import CauseOf
-from planning.sources import MEMORY
+from planning.evidence.sources import MEMORY
+from planning.facts.derive import Facts
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import LumenPosition
+from planning.results.plan import CauseOf
 
 
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:

@@ -1,12 +1,12 @@
 """Leak or injury from an opening that does not fit: too large, or smaller than the stoma."""
 
 from planning.causes.rule import ANYWHERE, CLEAR, STRONG, CauseRule, Evidence
-from planning.clock import ClockHours
-from planning.derive import Facts
-from planning.findings import Accessory
-from planning.plan import CauseOf
-from planning.sources import MEMORY, PRACTICE
-from planning.thresholds import GAP_MOST
+from planning.evidence.sources import MEMORY, PRACTICE
+from planning.evidence.thresholds import GAP_MOST
+from planning.facts.derive import Facts
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import Accessory
+from planning.results.plan import CauseOf
 
 _AT = "system.opening_length_mm"
 

@@ -1,12 +1,12 @@
 """Leak because much or liquid output dissolves the barrier."""
 
 from planning.causes.rule import ANYWHERE, CLEAR, HINT, CauseRule, Evidence
-from planning.clock import ClockHours
-from planning.derive import Facts
-from planning.findings import StomaKind
-from planning.plan import CauseOf
-from planning.sources import PRACTICE
-from planning.thresholds import OUTPUT_CALL
+from planning.evidence.sources import PRACTICE
+from planning.evidence.thresholds import OUTPUT_CALL
+from planning.facts.derive import Facts
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import StomaKind
+from planning.results.plan import CauseOf
 
 
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:

@@ -1,10 +1,10 @@
 """Leak or rubbing from a prolapsed stoma."""
 
 from planning.causes.rule import ANYWHERE, CLEAR, HINT, CauseRule, Evidence
-from planning.clock import ClockHours
-from planning.derive import Facts
-from planning.plan import CauseOf
-from planning.sources import MEMORY
+from planning.evidence.sources import MEMORY
+from planning.facts.derive import Facts
+from planning.inputs.clock import ClockHours
+from planning.results.plan import CauseOf
 
 
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:

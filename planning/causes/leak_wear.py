@@ -1,11 +1,11 @@
 """Leak because the barrier stayed on until it was washed out."""
 
 from planning.causes.rule import ANYWHERE, CLEAR, HINT, CauseRule, Evidence
-from planning.clock import ClockHours
-from planning.derive import Facts
-from planning.plan import CauseOf
-from planning.sources import MEMORY, PRACTICE
-from planning.thresholds import WEAR_LONG
+from planning.evidence.sources import MEMORY, PRACTICE
+from planning.evidence.thresholds import WEAR_LONG
+from planning.facts.derive import Facts
+from planning.inputs.clock import ClockHours
+from planning.results.plan import CauseOf
 
 
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:

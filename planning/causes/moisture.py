@@ -1,12 +1,12 @@
 """Moisture under the barrier without a leak: sweat, washed-out barrier, folds."""
 
 from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
-from planning.clock import ClockHours
-from planning.derive import Facts
-from planning.findings import SkinKind, StomaKind
-from planning.plan import CauseOf
-from planning.sources import MEMORY
-from planning.thresholds import WEAR_LONG
+from planning.evidence.sources import MEMORY
+from planning.evidence.thresholds import WEAR_LONG
+from planning.facts.derive import Facts
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import SkinKind, StomaKind
+from planning.results.plan import CauseOf
 
 
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:

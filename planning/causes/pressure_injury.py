@@ -1,12 +1,12 @@
 """Pressure injury from convexity, a belt or a rigid plate."""
 
 from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
-from planning.clock import ClockHours
-from planning.derive import Facts
-from planning.findings import Accessory, SkinKind
+from planning.evidence.sources import MEMORY
+from planning.facts.derive import Facts
 from planning.geometry.barrier import BELT_LINE
-from planning.plan import CauseOf
-from planning.sources import MEMORY
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import Accessory, SkinKind
+from planning.results.plan import CauseOf
 
 
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:

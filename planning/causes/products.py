@@ -10,9 +10,9 @@ from typing import Final
 
 from planning.causes.rule import HINT, STRONG, Evidence
 from planning.causes.touching import PRODUCTS, Place, Product, copies, lies_outside, touches
-from planning.derive import Facts, Seen
-from planning.distribution import Shape
-from planning.findings import Accessory, Material, SkinKind
+from planning.facts.derive import Facts, Seen
+from planning.facts.distribution import Shape
+from planning.inputs.findings import Accessory, Material, SkinKind
 
 _REACTING: Final = (SkinKind.ERYTHEMA, SkinKind.EROSION, SkinKind.BLISTERS)
 _OUTSIDE: Final = (Place.BELT, Place.GARMENT)

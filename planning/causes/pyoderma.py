@@ -1,12 +1,12 @@
 """Pyoderma gangrenosum. Absence of bowel disease excludes nothing (Hughes 2000)."""
 
 from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
-from planning.clock import ClockHours
-from planning.derive import Facts
-from planning.findings import Condition, SkinKind
-from planning.plan import CauseOf
-from planning.sources import MEMORY
-from planning.thresholds import PYODERMA_PAIN
+from planning.evidence.sources import MEMORY
+from planning.evidence.thresholds import PYODERMA_PAIN
+from planning.facts.derive import Facts
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import Condition, SkinKind
+from planning.results.plan import CauseOf
 
 
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:

@@ -7,9 +7,9 @@ from typing import Final
 
 from planning.causes.products import worn_outside
 from planning.causes.rule import CauseRule
-from planning.derive import Facts
-from planning.findings import Material
-from planning.plan import Cause, CauseOf, CauseRanking
+from planning.facts.derive import Facts
+from planning.inputs.findings import Material
+from planning.results.plan import Cause, CauseOf, CauseRanking
 
 #: Causes whose scores differ by no more than this are level (design value).
 _LEVEL: Final = 1.0

@@ -9,9 +9,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Final
 
-from planning.clock import NOWHERE, ClockHours
-from planning.derive import Facts
-from planning.plan import Cause, CauseOf, Reason
+from planning.facts.derive import Facts
+from planning.inputs.clock import NOWHERE, ClockHours
+from planning.results.plan import Cause, CauseOf, Reason
 
 #: A sign that nearly makes the cause, a clear sign, a hint.
 STRONG: Final = 3.0

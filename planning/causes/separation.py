@@ -1,12 +1,12 @@
 """Junction of stoma and skin apart."""
 
 from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
-from planning.clock import ClockHours
-from planning.derive import Facts
-from planning.findings import Construction
-from planning.plan import CauseOf
-from planning.sources import MEMORY
-from planning.thresholds import EARLY_DAYS, SEPARATES_LOW
+from planning.evidence.sources import MEMORY
+from planning.evidence.thresholds import EARLY_DAYS, SEPARATES_LOW
+from planning.facts.derive import Facts
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import Construction
+from planning.results.plan import CauseOf
 
 
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:

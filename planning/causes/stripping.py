@@ -1,11 +1,11 @@
 """Adhesive injury: skin stripped, torn or blistered on removal."""
 
 from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
-from planning.clock import ClockHours
-from planning.derive import Facts
-from planning.findings import Accessory, SkinKind
-from planning.plan import CauseOf
-from planning.sources import MEMORY
+from planning.evidence.sources import MEMORY
+from planning.facts.derive import Facts
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import Accessory, SkinKind
+from planning.results.plan import CauseOf
 
 _OFTEN_DAYS = 2.0
 _AT_EDGE_MM = 5.0

@@ -1,7 +1,8 @@
 """Where each product touches the skin: the one table that suspicion goes by.
 
-Places are mm beyond the edge of the stoma; figures are in ``planning.thresholds``. No study gives
-them: all are design values but the size of a usual barrier.
+Places are mm beyond the edge of the stoma; figures are in
+``planning.evidence.thresholds``. No study gives them: all are design values but the size of a
+usual barrier.
 """
 
 from __future__ import annotations
@@ -11,12 +12,12 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final
 
-from planning.clock import ClockHours
-from planning.derive import Facts, Seen
-from planning.distribution import Shape
-from planning.findings import Accessory, Material, SkinFinding
+from planning.evidence.thresholds import PASTE_REACH, RING_INNER, RING_OUTER, TAPE_BORDER
+from planning.facts.derive import Facts, Seen
+from planning.facts.distribution import Shape
 from planning.geometry.barrier import BELT_LINE, barrier_reach
-from planning.thresholds import PASTE_REACH, RING_INNER, RING_OUTER, TAPE_BORDER
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import Accessory, Material, SkinFinding
 
 
 class Place(StrEnum):

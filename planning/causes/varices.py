@@ -1,10 +1,10 @@
 """Dilated veins round the stoma. A normal look does not exclude them in liver disease."""
 
 from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
-from planning.clock import ClockHours
-from planning.derive import Facts
-from planning.findings import Bleeding, Condition, SkinKind
-from planning.plan import CauseOf
+from planning.facts.derive import Facts
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import Bleeding, Condition, SkinKind
+from planning.results.plan import CauseOf
 
 
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:

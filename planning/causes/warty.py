@@ -1,12 +1,12 @@
 """Thick, warty collar from skin bathed in effluent for long (pseudoverrucous lesions)."""
 
 from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
-from planning.clock import LOWEST_HOURS, ClockHours
-from planning.derive import Facts
-from planning.findings import SkinKind, StomaKind, UrineSign
-from planning.plan import CauseOf
-from planning.sources import MEMORY
-from planning.thresholds import GAP_MOST
+from planning.evidence.sources import MEMORY
+from planning.evidence.thresholds import GAP_MOST
+from planning.facts.derive import Facts
+from planning.inputs.clock import LOWEST_HOURS, ClockHours
+from planning.inputs.findings import SkinKind, StomaKind, UrineSign
+from planning.results.plan import CauseOf
 
 
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:

@@ -6,32 +6,32 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Final
 
-from planning.findings import StomaKind
-from planning.plan import CallWhen, Urgency
+from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
+from planning.inputs.findings import StomaKind
+from planning.ranked_facts import RankedFacts
+from planning.results.plan import CallWhen, Urgency
 from planning.safety.call_when import DANGERS, Danger, lines_of
-from planning.situation import Situation
-from planning.sources import DESIGN, MEMORY, PRACTICE
 
 _E, _S = Urgency.EMERGENCY, Urgency.SAME_DAY
 
 
-def call_when_under_16(situation: Situation) -> tuple[CallWhen, ...]:
+def call_when_under_16(situation: RankedFacts) -> tuple[CallWhen, ...]:
     """Lines in order of urgency; nothing waits longer than the same day."""
     return lines_of(_dangers(situation))
 
 
-def _dangers(situation: Situation) -> Iterator[Danger]:
+def _dangers(situation: RankedFacts) -> Iterator[Danger]:
     plain = (danger for danger in DANGERS if not danger.adult_figures)
     for danger in (*plain, *IN_WORDS):
         if danger.told is None or danger.told(situation, False):
             yield danger if danger.urgency is _E else replace(danger, urgency=_S)
 
 
-def _urine(situation: Situation, _: bool) -> bool:
+def _urine(situation: RankedFacts, _: bool) -> bool:
     return situation.facts.kind is StomaKind.UROSTOMY
 
 
-def _stool(situation: Situation, _: bool) -> bool:
+def _stool(situation: RankedFacts, _: bool) -> bool:
     return situation.facts.kind is not StomaKind.UROSTOMY
 
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import Final
 
-from planning.age import AgeGroup
-from planning.derive import Facts
-from planning.findings import Symptom
-from planning.missing import RULES, Lack, missing
-from planning.plan import Reason
+from planning.facts.derive import Facts
+from planning.facts.missing import RULES, Lack, missing
+from planning.inputs.age import AgeGroup
+from planning.inputs.findings import Symptom
+from planning.results.plan import Reason
 
 #: Questions of every visit that are about danger, not about fitting.
 ABOUT_DANGER: Final = frozenset(

@@ -6,14 +6,18 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Final
 
-from planning.age import AgeGroup
 from planning.children.dangers import call_when_under_16
-from planning.children.flags import TEAM
 from planning.children.missing import missing_under_16
-from planning.derive import Facts
-from planning.diagnoses import suggested_codes
-from planning.dimension import stoma_size
-from planning.plan import (
+from planning.coding.diagnoses import suggested_codes
+from planning.evidence.rule_set import RULE_SET
+from planning.evidence.sources import DESIGN, PRACTICE
+from planning.evidence.thresholds import FOLLOW_NEXT_DAY
+from planning.facts.derive import Facts
+from planning.inputs.age import AgeGroup
+from planning.instructions.dimension import stoma_size
+from planning.ranked_facts import RankedFacts
+from planning.recommendations.refer import referrals
+from planning.results.plan import (
     CauseRanking,
     Change,
     Dimensions,
@@ -25,13 +29,9 @@ from planning.plan import (
     RedFlag,
     Urgency,
 )
-from planning.recommendations.refer import referrals
-from planning.rule_set import RULE_SET
 from planning.safety.emergency import MEANWHILE
+from planning.safety.flags_children import TEAM
 from planning.safety.routine import words_of_days
-from planning.situation import Situation
-from planning.sources import DESIGN, PRACTICE
-from planning.thresholds import FOLLOW_NEXT_DAY
 
 _AT: Final = "person.age_years"
 #: As the level is meant, in words: no figure stands in this plan.
@@ -100,7 +100,7 @@ TEAM_PLANS: Final = "A children's stoma team will plan your care."
 AGAIN: Final = "To hear what the children's stoma team has planned."
 
 
-def plan_without_figures(situation: Situation) -> Plan:
+def plan_without_figures(situation: RankedFacts) -> Plan:
     """No supplies, steps, amounts or limits, no size but the measured stoma."""
     group = situation.facts.age_group
     words, plain = WORDS[group], _plain(situation, group)
@@ -127,13 +127,13 @@ def plan_without_figures(situation: Situation) -> Plan:
     )
 
 
-def _plain(situation: Situation, group: AgeGroup) -> Situation:
+def _plain(situation: RankedFacts, group: AgeGroup) -> RankedFacts:
     """Without what rests on height zones or other limits for adults."""
     flags = situation.flags
     if group is AgeGroup.UNKNOWN:
         flags = tuple(replace(flag, refer_to=_if_child(flag)) for flag in flags)
     facts = replace(situation.facts, height=None, lift_mm=None)
-    return Situation(facts, CauseRanking(), flags)
+    return RankedFacts(facts, CauseRanking(), flags)
 
 
 def _if_child(flag: RedFlag) -> str:
@@ -145,7 +145,7 @@ def _measured(facts: Facts) -> Dimensions:
     return replace(stoma_size(facts), skin_burden_mm2=None, skin_burden_share=None)
 
 
-def _headline(situation: Situation, words: Words) -> str:
+def _headline(situation: RankedFacts, words: Words) -> str:
     if not situation.flags:
         return words.headline
     flag = situation.flags[0]
@@ -154,7 +154,7 @@ def _headline(situation: Situation, words: Words) -> str:
     return f"{flag.text}: {flag.refer_to}. {words.headline}"
 
 
-def _doing(situation: Situation, words: Words) -> Iterator[Recommendation]:
+def _doing(situation: RankedFacts, words: Words) -> Iterator[Recommendation]:
     yield MEANWHILE if situation.emergency else KEEP
     yield NEVER
     yield Recommendation(
@@ -168,7 +168,7 @@ def _doing(situation: Situation, words: Words) -> Iterator[Recommendation]:
     yield from referrals(situation, _WHEN)
 
 
-def _follow_up(situation: Situation, words: Words) -> FollowUp:
+def _follow_up(situation: RankedFacts, words: Words) -> FollowUp:
     """Tomorrow, whatever was found: no interval for adults holds."""
     days = int(FOLLOW_NEXT_DAY.value)
     why = "An emergency: hear how it went." if situation.emergency else words.again

@@ -4,21 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from planning.course.missing import left_out_words
-from planning.course.moves import Error, fixed, in_window, sem_between, slope
+from planning.course.number_words import count, day_words, measure, number, sentence
 from planning.course.periods import Period, Wear, in_order, wear_in
+from planning.course.real_change import Error, fixed, in_window, sem_between, slope
 from planning.course.record import Course
 from planning.course.results import Figure, Point, Series
 from planning.course.series import length_of, series, width_of
 from planning.course.skin import burden_sem, damaged
-from planning.course.words import count, day_words, measure, number, sentence
+from planning.course.too_little_wear import left_out_words
+from planning.evidence.thresholds import COURSE_WINDOW, PROTRUSION_SEM, SHRINKS_DAYS, SIZE_SEM
 from planning.statistics.error import smallest_detectable_change
 from planning.statistics.healing import Healing, healing
 from planning.statistics.rates import rate_per_week
 from planning.statistics.shrinkage import Shrinkage, Sized, shrinkage
 from planning.statistics.survival import Estimate, Quantile, kaplan_meier
 from planning.statistics.too_few import TooFew
-from planning.thresholds import COURSE_WINDOW, PROTRUSION_SEM, SHRINKS_DAYS, SIZE_SEM
 
 _WEEK = 7.0
 _DAYS = 3.0

@@ -16,7 +16,7 @@ from planning.course.flags_wear import wear_falling
 from planning.course.periods import in_order
 from planning.course.record import Course
 from planning.course.results import CourseFlag
-from planning.plan import Urgency
+from planning.results.plan import Urgency
 
 RULES: Final[tuple[Callable[[Course], CourseFlag | None], ...]] = (
     high_output,

@@ -5,14 +5,14 @@ Weight and what the person eats and drinks are not charted, so no flag speaks of
 
 from __future__ import annotations
 
-from planning.course.moves import fixed, step
+from planning.course.number_words import day_words, measure, number
+from planning.course.real_change import fixed, step
 from planning.course.record import Course
 from planning.course.results import CourseFlag, Point
 from planning.course.series import points
-from planning.course.words import day_words, measure, number
-from planning.findings import StomaKind
-from planning.plan import Reason, Urgency
-from planning.thresholds import OUTPUT_CALL, OUTPUT_EMERGENCY, OUTPUT_SEM, OUTPUT_URGENT
+from planning.evidence.thresholds import OUTPUT_CALL, OUTPUT_EMERGENCY, OUTPUT_SEM, OUTPUT_URGENT
+from planning.inputs.findings import StomaKind
+from planning.results.plan import Reason, Urgency
 
 _UNIT = "mL/24 h"
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from planning.course.moves import rise
+from planning.course.real_change import rise
 from planning.course.record import Course
 from planning.course.results import CourseFlag
 from planning.course.series import points
 from planning.course.skin import burden_of, burden_sem
-from planning.plan import Reason
+from planning.results.plan import Reason
 
 _SOURCES = ("bland1986", "design_value")
 

@@ -6,15 +6,12 @@ from collections.abc import Sequence
 from datetime import date
 
 from planning.course.hernia import CLASSES, NO_TYPE, hernia_type
-from planning.course.moves import Error, Move, fall, fixed, moved, rise
+from planning.course.number_words import day_words, number, sentence
+from planning.course.real_change import Error, Move, fall, fixed, moved, rise
 from planning.course.record import Course
 from planning.course.results import CourseFlag, Point
 from planning.course.series import lengths, points, trouble_threshold, widths
-from planning.course.words import day_words, number, sentence
-from planning.findings import Findings
-from planning.height import Height, height_of
-from planning.plan import Reason, Urgency
-from planning.thresholds import (
+from planning.evidence.thresholds import (
     BULGE_HEIGHT_SEM,
     BULGE_WIDTH_SEM,
     PROLAPSE_SEM,
@@ -23,6 +20,9 @@ from planning.thresholds import (
     SHRINKS_DAYS,
     SIZE_SEM,
 )
+from planning.facts.height import Height, height_of
+from planning.inputs.findings import Findings
+from planning.results.plan import Reason, Urgency
 
 _LOW = (Height.SHORT, Height.FLUSH, Height.RETRACTED)
 _ERROR = ("bland1986", "design_value")

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from datetime import timedelta
 
-from planning.course.moves import slope
+from planning.course.number_words import count, day_words, number
 from planning.course.periods import end_of
+from planning.course.real_change import slope
 from planning.course.record import Course
 from planning.course.results import CourseFlag, Point
-from planning.course.words import count, day_words, number
-from planning.plan import Reason
+from planning.evidence.thresholds import WEAR_FALL, WEAR_TYPING_ERROR, WEAR_WINDOW
+from planning.results.plan import Reason
 from planning.statistics.too_few import TooFew
-from planning.thresholds import WEAR_FALL, WEAR_TYPING_ERROR, WEAR_WINDOW
 
 _SOURCES = ("sen1968", "design_value")
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from planning.course.moves import Error, Move, fixed, moved
+from planning.course.number_words import count, day_words, listed, measure, sentence
 from planning.course.periods import in_order
+from planning.course.real_change import Error, Move, fixed, moved
 from planning.course.record import Course, EventKind
 from planning.course.results import CourseFlag, PlanOutcome, Point, Series, Verdict
 from planning.course.skin import burden_sem
-from planning.course.words import count, day_words, listed, measure, sentence
-from planning.thresholds import PROTRUSION_SEM, SIZE_SEM
+from planning.evidence.thresholds import PROTRUSION_SEM, SIZE_SEM
 
 UNDER_16 = (
     "Under 16: heights and output are not held against limits for adults; a paediatric stoma team "

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planning.thresholds import HERNIA_SMALL
+from planning.evidence.thresholds import HERNIA_SMALL
 
 #: Cited for the classes; their authors and a later guideline call them not yet validated.
 CLASSES = ("smietanski2014", "antoniou2018")

@@ -10,13 +10,13 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from planning.course.missing import CANNOT_COMPARE, too_few
+from planning.course.number_words import chance, count, doubt, number
 from planning.course.periods import Wear
 from planning.course.results import Finding, Judged, Verdict
-from planning.course.words import chance, count, doubt, number
+from planning.course.too_little_wear import CANNOT_COMPARE, too_few
+from planning.evidence.thresholds import OUTCOME_EVENTS, OUTCOME_P, OUTCOME_TIMES
 from planning.statistics.rates import RateRatio, compare_rates
 from planning.statistics.too_few import TooFew
-from planning.thresholds import OUTCOME_EVENTS, OUTCOME_P, OUTCOME_TIMES
 
 _SOURCES = ("przyborowski1940", "design_value")
 _UNIT = "leaks a week"

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from planning.course.number_words import day_words, number
 from planning.course.record import SignedVisit
 from planning.course.results import Finding, Judged, Verdict
 from planning.course.skin import burden_of, burden_sem, damaged
-from planning.course.words import day_words, number
 from planning.statistics.error import beyond_error, smallest_detectable_change
 
 _SOURCES = ("bland1986", "design_value")

@@ -12,13 +12,13 @@ from __future__ import annotations
 from functools import lru_cache
 from math import inf
 
-from planning.course.missing import too_few
+from planning.course.number_words import chance, doubt, number
 from planning.course.periods import Wear
 from planning.course.results import Finding, Judged, Verdict
-from planning.course.words import chance, doubt, number
+from planning.course.too_little_wear import too_few
+from planning.evidence.thresholds import OUTCOME_EVENTS, OUTCOME_P, OUTCOME_TIMES
 from planning.statistics.survival import LogRank, SurvivalCurve, kaplan_meier, log_rank
 from planning.statistics.too_few import TooFew
-from planning.thresholds import OUTCOME_EVENTS, OUTCOME_P, OUTCOME_TIMES
 
 _SOURCES = ("kaplan1958", "mantel1966", "design_value")
 #: Days at which the share still holding is read.

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planning.course.hurt import hurt_by
+from planning.course.harm import hurt_by
 from planning.course.judge_leaks import judge_leaks
 from planning.course.judge_skin import judge_skin
 from planning.course.judge_wear import judge_wear

@@ -15,8 +15,8 @@ from datetime import date
 from typing import Final
 
 from planning.course.record import Course, SignedVisit, Worn
-from planning.findings import RemovalReason
-from planning.thresholds import WEAR_TYPING_ERROR
+from planning.evidence.thresholds import WEAR_TYPING_ERROR
+from planning.inputs.findings import RemovalReason
 
 LEAKED: Final = (RemovalReason.LEAK, RemovalReason.FELL_OFF)
 

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
-from planning.age import AgeGroup, age_group
-from planning.findings import Findings, RemovalReason, StomaKind
+from planning.inputs.age import AgeGroup, age_group
+from planning.inputs.findings import Findings, RemovalReason, StomaKind
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
-from planning.clock import ClockHours
-from planning.findings import RemovalReason
-from planning.plan import Reason, Urgency
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import RemovalReason
+from planning.results.plan import Reason, Urgency
 
 
 # --- series ---------------------------------------------------------------------------------

@@ -8,8 +8,7 @@ from planning.course.periods import end_of, in_order
 from planning.course.record import Course
 from planning.course.results import Bar, Face, Line, Point, Series, Sighting, Spot, Zone
 from planning.course.skin import burden_of, damage_kinds, damaged, damaged_hours
-from planning.findings import Findings, Measurement, StomaKind
-from planning.thresholds import (
+from planning.evidence.thresholds import (
     COLOSTOMY_LONG,
     COLOSTOMY_TROUBLE,
     FLUSH_TO,
@@ -22,6 +21,7 @@ from planning.thresholds import (
     SPOUT_TROUBLE_URINE,
     Threshold,
 )
+from planning.inputs.findings import Findings, Measurement, StomaKind
 
 
 def series(course: Course) -> Series:

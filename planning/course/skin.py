@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from planning.clock import ClockHours
-from planning.findings import Findings
+from planning.evidence.thresholds import SKIN_SEM_LEAST, SKIN_SEM_SHARE
 from planning.geometry.burden import DAMAGE, skin_burden
 from planning.geometry.outline import outline_of
-from planning.thresholds import SKIN_SEM_LEAST, SKIN_SEM_SHARE
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import Findings
 
 
 def burden_of(findings: Findings) -> float | None:

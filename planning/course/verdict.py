@@ -13,9 +13,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planning.course.missing import CANNOT_COMPARE
+from planning.course.number_words import listed
 from planning.course.results import Finding, Judged, Verdict
-from planning.course.words import listed
+from planning.course.too_little_wear import CANNOT_COMPARE
 
 _RANK = {Verdict.WORSE: 0, Verdict.HELPED: 0, Verdict.NO_DIFFERENT: 1, Verdict.CANNOT_TELL: 2}
 _LEAD = {

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Final
 
-from planning.clock import ClockHours
+from planning.evidence.thresholds import BARRIER_ACROSS, FISTULA_CLEAR
 from planning.geometry.outline import Outline
-from planning.thresholds import BARRIER_ACROSS, FISTULA_CLEAR
+from planning.inputs.clock import ClockHours
 
 #: A belt pulls at 3 and 9 o'clock; it counts as lying an hour to either side too (design value).
 BELT_LINE: Final = ClockHours.of(2, 3, 4, 8, 9, 10)

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from planning.thresholds import BARRIER_ACROSS, HALF_RINGS, RING_THICKNESS
+from planning.evidence.thresholds import BARRIER_ACROSS, HALF_RINGS, RING_THICKNESS
 
 _NEGLIGIBLE_MM = 0.05
 

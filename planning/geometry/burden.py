@@ -11,10 +11,10 @@ from collections.abc import Iterable
 from functools import cache
 from typing import Final
 
-from planning.clock import HOURS, hour_after
-from planning.findings import SkinFinding, SkinKind
+from planning.evidence.thresholds import BARRIER_ACROSS
 from planning.geometry.outline import PER_HOUR, POINTS, Outline
-from planning.thresholds import BARRIER_ACROSS
+from planning.inputs.clock import HOURS, hour_after
+from planning.inputs.findings import SkinFinding, SkinKind
 
 #: What counts as damage; veins, lumps and openings are findings but not damaged skin.
 DAMAGE: Final = frozenset(SkinKind) - {

@@ -5,15 +5,15 @@ higher over the barrier. Above the skin the stoma is raised towards 10 mm, under
 spout gets a dome (common practice) and which is the middle of a colostomy's usual 5 to 15 mm, but
 by no more than a shallow dome: the least depth that seals is tried first. Below the skin the dome
 must also reach down to the edge, the whole of the missing height. Whether a dome is wanted at all
-is judged by the kind of stoma (``planning.height.dome_height``).
+is judged by the kind of stoma (``planning.facts.height.dome_height``).
 """
 
 from __future__ import annotations
 
 from enum import StrEnum
 
-from planning.findings import LumenPosition
-from planning.thresholds import DEEP_FROM, LEAST_LIFT, SHALLOW_TO, SPOUT_LOW
+from planning.evidence.thresholds import DEEP_FROM, LEAST_LIFT, SHALLOW_TO, SPOUT_LOW
+from planning.inputs.findings import LumenPosition
 
 
 class Depth(StrEnum):

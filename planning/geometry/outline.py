@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import Final
 
-from planning.clock import SECTOR_DEGREES
-from planning.findings import Measurement
+from planning.inputs.clock import SECTOR_DEGREES
+from planning.inputs.findings import Measurement
 
 Point = tuple[float, float]
 

@@ -7,12 +7,12 @@ from typing import Any, Final
 
 import numpy as np
 
-from planning.clock import SECTOR_DEGREES
 from planning.geometry.outline import ellipse
 from planning.geometry.photo_error import Budget, budget_of
 from planning.geometry.photo_marks import Card, Line, Mark, Marks, check_marks
 from planning.geometry.photo_plane import Array, Plane, card_plane, head_up, line_plane
 from planning.geometry.photo_shape import Sizes, check_edge, middle_of, sizes_of, smooth
+from planning.inputs.clock import SECTOR_DEGREES
 
 #: Raise it whenever the same marks would give other figures.
 PHOTO_RULES: Final = "photo.1"

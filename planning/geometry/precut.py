@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Final
 
-from planning.thresholds import GAP_LEAST, GAP_MOST
+from planning.evidence.thresholds import GAP_LEAST, GAP_MOST
 
 MM_PER_INCH: Final = Fraction(127, 5)
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from planning.evidence.thresholds import RING_INNER, RING_OUTER, RING_STRETCH, RING_THICKNESS
 from planning.geometry.outline import Outline
-from planning.thresholds import RING_INNER, RING_OUTER, RING_STRETCH, RING_THICKNESS
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from planning.derive import Facts
-from planning.findings import (
+from planning.evidence.sources import MEMORY, PRACTICE
+from planning.evidence.thresholds import GAP_MOST, SPOUT_TROUBLE
+from planning.facts.derive import Facts
+from planning.facts.height import Height, dome_height
+from planning.inputs.findings import (
     Ability,
     ChangedBy,
     Contour,
@@ -15,16 +18,10 @@ from planning.findings import (
     Oedema,
     StomaKind,
 )
-from planning.height import Height, dome_height
-from planning.needs.ground import ground_needs, worth_changing
-from planning.plan import Need, Reason
-from planning.situation import Situation
-from planning.sources import MEMORY, PRACTICE
+from planning.needs.skin_surface import ground_needs, worth_changing
+from planning.ranked_facts import RankedFacts
+from planning.results.plan import Need, Reason
 from planning.supplies.trials import failed
-from planning.thresholds import (
-    GAP_MOST,
-    SPOUT_TROUBLE,
-)
 
 _LOW: Final = (Height.RETRACTED, Height.FLUSH, Height.SHORT)
 _HEIGHT: Final = "measurement.protrusion_mm"
@@ -43,7 +40,7 @@ _PYODERMA: Final = Reason("Pyoderma is suspected.", ("taylor2018", "hughes2000")
 _OUTWARDS: Final = Reason("The abdomen curves outwards.", ("martins2022",), "abdomen.contour")
 
 
-def fit_needs(situation: Situation) -> Iterator[Need]:
+def fit_needs(situation: RankedFacts) -> Iterator[Need]:
     """All needs of the fit that these findings make."""
     facts = situation.facts
     lift = _lift_rim(facts)
@@ -129,7 +126,7 @@ def _dome(facts: Facts) -> Iterator[Need]:
         yield Need("hold_snug", "Hold the dome against the skin", tuple(reasons))
 
 
-def stiff_harms(situation: Situation) -> tuple[Reason, ...]:
+def stiff_harms(situation: RankedFacts) -> tuple[Reason, ...]:
     """Everything found that a stiff barrier could injure."""
     facts = situation.facts
     grounds = (
@@ -142,7 +139,7 @@ def stiff_harms(situation: Situation) -> tuple[Reason, ...]:
     return tuple(reason for holds, reason in grounds if holds)
 
 
-def _flexible(situation: Situation) -> Iterator[Need]:
+def _flexible(situation: RankedFacts) -> Iterator[Need]:
     """Surfaces and skin that only a soft, flexible barrier follows."""
     facts = situation.facts
     reasons = stiff_harms(situation)
@@ -154,7 +151,7 @@ def _flexible(situation: Situation) -> Iterator[Need]:
         yield Need("one_piece", "One soft piece without a coupling", reasons)
 
 
-def _pressure(situation: Situation) -> Iterator[Need]:
+def _pressure(situation: RankedFacts) -> Iterator[Need]:
     if situation.likely("pressure_injury"):
         reason = Reason(
             "A pressure injury heals only without the pressure.",

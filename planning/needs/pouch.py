@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from planning.findings import StomaKind
-from planning.plan import Need, Reason
-from planning.situation import Situation
-from planning.sources import PRACTICE
-from planning.thresholds import OUTPUT_CALL
+from planning.evidence.sources import PRACTICE
+from planning.evidence.thresholds import OUTPUT_CALL
+from planning.inputs.findings import StomaKind
+from planning.ranked_facts import RankedFacts
+from planning.results.plan import Need, Reason
 
 
-def pouch_needs(situation: Situation) -> Iterator[Need]:
+def pouch_needs(situation: RankedFacts) -> Iterator[Need]:
     """All needs of the output that these findings make."""
     facts = situation.facts
     if facts.kind is StomaKind.UROSTOMY:
@@ -29,7 +29,7 @@ def pouch_needs(situation: Situation) -> Iterator[Need]:
         yield Need("resist_effluent", "A barrier that liquid does not wash away", (reason,))
 
 
-def _volume(situation: Situation) -> Iterator[Need]:
+def _volume(situation: RankedFacts) -> Iterator[Need]:
     facts = situation.facts
     volume = facts.findings.output.volume_ml_24h
     if facts.kind is not StomaKind.UROSTOMY and volume is not None and volume >= OUTPUT_CALL.value:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
-from planning.sources import DESIGN, MEMORY, PRACTICE
+from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
 
 
 @dataclass(frozen=True, slots=True)

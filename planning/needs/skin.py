@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from planning.clock import ClockHours
-from planning.derive import SHALLOW_RAW
-from planning.findings import Material, SkinKind
-from planning.plan import Need, Reason
-from planning.situation import Situation
-from planning.sources import MEMORY, PRACTICE
+from planning.evidence.sources import MEMORY, PRACTICE
+from planning.facts.derive import SHALLOW_RAW
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import Material, SkinKind
+from planning.ranked_facts import RankedFacts
+from planning.results.plan import Need, Reason
 
 #: Causes that call for gentle removal, what they are, and whose word that is.
 _GENTLE: Final = (
@@ -26,7 +26,7 @@ _GENTLE: Final = (
 _WAITS: Final = frozenset({"stripping", "folliculitis", "dermatosis"})
 
 
-def skin_needs(situation: Situation) -> Iterator[Need]:
+def skin_needs(situation: RankedFacts) -> Iterator[Need]:
     """All needs of the skin that these findings make."""
     yield from _wet(situation)
     yield from _yeast(situation)
@@ -35,7 +35,7 @@ def skin_needs(situation: Situation) -> Iterator[Need]:
     yield from _reaction(situation)
 
 
-def _wet(situation: Situation) -> Iterator[Need]:
+def _wet(situation: RankedFacts) -> Iterator[Need]:
     weeping = situation.facts.weeping
     if not weeping:
         return
@@ -53,7 +53,7 @@ def _wet(situation: Situation) -> Iterator[Need]:
     yield Need("protect_skin", "Seal the powdered skin", (reason,), hours=hours)
 
 
-def _yeast(situation: Situation) -> Iterator[Need]:
+def _yeast(situation: RankedFacts) -> Iterator[Need]:
     if not situation.likely("yeast"):
         return
     seen = situation.facts.find(SkinKind.SATELLITES)
@@ -62,7 +62,7 @@ def _yeast(situation: Situation) -> Iterator[Need]:
     yield Need("treat_yeast", "Treat the yeast", (reason,), hours=hours)
 
 
-def _wound(situation: Situation) -> Iterator[Need]:
+def _wound(situation: RankedFacts) -> Iterator[Need]:
     facts = situation.facts
     ulcers = facts.find(SkinKind.ULCER, SkinKind.UNDERMINED_ULCER)
     reasons = []
@@ -74,7 +74,7 @@ def _wound(situation: Situation) -> Iterator[Need]:
         yield Need("absorb_wound", "Fill and cover the wound", tuple(reasons))
 
 
-def _fragile(situation: Situation) -> Iterator[Need]:
+def _fragile(situation: RankedFacts) -> Iterator[Need]:
     found = [row for row in _GENTLE if situation.likely(row[0])]
     reasons = tuple(
         Reason(f"{situation.possible(key)}: {what}.", (source,), "skin")
@@ -88,7 +88,7 @@ def _fragile(situation: Situation) -> Iterator[Need]:
         yield Need("protect_skin", "A film between skin and adhesive", (reason,))
 
 
-def _reaction(situation: Situation) -> Iterator[Need]:
+def _reaction(situation: RankedFacts) -> Iterator[Need]:
     facts = situation.facts
     if facts.reacts_to(Material.BARRIER_ADHESIVE):
         reason = Reason(

@@ -4,26 +4,26 @@ from __future__ import annotations
 
 from typing import Final
 
-from planning.chosen import Chosen
-from planning.derive import Facts
+from planning.facts.derive import Facts
+from planning.instructions.amount_notices import over_maximum
 from planning.notices import of_choice, of_person, of_stoma
-from planning.notices.amounts import over_maximum
 from planning.notices.rule import NoticeRule, said
-from planning.plan import Quantity, Reason
-from planning.situation import Situation
+from planning.ranked_facts import RankedFacts
+from planning.results.plan import Quantity, Reason
+from planning.supplies.system_choice import SystemChoice
 
 #: Notices from the findings alone, in the order of the visit.
 OF_FINDINGS: Final[tuple[NoticeRule[Facts], ...]] = (*of_stoma.RULES, *of_person.RULES)
 #: Notices from the choice of supplies.
-OF_CHOICE: Final[tuple[NoticeRule[Chosen], ...]] = of_choice.RULES
+OF_CHOICE: Final[tuple[NoticeRule[SystemChoice], ...]] = of_choice.RULES
 
 
-def notices(situation: Situation) -> tuple[Reason, ...]:
+def notices(situation: RankedFacts) -> tuple[Reason, ...]:
     """Notices from the findings alone."""
     return tuple(said(OF_FINDINGS, situation.facts))
 
 
-def plan_notices(chosen: Chosen, quantities: tuple[Quantity, ...]) -> tuple[Reason, ...]:
+def plan_notices(chosen: SystemChoice, quantities: tuple[Quantity, ...]) -> tuple[Reason, ...]:
     """Notices from the choice: what was held back, limits of geometry, amounts."""
     return (*said(OF_CHOICE, chosen), *over_maximum(quantities))
 

@@ -5,24 +5,24 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from planning.chosen import Chosen
-from planning.dimension import levelling
+from planning.evidence.sources import DESIGN, PRACTICE
+from planning.evidence.thresholds import BARRIER_ACROSS
 from planning.geometry.ring import fit_ring
+from planning.instructions.dimension import levelling
 from planning.notices.rule import NoticeRule
-from planning.sources import DESIGN, PRACTICE
 from planning.supplies.catalogue import SUPPLIES
-from planning.thresholds import BARRIER_ACROSS
+from planning.supplies.system_choice import SystemChoice
 
 #: A barrier should reach this far beyond a ring (common practice).
 _RIM_MM = 10.0
 
 
-def _held_back(chosen: Chosen) -> Iterator[str]:
+def _held_back(chosen: SystemChoice) -> Iterator[str]:
     for key in sorted(chosen.held_back):
         yield f"Held back by a safety rule: {SUPPLIES[key].name}. Tell whoever keeps the rules."
 
 
-def _wide_ring(chosen: Chosen) -> Iterator[str]:
+def _wide_ring(chosen: SystemChoice) -> Iterator[str]:
     outline = chosen.situation.facts.outline
     if "ring" not in chosen.supplies or outline is None:
         return
@@ -32,20 +32,20 @@ def _wide_ring(chosen: Chosen) -> Iterator[str]:
         )
 
 
-def _wide_opening(chosen: Chosen) -> Iterator[str]:
+def _wide_opening(chosen: SystemChoice) -> Iterator[str]:
     sizes = chosen.sizes
     longest = max(sizes.opening_length_mm or 0.0, sizes.opening_width_mm or 0.0)
     if longest > BARRIER_ACROSS.value - 2 * _RIM_MM:
         yield "The opening leaves less than 10 mm of a usual barrier: take a larger one."
 
 
-def _high_step(chosen: Chosen) -> Iterator[str]:
+def _high_step(chosen: SystemChoice) -> Iterator[str]:
     fill = levelling(chosen.situation.facts) if "half_ring" in chosen.supplies else None
     if fill is not None and fill.too_high:
         yield f"The step of {fill.gap_mm:.0f} mm is more than half rings level."
 
 
-def _antifungal(chosen: Chosen) -> Iterator[str]:
+def _antifungal(chosen: SystemChoice) -> Iterator[str]:
     if "antifungal_powder" in chosen.supplies and not chosen.situation.likely("yeast"):
         yield (
             "Antifungal powder is in use without signs of yeast today: the prescriber "
@@ -54,7 +54,7 @@ def _antifungal(chosen: Chosen) -> Iterator[str]:
 
 
 _AT_SIZE: Final = "measurement.length_mm"
-RULES: Final[tuple[NoticeRule[Chosen], ...]] = (
+RULES: Final[tuple[NoticeRule[SystemChoice], ...]] = (
     NoticeRule("held_back", "A supply that the last gate took out", (PRACTICE,), _held_back),
     NoticeRule("wide_ring", "A stretched ring near the barrier's rim", (PRACTICE,), _wide_ring,
                _AT_SIZE),

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Final
 
-from planning.derive import Facts
-from planning.findings import Condition, Consistency, Material, SkinKind, StomaKind, Symptom
+from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
+from planning.evidence.thresholds import BARRIER_ACROSS, LEAK_RATE_AMBER, LEAK_RATE_RED, WEAR_LONG
+from planning.facts.derive import Facts
+from planning.inputs.findings import Condition, Consistency, Material, SkinKind, StomaKind, Symptom
 from planning.notices.rule import NoticeRule
-from planning.sources import DESIGN, MEMORY, PRACTICE
-from planning.thresholds import BARRIER_ACROSS, LEAK_RATE_AMBER, LEAK_RATE_RED, WEAR_LONG
 
 
 def _liver(facts: Facts) -> Iterator[str]:

@@ -5,11 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from planning.derive import Facts
-from planning.findings import Bleeding, Colour, Condition
-from planning.notices.rule import NoticeRule
-from planning.sources import DESIGN, MEMORY, PRACTICE
-from planning.thresholds import (
+from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
+from planning.evidence.thresholds import (
     GAP_MOST,
     GAP_RUBS,
     PROLAPSE_HEIGHT,
@@ -17,6 +14,9 @@ from planning.thresholds import (
     SIZE_LEAST,
     SIZE_MOST,
 )
+from planning.facts.derive import Facts
+from planning.inputs.findings import Bleeding, Colour, Condition
+from planning.notices.rule import NoticeRule
 
 
 def _size(facts: Facts) -> Iterator[str]:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
-from planning.plan import Reason
+from planning.results.plan import Reason
 
 T = TypeVar("T")
 

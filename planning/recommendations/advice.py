@@ -5,24 +5,24 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from planning.chosen import Chosen
-from planning.derive import fistula_at_barrier, still_shrinks
-from planning.findings import StomaKind, UrineSign
-from planning.plan import Change, ItemKind, Reason, Recommendation
+from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
+from planning.evidence.thresholds import OUTPUT_CALL, SHRINKS_DAYS
+from planning.facts.change_day import SOURCES, Says
+from planning.facts.change_interval import ChangeInterval
+from planning.facts.derive import fistula_at_barrier, still_shrinks
+from planning.inputs.findings import StomaKind, UrineSign
+from planning.ranked_facts import RankedFacts
 from planning.recommendations.contact import contact_advice
 from planning.recommendations.refer import open_needs
 from planning.recommendations.support import support_advice
-from planning.situation import Situation
-from planning.sources import DESIGN, MEMORY, PRACTICE
-from planning.thresholds import OUTPUT_CALL, SHRINKS_DAYS
-from planning.wear_change_day import SOURCES, Says
-from planning.wear_interval import WearInterval
+from planning.results.plan import Change, ItemKind, Reason, Recommendation
+from planning.supplies.system_choice import SystemChoice
 
 _AT_ONCE: Final = "Change at once if it itches, burns or leaks."
 _BY_ADHESIVE: Final = "injury of the skin by adhesive"
 
 
-def advice(chosen: Chosen) -> Iterator[Recommendation]:
+def advice(chosen: SystemChoice) -> Iterator[Recommendation]:
     """All advice that these findings call for."""
     yield from _wear(chosen)
     yield from contact_advice(chosen.situation)
@@ -46,12 +46,12 @@ def _tip(
     return Recommendation(key, kind, change, text, because, (), patient_text)
 
 
-def _seems(situation: Situation, key: str, what: str, *sources: str) -> Reason:
+def _seems(situation: RankedFacts, key: str, what: str, *sources: str) -> Reason:
     """A cause as a reason: likely, or only possible while it is level with another."""
     return Reason(f"{situation.possible(key)}: {what}.", sources, "skin")
 
 
-def _wear(chosen: Chosen) -> Iterator[Recommendation]:
+def _wear(chosen: SystemChoice) -> Iterator[Recommendation]:
     interval, log = chosen.wear, chosen.wear.log
     if interval.limit is not None and not {"one_piece", "closed"} <= chosen.supplies:
         yield _change_by(int(interval.limit), interval)
@@ -75,7 +75,7 @@ def _wear(chosen: Chosen) -> Iterator[Recommendation]:
         )
 
 
-def _change_by(day: int, interval: WearInterval) -> Recommendation:
+def _change_by(day: int, interval: ChangeInterval) -> Recommendation:
     """At the latest, never at least: a barrier that holds is left on."""
     keep = "Keep: change" if interval.as_now else "Change"
     return _tip(
@@ -88,7 +88,7 @@ def _change_by(day: int, interval: WearInterval) -> Recommendation:
     )
 
 
-def _skin(chosen: Chosen) -> Iterator[Recommendation]:
+def _skin(chosen: SystemChoice) -> Iterator[Recommendation]:
     situation = chosen.situation
     if situation.facts.skin_clear is False:
         yield _tip(
@@ -125,7 +125,7 @@ def _skin(chosen: Chosen) -> Iterator[Recommendation]:
     yield from _wet_collar(situation)
 
 
-def _wet_collar(situation: Situation) -> Iterator[Recommendation]:
+def _wet_collar(situation: RankedFacts) -> Iterator[Recommendation]:
     signs = situation.facts.findings.output.urine_signs or frozenset()
     urine = situation.facts.kind is StomaKind.UROSTOMY
     if urine and (situation.likely("warty") or UrineSign.CRYSTALS in signs):
@@ -153,7 +153,7 @@ def _wet_collar(situation: Situation) -> Iterator[Recommendation]:
         )
 
 
-def _second_opening(situation: Situation) -> Iterator[Recommendation]:
+def _second_opening(situation: RankedFacts) -> Iterator[Recommendation]:
     if fistula_at_barrier(situation.facts):
         yield _tip(
             "cut_for_both",
@@ -173,7 +173,7 @@ def _second_opening(situation: Situation) -> Iterator[Recommendation]:
         )
 
 
-def _hands(chosen: Chosen) -> Iterator[Recommendation]:
+def _hands(chosen: SystemChoice) -> Iterator[Recommendation]:
     need = next((n for n in chosen.unmet if n.key == "no_cutting"), None)
     if need is None:
         return
@@ -192,7 +192,7 @@ def _hands(chosen: Chosen) -> Iterator[Recommendation]:
     yield _tip("cut_ahead", text, plain, need.because)
 
 
-def _output(situation: Situation) -> Iterator[Recommendation]:
+def _output(situation: RankedFacts) -> Iterator[Recommendation]:
     volume = situation.facts.findings.output.volume_ml_24h
     if volume is None or volume < OUTPUT_CALL.value or not situation.facts.small_bowel:
         return
@@ -211,7 +211,7 @@ def _output(situation: Situation) -> Iterator[Recommendation]:
     )
 
 
-def _measure_again(situation: Situation) -> Iterator[Recommendation]:
+def _measure_again(situation: RankedFacts) -> Iterator[Recommendation]:
     days = situation.facts.findings.stoma.days_since_surgery
     if days is None or days >= SHRINKS_DAYS.value:
         return

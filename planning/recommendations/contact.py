@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planning.causes.products import untouched
-from planning.findings import Material
-from planning.plan import Change, ItemKind, Reason, Recommendation
-from planning.situation import Situation
-from planning.sources import DESIGN, PRACTICE
+from planning.evidence.sources import DESIGN, PRACTICE
+from planning.inputs.findings import Material
+from planning.ranked_facts import RankedFacts
+from planning.results.plan import Change, ItemKind, Reason, Recommendation
 
 _LATEX = Reason(
     "Belts and garments often hold rubber latex; weals within minutes to hours mean contact "
@@ -18,7 +18,7 @@ _LATEX = Reason(
 )
 
 
-def contact_advice(situation: Situation) -> Iterator[Recommendation]:
+def contact_advice(situation: RankedFacts) -> Iterator[Recommendation]:
     """What to do about products that the skin may react to."""
     suspect = situation.suspected
     if suspect is Material.TAPE:

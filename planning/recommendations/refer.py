@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from planning.chosen import Chosen
-from planning.findings import Condition, Material
-from planning.plan import Change, ItemKind, Need, Reason, Recommendation, RedFlag, Urgency
-from planning.situation import Situation
-from planning.sources import PRACTICE
+from planning.evidence.sources import PRACTICE
+from planning.inputs.findings import Condition, Material
+from planning.ranked_facts import RankedFacts
+from planning.results.plan import Change, ItemKind, Need, Reason, Recommendation, RedFlag, Urgency
 from planning.supplies.catalogue import CONVEX, SUPPLIES
 from planning.supplies.hazards import HAZARDS
+from planning.supplies.system_choice import SystemChoice
 from planning.supplies.trials import hurt
 
 _WHEN = {
@@ -30,7 +30,7 @@ _ASSESSABLE = ("early", "surgery_date_unknown")
 
 
 def referrals(
-    situation: Situation, when: Mapping[Urgency, str] = _WHEN
+    situation: RankedFacts, when: Mapping[Urgency, str] = _WHEN
 ) -> Iterator[Recommendation]:
     """One referral for every red flag. ``when``: each urgency in words."""
     for flag in situation.flags:
@@ -48,7 +48,7 @@ def _referral(flag: RedFlag, when: str) -> Recommendation:
     )
 
 
-def open_needs(chosen: Chosen) -> Iterator[Recommendation]:
+def open_needs(chosen: SystemChoice) -> Iterator[Recommendation]:
     """What to ask of whom where no admissible supply meets a need."""
     for need in chosen.unmet:
         if need.key == "lift_rim":
@@ -68,13 +68,13 @@ def open_needs(chosen: Chosen) -> Iterator[Recommendation]:
             yield _ask(need, f"{why}: {_DEEP_CREASE}", None)
 
 
-def _why_open(chosen: Chosen, key: str, too_large: str) -> str:
+def _why_open(chosen: SystemChoice, key: str, too_large: str) -> str:
     """Too large for the supply named, or that supply may not be used here."""
     name = SUPPLIES[key].name
     return f"No {name} may be used here" if key in chosen.barred else too_large
 
 
-def _yeast(chosen: Chosen, need: Need) -> Recommendation:
+def _yeast(chosen: SystemChoice, need: Need) -> Recommendation:
     harmed = "antifungal_powder" in hurt(chosen.situation.facts.history)
     if harmed or chosen.situation.keeps_off(Material.POWDER):
         return _ask(
@@ -90,7 +90,7 @@ def _yeast(chosen: Chosen, need: Need) -> Recommendation:
     )
 
 
-def _lift(chosen: Chosen, need: Need) -> Recommendation:
+def _lift(chosen: SystemChoice, need: Need) -> Recommendation:
     reasons = list(dict.fromkeys(r for key in sorted(CONVEX) for r in chosen.barred.get(key, ())))
     if len([key for key in CONVEX if key not in chosen.barred]) > 0:
         text = "Every depth tried has leaked: ask the surgeon for an opinion"
@@ -109,7 +109,7 @@ def _lift(chosen: Chosen, need: Need) -> Recommendation:
     return _ask(need, text, None, tuple(reasons))
 
 
-def _until_then(chosen: Chosen) -> str:
+def _until_then(chosen: SystemChoice) -> str:
     """What may be done without a dome: nothing that is barred here, and no more changes of a
     barrier on irradiated skin, which tears."""
     fillers = [name for key, name in (("ring", "a ring"), ("paste", "paste"))
@@ -120,7 +120,7 @@ def _until_then(chosen: Chosen) -> str:
     return " and ".join(parts) or "keep to the soft flat barrier"
 
 
-def _assessment_opens(chosen: Chosen) -> bool:
+def _assessment_opens(chosen: SystemChoice) -> bool:
     """With a specialist's assessment on record, some convex barrier could be chosen."""
     lifted = [HAZARDS[key].reason for key in _ASSESSABLE]
     return any(set(chosen.barred.get(key, ())) <= set(lifted) for key in CONVEX)

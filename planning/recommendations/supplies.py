@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from planning.chosen import Chosen
-from planning.plan import Change, ItemKind, Reason, Recommendation
-from planning.recommendations import words
-from planning.sources import PRACTICE
+from planning.evidence.sources import PRACTICE
+from planning.evidence.thresholds import GAP_LEAST, GAP_MOST
+from planning.recommendations import supply_words
+from planning.results.plan import Change, ItemKind, Reason, Recommendation
 from planning.supplies.catalogue import SUPPLIES, Slot, Supply
-from planning.thresholds import GAP_LEAST, GAP_MOST
+from planning.supplies.system_choice import SystemChoice
 
 _IN_USE = Reason("It is in use and nothing speaks against it.", (PRACTICE,), "system")
 #: The only supply ever started without a need of its own.
 _SEALS = Reason("Powder is sealed by film, or it comes off with the barrier.", ("crusting",))
 
 
-def supply_recommendations(chosen: Chosen) -> Iterator[Recommendation]:
+def supply_recommendations(chosen: SystemChoice) -> Iterator[Recommendation]:
     """Chosen supplies in the order of the catalogue, the opening, then what to stop."""
     for key in chosen.keys:
         if SUPPLIES[key].slot is not Slot.OPENING:
@@ -25,7 +25,7 @@ def supply_recommendations(chosen: Chosen) -> Iterator[Recommendation]:
     yield from _stop(chosen)
 
 
-def _use(key: str, chosen: Chosen) -> Recommendation:
+def _use(key: str, chosen: SystemChoice) -> Recommendation:
     supply, needs = SUPPLIES[key], chosen.met_by(key)
     change = _change(supply, chosen)
     because = list(dict.fromkeys(reason for need in needs for reason in need.because))
@@ -39,22 +39,22 @@ def _use(key: str, chosen: Chosen) -> Recommendation:
         key=key,
         kind=supply.kind,
         change=change,
-        text=words.clinician(key, chosen),
+        text=supply_words.clinician(key, chosen),
         because=tuple(because),
         need_keys=tuple(need.key for need in needs),
-        patient_text=words.patient(key, chosen),
-        caution=words.caution(key, chosen),
+        patient_text=supply_words.patient(key, chosen),
+        caution=supply_words.caution(key, chosen),
     )
 
 
-def _change(supply: Supply, chosen: Chosen) -> Change:
+def _change(supply: Supply, chosen: SystemChoice) -> Change:
     there = chosen.worn.in_slot(supply.slot)
     if supply.key in there:
         return Change.KEEP
     return Change.CHANGE if there else Change.START
 
 
-def _replaced(supply: Supply, chosen: Chosen) -> list[Reason]:
+def _replaced(supply: Supply, chosen: SystemChoice) -> list[Reason]:
     """Why what was worn in this place may not stay."""
     old = chosen.worn.in_slot(supply.slot) - {supply.key}
     if supply.key in chosen.worn.keys:
@@ -62,7 +62,7 @@ def _replaced(supply: Supply, chosen: Chosen) -> list[Reason]:
     return list(dict.fromkeys(r for key in sorted(old) for r in chosen.barred.get(key, ())))
 
 
-def _opening(chosen: Chosen) -> Iterator[Recommendation]:
+def _opening(chosen: SystemChoice) -> Iterator[Recommendation]:
     sizes = chosen.sizes
     if sizes.opening_length_mm is None:
         return
@@ -80,15 +80,17 @@ def _opening(chosen: Chosen) -> Iterator[Recommendation]:
         key="opening",
         kind=ItemKind.OPENING,
         change=change,
-        text=words.opening_kept(chosen) if change is Change.KEEP else words.opening(chosen),
+        text=supply_words.opening_kept(chosen)
+        if change is Change.KEEP
+        else supply_words.opening(chosen),
         because=tuple(because),
         need_keys=tuple(need.key for need in needs),
-        patient_text=words.opening_patient(chosen),
-        caution=words.opening_caution(chosen),
+        patient_text=supply_words.opening_patient(chosen),
+        caution=supply_words.opening_caution(chosen),
     )
 
 
-def _opening_change(chosen: Chosen) -> Change:
+def _opening_change(chosen: SystemChoice) -> Change:
     gap = chosen.situation.facts.worn_gap
     if gap is None:
         return Change.START
@@ -98,7 +100,7 @@ def _opening_change(chosen: Chosen) -> Change:
     return Change.KEEP if fits and kept else Change.CHANGE
 
 
-def _stop(chosen: Chosen) -> Iterator[Recommendation]:
+def _stop(chosen: SystemChoice) -> Iterator[Recommendation]:
     """Supplies worn in a place that the plan leaves empty."""
     filled = {SUPPLIES[key].slot for key in chosen.supplies}
     for key in sorted(chosen.worn.others - chosen.supplies):

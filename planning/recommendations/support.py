@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from planning.findings import Material
-from planning.plan import Change, ItemKind, Reason, Recommendation
-from planning.situation import Situation
-from planning.sources import PRACTICE
+from planning.evidence.sources import PRACTICE
+from planning.inputs.findings import Material
+from planning.ranked_facts import RankedFacts
+from planning.results.plan import Change, ItemKind, Reason, Recommendation
 from planning.supplies.catalogue import SUPPLIES
 from planning.supplies.hazards import in_force
 from planning.supplies.trials import hurt
@@ -21,7 +21,7 @@ _BARS: Final = frozenset(
 )
 
 
-def support_advice(situation: Situation) -> Iterator[Recommendation]:
+def support_advice(situation: RankedFacts) -> Iterator[Recommendation]:
     """For a bulge beside the stoma."""
     if not situation.facts.bulging:
         return
@@ -37,7 +37,7 @@ def support_advice(situation: Situation) -> Iterator[Recommendation]:
     )
 
 
-def _may_be_offered(situation: Situation) -> bool:
+def _may_be_offered(situation: RankedFacts) -> bool:
     barred = _BARS & set(in_force(situation))
     return not barred and "support_garment" not in hurt(situation.facts.history)
 

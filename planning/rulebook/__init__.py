@@ -5,26 +5,26 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planning.causes import CAUSES
-from planning.check import PARTS
-from planning.diagnoses import CAVEAT, STATUS, TITLES
-from planning.diagnoses import RULES as CODES
-from planning.missing import RULES as LACKS
+from planning.coding.diagnoses import CAVEAT, STATUS, TITLES
+from planning.coding.diagnoses import RULES as CODES
+from planning.evidence.sources import DESIGN, PRACTICE
+from planning.evidence.thresholds import all_thresholds
+from planning.facts.missing import RULES as LACKS
+from planning.inputs.check import PARTS
+from planning.instructions.quantities import LINES, all_lines
 from planning.needs import NEEDS
 from planning.notices import OF_CHOICE, OF_FINDINGS
-from planning.plan import CauseOf
-from planning.quantities import LINES, all_lines
 from planning.recommendations.register import ADVICE
+from planning.results.plan import CauseOf
 from planning.rulebook.children import under_16
 from planning.rulebook.decisions import DECISIONS
 from planning.rulebook.rule import Rule, said_of
 from planning.safety import call_when, follow_up, routine
 from planning.safety.gate import RULES as GATE
 from planning.safety.red_flags import RULES as FLAGS
-from planning.sources import DESIGN, PRACTICE
 from planning.supplies.catalogue import ANY, CATALOGUE, Supply
 from planning.supplies.hazards import HAZARDS, Stay
 from planning.technique import in_order
-from planning.thresholds import all_thresholds
 
 
 def all_rules() -> tuple[Rule, ...]:
@@ -58,7 +58,7 @@ def all_rules() -> tuple[Rule, ...]:
 def _checks() -> Iterator[Rule]:
     for part in PARTS:
         effect = f"Refused beside its field, with no plan: {said_of(part.judge)}"
-        where = "tests/planning/test_check.py"
+        where = "tests/planning/inputs/test_check.py"
         yield Rule("Checks", part.key, part.title, effect, (DESIGN,), where)
 
 
@@ -137,14 +137,14 @@ def _steps() -> Iterator[Rule]:
     for step in in_order():
         title = step.key.replace("_", " ")
         effect = "After: " + ", ".join(step.after) + "." if step.after else "Comes first."
-        where = "tests/planning/test_each_step.py"
+        where = "tests/planning/technique/test_each_step.py"
         yield Rule("Steps", step.key, title, effect, step.sources, where)
 
 
 def _advice() -> Iterator[Rule]:
     for advice in ADVICE:
         effect = f"Given where {advice.when}."
-        where = "tests/planning/test_each_advice.py"
+        where = "tests/planning/recommendations/test_each_advice.py"
         yield Rule("Advice", advice.key, advice.title, effect, advice.sources, where)
 
 
@@ -155,7 +155,7 @@ def _maxima() -> Iterator[Rule]:
         cap = "no stated maximum" if most is None else f"usually at most {most:.3g} a month"
         effect = f"Counted as {lines[0].unit}; {cap}."
         title = "; ".join(line.text for line in lines)
-        where = "tests/planning/test_quantities.py"
+        where = "tests/planning/instructions/test_quantities.py"
         yield Rule("Usual maxima", code, title, effect, ("lcd",), where)
 
 
@@ -186,7 +186,7 @@ def _call_when() -> Iterator[Rule]:
 
 
 def _notices() -> Iterator[Rule]:
-    where = "tests/planning/test_notices.py"
+    where = "tests/planning/notices/test_notices.py"
     effect = "Said with the plan; changes no supply."
     for rule in OF_FINDINGS:
         yield Rule("Notices", rule.key, rule.title, effect, rule.sources, where)
@@ -197,12 +197,12 @@ def _notices() -> Iterator[Rule]:
 def _missing() -> Iterator[Rule]:
     effect = "Asked for where it is not recorded and would matter; never taken for normal."
     for lack in LACKS:
-        where = "tests/planning/test_missing.py"
+        where = "tests/planning/facts/test_missing.py"
         yield Rule("Not recorded", lack.key, lack.text, effect, (PRACTICE,), where)
 
 
 def _codes() -> Iterator[Rule]:
-    where = "tests/planning/test_diagnoses.py"
+    where = "tests/planning/coding/test_diagnoses.py"
     for rule in CODES:
         names = " or ".join(f"{code} ({TITLES[code]})" for code in dict.fromkeys(rule.codes))
         effect = f"Suggests {names}: {CAVEAT}."
@@ -219,7 +219,7 @@ def _figures() -> Iterator[Rule]:
             f"{figure.value:g} {figure.unit}, since {max(figure.values)}; {figure.checked_by}; "
             f"next review {figure.next_review}."
         )
-        where = "tests/planning/test_figures.py"
+        where = "tests/planning/evidence/test_thresholds.py"
         yield Rule("Figures", name.lower(), figure.meaning, effect, (figure.source,), where)
 
 

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from planning.age import AgeGroup
 from planning.children.dangers import IN_WORDS
 from planning.children.missing import DEMANDED
 from planning.children.plan import KEEP, NEVER, WORDS
+from planning.evidence.sources import DESIGN, PRACTICE
+from planning.inputs.age import AgeGroup
 from planning.rulebook.rule import Rule
 from planning.safety.red_flags import NOT_FOR_ADULTS
 from planning.safety.red_flags import RULES as FLAGS
-from planning.sources import DESIGN, PRACTICE
 
 GROUP: Final = "Under 16"
 _TESTED: Final = "tests/planning/children/test_child_rules.py"

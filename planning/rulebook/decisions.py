@@ -1,6 +1,7 @@
 """Rules that are functions rather than rows of a table: how the choice is made.
 
-Figures in the words come from ``planning.thresholds``, so that they cannot fall behind the rule.
+Figures in the words come from ``planning.evidence.thresholds``, so that they cannot fall behind
+the rule.
 """
 
 from __future__ import annotations
@@ -8,20 +9,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Final
 
-from planning import (
-    leave_alone,
-    monthly_maximum,
-    quantities,
-    recount,
-    wear_change_day,
-    wear_interval,
-    wear_lasting,
-)
-from planning import thresholds as t
-from planning.needs.agreed import agreed
+from planning import keep_current_system
+from planning.evidence import thresholds as t
+from planning.evidence.sources import DESIGN, PRACTICE
+from planning.facts import change_day as wear_change_day
+from planning.facts import change_interval, wear_survival
+from planning.instructions import monthly_maximum, quantities, recount
+from planning.needs.consistency import agreed
 from planning.rulebook.rule import Told
 from planning.rulebook.sizes import DIMENSIONS
-from planning.sources import DESIGN, PRACTICE
 from planning.supplies import admissible, options, search, trials
 
 _CHOICE: Final = (
@@ -35,7 +31,7 @@ _CHOICE: Final = (
          "Harm goes before fit: where a stiff barrier can injure, the one that bends is taken. "
          "Where only an outward curve asks for bending, the dome or the open fold goes first.",
          agreed, (DESIGN, PRACTICE),
-         "needs/test_agreed.py::test_a_deep_fold_is_held_open_only_where_that_harms_nothing"),
+         "needs/test_consistency.py::test_a_deep_fold_is_held_open_only_where_that_harms_nothing"),
     Told("reachable", "A dome where none may be chosen",
          "With all convexity barred or worn out, what only a dome needs is not asked for; the "
          "lift itself stays open and the plan says whom to ask.",
@@ -78,20 +74,20 @@ _ALONE: Final = (
     Told("fits_well", "A good fit: change nothing",
          "No red flag, sound skin, the used barrier read and intact, nothing worn that is "
          "hazardous, no opening smaller than the stoma, nothing recorded as lacking.",
-         leave_alone.fits_well, (PRACTICE,),
-         "test_leave_alone.py::test_everything_worn_is_kept_and_nothing_else"),
+         keep_current_system.fits_well, (PRACTICE,),
+         "test_keep_current_system.py::test_everything_worn_is_kept_and_nothing_else"),
     Told("kept_plan", "What then stands in the plan",
          "Everything worn is kept, nothing is started, and the next visit is the routine one.",
-         leave_alone.kept_plan, (PRACTICE,),
-         "test_leave_alone.py::test_no_other_opening_is_proposed"),
+         keep_current_system.kept_plan, (PRACTICE,),
+         "test_keep_current_system.py::test_no_other_opening_is_proposed"),
 )  # fmt: skip
 
 _WEAR: Final = (
     Told("wear_limits", "Latest change",
          f"Raw skin or a wound: every {t.WEAR_RAW.value:g} days. A barrier worn for more than "
          f"{t.WEAR_LONG.value:g} days: at {t.WEAR_LONG.value:g}.",
-         wear_interval.limits, (PRACTICE,),
-         "test_lasting.py::test_the_latest_change"),
+         change_interval.limits, (PRACTICE,),
+         "facts/test_wear_survival.py::test_the_latest_change"),
     Told("change_day", "Change day from the log",
          f"The latest whole day from {t.CHANGE_DAY_FIRST.value:g} to "
          f"{t.CHANGE_DAY_LAST.value:g} (extended-wear: from {t.EXTENDED_FROM.value:g}) to which "
@@ -100,41 +96,41 @@ _WEAR: Final = (
          f"{t.CHANGE_DAY_STILL_ON.value:g} still on then. Too few: the person's own day. None: a "
          "cause, else a refit. A new system starts a new count.",
          wear_change_day.change_day, wear_change_day.SOURCES,
-         "test_change_day.py::test_the_day_from_a_log"),
+         "facts/test_change_day.py::test_the_day_from_a_log"),
     Told("as_worn", "How long barriers are worn",
          "The mean of the log with Student's 95 % interval, from 3 barriers on; else the published "
          "mean for the kind of stoma. It sets how many are used.",
-         wear_interval.as_worn, (DESIGN, "richbourg2008"),
-         "test_quantities.py::test_the_interval_is_students"),
+         change_interval.as_worn, (DESIGN, "richbourg2008"),
+         "instructions/test_quantities.py::test_the_interval_is_students"),
     Told("lasting", "How long a barrier lasts until it fails",
          "Kaplan and Meier: median and the share that holds longer than "
          f"{t.WEAR_HELD.value:g} days, each with its 95 % interval, from "
          f"{t.LEAST_EPISODES.value:g} barriers on. Failed: leaked, fell off, itched or hurt. "
          "Planned changes and barriers still on count as not failed yet.",
-         wear_lasting.lasting, wear_lasting.SOURCES,
-         "test_lasting.py::test_against_the_published_table"),
+         wear_survival.lasting, wear_survival.SOURCES,
+         "facts/test_wear_survival.py::test_against_the_published_table"),
     Told("changes_until", "Changes until the next visit",
          f"Days until then by days a barrier stays, rounded up, and {t.RESERVE.value:g} spare.",
          quantities.changes_until, (DESIGN,),
-         "test_quantities.py::test_until_the_next_visit_with_one_spare"),
+         "instructions/test_quantities.py::test_until_the_next_visit_with_one_spare"),
     Told("pouches_a_change", "Pouches for one barrier",
          f"One; closed pouches {t.CLOSED_A_DAY.value:g} a day.",
          quantities.pouches_a_change, (DESIGN,),
-         "test_quantities.py::test_closed_pouches_go_by_the_day"),
+         "instructions/test_quantities.py::test_closed_pouches_go_by_the_day"),
     Told("monthly", "Amount a month",
          "30 days by days a barrier stays, rounded up, times what one change takes.",
          monthly_maximum.monthly, (DESIGN,),
-         "test_quantities.py::test_changes_a_month"),
+         "instructions/test_quantities.py::test_changes_a_month"),
     Told("against_maximum", "Over the usual maximum",
          "Said beside the amount and once more as a notice: over it as expected, or should "
          "barriers last only the short end of their interval. Lines of one code count together.",
          monthly_maximum.against_maximum, ("lcd",),
-         "test_quantities.py::test_over_the_usual_maximum_is_said"),
+         "instructions/test_quantities.py::test_over_the_usual_maximum_is_said"),
     Told("recounted", "Amounts for another change day than planned",
          f"Counted again for the days the clinician decided on, {t.WEAR_SHORT.value:g} to "
          f"{t.WEAR_TYPING_ERROR.value:g}; where their words name no one number of days, not known.",
          recount.recounted, (DESIGN,),
-         "test_recount.py::test_counted_as_the_plan_counts"),
+         "instructions/test_recount.py::test_counted_as_the_plan_counts"),
 )  # fmt: skip
 
 #: Group: its rules, in the order of the pipeline.

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from typing import Final
 
-from planning import dimension, height
-from planning import thresholds as t
+from planning.evidence import thresholds as t
+from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
+from planning.facts import height
 from planning.geometry.bulge import level, low_side_gap
 from planning.geometry.burden import skin_burden
 from planning.geometry.convexity import depth_class, lift_wanted, outlet_height
 from planning.geometry.opening import Opening, opening_for
 from planning.geometry.precut import pre_cut_for
 from planning.geometry.ring import fit_ring
+from planning.instructions import dimension
 from planning.rulebook.rule import Told
-from planning.sources import DESIGN, MEMORY, PRACTICE
 from planning.supplies.opening_kind import pre_cut_barred
 
 DIMENSIONS: Final = (
@@ -45,16 +46,16 @@ DIMENSIONS: Final = (
          "Stoma and gap on every side; none is given where the size, or the widest part of a "
          "prolapse, is not known.",
          dimension.opening_wanted, ("sizing2020", "green2018"),
-         "test_dimension.py::test_a_prolapse_of_unknown_width_gets_no_opening"),
+         "instructions/test_dimension.py::test_a_prolapse_of_unknown_width_gets_no_opening"),
     Told("usual_gap", "The gap aimed at",
          f"{t.GAP_TARGET.value:g} mm; {t.GAP_MOST.value:.1f} mm for a swollen stoma; the gap in "
          "use where the system works and the gap is usual.",
          dimension.usual_gap, (DESIGN, "sizing2020", "green2018"),
-         "test_dimension.py::test_a_swollen_stoma_gets_the_widest_usual_gap"),
+         "instructions/test_dimension.py::test_a_swollen_stoma_gets_the_widest_usual_gap"),
     Told("fitting_gap", "A gap in use that fits",
          f"{t.GAP_LEAST.value:.1f} to {t.GAP_MOST.value:.1f} mm and even on both axes.",
          dimension.fitting_gap, ("sizing2020", "green2018"),
-         "test_leave_alone.py::test_the_opening_in_use_stays_the_opening"),
+         "test_keep_current_system.py::test_the_opening_in_use_stays_the_opening"),
     Told("opening_for", "Outline of the opening",
          "The stoma's edge moved outwards by the gap; the widest part of a stoma wider above than "
          "at its base must pass.",
@@ -63,7 +64,7 @@ DIMENSIONS: Final = (
     Told("plateau", "Smallest convex plateau",
          "The smallest circle that holds the opening: what is cut into the slope loses its depth.",
          vars(Opening)["across_mm"].fget, (PRACTICE,),
-         "test_dimension.py::test_the_plateau_holds_the_opening"),
+         "instructions/test_dimension.py::test_the_plateau_holds_the_opening"),
     Told("pre_cut_for", "Nearest pre-cut size",
          f"The smallest usual step that leaves {t.GAP_LEAST.value:.1f} to {t.GAP_MOST.value:.1f} "
          "mm a side; where none does, only cut-to-fit serves.",
@@ -96,5 +97,5 @@ DIMENSIONS: Final = (
     Told("stoma_size", "Where nothing is to be cut",
          "Only the size of the stoma and the damage are shown.",
          dimension.stoma_size, (DESIGN,),
-         "test_leave_alone.py::test_no_other_opening_is_proposed"),
+         "test_keep_current_system.py::test_no_other_opening_is_proposed"),
 )  # fmt: skip

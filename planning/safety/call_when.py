@@ -11,10 +11,10 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from planning.findings import StomaKind
-from planning.plan import CallWhen, Urgency
-from planning.situation import Situation
-from planning.sources import MEMORY, PRACTICE
+from planning.evidence.sources import MEMORY, PRACTICE
+from planning.inputs.findings import StomaKind
+from planning.ranked_facts import RankedFacts
+from planning.results.plan import CallWhen, Urgency
 
 _E, _S, _D = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.DAYS
 
@@ -36,11 +36,11 @@ class Danger:
     words: str
     sources: tuple[str, ...]
     then: str = ""
-    told: Callable[[Situation, bool], bool] | None = None
+    told: Callable[[RankedFacts, bool], bool] | None = None
     adult_figures: bool = False
 
 
-def call_when(situation: Situation, *, presses: bool) -> tuple[CallWhen, ...]:
+def call_when(situation: RankedFacts, *, presses: bool) -> tuple[CallWhen, ...]:
     """Lines in order of urgency. ``presses``: convexity or a belt is part of the plan."""
     return lines_of(dangers(situation, presses=presses))
 
@@ -63,34 +63,34 @@ def _line(dangers: list[Danger]) -> CallWhen:
     return CallWhen(dangers[0].urgency, f"{words[:1].upper()}{words[1:]}.{then}", sources)
 
 
-def dangers(situation: Situation, *, presses: bool) -> Iterator[Danger]:
+def dangers(situation: RankedFacts, *, presses: bool) -> Iterator[Danger]:
     """Everything that this person must know to call about."""
     for danger in DANGERS:
         if danger.told is None or danger.told(situation, presses):
             yield danger
 
 
-def _kind(*kinds: StomaKind) -> Callable[[Situation, bool], bool]:
+def _kind(*kinds: StomaKind) -> Callable[[RankedFacts, bool], bool]:
     return lambda situation, _: situation.facts.kind in kinds
 
 
-def _prolapsed(situation: Situation, _: bool) -> bool:
+def _prolapsed(situation: RankedFacts, _: bool) -> bool:
     return bool(situation.facts.prolapsed)
 
 
-def _apart(situation: Situation, _: bool) -> bool:
+def _apart(situation: RankedFacts, _: bool) -> bool:
     return bool(situation.facts.separated)
 
 
-def _veins(situation: Situation, _: bool) -> bool:
+def _veins(situation: RankedFacts, _: bool) -> bool:
     return situation.likely("varices")
 
 
-def _no_veins(situation: Situation, _: bool) -> bool:
+def _no_veins(situation: RankedFacts, _: bool) -> bool:
     return not situation.likely("varices")
 
 
-def _presses(_: Situation, presses: bool) -> bool:
+def _presses(_: RankedFacts, presses: bool) -> bool:
     return presses
 
 

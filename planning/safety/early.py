@@ -1,7 +1,7 @@
 """The first 30 days after surgery, in which pain and colour count for more."""
 
-from planning.derive import Facts
-from planning.thresholds import EARLY_DAYS
+from planning.evidence.thresholds import EARLY_DAYS
+from planning.facts.derive import Facts
 
 
 def may_be_early(facts: Facts) -> bool:

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from planning.diagnoses import suggested_codes
-from planning.dimension import stoma_size
-from planning.missing import missing
+from planning.coding.diagnoses import suggested_codes
+from planning.evidence.rule_set import RULE_SET
+from planning.evidence.sources import PRACTICE
+from planning.facts.missing import missing
+from planning.instructions.dimension import stoma_size
 from planning.notices import notices
-from planning.plan import Change, ItemKind, Plan, Reason, Recommendation
+from planning.ranked_facts import RankedFacts
 from planning.recommendations.refer import referrals
-from planning.rule_set import RULE_SET
+from planning.results.plan import Change, ItemKind, Plan, Reason, Recommendation
 from planning.safety.call_when import call_when
 from planning.safety.follow_up import follow_up
-from planning.situation import Situation
-from planning.sources import PRACTICE
 
 MEANWHILE = Recommendation(
     key="meanwhile",
@@ -25,7 +25,7 @@ MEANWHILE = Recommendation(
 )
 
 
-def emergency_plan(situation: Situation) -> Plan:
+def emergency_plan(situation: RankedFacts) -> Plan:
     """Referral and what is safe meanwhile; no supplies, no sizes, no steps."""
     flag = situation.flags[0]
     return Plan(

@@ -6,8 +6,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Final
 
-from planning.derive import Facts
-from planning.plan import Reason, RedFlag, Urgency
+from planning.facts.derive import Facts
+from planning.results.plan import Reason, RedFlag, Urgency
 
 #: The reader may well be that nurse: then nobody is called, the visit is simply due that soon.
 NURSE: Final = "stoma care nurse (your own list, if that is you)"
@@ -31,7 +31,7 @@ class FlagRule:
     urgency and for the same person, this flag joins it instead of calling that person twice.
     ``told_at``: the sheet's words for levels that need others than ``patient_text``.
     ``adult_figures``: ``judge`` compares with a figure for adults, or the words name one. Under 16
-    ``planning.children.flags`` then judges in its place.
+    ``planning.safety.flags_children`` then judges in its place.
     """
 
     key: str

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import Final
 
-from planning.derive import Facts
-from planning.findings import Bleeding, Colour, Condition, SkinKind, StomaKind, Symptom
-from planning.plan import Urgency
+from planning.evidence.sources import DESIGN, PRACTICE
+from planning.facts.derive import Facts
+from planning.inputs.findings import Bleeding, Colour, Condition, SkinKind, StomaKind, Symptom
+from planning.results.plan import Urgency
 from planning.safety.flag import FlagRule, Verdict
-from planning.sources import DESIGN, PRACTICE
 
 _AT: Final = "measurement.bleeding"
 _INSIDE: Final = (Bleeding.SEVERAL_EMPTIES, Bleeding.FROM_LUMEN)

@@ -9,20 +9,20 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Final
 
-from planning.derive import Facts
-from planning.findings import Consistency, StomaKind, Symptom
-from planning.plan import Urgency
-from planning.safety.early import may_be_early
-from planning.safety.flag import FlagRule, Verdict
-from planning.safety.pain import CRAMPS
-from planning.sources import DESIGN, PRACTICE
-from planning.thresholds import (
+from planning.evidence.sources import DESIGN, PRACTICE
+from planning.evidence.thresholds import (
     SILENT_COLO,
     SILENT_COLO_PAIN,
     SILENT_ILEO,
     SILENT_ILEO_LONG,
     SILENT_ILEO_PAIN,
 )
+from planning.facts.derive import Facts
+from planning.inputs.findings import Consistency, StomaKind, Symptom
+from planning.results.plan import Urgency
+from planning.safety.early import may_be_early
+from planning.safety.flag import FlagRule, Verdict
+from planning.safety.pain import CRAMPS
 
 _SEVERE: Final = Symptom.SEVERE_CRAMPS
 #: Signs of a blockage, in the words of the flag and of the question for what was not asked.

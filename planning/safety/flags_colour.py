@@ -7,14 +7,14 @@ from __future__ import annotations
 
 from typing import Final
 
-from planning.derive import Facts
-from planning.findings import Bleeding, Colour, Symptom, Turgor
-from planning.plan import Urgency
+from planning.evidence.sources import DESIGN, PRACTICE
+from planning.evidence.thresholds import EARLY_ISCHAEMIA, RETRACTED_AT, SUNKEN_DEEP
+from planning.facts.derive import Facts
+from planning.inputs.findings import Bleeding, Colour, Symptom, Turgor
+from planning.results.plan import Urgency
 from planning.safety.early import may_be_early
 from planning.safety.flag import NURSE, FlagRule, Verdict
 from planning.safety.pain import CRAMPS, belly_hurts
-from planning.sources import DESIGN, PRACTICE
-from planning.thresholds import EARLY_ISCHAEMIA, RETRACTED_AT, SUNKEN_DEEP
 
 DARK: Final = (Colour.DUSKY, Colour.PURPLE)
 LIFELESS: Final = (Turgor.COLD, Turgor.DRY, Turgor.HARD, Turgor.FLABBY)

@@ -8,14 +8,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from planning.derive import Facts
-from planning.findings import Findings, SkinKind
+from planning.evidence.sources import DESIGN
+from planning.evidence.thresholds import HEALING_DAYS, LUMP_DAYS
+from planning.facts.derive import Facts
 from planning.geometry.burden import skin_burden
 from planning.geometry.outline import outline_of
-from planning.plan import Urgency
+from planning.inputs.findings import Findings, SkinKind
+from planning.results.plan import Urgency
 from planning.safety.flag import FlagRule, Verdict
-from planning.sources import DESIGN
-from planning.thresholds import HEALING_DAYS, LUMP_DAYS
 
 
 def _earlier(facts: Facts, at_least_days: float) -> Iterator[Findings]:

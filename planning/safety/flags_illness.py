@@ -4,14 +4,19 @@ from __future__ import annotations
 
 from typing import Final
 
-from planning.derive import Facts
-from planning.findings import Colour, Condition, StomaKind, Symptom
-from planning.plan import Urgency
+from planning.evidence.sources import DESIGN, PRACTICE
+from planning.evidence.thresholds import (
+    PAIN_MODERATE,
+    PAIN_STRONG,
+    SILENT_COLO_PAIN,
+    SILENT_ILEO_PAIN,
+)
+from planning.facts.derive import Facts
+from planning.inputs.findings import Colour, Condition, StomaKind, Symptom
+from planning.results.plan import Urgency
 from planning.safety.early import may_be_early
 from planning.safety.flag import FlagRule, Verdict
 from planning.safety.pain import belly_hurts, cause_seen, pain_without_cause
-from planning.sources import DESIGN, PRACTICE
-from planning.thresholds import PAIN_MODERATE, PAIN_STRONG, SILENT_COLO_PAIN, SILENT_ILEO_PAIN
 
 _AT_PRESENT: Final = "output.present"
 _AT_PAIN: Final = "output.pain_0_10"

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import Final
 
-from planning.derive import Facts
-from planning.findings import StomaKind, Symptom
-from planning.plan import Urgency
+from planning.evidence.sources import DESIGN
+from planning.evidence.thresholds import OUTPUT_CALL, OUTPUT_EMERGENCY, OUTPUT_URGENT, WATERY_HOURS
+from planning.facts.derive import Facts
+from planning.inputs.findings import StomaKind, Symptom
+from planning.results.plan import Urgency
 from planning.safety.flag import FlagRule, Verdict
-from planning.sources import DESIGN
-from planning.thresholds import OUTPUT_CALL, OUTPUT_EMERGENCY, OUTPUT_URGENT, WATERY_HOURS
 
 _DRY: Final = (
     Symptom.DIZZY_ON_STANDING,

@@ -5,12 +5,12 @@ from __future__ import annotations
 from typing import Final
 
 from planning.causes.products import contact_findings
-from planning.derive import BROKEN, Facts, Seen
-from planning.findings import Accessory, Condition, RemovalReason, SkinKind, Symptom
-from planning.plan import Urgency
+from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
+from planning.evidence.thresholds import LEAKS_A_DAY, PYODERMA_PAIN, RAW_WIDE
+from planning.facts.derive import BROKEN, Facts, Seen
+from planning.inputs.findings import Accessory, Condition, RemovalReason, SkinKind, Symptom
+from planning.results.plan import Urgency
 from planning.safety.flag import NURSE, FlagRule, Verdict
-from planning.sources import DESIGN, MEMORY, PRACTICE
-from planning.thresholds import LEAKS_A_DAY, PYODERMA_PAIN, RAW_WIDE
 
 #: Signs that a reaction of the skin is more than one of the skin.
 _UNWELL: Final = (

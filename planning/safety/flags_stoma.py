@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import Final
 
-from planning.derive import Facts
-from planning.findings import Bulge, Colour, Prolapse, Separation, StomaKind, Symptom, Turgor
-from planning.plan import Urgency
+from planning.evidence.sources import DESIGN, MEMORY
+from planning.evidence.thresholds import SEPARATION_VERY_DEEP, SILENT_COLO_PAIN, SILENT_ILEO_PAIN
+from planning.facts.derive import Facts
+from planning.inputs.findings import Bulge, Colour, Prolapse, Separation, StomaKind, Symptom, Turgor
+from planning.results.plan import Urgency
 from planning.safety.early import may_be_early
 from planning.safety.flag import NURSE, FlagRule, Verdict
 from planning.safety.flags_colour import DARK
-from planning.sources import DESIGN, MEMORY
-from planning.thresholds import SEPARATION_VERY_DEEP, SILENT_COLO_PAIN, SILENT_ILEO_PAIN
 
 _AT_PROLAPSE: Final = "measurement.prolapse"
 _AT_BULGE: Final = "abdomen.bulges"

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import Final
 
-from planning.derive import Facts
-from planning.findings import Bleeding, Colour, StomaKind, Symptom, UrineSign
-from planning.plan import Urgency
+from planning.evidence.sources import DESIGN, MEMORY
+from planning.evidence.thresholds import SILENT_URO, SILENT_URO_LONG, URINE_LITTLE
+from planning.facts.derive import Facts
+from planning.inputs.findings import Bleeding, Colour, StomaKind, Symptom, UrineSign
+from planning.results.plan import Urgency
 from planning.safety.flag import FlagRule, Verdict
-from planning.sources import DESIGN, MEMORY
-from planning.thresholds import SILENT_URO, SILENT_URO_LONG, URINE_LITTLE
 
 _AT_SILENT: Final = "output.hours_without_output"
 _AT_VOLUME: Final = "output.volume_ml_24h"

@@ -6,13 +6,8 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Final, NamedTuple
 
-from planning.chosen import Chosen
-from planning.plan import FollowUp, Reason, Urgency
-from planning.safety.routine import UNKNOWN, next_visit, words_of_days
-from planning.situation import Situation
-from planning.sources import DESIGN, PRACTICE
-from planning.supplies.catalogue import CONVEX
-from planning.thresholds import (
+from planning.evidence.sources import DESIGN, PRACTICE
+from planning.evidence.thresholds import (
     FOLLOW_CHANGE,
     FOLLOW_NEXT_DAY,
     FOLLOW_SKIN,
@@ -21,6 +16,11 @@ from planning.thresholds import (
     PRESSURE_CHECK,
     Threshold,
 )
+from planning.ranked_facts import RankedFacts
+from planning.results.plan import FollowUp, Reason, Urgency
+from planning.safety.routine import UNKNOWN, next_visit, words_of_days
+from planning.supplies.catalogue import CONVEX
+from planning.supplies.system_choice import SystemChoice
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +35,7 @@ class IntervalRule:
     why: str
     plain: str
     sources: tuple[str, ...]
-    holds: Callable[[Situation, Chosen | None], bool]
+    holds: Callable[[RankedFacts, SystemChoice | None], bool]
     at: str = ""
     in_emergency: bool = False
 
@@ -48,27 +48,27 @@ class Due(NamedTuple):
     plain: str
 
 
-def _urgent(urgency: Urgency) -> Callable[[Situation, Chosen | None], bool]:
+def _urgent(urgency: Urgency) -> Callable[[RankedFacts, SystemChoice | None], bool]:
     return lambda situation, _: situation.urgency is urgency
 
 
-def _pressure_is_new(_: Situation, chosen: Chosen | None) -> bool:
+def _pressure_is_new(_: RankedFacts, chosen: SystemChoice | None) -> bool:
     presses = CONVEX | {"belt"}
     return chosen is not None and any(chosen.started(key) for key in chosen.supplies & presses)
 
 
-def _changed(_: Situation, chosen: Chosen | None) -> bool:
+def _changed(_: RankedFacts, chosen: SystemChoice | None) -> bool:
     if chosen is None:
         return False
     refitted = any(need.key == "refit_opening" for need in chosen.needs)
     return bool(chosen.best.cost.changes or refitted)
 
 
-def _skin_damaged(situation: Situation, _: Chosen | None) -> bool:
+def _skin_damaged(situation: RankedFacts, _: SystemChoice | None) -> bool:
     return situation.facts.skin_clear is False
 
 
-def _unseen(situation: Situation, _: Chosen | None) -> bool:
+def _unseen(situation: RankedFacts, _: SystemChoice | None) -> bool:
     """Skin or stoma not looked at: nobody knows how they are."""
     facts = situation.facts
     seen = facts.findings.measurement
@@ -150,7 +150,7 @@ RULES: Final = (
 )
 
 
-def follow_up(situation: Situation, chosen: Chosen | None) -> FollowUp:
+def follow_up(situation: RankedFacts, chosen: SystemChoice | None) -> FollowUp:
     """The soonest of urgency, pressure, skin, change and routine; ``chosen`` None: no plan made."""
     dues = [*_reasons(situation, chosen)]
     if not situation.emergency:
@@ -159,7 +159,7 @@ def follow_up(situation: Situation, chosen: Chosen | None) -> FollowUp:
     return _at(days, [due for due in dues if due.days == days])
 
 
-def leave_alone_follow_up(situation: Situation) -> FollowUp:
+def leave_alone_follow_up(situation: RankedFacts) -> FollowUp:
     """Routine only."""
     due = _routine(situation)
     return _at(due.days, [due])
@@ -170,13 +170,13 @@ def _at(days: int, dues: list[Due]) -> FollowUp:
     return FollowUp(days, words_of_days(days), tuple(due.reason for due in dues), plain)
 
 
-def _reasons(situation: Situation, chosen: Chosen | None) -> Iterator[Due]:
+def _reasons(situation: RankedFacts, chosen: SystemChoice | None) -> Iterator[Due]:
     for rule in RULES:
         if (rule.in_emergency or not situation.emergency) and rule.holds(situation, chosen):
             yield Due(int(rule.days.value), Reason(rule.why, rule.sources, rule.at), rule.plain)
 
 
-def _routine(situation: Situation) -> Due:
+def _routine(situation: RankedFacts) -> Due:
     """The next routine visit of this kind of stoma."""
     stoma = situation.facts.findings.stoma
     if stoma.days_since_surgery is None:

@@ -10,9 +10,17 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
-from planning.findings import Accessory, Condition, Degree, Material, Profile, SkinKind, StomaKind
-from planning.situation import Situation
-from planning.thresholds import BARRIER_ACROSS, EARLY_DAYS, FISTULA_CLEAR
+from planning.evidence.thresholds import BARRIER_ACROSS, EARLY_DAYS, FISTULA_CLEAR
+from planning.inputs.findings import (
+    Accessory,
+    Condition,
+    Degree,
+    Material,
+    Profile,
+    SkinKind,
+    StomaKind,
+)
+from planning.ranked_facts import RankedFacts
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +30,7 @@ class Never:
     key: str
     text: str
     sources: tuple[str, ...]
-    breaks: Callable[[Situation, frozenset[str]], frozenset[str]]
+    breaks: Callable[[RankedFacts, frozenset[str]], frozenset[str]]
 
 
 def _convex(supplies: frozenset[str]) -> frozenset[str]:
@@ -33,18 +41,18 @@ def _pressing(supplies: frozenset[str]) -> frozenset[str]:
     return _convex(supplies) | (supplies & {"belt"})
 
 
-def _varices(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+def _varices(s: RankedFacts, supplies: frozenset[str]) -> frozenset[str]:
     veins = any(f.kind is SkinKind.DILATED_VEINS for f in s.facts.findings.skin or ())
     liver = Condition.LIVER_DISEASE in s.facts.findings.person.has
     return _pressing(supplies) | (supplies & {"flat_firm"}) if veins or liver else frozenset()
 
 
-def _pyoderma(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+def _pyoderma(s: RankedFacts, supplies: frozenset[str]) -> frozenset[str]:
     undermined = any(f.kind is SkinKind.UNDERMINED_ULCER for f in s.facts.findings.skin or ())
     return _pressing(supplies) if undermined else frozenset()
 
 
-def _early_convexity(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+def _early_convexity(s: RankedFacts, supplies: frozenset[str]) -> frozenset[str]:
     days = s.facts.findings.stoma.days_since_surgery
     fresh = (days is not None and days <= EARLY_DAYS.value) or bool(
         s.facts.findings.measurement.junction
@@ -53,24 +61,24 @@ def _early_convexity(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
     return _convex(supplies) if fresh and not assessed else frozenset()
 
 
-def _pressure_injury(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+def _pressure_injury(s: RankedFacts, supplies: frozenset[str]) -> frozenset[str]:
     marked = any(f.kind is SkinKind.PRESSURE_MARK for f in s.facts.findings.skin or ())
     return _pressing(supplies) if marked else frozenset()
 
 
-def _growth_infection_rod(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+def _growth_infection_rod(s: RankedFacts, supplies: frozenset[str]) -> frozenset[str]:
     kinds = {SkinKind.HARD_LUMP, SkinKind.SPREADING_WARMTH, SkinKind.ABSCESS}
     sick = any(f.kind in kinds for f in s.facts.findings.skin or ())
     return _convex(supplies) if sick or s.facts.findings.stoma.rod_in_place else frozenset()
 
 
-def _prolapse_and_hernia(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+def _prolapse_and_hernia(s: RankedFacts, supplies: frozenset[str]) -> frozenset[str]:
     out = _convex(supplies) if s.facts.findings.measurement.prolapse else frozenset()
     hernia = s.facts.findings.abdomen.bulges and not s.facts.works
     return out | frozenset(k for k in supplies if hernia and k.startswith("firm_convex"))
 
 
-def _antifungal(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+def _antifungal(s: RankedFacts, supplies: frozenset[str]) -> frozenset[str]:
     wearing = s.facts.findings.system
     worn = {a.value for a in (wearing.accessories or ())} if wearing else set()
     seen = any(f.kind is SkinKind.SATELLITES for f in s.facts.findings.skin or ())
@@ -80,7 +88,7 @@ def _antifungal(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
     return supplies & {"antifungal_powder"}
 
 
-def _sensitivities(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+def _sensitivities(s: RankedFacts, supplies: frozenset[str]) -> frozenset[str]:
     made_of = {
         Material.PROTECTANT: {"protectant"},
         Material.PASTE: {"paste"},
@@ -93,7 +101,7 @@ def _sensitivities(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
     return supplies & frozenset().union(*(made_of.get(m, set()) for m in known))
 
 
-def _fistula(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+def _fistula(s: RankedFacts, supplies: frozenset[str]) -> frozenset[str]:
     size = s.facts.outline
     rim = BARRIER_ACROSS.value / 2 - (min(size.radii) if size else 0)
     out: frozenset[str] = frozenset()
@@ -106,7 +114,7 @@ def _fistula(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
     return out
 
 
-def _irradiated(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+def _irradiated(s: RankedFacts, supplies: frozenset[str]) -> frozenset[str]:
     """The field is not recorded: it may hold this skin. Only on sound skin, with nothing leaking,
     may stay what is worn."""
     if Condition.RADIOTHERAPY_ABDOMEN not in s.facts.findings.person.has:
@@ -122,7 +130,7 @@ def _irradiated(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
     return presses - convex - flat - belt
 
 
-def _closed_on_urostomy(s: Situation, supplies: frozenset[str]) -> frozenset[str]:
+def _closed_on_urostomy(s: RankedFacts, supplies: frozenset[str]) -> frozenset[str]:
     urine = s.facts.kind is StomaKind.UROSTOMY
     return supplies & {"closed"} if urine else frozenset()
 
@@ -188,13 +196,13 @@ RULES: Final = (
 )
 
 
-def broken_rules(situation: Situation, supplies: frozenset[str]) -> dict[str, frozenset[str]]:
+def broken_rules(situation: RankedFacts, supplies: frozenset[str]) -> dict[str, frozenset[str]]:
     """Each rule broken, with the supplies that break it; empty for a sound choice."""
     found = {rule.key: rule.breaks(situation, supplies) for rule in RULES}
     return {key: broken for key, broken in found.items() if broken}
 
 
-def passed(situation: Situation, supplies: frozenset[str]) -> frozenset[str]:
+def passed(situation: RankedFacts, supplies: frozenset[str]) -> frozenset[str]:
     """``supplies`` without what breaks a rule; a barred barrier gives way to the flat, flexible."""
     broken = frozenset().union(*broken_rules(situation, supplies).values())
     kept = supplies - broken

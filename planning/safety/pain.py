@@ -2,8 +2,8 @@
 
 from typing import Final
 
-from planning.derive import Facts
-from planning.findings import SkinKind, Symptom
+from planning.facts.derive import Facts
+from planning.inputs.findings import SkinKind, Symptom
 
 CRAMPS: Final = (Symptom.MILD_CRAMPS, Symptom.SEVERE_CRAMPS)
 #: Sore skin that hurts by itself. What is a danger of its own never explains pain away.

@@ -5,10 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
-from planning.age import AgeGroup
-from planning.children.flags import rules_without_figures
-from planning.derive import Facts
-from planning.plan import RedFlag, Urgency
+from planning.facts.derive import Facts
+from planning.inputs.age import AgeGroup
+from planning.results.plan import RedFlag
 from planning.safety import (
     flags_bleeding,
     flags_blockage,
@@ -21,6 +20,7 @@ from planning.safety import (
     flags_urine,
 )
 from planning.safety.flag import FlagRule
+from planning.safety.flags_children import rules_without_figures
 
 RULES: Final[tuple[FlagRule, ...]] = (
     *flags_colour.RULES,
@@ -74,8 +74,3 @@ def _joined(home: RedFlag, flag: RedFlag) -> RedFlag:
         because=(*home.because, *flag.because),
         includes=(*home.includes, flag.key, *flag.includes),
     )
-
-
-def most_urgent(flags: tuple[RedFlag, ...]) -> Urgency:
-    """How soon someone must look; routine without a flag."""
-    return flags[0].urgency if flags else Urgency.ROUTINE

@@ -6,9 +6,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
-from planning.findings import StomaKind
-from planning.sources import DESIGN, PRACTICE
-from planning.thresholds import FOLLOW_TWO_WEEKS
+from planning.evidence.sources import DESIGN, PRACTICE
+from planning.evidence.thresholds import FOLLOW_TWO_WEEKS
+from planning.inputs.findings import StomaKind
 
 _YEAR: Final = 365
 _MONTH: Final = 30.4

@@ -8,10 +8,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Final
 
-from planning.derive import Facts, still_shrinks
-from planning.findings import Bleeding, Colour, Condition, Oedema, Turgor
+from planning.evidence.thresholds import PAIN_MODERATE
+from planning.facts.derive import Facts, still_shrinks
+from planning.inputs.findings import Bleeding, Colour, Condition, Oedema, Turgor
 from planning.safety.pain import pain_without_cause
-from planning.thresholds import PAIN_MODERATE
 
 
 def unsettled(facts: Facts) -> bool:

@@ -6,11 +6,11 @@ patient's plan never mean two things by one word.
 
 from __future__ import annotations
 
+from planning.evidence.sources import cite
+from planning.evidence.thresholds import RETRACTED_AT, WEAR_COMPARED, WEAR_TYPING_ERROR, Threshold
 from planning.geometry.burden import DAMAGE
-from planning.sources import cite
 from planning.statistics.rates import Share, proportion
 from planning.statistics.too_few import TooFew
-from planning.thresholds import RETRACTED_AT, WEAR_COMPARED, WEAR_TYPING_ERROR, Threshold
 
 
 def retracted_at() -> Threshold:

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from planning.evidence.thresholds import LEAST_FAILURES
 from planning.statistics.times import Times, times_of
 from planning.statistics.too_few import TooFew
-from planning.thresholds import LEAST_FAILURES
 
 
 @dataclass(frozen=True, slots=True)

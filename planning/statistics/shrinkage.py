@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from datetime import date
 from math import sqrt
 
+from planning.evidence.thresholds import PRE_CUT_FROM, PRE_CUT_STABLE, SHRINKS_DAYS
 from planning.statistics.too_few import TooFew
-from planning.thresholds import PRE_CUT_FROM, PRE_CUT_STABLE, SHRINKS_DAYS
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,10 +16,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from planning.evidence.thresholds import LEAST_EPISODES
 from planning.statistics.log_rank import LogRank, log_rank
 from planning.statistics.times import Times, times_of
 from planning.statistics.too_few import TooFew
-from planning.thresholds import LEAST_EPISODES
 
 __all__ = [
     "Estimate",

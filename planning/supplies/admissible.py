@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from planning.findings import Material
-from planning.plan import Reason
-from planning.situation import Situation
-from planning.sources import DESIGN, PRACTICE
+from planning.evidence.sources import DESIGN, PRACTICE
+from planning.inputs.findings import Material
+from planning.ranked_facts import RankedFacts
+from planning.results.plan import Reason
 from planning.supplies.catalogue import CONVEX, FLAT, LAST_RESORT, SUPPLIES, Supply
 from planning.supplies.hazards import Hazard, Stay, in_force
 from planning.supplies.trials import hurt, too_strong
@@ -33,7 +33,7 @@ STEP_DOWN = Reason(
 BARRIERS = (CONVEX | FLAT) - {LAST_RESORT}
 
 
-def barred(situation: Situation, worn: Worn) -> dict[str, tuple[Reason, ...]]:
+def barred(situation: RankedFacts, worn: Worn) -> dict[str, tuple[Reason, ...]]:
     """Supplies that may not be chosen, each with every reason against it."""
     active = in_force(situation)
     harmed = hurt(situation.facts.history)
@@ -58,7 +58,7 @@ def barred(situation: Situation, worn: Worn) -> dict[str, tuple[Reason, ...]]:
     return out
 
 
-def _may_stay(hazard: Hazard, supply: Supply, situation: Situation, worn: Worn) -> bool:
+def _may_stay(hazard: Hazard, supply: Supply, situation: RankedFacts, worn: Worn) -> bool:
     if supply.key not in worn.keys or hazard.stay is Stay.NEVER:
         return False
     return hazard.stay is Stay.ALWAYS or situation.facts.works is True

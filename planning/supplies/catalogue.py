@@ -14,9 +14,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Final
 
-from planning.findings import Material
-from planning.plan import ItemKind
-from planning.thresholds import (
+from planning.evidence.thresholds import (
     HALF_RINGS,
     PASTE_DEPTH,
     RING_THICKNESS,
@@ -24,6 +22,8 @@ from planning.thresholds import (
     STRIP_LAYERS,
     STRIP_THICKNESS,
 )
+from planning.inputs.findings import Material
+from planning.results.plan import ItemKind
 
 ANY: Final = math.inf
 #: A moderate dome reaches up to, not including, 8 mm.

@@ -11,16 +11,16 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final
 
-from planning.clock import ClockHours
-from planning.derive import BROKEN, fistula_at_barrier
-from planning.findings import Colour, Condition, SkinKind, StomaKind
+from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
+from planning.evidence.thresholds import EARLY_DAYS, FISTULA_CLEAR
+from planning.facts.derive import BROKEN, fistula_at_barrier
+from planning.facts.height import Height
 from planning.geometry.barrier import BELT_LINE
-from planning.height import Height
-from planning.plan import Reason
-from planning.situation import Situation
-from planning.sources import DESIGN, MEMORY, PRACTICE
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import Colour, Condition, SkinKind, StomaKind
+from planning.ranked_facts import RankedFacts
+from planning.results.plan import Reason
 from planning.supplies.opening_kind import pre_cut_barred
-from planning.thresholds import EARLY_DAYS, FISTULA_CLEAR
 
 #: A belt lies over the skin from here outwards, at these hours (design values).
 _BELT_FROM_MM: Final = 40.0
@@ -42,7 +42,7 @@ class Hazard:
     key: str
     text: str
     sources: tuple[str, ...]
-    holds: Callable[[Situation], bool]
+    holds: Callable[[RankedFacts], bool]
     stay: Stay = Stay.NEVER
 
     @property
@@ -50,38 +50,38 @@ class Hazard:
         return Reason(f"Not with {self.text}.", self.sources)
 
 
-def _varices(s: Situation) -> bool:
+def _varices(s: RankedFacts) -> bool:
     known = s.facts.has(Condition.LIVER_DISEASE)
     return bool(known or s.facts.find(SkinKind.DILATED_VEINS))
 
 
-def _early(s: Situation) -> bool:
+def _early(s: RankedFacts) -> bool:
     days = s.facts.findings.stoma.days_since_surgery
     early = (days is not None and days <= EARLY_DAYS.value) or bool(s.facts.separated)
     return early and not s.facts.history.specialist_convexity_assessment
 
 
-def _early_firm(s: Situation) -> bool:
+def _early_firm(s: RankedFacts) -> bool:
     days = s.facts.findings.stoma.days_since_surgery
     return (days is not None and days <= EARLY_DAYS.value) or bool(s.facts.separated)
 
 
-def _date_unknown(s: Situation) -> bool:
+def _date_unknown(s: RankedFacts) -> bool:
     unknown = s.facts.findings.stoma.days_since_surgery is None
     return unknown and not s.facts.history.specialist_convexity_assessment
 
 
-def _bulge(s: Situation) -> bool:
+def _bulge(s: RankedFacts) -> bool:
     """Convexity beside a hernia: soft, for a flush stoma, and only with a nurse's reason."""
     flush = s.facts.height in (Height.FLUSH, Height.RETRACTED)
     return bool(s.facts.bulging) and not (flush and s.facts.history.convexity_reason.strip())
 
 
-def _dry_skin(s: Situation) -> bool:
+def _dry_skin(s: RankedFacts) -> bool:
     return s.facts.findings.skin is not None and not s.facts.weeping
 
 
-def _raw_belt_line(s: Situation) -> bool:
+def _raw_belt_line(s: RankedFacts) -> bool:
     return any(
         seen.finding.hours & _BELT_HOURS
         and (seen.finding.outer_mm is None or seen.finding.outer_mm >= _BELT_FROM_MM)
@@ -89,21 +89,21 @@ def _raw_belt_line(s: Situation) -> bool:
     )
 
 
-def _dark(s: Situation) -> bool:
+def _dark(s: RankedFacts) -> bool:
     dark = (Colour.DUSKY, Colour.PURPLE, Colour.BLACK_BROWN_GREY)
     return s.facts.findings.measurement.colour in dark
 
 
-def _fistula(s: Situation) -> bool:
+def _fistula(s: RankedFacts) -> bool:
     return fistula_at_barrier(s.facts)
 
 
-def _fistula_belt(s: Situation) -> bool:
+def _fistula_belt(s: RankedFacts) -> bool:
     """A belt presses the whole barrier down, and further out the skin along its line."""
     return _fistula(s) or bool(s.facts.hours_of(SkinKind.FISTULA) & BELT_LINE)
 
 
-def _irradiated(s: Situation) -> bool:
+def _irradiated(s: RankedFacts) -> bool:
     """Any radiotherapy of the abdomen on record, whatever the skin looks like today.
 
     Neither the field nor its dates are recorded, so the skin at the stoma may lie in it; irradiated
@@ -181,6 +181,6 @@ _ALL: Final = (
 HAZARDS: Final[dict[str, Hazard]] = {hazard.key: hazard for hazard in _ALL}
 
 
-def in_force(situation: Situation) -> dict[str, Hazard]:
+def in_force(situation: RankedFacts) -> dict[str, Hazard]:
     """Every hazard that these findings make real."""
     return {hazard.key: hazard for hazard in _ALL if hazard.holds(situation)}

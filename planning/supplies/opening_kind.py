@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from planning.derive import Facts
+from planning.evidence.thresholds import GAP_MOST, PRE_CUT_FROM, PRE_CUT_STABLE, ROUND_RATIO
+from planning.facts.derive import Facts
 from planning.geometry.outline import outline_of
 from planning.geometry.precut import pre_cut_for
-from planning.thresholds import GAP_MOST, PRE_CUT_FROM, PRE_CUT_STABLE, ROUND_RATIO
 
 #: Two sizes closer than this are the same to a paper guide (design value).
 _SAME_MM = 1.0

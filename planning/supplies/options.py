@@ -7,9 +7,9 @@ from functools import reduce
 from itertools import product
 from typing import Final, NamedTuple
 
-from planning.findings import Ability, Person
-from planning.plan import Need
-from planning.situation import Situation
+from planning.inputs.findings import Ability, Person
+from planning.ranked_facts import RankedFacts
+from planning.results.plan import Need
 from planning.supplies.catalogue import CATALOGUE, CONVEX, Slot, Supply
 from planning.supplies.trials import proven, stronger_than_failed
 from planning.supplies.worn import Worn
@@ -59,7 +59,7 @@ NOTHING: Final = Option(0, (), 0)
 
 
 def options(
-    situation: Situation, needs: tuple[Need, ...], worn: Worn, barred: frozenset[str]
+    situation: RankedFacts, needs: tuple[Need, ...], worn: Worn, barred: frozenset[str]
 ) -> list[list[Option]]:
     """For every group of slots, everything it may hold."""
     effort = effort_of(situation.facts.findings.person)
@@ -128,7 +128,7 @@ def meets(supply: Supply, need: Need, lifting: frozenset[str]) -> bool:
     return need.key != "lift_rim" or supply.key in lifting
 
 
-def lifting_barriers(situation: Situation) -> frozenset[str]:
+def lifting_barriers(situation: RankedFacts) -> frozenset[str]:
     """Barriers that still count as lifting after what was tried."""
     return stronger_than_failed(situation.facts, CONVEX)
 

@@ -10,14 +10,13 @@ Slots that share no open need cannot help one another and are decided apart.
 from __future__ import annotations
 
 import heapq
-from collections.abc import Collection, Iterable
+from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass, replace
 from functools import reduce
 from typing import Final
 
-from planning.needs import ESSENTIAL
-from planning.plan import Need
-from planning.situation import Situation
+from planning.ranked_facts import RankedFacts
+from planning.results.plan import Need
 from planning.supplies.catalogue import SUPPLIES
 from planning.supplies.options import (
     NOTHING,
@@ -54,13 +53,18 @@ class Combination:
 
 
 def search(
-    situation: Situation, needs: tuple[Need, ...], worn: Worn, barred: Iterable[str]
+    situation: RankedFacts,
+    needs: tuple[Need, ...],
+    worn: Worn,
+    barred: Iterable[str],
+    essential: Collection[str],
 ) -> tuple[Combination, Combination | None]:
-    """The best combination, and the next best whose every item earns its place."""
+    """The best combination, and the next best whose every item earns its place. ``essential``:
+    keys of the needs that go before the others."""
     groups = [undominated(g) for g in options(situation, needs, worn, frozenset(barred))]
     fixed = reduce(joined, (group[0] for group in groups if len(group) == 1), NOTHING)
-    must = _bits(needs, essential=True)
-    may = _bits(needs, essential=False)
+    must = _bits(needs, lambda key: key in essential)
+    may = _bits(needs, lambda key: key not in essential)
 
     def order(way: Option) -> tuple[int, int, int, tuple[str, ...]]:
         left = ~(way.met | fixed.met)
@@ -98,8 +102,8 @@ def _apart(groups: list[list[Option]], met: int) -> list[list[list[Option]]]:
     return [members for _, members in parts]
 
 
-def _bits(needs: tuple[Need, ...], *, essential: bool) -> int:
-    return sum(1 << i for i, need in enumerate(needs) if (need.key in ESSENTIAL) is essential)
+def _bits(needs: tuple[Need, ...], wanted: Callable[[str], bool]) -> int:
+    return sum(1 << i for i, need in enumerate(needs) if wanted(need.key))
 
 
 def _combination(way: Option, must: int, may: int) -> Combination:
@@ -113,7 +117,7 @@ def _combination(way: Option, must: int, may: int) -> Combination:
 
 
 def reachable(
-    needs: tuple[Need, ...], situation: Situation, barred: Collection[str]
+    needs: tuple[Need, ...], situation: RankedFacts, barred: Collection[str]
 ) -> tuple[Need, ...]:
     """``needs`` without those of a dome where no dome may be chosen."""
     if lifting_barriers(situation) - set(barred):
@@ -140,7 +144,7 @@ def unmet_needs(combination: Combination, needs: tuple[Need, ...]) -> tuple[Need
 
 
 def meets_map(
-    keys: Iterable[str], needs: tuple[Need, ...], situation: Situation
+    keys: Iterable[str], needs: tuple[Need, ...], situation: RankedFacts
 ) -> dict[str, tuple[Need, ...]]:
     """For each supply the needs that it meets."""
     lifting = lifting_barriers(situation)

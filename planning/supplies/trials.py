@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable
 
-from planning.derive import Facts
-from planning.findings import Accessory, History, Trial
+from planning.facts.derive import Facts
+from planning.inputs.findings import Accessory, History, Trial
 from planning.supplies.worn import worn_now
 
 _FLAT = frozenset({"flat_flexible", "flat_firm"})

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
-from planning.derive import Facts
-from planning.findings import Accessory, Degree, PouchingSystem, Profile
+from planning.facts.derive import Facts
 from planning.geometry.convexity import depth_class
+from planning.inputs.findings import Accessory, Degree, PouchingSystem, Profile
 from planning.supplies.catalogue import CONVEX, FLAT, SUPPLIES, Slot
 
 _OF_ACCESSORY: Final = {

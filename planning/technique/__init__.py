@@ -6,8 +6,8 @@ import heapq
 from functools import cache
 from graphlib import TopologicalSorter
 
-from planning.chosen import Chosen
-from planning.plan import Step
+from planning.results.plan import Step
+from planning.supplies.system_choice import SystemChoice
 from planning.technique.rule import StepRule
 from planning.technique.skin_steps import RULES as SKIN
 from planning.technique.system_steps import RULES as SYSTEM
@@ -16,7 +16,7 @@ from planning.technique.system_steps import RULES as SYSTEM
 RULES: tuple[StepRule, ...] = (*SKIN, *SYSTEM)
 
 
-def technique(chosen: Chosen) -> tuple[Step, ...]:
+def technique(chosen: SystemChoice) -> tuple[Step, ...]:
     """The steps that this system and these findings call for, in order."""
     return tuple(rule.step(chosen) for rule in in_order() if rule.applies(chosen))
 

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from planning.chosen import Chosen
-from planning.plan import Step
-from planning.sources import PRACTICE
+from planning.evidence.sources import PRACTICE
+from planning.results.plan import Step
+from planning.supplies.system_choice import SystemChoice
 
-Words = str | Callable[[Chosen], str]
+Words = str | Callable[[SystemChoice], str]
 
 
-def _nothing(_: Chosen) -> frozenset[str]:
+def _nothing(_: SystemChoice) -> frozenset[str]:
     return frozenset()
 
 
@@ -21,10 +21,10 @@ class When:
     """When a step applies, and the recommendations it carries out: with any of those dropped it
     no longer holds. ``&``: both must apply, and both are carried out."""
 
-    test: Callable[[Chosen], bool]
-    carries: Callable[[Chosen], frozenset[str]] = _nothing
+    test: Callable[[SystemChoice], bool]
+    carries: Callable[[SystemChoice], frozenset[str]] = _nothing
 
-    def __call__(self, chosen: Chosen) -> bool:
+    def __call__(self, chosen: SystemChoice) -> bool:
         return self.test(chosen)
 
     def __and__(self, other: When) -> When:
@@ -40,12 +40,12 @@ def uses(*keys: str) -> When:
     return When(lambda chosen: bool(wanted & chosen.supplies), lambda c: wanted & c.supplies)
 
 
-def carrying(key: str, test: Callable[[Chosen], bool]) -> When:
+def carrying(key: str, test: Callable[[SystemChoice], bool]) -> When:
     """``test``, for a step that carries out the recommendation ``key``."""
     return When(test, lambda _: frozenset({key}))
 
 
-def with_barrier(test: Callable[[Chosen], bool]) -> When:
+def with_barrier(test: Callable[[SystemChoice], bool]) -> When:
     """``test``, for a step that handles the barrier chosen."""
     return When(test, lambda c: frozenset({c.barrier} if c.barrier else ()))
 
@@ -66,7 +66,7 @@ class StepRule:
     applies: When = ALWAYS
     sources: tuple[str, ...] = (PRACTICE,)
 
-    def step(self, chosen: Chosen) -> Step:
+    def step(self, chosen: SystemChoice) -> Step:
         """The step for this system."""
         words = self.clinician if isinstance(self.clinician, str) else self.clinician(chosen)
         carried = tuple(sorted(self.applies.carries(chosen)))

@@ -4,47 +4,47 @@ from __future__ import annotations
 
 from typing import Final
 
-from planning.chosen import Chosen
-from planning.derive import still_shrinks
-from planning.findings import StomaKind, UrineSign
-from planning.sources import DESIGN, MEMORY, PRACTICE
+from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
+from planning.facts.derive import still_shrinks
+from planning.inputs.findings import StomaKind, UrineSign
+from planning.supplies.system_choice import SystemChoice
 from planning.technique.rule import StepRule, When, carrying, uses
 
 
-def _urine(chosen: Chosen) -> bool:
+def _urine(chosen: SystemChoice) -> bool:
     return chosen.situation.facts.kind is StomaKind.UROSTOMY
 
 
-def _lies_down(chosen: Chosen) -> bool:
+def _lies_down(chosen: SystemChoice) -> bool:
     facts = chosen.situation.facts
     return bool(facts.prolapsed or facts.bulging)
 
 
-def shrinks(chosen: Chosen) -> bool:
+def shrinks(chosen: SystemChoice) -> bool:
     """The stoma is measured at every change."""
     return still_shrinks(chosen.situation.facts)
 
 
-def _veins(chosen: Chosen) -> bool:
+def _veins(chosen: SystemChoice) -> bool:
     """Bleeding is then told apart in when to call, too."""
     return chosen.situation.likely("varices")
 
 
-def _hairs(chosen: Chosen) -> bool:
+def _hairs(chosen: SystemChoice) -> bool:
     return chosen.situation.likely("folliculitis")
 
 
-def _crystals(chosen: Chosen) -> bool:
+def _crystals(chosen: SystemChoice) -> bool:
     signs = chosen.situation.facts.findings.output.urine_signs or frozenset()
     return _urine(chosen) and UrineSign.CRYSTALS in signs
 
 
-def _film_alone(chosen: Chosen) -> bool:
+def _film_alone(chosen: SystemChoice) -> bool:
     powders = {"powder", "antifungal_powder"}
     return "protectant" in chosen.supplies and not powders & chosen.supplies
 
 
-def _where_powder(chosen: Chosen) -> str:
+def _where_powder(chosen: SystemChoice) -> str:
     need = next((n for n in chosen.needs if n.key in ("absorb_moisture", "treat_yeast")), None)
     where = need.hours.placed() if need is not None else ""
     kind = "Antifungal powder" if "antifungal_powder" in chosen.supplies else "Plain powder"

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Final
 
-from planning.chosen import Chosen
-from planning.findings import Contour
-from planning.recommendations import words
-from planning.sources import PRACTICE
+from planning.evidence.sources import PRACTICE
+from planning.inputs.findings import Contour
+from planning.recommendations import supply_words
+from planning.supplies.system_choice import SystemChoice
 from planning.technique.rule import StepRule, When, carrying, uses, with_barrier
 from planning.technique.skin_steps import shrinks
 
@@ -24,7 +24,7 @@ _SKIN_READY: Final = (
 _FILLERS: Final = ("strip", "half_ring", "ring", "paste")
 
 
-def _cuts(chosen: Chosen) -> bool:
+def _cuts(chosen: SystemChoice) -> bool:
     """Scissors are needed: at the size given, or as before where all is kept."""
     if {"pre_cut", "mouldable"} & chosen.supplies:
         return False
@@ -32,28 +32,28 @@ def _cuts(chosen: Chosen) -> bool:
     return chosen.sizes.opening_length_mm is not None or as_before
 
 
-def _cuts_alone(chosen: Chosen) -> bool:
+def _cuts_alone(chosen: SystemChoice) -> bool:
     return _cuts(chosen) and not chosen.cut_by_helper
 
 
-def _helper_cuts(chosen: Chosen) -> bool:
+def _helper_cuts(chosen: SystemChoice) -> bool:
     return _cuts(chosen) and chosen.cut_by_helper
 
 
-def _folds(chosen: Chosen) -> bool:
+def _folds(chosen: SystemChoice) -> bool:
     hangs = chosen.situation.facts.findings.abdomen.contour is Contour.PENDULOUS
     return hangs or "strip" in chosen.supplies
 
 
-def _convex(chosen: Chosen) -> bool:
+def _convex(chosen: SystemChoice) -> bool:
     return chosen.convex
 
 
-def _flat(chosen: Chosen) -> bool:
+def _flat(chosen: SystemChoice) -> bool:
     return not chosen.convex
 
 
-def _ring_words(chosen: Chosen) -> str:
+def _ring_words(chosen: SystemChoice) -> str:
     base = (
         "Ring: warm it, stretch it to the stoma, begin at the lowest point where effluent pools, "
         "press outwards; it touches the mucosa all round and is never tight."
@@ -66,7 +66,7 @@ def _ring_words(chosen: Chosen) -> str:
     return base
 
 
-def _half_ring_words(chosen: Chosen) -> str:
+def _half_ring_words(chosen: SystemChoice) -> str:
     layers = chosen.sizes.half_ring_layers
     count = "" if layers is None else f", {layers} layer{'s' if layers > 1 else ''} thick"
     need = next((n for n in chosen.needs if n.key in ("level_low_side", "raise_side")), None)
@@ -77,7 +77,7 @@ def _half_ring_words(chosen: Chosen) -> str:
 RULES: Final = (
     StepRule(
         "cut_opening",
-        words.opening,
+        supply_words.opening,
         "Cut the hole along your template.",
         after=("lay_out",),
         applies=carrying("opening", lambda c: _cuts_alone(c) and not shrinks(c)),
@@ -85,7 +85,7 @@ RULES: Final = (
     ),
     StepRule(
         "cut_after_measuring",
-        words.opening,
+        supply_words.opening,
         "Cut along your template. If your size has changed, ask us for a new template.",
         after=("measure",),
         applies=carrying("opening", lambda c: _cuts_alone(c) and shrinks(c)),
@@ -93,14 +93,14 @@ RULES: Final = (
     ),
     StepRule(
         "take_cut_ahead",
-        words.opening,
+        supply_words.opening,
         "Take a barrier with the hole cut for you.",
         after=("lay_out",),
         applies=carrying("opening", lambda c: _helper_cuts(c) and not shrinks(c)),
     ),
     StepRule(
         "helper_cuts",
-        words.opening,
+        supply_words.opening,
         "Let your helper cut along your template. If your size has changed, ask us for a new "
         "template.",
         after=("measure",),

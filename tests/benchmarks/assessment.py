@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
-from planning.clock import ClockHours
-from planning.findings import (
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import (
     Abdomen,
     Ability,
     Accessory,

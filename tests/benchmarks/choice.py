@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from planning.findings import Findings, History
+from planning.inputs.findings import Findings, History
 from planning.needs import ESSENTIAL, agreed, needs_of
-from planning.pipeline import situation_of
-from planning.plan import Need
-from planning.situation import Situation
+from planning.pipeline import ranked_facts_of
+from planning.ranked_facts import RankedFacts
+from planning.results.plan import Need
 from planning.supplies.admissible import barred
 from planning.supplies.options import Option, options
 from planning.supplies.search import reachable, search
@@ -28,7 +28,7 @@ class Best(NamedTuple):
 class Choice:
     """Needs, and for every group of slots what it may hold (``Option.met``: a bit a need)."""
 
-    situation: Situation
+    situation: RankedFacts
     needs: tuple[Need, ...]
     worn: Worn
     barred: frozenset[str]
@@ -47,7 +47,7 @@ class Choice:
 
 def choice_of(findings: Findings, history: History) -> Choice:
     """Everything up to the choice."""
-    now = situation_of(findings, history)
+    now = ranked_facts_of(findings, history)
     worn = worn_now(now.facts)
     not_allowed = barred(now, worn)
     needs = agreed(reachable(needs_of(now), now, not_allowed), now)
@@ -57,5 +57,5 @@ def choice_of(findings: Findings, history: History) -> Choice:
 
 def by_search(choice: Choice) -> Best:
     """The planner's own search, the making of its options included."""
-    best, _ = search(choice.situation, choice.needs, choice.worn, choice.barred)
+    best, _ = search(choice.situation, choice.needs, choice.worn, choice.barred, ESSENTIAL)
     return Best(best.essential, best.other, best.cost.packed())

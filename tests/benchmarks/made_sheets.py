@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from clinic.documents.pictures import OF_STEP, SHOWS
-from clinic.documents.plain import sentence, with_inches
-from clinic.documents.sheet import Group, Line, Mark, Sheet, Step, Use, Who
+from clinic.documents.care_sheet.sheet import Group, Line, Mark, Sheet, Step, Use
+from clinic.documents.care_sheet.step_drawings import OF_STEP, SHOWS
+from clinic.documents.patient_language.lay_terms import sentence, with_inches
+from clinic.documents.shared import Who
 from clinic.visits.models import SkinFinding
 from clinic.visits.presenters.clockface import Face, skin_patch
 from clinic.visits.presenters.clockface import Line as Crease

@@ -50,10 +50,10 @@ def main() -> None:
 
 def run(sheets: int) -> None:
     """One file of ``sheets`` sheets; then as many, each beside a document of static text."""
-    from clinic.documents.joining import Joining
-    from clinic.documents.pdf import fitting, pdf_of
-    from clinic.documents.spacing import most_pages
-    from clinic.documents.views import pages_of
+    from clinic.documents.care_sheet.density import most_pages
+    from clinic.documents.care_sheet.pages import pages_of
+    from clinic.documents.rendering.pdf import fitting, pdf_of
+    from clinic.documents.rendering.pdf_merge import PdfMerge
     from tests.benchmarks.made_sheets import full_sheet
     from tests.clinic.documents.paper import reader
 
@@ -63,7 +63,7 @@ def run(sheets: int) -> None:
     print(f"{sheets} sheets of {pages} pages; beside: {paragraphs} paragraphs on as many pages")
     spent = Spent()
     with tempfile.TemporaryFile() as out:
-        joining = Joining(out, title="All")
+        joining = PdfMerge(out, title="All")
         for number in range(1, sheets + 1):
             clock = _Clock()
             tried = pages_of(full_sheet(number))
@@ -107,8 +107,8 @@ def by_the_manual(html: str) -> bytes:
     """WeasyPrint without our press: fonts looked up and the style sheet read for each page."""
     from weasyprint import HTML
 
-    from clinic.documents.fetcher import static_folder
-    from clinic.documents.pdf import VARIANT
+    from clinic.documents.rendering.pdf import VARIANT
+    from clinic.documents.rendering.url_fetcher import static_folder
 
     page = HTML(string=html, base_url=f"{static_folder().as_uri()}/")
     return bytes(page.write_pdf(pdf_variant=VARIANT, pdf_tags=True))
@@ -137,16 +137,16 @@ def _memory(number: int) -> None:
 
 def _traced(joining_of: int) -> None:
     """Peak of Python's own memory while joining: with as many sheets and with four times that."""
-    from clinic.documents.joining import Joining
-    from clinic.documents.pdf import pdf_of
-    from clinic.documents.views import html_of
+    from clinic.documents.care_sheet.pages import html_of
+    from clinic.documents.rendering.pdf import pdf_of
+    from clinic.documents.rendering.pdf_merge import PdfMerge
     from tests.benchmarks.made_sheets import full_sheet
 
     part = pdf_of(html_of(full_sheet(0)))
     for times in (joining_of, 4 * joining_of):
         with tempfile.TemporaryFile() as out:
             tracemalloc.start()
-            joining = Joining(out, title="All")
+            joining = PdfMerge(out, title="All")
             for _ in range(times):
                 joining.add(part)
             joining.finish()
@@ -156,7 +156,7 @@ def _traced(joining_of: int) -> None:
 
 def static(paragraphs: int, number: int) -> str:
     """Plain paragraphs of the sheet's own sentences, as close as the sheet is set."""
-    from clinic.documents.spacing import spacings
+    from clinic.documents.care_sheet.density import spacings
     from tests.benchmarks.made_sheets import full_sheet
 
     sheet = full_sheet(number)
@@ -174,7 +174,7 @@ def static(paragraphs: int, number: int) -> str:
 
 def _filling(pages: int) -> int:
     """As many paragraphs as fit on ``pages`` pages."""
-    from clinic.documents.pdf import pdf_of
+    from clinic.documents.rendering.pdf import pdf_of
     from tests.clinic.documents.paper import reader
 
     fits, over = 1, 200 * pages

@@ -13,7 +13,7 @@ from clinic.visits.choices import Colour, SkinKind
 from clinic.visits.models import Assessment
 from clinic.visits.presenters import face_geometry as geometry
 from clinic.visits.presenters.clockface import face_of
-from planning.clock import HOURS, ClockHours
+from planning.inputs.clock import HOURS, ClockHours
 from tests.browser.conftest import OpenPage, SmallClinic
 from tests.browser.greyscale import grey_of, unlike
 from tests.browser.painting import LIST, drag, open_draft, ticked

@@ -10,7 +10,7 @@ from django.urls import reverse
 from playwright.sync_api import Page
 
 from clinic.accounts.models import Role, User
-from clinic.plans.models import Referral
+from clinic.referrals.models import Referral
 from clinic.visits.models import Assessment, ConflictCopy
 from tests.browser.conftest import DESK, PHONE, OpenPage, SmallClinic
 from tests.browser.shots import shot
@@ -70,7 +70,7 @@ class FullClinic:
         patient, stoma = self.small.patient.uuid, self.small.stoma.uuid
         sensitivity = SensitivityFactory.create(patient=self.small.patient).uuid
         return {
-            "day": reverse("plans:day"),
+            "day": reverse("clinic_day:day"),
             "find": reverse("patients:find"),
             "register": reverse("patients:register"),
             "record": reverse("patients:record", args=[patient]),
@@ -83,23 +83,23 @@ class FullClinic:
             "stoma-add": reverse("patients:stoma_add", args=[patient]),
             "stoma-correct": reverse("patients:stoma_correct", args=[patient, stoma]),
             "stoma-close": reverse("patients:stoma_close", args=[patient, stoma]),
-            "chart": reverse("plans:chart", args=[self.draft.uuid]),
-            "chart-empty": reverse("plans:chart", args=[self.empty.uuid]),
-            "two-versions": reverse("plans:conflict", args=[self.draft.uuid]),
-            "visit": reverse("plans:visit", args=[self.signed.visit.uuid]),
+            "chart": reverse("charting:chart", args=[self.draft.uuid]),
+            "chart-empty": reverse("charting:chart", args=[self.empty.uuid]),
+            "two-versions": reverse("charting:conflict", args=[self.draft.uuid]),
+            "visit": reverse("charting:visit", args=[self.signed.visit.uuid]),
             "addendum": reverse("visits:addendum", args=[self.signed.visit.uuid]),
             "history": reverse("visits:history", args=[self.signed.visit.uuid]),
             "trend": reverse("trends:stoma", args=[stoma]),
             "wear-log": reverse("visits:wear_log", args=[stoma]),
             "photos": reverse("visits:photo_add", args=[self.draft.uuid]),
-            "measure-photo": reverse("plans:measure_photo", args=[self.photo.pk]),
-            "refer": reverse("plans:refer", args=[self.signed.uuid]),
-            "reschedule": reverse("plans:reschedule", args=[self.ordered.uuid]),
+            "measure-photo": reverse("charting:measure_photo", args=[self.photo.pk]),
+            "refer": reverse("referrals:refer", args=[self.signed.uuid]),
+            "reschedule": reverse("follow_up:reschedule", args=[self.ordered.uuid]),
             "supplies": reverse("documents:supplies", args=[self.ordered.uuid]),
             "day-sheets": reverse("documents:day_sheets"),
-            "referrals": reverse("plans:referrals"),
+            "referrals": reverse("referrals:referrals"),
             "rules": reverse("plans:rules"),
-            "referral": reverse("plans:referral", args=[self.referral.uuid]),
+            "referral": reverse("referrals:referral", args=[self.referral.uuid]),
             "security": reverse("accounts:security"),
             "second-factor": reverse("mfa_index"),
             "password": reverse("account_change_password"),
@@ -108,11 +108,11 @@ class FullClinic:
     def others_pages(self) -> dict[Role, Pages]:
         return {
             Role.SURGEON: {
-                "day-surgeon": reverse("plans:day"),
-                "referral-answer": reverse("plans:referral", args=[self.referral.uuid]),
+                "day-surgeon": reverse("clinic_day:day"),
+                "referral-answer": reverse("referrals:referral", args=[self.referral.uuid]),
             },
             Role.DESK: {
-                "day-desk": reverse("plans:day"),
+                "day-desk": reverse("clinic_day:day"),
                 "record-desk": reverse("patients:record", args=[self.small.patient.uuid]),
             },
             Role.LEAD: {
@@ -121,15 +121,15 @@ class FullClinic:
                 "user-add": reverse("accounts:user_add"),
                 "user-change": reverse("accounts:user_change", args=[self.small.nurse.uuid]),
                 "user-password": reverse("accounts:user_password", args=[self.small.nurse.uuid]),
-                "audit": reverse("audit:log"),
+                "audit": reverse("audit_trail:log"),
             },
         }
 
 
 PUBLIC = {"sign-in": "account_login", "forgotten": "account_reset_password"}
 REFUSED = {
-    "refused": ("audit:log", []),
-    "not-there": ("plans:visit", [uuid4()]),
+    "refused": ("audit_trail:log", []),
+    "not-there": ("charting:visit", [uuid4()]),
 }
 REFUSALS = {"refused": 403, "not-there": 404, "decide-first": 409}
 

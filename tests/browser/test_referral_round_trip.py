@@ -8,7 +8,8 @@ from playwright.sync_api import Page, Route, expect
 from pytest_django import Settings
 
 from clinic.accounts.models import Role, User
-from clinic.plans.models import FollowUp, Referral
+from clinic.follow_up.models import FollowUp
+from clinic.referrals.models import Referral
 from clinic.visits.models import Assessment
 from tests.browser.conftest import PHONE, OpenPage, SmallClinic
 from tests.browser.shots import shot

@@ -11,7 +11,7 @@ from django.utils import timezone
 from playwright.sync_api import Page, expect
 
 from clinic.visits.models import WornBarrier
-from clinic.visits.wear_log import log_of
+from clinic.visits.wear_log.whole_log import log_of
 from tests.browser.conftest import DESK, PHONE, OpenPage, SmallClinic, session_of
 from tests.browser.keys import Keys
 from tests.browser.shots import shot

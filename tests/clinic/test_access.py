@@ -79,9 +79,9 @@ def test_a_role_opens_what_it_has_the_right_to(client: Client, name: str, role: 
 def test_a_refusal_is_on_record(client: Client) -> None:
     desk = UserFactory(role=Role.DESK)
     client.force_login(desk)
-    client.get(reverse("audit:log"))
+    client.get(reverse("audit_trail:log"))
     row = AccessLog.objects.get(action="was refused")
-    assert (row.actor_id, row.subject_kind) == (desk.pk, "audit:log")
+    assert (row.actor_id, row.subject_kind) == (desk.pk, "audit_trail:log")
 
 
 def test_somebody_deactivated_is_signed_out_at_once(client: Client) -> None:

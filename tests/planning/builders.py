@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from planning.clock import ClockHours
-from planning.findings import (
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import (
     Abdomen,
     Bleeding,
     Colour,
@@ -28,8 +28,8 @@ from planning.findings import (
     StomaKind,
     Turgor,
 )
-from planning.pipeline import situation_of
-from planning.situation import Situation
+from planning.pipeline import ranked_facts_of
+from planning.ranked_facts import RankedFacts
 
 LOW = ClockHours.arc(4, 8)
 ALL = ClockHours.all_round()
@@ -107,6 +107,6 @@ def seen(kind: SkinKind, hours: ClockHours = LOW, **changes: Any) -> SkinFinding
     return replace(SkinFinding(kind, hours, 0.0, 15.0), **changes)
 
 
-def situation(findings: Findings, history: History | None = None) -> Situation:
+def situation(findings: Findings, history: History | None = None) -> RankedFacts:
     """Facts, causes and flags of ``findings``."""
-    return situation_of(findings, history or History())
+    return ranked_facts_of(findings, history or History())

@@ -9,20 +9,20 @@ from functools import cache
 from shapely import Polygon
 
 from planning import Findings, History, Plan
-from planning.check import check
-from planning.chosen import Chosen
-from planning.clock import NOWHERE
-from planning.coding_rules import conflicts
-from planning.findings import Degree, Material, PouchKind, Profile, SkinKind, StomaKind
+from planning.coding.code_pairs import conflicts
+from planning.evidence.sources import SOURCES
 from planning.geometry.outline import Point
-from planning.pipeline import choose, plan_for, plan_of, situation_of
-from planning.plan import Change, Urgency
+from planning.inputs.check import check
+from planning.inputs.clock import NOWHERE
+from planning.inputs.findings import Degree, Material, PouchKind, Profile, SkinKind, StomaKind
+from planning.pipeline import choose, plan_for, plan_of, ranked_facts_of
+from planning.ranked_facts import RankedFacts
+from planning.results.plan import Change, Urgency
 from planning.safety.gate import broken_rules
 from planning.safety.red_flags import RULES as FLAGS
-from planning.situation import Situation
-from planning.sources import SOURCES
 from planning.supplies.catalogue import CONVEX, SUPPLIES
 from planning.supplies.hazards import Stay, in_force
+from planning.supplies.system_choice import SystemChoice
 from planning.supplies.trials import hurt, too_strong
 
 
@@ -33,12 +33,12 @@ class Made:
     found: Findings
     history: History
     plan: Plan
-    now: Situation
-    chosen: Chosen
+    now: RankedFacts
+    chosen: SystemChoice
 
 
 def make(found: Findings, history: History) -> Made:
-    now = situation_of(found, history)
+    now = ranked_facts_of(found, history)
     chosen = choose(now)
     plan = plan_for(now) if now.emergency else plan_of(chosen)
     return Made(found, history, plan, now, chosen)

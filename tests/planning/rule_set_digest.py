@@ -21,10 +21,10 @@ from typing import Any
 
 import planning
 from planning import recommend
-from planning.rule_set import RULE_SET
+from planning.evidence.rule_set import RULE_SET
+from planning.evidence.thresholds import all_thresholds
+from planning.results.snapshot import findings_from_dict, history_from_dict, plan_to_dict
 from planning.rulebook import all_rules
-from planning.snapshot import findings_from_dict, history_from_dict, plan_to_dict
-from planning.thresholds import all_thresholds
 from tests.planning.safety.dangers import DANGERS
 from tests.planning.sweep import states
 

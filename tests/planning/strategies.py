@@ -7,8 +7,8 @@ from typing import Any, TypeVar
 
 from hypothesis import strategies as st
 
-from planning.clock import HOURS, ClockHours
-from planning.findings import (
+from planning.inputs.clock import HOURS, ClockHours
+from planning.inputs.findings import (
     Abdomen,
     Ability,
     Accessory,

@@ -10,8 +10,8 @@ from dataclasses import replace
 from math import gcd, prod
 from typing import Any, Final
 
-from planning.clock import ClockHours
-from planning.findings import (
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import (
     Abdomen,
     Accessory,
     Bulge,

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from planning import History, Plan, recommend
-from planning.snapshot import findings_from_dict, history_from_dict
+from planning.results.snapshot import findings_from_dict, history_from_dict
 
 CASES = sorted((Path(__file__).parents[2] / "fixtures" / "cases").glob("*.json"))
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 
 from planning import History, recommend
-from planning.clock import ClockHours
 from planning.counterfactual import counterfactuals
-from planning.findings import Bulge, Crease
-from planning.plan import Plan
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import Bulge, Crease
+from planning.results.plan import Plan
 from tests.planning.builders import LOW, leaking, well
 
 

@@ -15,7 +15,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planning import Findings, History, recommend
-from planning.findings import (
+from planning.inputs.findings import (
     Bulge,
     Consistency,
     Crease,
@@ -24,8 +24,8 @@ from planning.findings import (
     SkinFinding,
     StomaKind,
 )
-from planning.plan import Change
-from planning.snapshot import plan_to_dict
+from planning.results.plan import Change
+from planning.results.snapshot import plan_to_dict
 from tests.planning.builders import situation, well
 from tests.planning.invariants import INVARIANTS, make
 from tests.planning.safety.test_red_flags import WORSE, worsened
@@ -110,7 +110,7 @@ def test_every_uncomplicated_stoma_is_left_alone() -> None:
 _DIGEST = """
 import hashlib, json
 from planning import recommend
-from planning.snapshot import plan_to_dict
+from planning.results.snapshot import plan_to_dict
 from tests.planning.sweep import states
 text = "".join(json.dumps(plan_to_dict(recommend(*found))) for found in states(150))
 print(hashlib.sha256(text.encode()).hexdigest())

@@ -12,15 +12,15 @@ from typing import Any
 import pytest
 
 from planning import Plan, recommend
-from planning.age import AgeGroup
 from planning.children.plan import WORDS
-from planning.findings import Findings, SkinKind
+from planning.evidence.sources import SOURCES
+from planning.evidence.thresholds import GAP_TARGET, WEAR_RAW
+from planning.inputs.age import AgeGroup
+from planning.inputs.findings import Findings, SkinKind
+from planning.inputs.schema import findings_schema, history_schema
+from planning.results.snapshot import findings_from_dict, findings_to_dict, history_from_dict
 from planning.rulebook import Rule, all_rules
 from planning.rulebook.decisions import DECISIONS
-from planning.schema import findings_schema, history_schema
-from planning.snapshot import findings_from_dict, findings_to_dict, history_from_dict
-from planning.sources import SOURCES
-from planning.thresholds import GAP_TARGET, WEAR_RAW
 from tests.planning.builders import leaking
 from tests.planning.sweep import states
 from tests.planning.test_cases import CASES

@@ -11,14 +11,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planning import Findings, Plan, recommend
-from planning.clock import ClockHours
-from planning.findings import Accessory, Bulge, Condition, Crease, Material, Person, SkinKind
-from planning.plan import Change
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import Accessory, Bulge, Condition, Crease, Material, Person, SkinKind
+from planning.results.plan import Change
 from tests.planning.builders import LOW, leaking, raw, seen, well
+from tests.planning.recommendations.test_each_advice import ROWS as ADVISED
 from tests.planning.safety.test_red_flags import ROWS as FLAGGED
 from tests.planning.strategies import findings
 from tests.planning.sweep import states
-from tests.planning.test_each_advice import ROWS as ADVISED
 from tests.planning.test_properties import many
 
 #: How each material is spoken of. A barrier is worn in any case, of another material.

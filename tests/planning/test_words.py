@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from planning import Plan, recommend
-from planning.findings import Bulge, Crease, History, SkinKind
+from planning.inputs.findings import Bulge, Crease, History, SkinKind
 from planning.supplies.catalogue import CATALOGUE
 from tests.planning.builders import ALL, leaking, raw, seen, well
 from tests.planning.sweep import states

@@ -9,7 +9,7 @@ from django.db.models import Q
 
 from clinic.documents.models.rendering import StoredFile
 from clinic.patients.models import Patient, Stoma
-from clinic.plans.models import Referral
+from clinic.referrals.models import Referral
 from clinic.visits.models import Assessment
 from clinic.visits.models.finality import never_emptied
 

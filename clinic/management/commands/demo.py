@@ -18,6 +18,7 @@ from gunicorn.app.base import BaseApplication
 from clinic.bootstrap.address import DEFAULT, Address, parse_address, require_free
 from clinic.bootstrap.messages import say
 from clinic.bootstrap.start import EMBEDDED
+from clinic.management.older_tables import empty_database, made_by_older_version
 
 LOADER = "load_invented_clinic"
 ACCOUNTS = "fixtures.invented_clinic.accounts"
@@ -41,6 +42,7 @@ class Command(BaseCommand):
         place = parse_address(address)
         require_free(place)
         refuse_foreign_accounts()
+        forget_older_demo()
         say("Bringing the tables up to date …")
         call_command("migrate", verbosity=0, interactive=False)
         if LOADER in get_commands():
@@ -73,6 +75,13 @@ def refuse_foreign_accounts() -> None:
             "The database named in DATABASE_URL holds accounts that are not the demo's, so the "
             "invented clinic was not loaded into it; name an empty database, or none."
         )
+
+
+def forget_older_demo() -> None:
+    """Empty the demo's own database where an older version made it; nothing in it is real."""
+    if os.environ.get(EMBEDDED) and made_by_older_version():
+        say("This demo was made by an older version: the invented clinic is made anew.")
+        empty_database()
 
 
 def welcome(place: Address) -> str:

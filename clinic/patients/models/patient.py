@@ -13,8 +13,8 @@ from django.utils import timezone
 
 from clinic import formatting
 from clinic.audit.history import tracked
-from clinic.patients.models.asked import NONE_KNOWN_STANDS_ALONE
 from clinic.patients.models.fold import Fold, known
+from clinic.patients.models.none_known import NONE_KNOWN_STANDS_ALONE
 
 OLDEST = 120  # years; nobody is known to have lived much longer
 EARLIEST_BIRTH = date(1880, 1, 1)

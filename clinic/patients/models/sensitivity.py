@@ -10,8 +10,8 @@ from django.db import models
 from django.utils import timezone
 
 from clinic.audit.history import tracked
-from clinic.patients.models.asked import NOT_BESIDE_NONE_KNOWN, stays_with_patient
 from clinic.patients.models.fold import known
+from clinic.patients.models.none_known import NOT_BESIDE_NONE_KNOWN, stays_with_patient
 from clinic.patients.models.patient import Patient
 
 PARTIAL_DATE = r"^(19|20)\d\d(-(0[1-9]|1[0-2])(-(0[1-9]|[12]\d|3[01]))?)?$"

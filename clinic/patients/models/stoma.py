@@ -9,8 +9,8 @@ from django.utils import timezone
 
 from clinic import formatting
 from clinic.audit.history import tracked
-from clinic.patients.models.asked import stays_with_patient
 from clinic.patients.models.fold import known
+from clinic.patients.models.none_known import stays_with_patient
 from clinic.patients.models.patient import Patient
 
 

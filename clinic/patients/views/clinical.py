@@ -16,7 +16,7 @@ from clinic.patients.forms import (
     StomaForm,
 )
 from clinic.patients.models import Patient, Removal, Sensitivity, Stoma
-from clinic.patients.views.asking import Question, ask
+from clinic.patients.views.record_form import Question, ask
 from clinic.requests import posted
 
 form_page = require_http_methods(["GET", "HEAD", "POST"])

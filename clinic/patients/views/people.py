@@ -15,7 +15,7 @@ from clinic.patients.forms import IdentityForm, PatientForm, conditions_of
 from clinic.patients.models import Patient
 from clinic.patients.search import like_this_one
 from clinic.patients.sections import sections_for
-from clinic.patients.views.asking import Question, ask
+from clinic.patients.views.record_form import Question, ask
 from clinic.requests import posted
 
 REGISTER = Question("Register a patient", "Register", "Patient registered.")

@@ -2,7 +2,7 @@
 
 from django.http import QueryDict
 
-from clinic.plans.decisions import Decidable, DecisionForm, Decisions
+from clinic.plans.decision_forms import Decidable, DecisionForm, Decisions
 from clinic.plans.models import Choice, Decision
 from clinic.visits.chart import raw_of
 from clinic.visits.models import Assessment, PendingEntry

@@ -8,18 +8,20 @@ from django.http import HttpRequest
 
 from clinic.accounts.models import User
 from clinic.audit.record import record
-from clinic.plans.actions.alarm import end_alarm
-from clinic.plans.decisions import FOLLOW_UP, REFERRAL, Decisions, planned_day
-from clinic.plans.live import LivePlan, live_plan
-from clinic.plans.models import Choice, FollowUp, PlanSnapshot, Referral
-from clinic.plans.presenters.question import question_of
+from clinic.follow_up.models import FollowUp
+from clinic.plans.decision_forms import FOLLOW_UP, REFERRAL, Decisions, planned_day
+from clinic.plans.draft_plan import DraftPlan, draft_plan
+from clinic.plans.models import Choice, PlanSnapshot
+from clinic.referrals.actions.alarm import end_alarm
+from clinic.referrals.models import Referral
+from clinic.referrals.presenters.question import question_of
 from clinic.visits.choices import VisitState
-from clinic.visits.history import with_parts
 from clinic.visits.locking import locked_draft
 from clinic.visits.models import Assessment, Visit
+from clinic.visits.queries import with_parts
 from planning import Findings, Plan
-from planning.findings import Measurement, PouchingSystem
-from planning.snapshot import findings_to_dict, history_to_dict, plan_to_dict
+from planning.inputs.findings import Measurement, PouchingSystem
+from planning.results.snapshot import findings_to_dict, history_to_dict, plan_to_dict
 
 NOTHING_SEEN = (
     "Nothing is recorded of the barrier, the stoma or the skin. Record what you saw, or write in "
@@ -54,7 +56,7 @@ def sign_visit(
     """
     visit = locked_draft(visit)
     assessments = list(with_parts().filter(visit=visit))
-    plans = [(assessment, live_plan(assessment)) for assessment in assessments]
+    plans = [(assessment, draft_plan(assessment)) for assessment in assessments]
     problems = [p for assessment, live in plans for p in _problems(assessment, live)]
     if problems:
         raise NotReadyError(problems)
@@ -69,7 +71,7 @@ def sign_visit(
     return visit
 
 
-def _problems(assessment: Assessment, live: LivePlan) -> list[Problem]:
+def _problems(assessment: Assessment, live: DraftPlan) -> list[Problem]:
     found = [
         Problem(assessment, "An entry here needs to be corrected or finished.", entry.prefix)
         for entry in assessment.pending.all()
@@ -96,7 +98,7 @@ def _nothing_seen(findings: Findings) -> bool:
     return unworn and findings.skin is None and findings.measurement == Measurement()
 
 
-def _store_plan(assessment: Assessment, live: LivePlan, by: User, at: datetime) -> None:
+def _store_plan(assessment: Assessment, live: DraftPlan, by: User, at: datetime) -> None:
     plan = live.plan
     assert plan is not None  # noqa: S101 - _problems has refused the visit otherwise
     PlanSnapshot.objects.create(

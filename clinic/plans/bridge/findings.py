@@ -5,11 +5,11 @@ from datetime import date
 from django.utils import timezone
 
 from clinic.plans.bridge.person import person_of, stoma_of
-from clinic.plans.bridge.words import hours, number, some_hours, word, word_set
+from clinic.plans.bridge.stored_values import hours, number, some_hours, word, word_set
 from clinic.visits import models
 from clinic.visits.choices import Junction, Presence, SkinState
-from clinic.visits.wear_log import Logged, log_until
-from planning import findings as f
+from clinic.visits.wear_log.whole_log import Logged, log_until
+from planning.inputs import findings as f
 
 #: A photo's figures are filled in to a tenth of a mm.
 _TENTH = 0.1

@@ -5,11 +5,11 @@ from __future__ import annotations
 from clinic.plans.bridge.findings import findings_of
 from clinic.plans.course import course_at, plans_of
 from clinic.visits.models import Assessment
-from planning.course.hurt import hurt_by
+from planning.course.harm import hurt_by
 from planning.course.outcome import outcome_of, seen_by
 from planning.course.record import Course
 from planning.course.results import PlanOutcome, Verdict
-from planning.findings import Findings, History, Trial
+from planning.inputs.findings import Findings, History, Trial
 
 
 def history_of(assessment: Assessment, findings: Findings | None = None) -> History:

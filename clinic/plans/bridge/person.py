@@ -6,9 +6,9 @@ from clinic.formatting import years
 from clinic.patients.models import Material as RecordedMaterial
 from clinic.patients.models import Patient
 from clinic.patients.models import Stoma as RecordedStoma
-from clinic.plans.bridge.words import word
+from clinic.plans.bridge.stored_values import word
 from clinic.visits.models import Assessment
-from planning.findings import (
+from planning.inputs.findings import (
     Ability,
     ChangedBy,
     Condition,

@@ -10,11 +10,11 @@ from clinic.plans.children import is_held_back
 from clinic.plans.course import course_at, course_of, plans_of
 from clinic.plans.models import Choice, PlanSnapshot
 from clinic.visits.models import Assessment
-from planning.children.held import MADE_BEFORE
 from planning.course.flags import flags
 from planning.course.headline import last_change
 from planning.course.outcome import outcome_of, outcomes
-from planning.findings import Findings
+from planning.inputs.findings import Findings
+from planning.withheld_from_children import MADE_BEFORE
 
 
 @dataclass(frozen=True)

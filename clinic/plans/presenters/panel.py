@@ -1,23 +1,22 @@
-"""The plan as it stands beside the visit, and on the page of a signed one."""
+"""The plan in words: its cards, causes, sizes and steps, for a draft and for a signed visit."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from clinic import formatting
-from clinic.plans.decided import Decided, DecidedPlan, with_decisions
-from clinic.plans.decisions import DecisionForm, Decisions
-from clinic.plans.models import Choice, Urgency
-from clinic.plans.presenters.question import question_of
+from clinic.plans.decided_item import Decided
+from clinic.plans.decision_forms import DecisionForm, Decisions
+from clinic.plans.order_lines import accepted_quantities
+from clinic.plans.plan_with_decisions import DecidedPlan
 from clinic.plans.presenters.sources import citations, cited
+from clinic.referrals.models import Urgency
+from clinic.referrals.presenters.question import question_of
 from clinic.visits.models import Assessment
 from planning import Plan
-from planning.age import AgeGroup
-from planning.plan import CauseOf, Dimensions, Recommendation, RedFlag, Step
-
-if TYPE_CHECKING:
-    from clinic.plans.page import ChartPage
+from planning.inputs.age import AgeGroup
+from planning.results.plan import CauseOf, Dimensions, Recommendation, RedFlag, Step
 
 CAUTION = "Supports, never replaces, a licensed clinician's judgement and local policy."
 
@@ -58,34 +57,6 @@ class Card:
     can_vary: bool = False
 
 
-def panel_context(page: ChartPage) -> dict[str, Any]:
-    """Template context of the plan beside a draft."""
-    plan, decisions = page.live.plan, page.decisions
-    if plan is None or decisions is None:
-        return {"plan": None, "plan_errors": page.live.errors, "caution": CAUTION}
-    undecided = {item.key for item in decisions.undecided()}
-    fallen = _fallen(decisions)
-    counted = with_decisions(plan, decisions, signed=False).counted_plan
-    return {
-        **plan_context(counted),
-        "steps": [_step(step) for step in plan.steps if not fallen & {*step.belongs_to}],
-        "quantities": [one for one in counted.quantities if one.supply_key not in fallen],
-        "assessment": page.assessment,
-        "waiting": len(page.errors),
-        "cards": cards_of_draft(plan, decisions),
-        "undecided": len(undecided),
-    }
-
-
-def _fallen(decisions: Decisions) -> set[str]:
-    """Keys of what the clinician has dropped or put something else in the place of."""
-    return {
-        form.decidable.key
-        for form in decisions
-        if form.decided and form.stored and form.stored.choice != Choice.ACCEPTED
-    }
-
-
 def signed_context(decided: DecidedPlan) -> dict[str, Any]:
     """Template context of a signed plan."""
     everything = (*decided.flags, *decided.recommendations, decided.follow_up)
@@ -94,13 +65,13 @@ def signed_context(decided: DecidedPlan) -> dict[str, Any]:
         **plan_context(decided.counted_plan),
         "cards": cards,
         # Without what was changed or dropped.
-        "steps": [_step(step) for step in decided.steps()],
-        "quantities": decided.quantities(),
+        "steps": [step_line(step) for step in decided.steps()],
+        "quantities": accepted_quantities(decided),
         "referrals": decided.assessment.referrals.all(),
     }
 
 
-def _step(step: Step) -> dict[str, object]:
+def step_line(step: Step) -> dict[str, object]:
     return {"text": step.text, "sources": citations(step.sources)}
 
 
@@ -115,7 +86,7 @@ def plan_context(plan: Plan) -> dict[str, Any]:
         "leak_causes": _causes(plan, CauseOf.LEAK),
         "tell_apart": plan.causes.would_tell_apart,
         "sizes": sizes(plan.dimensions),
-        "steps": [_step(step) for step in plan.steps],
+        "steps": [step_line(step) for step in plan.steps],
         "quantities": plan.quantities,
         "notices": cited(plan.notices) if plan.made_for is AgeGroup.ADULT else [],
         "missing": cited(plan.missing),

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterable
 
-from planning.plan import Reason
-from planning.sources import SOURCES
+from planning.evidence.sources import SOURCES
+from planning.results.plan import Reason
 
 
 def citations(ids: Iterable[str]) -> list[str]:

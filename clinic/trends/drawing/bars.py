@@ -10,11 +10,11 @@ from matplotlib.axes import Axes
 from matplotlib.dates import date2num
 from matplotlib.patches import Rectangle
 
+from clinic.plans.course_results import Bar
 from clinic.trends.drawing.axes import Sheet, scale
 from clinic.trends.drawing.style import LETTER, SMALL, STILL_ON, BarStyle, Medium
 from clinic.trends.tracks import days_worn, last_day
 from clinic.visits.choices import RemovalReason
-from planning.course.results import Bar
 
 BAR = "bars-"
 #: One letter each, over a bar wide enough to carry it.

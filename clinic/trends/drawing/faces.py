@@ -10,8 +10,8 @@ from matplotlib.dates import date2num
 from matplotlib.patches import Circle, Wedge
 from matplotlib.transforms import Affine2D, ScaledTranslation, Transform
 
+from clinic.plans.course_results import Face
 from clinic.trends.drawing.style import Medium
-from planning.course.results import Face
 
 FACE = "faces-"
 RADIUS = 10.5

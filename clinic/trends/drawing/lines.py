@@ -9,10 +9,10 @@ from typing import Any
 from matplotlib.axes import Axes
 from matplotlib.dates import date2num
 
+from clinic.plans.course_results import Line, Point, Zone
 from clinic.trends.drawing.axes import Sheet, scale, swatch
 from clinic.trends.drawing.style import LETTER, SMALL, Medium
 from clinic.trends.tracks import Track
-from planning.course.results import Line, Point, Zone
 
 #: Name a drawn group carries, so that its marks can be told whose data they are.
 GROUP = "track-"

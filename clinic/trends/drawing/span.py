@@ -6,8 +6,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from clinic.plans.course_results import Series
 from clinic.trends.tracks import ever
-from planning.course.results import Series
 
 #: Days added on either side, so that a single visit still has an axis.
 LEAST = timedelta(days=14)

@@ -13,10 +13,10 @@ from clinic.accounts.models import User
 from clinic.audit.record import record
 from clinic.visits.chart import Chart, raw_of
 from clinic.visits.forms.rows import RowSet
-from clinic.visits.history import with_parts
 from clinic.visits.locking import locked_draft
 from clinic.visits.merging import differences
 from clinic.visits.models import Assessment, ConflictCopy, PendingEntry, Visit
+from clinic.visits.queries import with_parts
 
 
 class ConflictError(Exception):

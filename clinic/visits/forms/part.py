@@ -15,14 +15,8 @@ from django.forms.utils import ErrorDict
 
 from clinic.fields import ThreeWayField
 from clinic.visits.choices import Hour
-from clinic.visits.forms.fields import (
-    NOT_RECORDED,
-    HoursField,
-    NumberField,
-    RadiiField,
-    WordsField,
-)
-from clinic.visits.presenters.words import value_words
+from clinic.visits.forms.fields import NOT_RECORDED, HoursField, NumberField, RadiiField, WordsField
+from clinic.visits.value_words import value_words
 
 #: Up to this many choices are buttons side by side; more become a list to choose from.
 MOST_BUTTONS = 5

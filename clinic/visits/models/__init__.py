@@ -9,8 +9,8 @@ from clinic.visits.models.photo import Photo, PhotoMeasurement
 from clinic.visits.models.skin import SkinAssessment, SkinFinding
 from clinic.visits.models.system import PouchingSystem
 from clinic.visits.models.visit import Addendum, Visit
-from clinic.visits.models.wear import WearEpisode
-from clinic.visits.models.worn import WornBarrier
+from clinic.visits.models.visit_wear import WearEpisode
+from clinic.visits.models.worn_barrier import WornBarrier
 
 __all__ = [
     "AbdomenAssessment",

@@ -8,7 +8,7 @@ from clinic import formatting
 from clinic.visits.choices import Colour, Junction, Presence, SkinKind
 from clinic.visits.models import Assessment, SkinFinding
 from clinic.visits.presenters import face_geometry as geometry
-from planning.clock import HOURS, ClockHours
+from planning.inputs.clock import HOURS, ClockHours
 
 
 @dataclass(frozen=True)

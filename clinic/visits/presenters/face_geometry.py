@@ -6,7 +6,7 @@ together, path by path.
 
 from math import cos, floor, radians, sin
 
-from planning.clock import ClockHours
+from planning.inputs.clock import ClockHours
 
 #: Half the drawing's side; the face is centred on 0, 0 with y downwards, as SVG has it.
 HALF = 216

@@ -9,8 +9,8 @@ from clinic.visits.choices import SectionKey
 from clinic.visits.forms.part import PartForm
 from clinic.visits.models import Assessment
 from clinic.visits.presenters.clockface import finding_words
-from clinic.visits.presenters.rows import crease_words, wear_words
-from clinic.visits.presenters.words import value_words
+from clinic.visits.presenters.row_words import crease_words, wear_words
+from clinic.visits.value_words import value_words
 
 
 @dataclass(frozen=True)

@@ -38,7 +38,7 @@ def add(request: HttpRequest, visit: UUID) -> HttpResponse:
             request=request,
         )
         messages.success(request, "Addendum signed.")
-        return redirect("plans:visit", found.uuid)
+        return redirect("charting:visit", found.uuid)
     return render(
         request,
         "visits/addendum.html",

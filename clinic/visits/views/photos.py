@@ -48,7 +48,7 @@ def add(request: HttpRequest, assessment: UUID) -> HttpResponse:
         messages.success(request, "Photo added." if added == 1 else f"{added} photos added.")
     if errors:
         return _form(request, found, caption=caption, errors=errors, status=422)
-    return redirect("plans:chart", found.uuid)
+    return redirect("charting:chart", found.uuid)
 
 
 def _refusals(request: HttpRequest, caption: str) -> list[str]:
@@ -147,4 +147,4 @@ def remove(request: HttpRequest, photo: UUID) -> HttpResponse:
     uuid = found.assessment.uuid
     remove_photo(photo=found, by=request.user, request=request)  # type: ignore[arg-type]
     messages.success(request, "Photo removed.")
-    return redirect("plans:chart", uuid)
+    return redirect("charting:chart", uuid)

@@ -23,13 +23,13 @@ def start(request: HttpRequest, stoma: UUID) -> HttpResponse:
     draft = Visit.objects.drafts().filter(assessments__stoma=found).order_by("-happened_at").first()
     if draft is not None:
         messages.info(request, "This visit was begun before and is not signed yet.")
-        return redirect("plans:chart", draft.assessments.get(stoma=found).uuid)
+        return redirect("charting:chart", draft.assessments.get(stoma=found).uuid)
     try:
         visit = start_visit(stoma=found, by=request.user, at=timezone.now(), request=request)  # type: ignore[arg-type]
     except NotAllowedNow as why_not:
         messages.error(request, str(why_not))
         return redirect("patients:record", found.patient.uuid)
-    return redirect("plans:chart", visit.assessments.get().uuid)
+    return redirect("charting:chart", visit.assessments.get().uuid)
 
 
 @require_POST
@@ -42,8 +42,8 @@ def also(request: HttpRequest, visit: UUID, stoma: UUID) -> HttpResponse:
         assessment = add_assessment(visit=found, stoma=other, by=request.user, request=request)  # type: ignore[arg-type]
     except NotAllowedNow as why_not:
         messages.error(request, str(why_not))
-        return redirect("plans:visit", found.uuid)
-    return redirect("plans:chart", assessment.uuid)
+        return redirect("charting:visit", found.uuid)
+    return redirect("charting:chart", assessment.uuid)
 
 
 @require_POST

@@ -65,14 +65,14 @@ def _thicken(tables: tuple[Table, ...]) -> None:
 
 def _past(table: Table, step: int) -> dict[str, str]:
     """What is open now was answered, or kept, then."""
-    if table.name == "plans_followup":
+    if table.name == "follow_up_followup":
         visit = "(SELECT visit_id FROM visits_assessment a WHERE a.id = o.set_by_id)"
         return {"done_by_id": f"{visit} + k * {step}"}
     return _answered(table, "true")
 
 
 def _answered(table: Table, when: str) -> dict[str, str]:
-    if table.name != "plans_referral":
+    if table.name != "referrals_referral":
         return {}
     moment = "o.made_at + interval '20 hours'"
     return {
@@ -101,7 +101,7 @@ def _varied(table: Table) -> dict[str, str]:
             "given_name": _one_of(GIVEN, f"{mixed} / {len(FAMILY)}"),
             "date_of_birth": f"o.date_of_birth - {mixed} % 3000",
         }
-    if table.name == "plans_followup":
+    if table.name == "follow_up_followup":
         # Spread over a year, some late: the same share of people is due on any day.
         return {"due": "CURRENT_DATE - 10 + ((k * 37 + o.id) % 365)::int"}
     # One clinic in so many leaves a question open: a surgeon has a day's worth, not a year's.

@@ -43,10 +43,10 @@ def addresses() -> dict[str, tuple[str, str]]:
         "search, mistyped": ("nurse", reverse("patients:find") + "?q=Thornwik+Albetr"),
         "search, a number": ("nurse", reverse("patients:find") + f"?q={PERSON}"),
         "record": ("nurse", reverse("patients:record", args=[person.uuid])),
-        "visit page": ("nurse", reverse("plans:chart", args=[draft.uuid])),
+        "visit page": ("nurse", reverse("charting:chart", args=[draft.uuid])),
         "trend": ("surgeon", reverse("trends:stoma", args=[stoma.uuid])),
         "wear log": ("nurse", reverse("visits:wear_log", args=[stoma.uuid])),
-        "referrals": ("surgeon", reverse("plans:referrals")),
+        "referrals": ("surgeon", reverse("referrals:referrals")),
         "measures": ("lead", reverse("measures:clinic")),
     }
 

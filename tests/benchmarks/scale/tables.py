@@ -8,7 +8,7 @@ from typing import Any
 from django.apps import apps
 from django.db import models
 
-APPS = ("patients", "visits", "plans")
+APPS = ("patients", "visits", "referrals", "follow_up", "plans")
 
 
 @dataclass(frozen=True)

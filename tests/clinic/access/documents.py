@@ -2,8 +2,8 @@ from typing import Any
 
 from clinic.accounts.permissions import Right
 from tests.clinic.access import Row
+from tests.clinic.documents.made_papers import printed_paper
 from tests.clinic.documents.made_visits import signed_as_planned
-from tests.clinic.documents.printed import printed_paper
 from tests.clinic.plans.making import referred
 from tests.factories.patients import StomaFactory
 
@@ -25,17 +25,17 @@ def printed() -> dict[str, Any]:
 
 
 ROWS = {
-    # A draft asks for the right to chart as well: tests/clinic/documents/test_views.py.
+    # A draft asks for the right to chart as well: tests/clinic/documents/printed/test_responses.py.
     "documents:care_sheet": Row(Right.PRINT, signed_assessment),
     "documents:preview": Row(Right.SEE_CLINICAL, signed_assessment),
     "documents:edit_sheet": Row(Right.CHART, signed_assessment),
-    # A letter asks for the right to see what is clinical: tests/clinic/documents/test_printed.py.
+    # A letter asks for the right to see what is clinical (documents/printed/test_printed.py).
     "documents:printed": Row(Right.PRINT, printed),
     "documents:cutting_template": Row(Right.PRINT, signed_assessment),
     "documents:supplies": Row(Right.SEE_CLINICAL, signed_assessment),
     "documents:codes": Row(Right.CHART, signed_assessment),
     "documents:supply_list": Row(Right.PRINT, signed_assessment),
-    # The file asks for the right to print as well: tests/clinic/documents/test_supply_list.py.
+    # The file asks for the right to print as well (documents/supply_list/test_build.py).
     "documents:supply_list_csv": Row(Right.SEE_CLINICAL, signed_assessment),
     "documents:diary": Row(Right.PRINT, stoma),
     "documents:letter": Row(Right.SEE_CLINICAL, referral),

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import polib
 
-from clinic.documents.wording.catalogue import DOMAIN, FOLDER
+from clinic.documents.patient_language.catalogue import DOMAIN, FOLDER
 
 LANGUAGES = tuple(sorted(path.name for path in FOLDER.iterdir()))
 

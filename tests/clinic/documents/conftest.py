@@ -6,8 +6,9 @@ from dataclasses import replace
 
 import pytest
 
-from clinic.documents.pictures import SHOWS
-from clinic.documents.sheet import Contact, Group, Line, Mark, NextVisit, Sheet, Step, Use, Who
+from clinic.documents.care_sheet.sheet import Group, Line, Mark, NextVisit, Sheet, Step, Use
+from clinic.documents.care_sheet.step_drawings import SHOWS
+from clinic.documents.shared import Contact, Who
 
 SHEET = Sheet(
     who=Who("Imogen Thistledown", "5 April 1961", "T000001"),

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from planning.clock import ClockHours
-from planning.findings import (
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import (
     Abdomen,
     Accessory,
     Bleeding,

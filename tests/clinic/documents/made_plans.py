@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from planning.plan import (
+from planning.results.plan import (
     CallWhen,
     CauseRanking,
     Change,

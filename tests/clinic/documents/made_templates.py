@@ -5,14 +5,14 @@ from typing import Any
 
 from django.template.loader import render_to_string
 
-from clinic.documents.drawing import Side
-from clinic.documents.pdf import pdf_of
-from clinic.documents.template import NoTemplate, Template, cutting_template
+from clinic.documents.cutting_template.build import NoTemplate, Template, cutting_template
+from clinic.documents.cutting_template.template_drawing import Side
+from clinic.documents.rendering.pdf import pdf_of
 from clinic.visits.models import Assessment
 from planning import Plan
 from planning.geometry.opening import opening_for, rounded
 from planning.geometry.outline import Outline, ellipse, traced
-from planning.plan import Dimensions
+from planning.results.plan import Dimensions
 from tests.clinic.documents import made_plans, made_visits
 
 GAP_MM = 2.0
@@ -75,4 +75,4 @@ def asked(
 
 
 def printed(template: Template) -> bytes:
-    return pdf_of(render_to_string("documents/cutting_template.html", {"t": template}))
+    return pdf_of(render_to_string("documents/cutting_template/template.html", {"t": template}))

@@ -6,19 +6,19 @@ from typing import Any
 import pytest
 
 from clinic.accounts.models import User
-from clinic.documents.care_sheet import care_sheet
-from clinic.documents.pdf import fitting
-from clinic.documents.sheet import Sheet
-from clinic.documents.spacing import most_pages
-from clinic.documents.views import pages_of
+from clinic.documents.care_sheet.build import care_sheet
+from clinic.documents.care_sheet.density import most_pages
+from clinic.documents.care_sheet.pages import pages_of
+from clinic.documents.care_sheet.sheet import Sheet
+from clinic.documents.rendering.pdf import fitting
 from clinic.plans.actions.decide import accept_all
 from clinic.plans.actions.sign import sign_visit
-from clinic.plans.decided import Decided, DecidedPlan, decided_plan
-from clinic.plans.decisions import decidables, own_recommendations
-from clinic.plans.live import live_plan
+from clinic.plans.decided_item import Decided
+from clinic.plans.decision_forms import decidables, own_recommendations
+from clinic.plans.draft_plan import draft_plan
 from clinic.plans.models import Choice, Decision
+from clinic.plans.plan_with_decisions import DecidedPlan, decided_plan
 from clinic.visits.actions.start import start_visit
-from clinic.visits.history import with_parts
 from clinic.visits.models import (
     AbdomenAssessment,
     Assessment,
@@ -28,6 +28,7 @@ from clinic.visits.models import (
     SkinFinding,
     StomaMeasurement,
 )
+from clinic.visits.queries import with_parts
 from planning import Plan
 from tests.factories.accounts import UserFactory
 from tests.factories.patients import PatientFactory, StomaFactory
@@ -38,7 +39,7 @@ VISIT_AT = datetime(2026, 3, 2, 10, 30, tzinfo=UTC)
 
 def use_plan(monkeypatch: pytest.MonkeyPatch, plan: Plan) -> None:
     """Whatever is found, the planner answers ``plan``."""
-    monkeypatch.setattr("clinic.plans.live.recommend", lambda _findings, _history: plan)
+    monkeypatch.setattr("clinic.plans.draft_plan.recommend", lambda _findings, _history: plan)
 
 
 def assessed(by: User | None = None, **patient: Any) -> Assessment:
@@ -95,10 +96,10 @@ def decide(
     dropped: tuple[str, ...] = (),
 ) -> None:
     """Change and drop as named, accept the rest."""
-    fates = {key: (Choice.CHANGED, words) for key, words in (changed or {}).items()}
-    fates |= dict.fromkeys(dropped, (Choice.DROPPED, ""))
+    decisions = {key: (Choice.CHANGED, words) for key, words in (changed or {}).items()}
+    decisions |= dict.fromkeys(dropped, (Choice.DROPPED, ""))
     texts = {one.key: one.text for one in decidables(plan, made)}
-    for key, (choice, words) in fates.items():
+    for key, (choice, words) in decisions.items():
         Decision.objects.create(
             assessment=made,
             key=key,
@@ -117,7 +118,7 @@ def sign(made: Assessment) -> None:
 def signed_as_planned(situation: str) -> Assessment:
     """One of ``AssessmentFactory``'s situations; whatever the planner said was accepted."""
     made = AssessmentFactory.create(**{situation: True})
-    plan = live_plan(fresh(made)).plan
+    plan = draft_plan(fresh(made)).plan
     assert plan is not None
     decide(made, plan)
     sign(made)
@@ -154,7 +155,7 @@ def signed_again(old: Assessment, at: datetime) -> Assessment:
     """A later visit of the same stoma, leaking, signed as planned."""
     visit = VisitFactory.create(patient=old.stoma.patient, happened_at=at)
     made = AssessmentFactory.create(stoma=old.stoma, visit=visit, leaking=True)
-    plan = live_plan(fresh(made)).plan
+    plan = draft_plan(fresh(made)).plan
     assert plan is not None
     decide(made, plan)
     sign(made)

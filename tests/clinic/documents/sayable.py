@@ -9,13 +9,17 @@ from pathlib import Path
 
 from django.conf import settings
 
-from clinic.documents import care_sheet, diary, emergency, marks, pictures, plain, sizes, template
-from clinic.documents.how_soon import without_later
-from clinic.documents.wording.plan_words import AFTER, DANGER, SUPPLY
-from clinic.documents.wording.templates import TEMPLATES
-from clinic.documents.wording.withdrawn import said_today
+from clinic.documents.care_sheet import build as care_sheet
+from clinic.documents.care_sheet import clock_face_words, emergency, sizes, step_drawings
+from clinic.documents.care_sheet.how_soon import without_later
+from clinic.documents.cutting_template import build as cutting_template
+from clinic.documents.patient_language import lay_terms
+from clinic.documents.patient_language.plan_sentences import AFTER, DANGER, SUPPLY
+from clinic.documents.patient_language.sentence_templates import TEMPLATES
+from clinic.documents.patient_language.withdrawn_sentences import said_today
+from clinic.documents.wear_diary import build as wear_diary
 from clinic.patients.models import StomaKind
-from clinic.plans.models import Urgency
+from clinic.referrals.models import Urgency
 from planning.children.dangers import IN_WORDS
 from planning.children.plan import AGAIN, KEEP, NEVER, TEAM_PLANS
 from planning.safety import call_when, follow_up, red_flags, routine
@@ -48,29 +52,35 @@ def tables() -> Iterator[Key]:
         *(emergency.GET_HELP, emergency.DO_FIRST, emergency.NEEDS_A_DOCTOR),
         *(*emergency.LOOK_TITLES.values(), emergency.CLINICIAN_SAYS),
         *(emergency.ALSO, emergency.ONE_MORE, emergency.TOP_FIRST),
-        *(marks.FOLD, marks.GAP, marks.BULGE, marks.SKIN_WELL, marks.SKIN_UNKNOWN),
-        *(*plain.SKIN_WORDS.values(), *plain.DIRECTIONS, *plain.SITES.values()),
-        *(plain.ALL_ROUND, plain.MOST_ROUND, sizes.DOME),
+        *(
+            clock_face_words.FOLD,
+            clock_face_words.GAP,
+            clock_face_words.BULGE,
+            clock_face_words.SKIN_WELL,
+            clock_face_words.SKIN_UNKNOWN,
+        ),
+        *(*lay_terms.SKIN_WORDS.values(), *lay_terms.DIRECTIONS, *lay_terms.SITES.values()),
+        *(lay_terms.ALL_ROUND, lay_terms.MOST_ROUND, sizes.DOME),
         *(kind.label for kind in StomaKind),
-        *(words for _, *both in diary.REASONS.values() for words in both),
-        *template.TITLES.values(),
-        *(*template.SHOWN.values(), *template.SEEN.values()),
+        *(words for _, *both in wear_diary.REASONS.values() for words in both),
+        *cutting_template.TITLES.values(),
+        *(*cutting_template.SHOWN.values(), *cutting_template.SEEN.values()),
         *TEMPLATES,
     )
     yield from (("", words) for words in unmarked)
     yield from ((care_sheet.ROW, words) for words in care_sheet.LABELS.values())
     yield from ((care_sheet.ROW, words) for words in care_sheet.NEWS.values())
-    yield from ((marks.FELT_WORD, words) for _, words in marks.FELT)
-    yield from ((pictures.PICTURE, words) for words in pictures.SHOWS.values())
-    yield from ((plain.MONTH, words) for words in plain.MONTHS)
-    yield from ((plain.WEEKDAY, words) for words in plain.WEEKDAYS)
-    yield from ((diary.SHORT_WEEKDAY, words) for words in diary.SHORT_WEEKDAYS)
-    yield from ((context, "{number} inch") for context in (plain.FRACTION, plain.ONE))
-    yield plain.MANY, "{number} inches"
+    yield from ((clock_face_words.FELT_WORD, words) for _, words in clock_face_words.FELT)
+    yield from ((step_drawings.PICTURE, words) for words in step_drawings.SHOWS.values())
+    yield from ((lay_terms.MONTH, words) for words in lay_terms.MONTHS)
+    yield from ((lay_terms.WEEKDAY, words) for words in lay_terms.WEEKDAYS)
+    yield from ((wear_diary.SHORT_WEEKDAY, words) for words in wear_diary.SHORT_WEEKDAYS)
+    yield from ((context, "{number} inch") for context in (lay_terms.FRACTION, lay_terms.ONE))
+    yield lay_terms.MANY, "{number} inches"
 
 
 def said_in_code() -> Iterator[Key]:
-    """First words of ``say`` and ``count`` where they stand as they are."""
+    """First words of ``translate`` and ``count`` where they stand as they are."""
     for path in (ROOT / "clinic" / "documents").rglob("*.py"):
         for node in ast.walk(ast.parse(path.read_text())):
             if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute):
@@ -80,17 +90,17 @@ def said_in_code() -> Iterator[Key]:
 
 def _literal(call: ast.Call, name: str) -> Iterator[Key]:
     first = call.args[0] if call.args else None
-    if name not in {"say", "count"} or not isinstance(first, ast.Constant):
+    if name not in {"translate", "count"} or not isinstance(first, ast.Constant):
         return
     if len(call.args) == 1 or name == "count":
         yield "", str(first.value)
 
 
 def said_in_templates() -> Iterator[Key]:
-    for path in (ROOT / "templates" / "documents").glob("*.html"):
+    for path in (ROOT / "templates" / "documents").rglob("*.html"):
         text = path.read_text()
-        yield from (("", words) for words in re.findall(r'{% say "([^"]+)"', text))
-        yield from re.findall(r'{% say_as "([^"]+)" "([^"]+)"', text)
+        yield from (("", words) for words in re.findall(r'{% translate "([^"]+)"', text))
+        yield from re.findall(r'{% translate_as "([^"]+)" "([^"]+)"', text)
 
 
 def planner() -> Iterator[Key]:
@@ -121,10 +131,10 @@ def planner() -> Iterator[Key]:
 
 def recommended() -> Iterator[str]:
     """Patient texts written where recommendations are made, told by what they are passed as."""
-    for name in ("advice", "contact", "support", "refer", "words", "supplies"):
+    for name in ("advice", "contact", "support", "refer", "supply_words", "supplies"):
         path = ROOT / "planning" / "recommendations" / f"{name}.py"
         yield from _patient_texts(ast.parse(path.read_text()))
-    yield from _patient_texts(ast.parse((ROOT / "planning" / "leave_alone.py").read_text()))
+    yield from _patient_texts(ast.parse((ROOT / "planning" / "keep_current_system.py").read_text()))
 
 
 def _patient_texts(tree: ast.AST) -> Iterator[str]:

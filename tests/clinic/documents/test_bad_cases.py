@@ -15,10 +15,10 @@ from django.urls import reverse
 
 from clinic.accounts.models import Role
 from clinic.audit.models import AccessLog
-from clinic.documents import pdf as pdf_module
-from clinic.documents.letters import no_font_for
 from clinic.documents.models import PrintedDocument
-from clinic.documents.pdf import NOT_INSTALLED, PrintingUnavailable, pdf_of
+from clinic.documents.rendering import pdf as pdf_module
+from clinic.documents.rendering.missing_glyphs import no_font_for
+from clinic.documents.rendering.pdf import NOT_INSTALLED, PrintingUnavailable, pdf_of
 from clinic.visits.models import Assessment
 from tests.clinic.documents import made_visits, paper
 from tests.clinic.documents.made_plans import BARE
@@ -78,7 +78,7 @@ def test_the_whole_name_stands_on_every_page(
 def test_twelve_findings_are_all_there(nurse: Client, tmp_path: Path, large: bool) -> None:
     made = made_visits.assessed()
     made_visits.everything_found(made)
-    plan = made_visits.live_plan(made_visits.fresh(made)).plan
+    plan = made_visits.draft_plan(made_visits.fresh(made)).plan
     assert plan is not None
     made_visits.decide(made, plan)
     asked = {"print": "large" if large else "normal"}
@@ -156,8 +156,8 @@ import os, sys
 os.environ.update(CLINIC_MODE="test", DATABASE_URL="postgresql:///unused",
                   DJANGO_SETTINGS_MODULE="clinic.settings")
 import django; django.setup()
-from clinic.documents.pdf import PrintingUnavailable, pdf_of
-from clinic.documents.views import html_of
+from clinic.documents.rendering.pdf import PrintingUnavailable, pdf_of
+from clinic.documents.care_sheet.views import html_of
 from tests.clinic.documents.conftest import SHEET
 try:
     sys.stdout.buffer.write(pdf_of(html_of(SHEET)))
@@ -186,7 +186,7 @@ def test_no_fonts_are_words_and_not_empty_boxes(tmp_path: Path) -> None:
 
 
 def test_two_processes_give_the_same_bytes(sheet: Any) -> None:
-    from clinic.documents.views import html_of
+    from clinic.documents.care_sheet.pages import html_of
 
     pdf_of('<html lang="en"><title>x</title><p>Something set before')
     here = pdf_of(html_of(sheet))

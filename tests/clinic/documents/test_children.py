@@ -11,7 +11,7 @@ from django.test import Client
 from django.urls import reverse
 
 from clinic.accounts.models import Role
-from clinic.documents.care_sheet import NO_CHILD_PLAN
+from clinic.documents.care_sheet.build import NO_CHILD_PLAN
 from clinic.patients.models import SheetLanguage
 from clinic.visits.models import Assessment
 from tests.clinic.documents import made_visits, paper

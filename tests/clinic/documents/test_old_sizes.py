@@ -6,10 +6,10 @@ from datetime import timedelta
 import pytest
 from django.utils import timezone
 
-from clinic.documents.sizes import measure_again
-from clinic.documents.supply_list import supply_list
-from clinic.documents.wording.tongue import tongue
-from clinic.plans.live import live_plan
+from clinic.documents.care_sheet.sizes import measure_again
+from clinic.documents.patient_language.translator import translator_for
+from clinic.documents.supply_list.build import supply_list
+from clinic.plans.draft_plan import draft_plan
 from tests.clinic.documents import made_visits, paper
 from tests.factories.visits import AssessmentFactory
 
@@ -35,14 +35,14 @@ def test_sheet_and_supply_list_of_last_year_say_it() -> None:
 @pytest.mark.parametrize("language", ["es", "ar"])
 def test_it_is_said_in_every_language(language: str) -> None:
     made = made_visits.signed_as_planned("leaking")
-    words = measure_again(made_visits.decided(made), timezone.localdate(), tongue(language))
+    words = measure_again(made_visits.decided(made), timezone.localdate(), translator_for(language))
     assert words
     assert "measure it again" not in words
 
 
 def test_what_was_never_measured_is_not_called_old() -> None:
     made = AssessmentFactory.create()
-    plan = live_plan(made_visits.fresh(made)).plan
+    plan = draft_plan(made_visits.fresh(made)).plan
     assert plan is not None
     decided = made_visits.all_accepted(plan, made)
     assert measure_again(decided, timezone.localdate() + timedelta(days=99)) == ""

@@ -3,8 +3,9 @@
 import pytest
 from django.utils import timezone
 
+from clinic.follow_up.models import FollowUp
 from clinic.patients.models import Patient, Stoma
-from clinic.plans.models import FollowUp, Referral, Urgency
+from clinic.referrals.models import Referral, Urgency
 from clinic.visits.models import SkinFinding, Visit
 from fixtures.invented_clinic.load import Loaded
 from tests.clinic.invented_clinic.record import families, kinds, seen

@@ -8,11 +8,12 @@ from django.db.models import Model
 from django.utils import timezone
 
 from clinic.accounts.models import User
+from clinic.follow_up.models import FollowUp, Move
 from clinic.plans.course import report_of
-from clinic.plans.models import ChosenCode, FollowUp, Referral, Urgency
-from clinic.plans.models.follow_up import Move
+from clinic.plans.models import ChosenCode
+from clinic.referrals.models import Referral, Urgency
 from clinic.visits.models import WornBarrier
-from clinic.visits.wear_log import Logged, log_of
+from clinic.visits.wear_log.whole_log import Logged, log_of
 from fixtures.invented_clinic.accounts import DESK, NURSE, SURGEON
 from fixtures.invented_clinic.load import Loaded
 from planning.course import flags

@@ -13,9 +13,10 @@ from django.test import override_settings
 from django.utils import timezone
 
 from clinic.accounts.models import Role, User
+from clinic.follow_up.models import FollowUp, Move
 from clinic.patients.models import Patient, Sensitivity, Stoma
-from clinic.plans.models import Choice, ChosenCode, Decision, FollowUp, PlanSnapshot, Referral
-from clinic.plans.models.follow_up import Move
+from clinic.plans.models import Choice, ChosenCode, Decision, PlanSnapshot
+from clinic.referrals.models import Referral
 from clinic.visits.models import (
     Addendum,
     Assessment,
@@ -27,13 +28,7 @@ from clinic.visits.models import (
 )
 from fixtures.invented_clinic.accounts import ACCOUNTS, STAFF
 from fixtures.invented_clinic.courses import told
-from fixtures.invented_clinic.days import (
-    Calendar,
-    barriers,
-    barriers_since,
-    next_workday,
-    workday,
-)
+from fixtures.invented_clinic.days import Calendar, barriers, barriers_since, next_workday, workday
 from fixtures.invented_clinic.load import Loaded
 from fixtures.invented_clinic.story import PersonStory
 from tests.clinic.invented_clinic.record import families, seen

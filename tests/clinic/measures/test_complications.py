@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from clinic.measures.complications import KINDS, complications
-from clinic.measures.figures import Line
+from clinic.measures.measure_types import Line
 from clinic.patients.models import Stoma
 from clinic.visits.choices import Junction, Presence
 from tests.clinic.measures.making import START, YEAR, sign_off, skin_seen, stoma, visited

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 import pytest
 
 from clinic.measures.barriers import barriers
-from clinic.measures.figures import Line
+from clinic.measures.measure_types import Line
 from clinic.measures.wear import leaks, wear
 from clinic.patients.models import Stoma
 from clinic.visits.models import Assessment, WornBarrier

@@ -5,15 +5,15 @@ from typing import Any
 from django.http import QueryDict
 from django.utils import timezone
 
+from clinic.charting.page import decision_forms
 from clinic.plans.actions.decide import accept_all
 from clinic.plans.actions.sign import sign_visit
-from clinic.plans.live import live_plan
-from clinic.plans.models import Referral
-from clinic.plans.page import decision_forms
+from clinic.plans.draft_plan import draft_plan
+from clinic.referrals.models import Referral
 from clinic.visits.chart import Chart
-from clinic.visits.history import with_parts
 from clinic.visits.merging import as_posted
 from clinic.visits.models import Assessment
+from clinic.visits.queries import with_parts
 from tests.clinic.visits.posting import posted
 from tests.factories.visits import AssessmentFactory
 
@@ -36,7 +36,7 @@ def posted_page(assessment: Assessment, **changes: Any) -> QueryDict:
 def accept(assessment: Assessment) -> None:
     """Accept whatever the plan says now."""
     stored = reread(assessment)
-    plan = live_plan(stored).plan
+    plan = draft_plan(stored).plan
     assert plan is not None
     accept_all(plan, stored)
 

@@ -11,9 +11,9 @@ from django.db import models as db
 
 from clinic.plans.bridge import findings_of
 from clinic.visits import models
-from clinic.visits.history import with_parts
-from planning.clock import ClockHours
-from planning.findings import Findings, Material
+from clinic.visits.queries import with_parts
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import Findings, Material
 from tests.factories.patients import PatientFactory, SensitivityFactory, StomaFactory
 from tests.factories.visits import AssessmentFactory
 

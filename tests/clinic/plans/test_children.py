@@ -13,14 +13,14 @@ from django.urls import reverse
 from clinic.accounts.models import Role
 from clinic.plans.children import UNSTOPPED
 from clinic.plans.course import course_of, report_of
-from clinic.plans.decided import decided_plan
-from clinic.plans.live import live_plan
+from clinic.plans.draft_plan import draft_plan
 from clinic.plans.models import PlanSnapshot
+from clinic.plans.plan_with_decisions import decided_plan
 from clinic.visits.models import Assessment
-from planning.age import AgeGroup
-from planning.children.held import MADE_BEFORE
 from planning.children.plan import NO_RULES
-from planning.snapshot import plan_to_dict
+from planning.inputs.age import AgeGroup
+from planning.results.snapshot import plan_to_dict
+from planning.withheld_from_children import MADE_BEFORE
 from tests.clinic.plans.making import accept, reread, sign, signed
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import HAPPENED_AT, AssessmentFactory, VisitFactory
@@ -86,7 +86,7 @@ def made_by_adult_rules(monkeypatch: pytest.MonkeyPatch) -> Assessment:
 def test_the_age_on_the_day_of_the_visit_reaches_the_planner(
     born: date, years: int, group: AgeGroup
 ) -> None:
-    live = live_plan(a_child(born))
+    live = draft_plan(a_child(born))
     assert live.findings.person.age_years == years
     assert live.plan is not None
     assert live.plan.made_for is group
@@ -96,17 +96,17 @@ def test_the_age_on_the_day_of_the_visit_reaches_the_planner(
 # --- pages ----------------------------------------------------------------------------------
 def test_the_visit_page_says_there_are_no_rules_and_shows_no_figure_for_adults() -> None:
     made = a_child(leaking=True)
-    words = page("plans:chart", made.uuid)
+    words = page("charting:chart", made.uuid)
     assert words.index(NO_RULES) < words.index("Supports, never replaces")
     assert UNSTOPPED in words
     assert "Weight and its day are not on record" in words
     assert not ADULT.findall(words)
-    assert ADULT.search(page("plans:chart", AssessmentFactory(leaking=True).uuid))
+    assert ADULT.search(page("charting:chart", AssessmentFactory(leaking=True).uuid))
 
 
 def test_the_page_of_a_signed_visit_and_the_record_show_none() -> None:
     made = signed_child(leaking=True)
-    visit = page("plans:visit", made.visit.uuid)
+    visit = page("charting:visit", made.visit.uuid)
     assert NO_RULES in visit
     record = page("patients:record", made.visit.patient.uuid)
     assert NO_RULES in record
@@ -173,7 +173,7 @@ def test_a_plan_signed_by_the_rules_for_adults_is_held_back(
     assert not decided.plan.steps
     assert decided.undecided == ()
     for words in (
-        page("plans:visit", made.visit.uuid),
+        page("charting:visit", made.visit.uuid),
         page("patients:record", made.visit.patient.uuid),
     ):
         assert MADE_BEFORE in words

@@ -11,16 +11,17 @@ from django.urls import reverse
 from django.utils import timezone
 
 from clinic.patients.models import Stoma
-from clinic.plans.actions.answer import answer_referral
 from clinic.plans.course import course_of, report_of
-from clinic.plans.live import live_plan
-from clinic.plans.models import Decision, PlanSnapshot, Referral
+from clinic.plans.draft_plan import draft_plan
+from clinic.plans.models import Decision, PlanSnapshot
+from clinic.referrals.actions.answer import answer_referral
+from clinic.referrals.models import Referral
 from clinic.visits.models import Assessment, WornBarrier
 from planning import recommend
 from planning.course.record import EventKind, Worn
 from planning.course.results import Verdict
-from planning.findings import RemovalReason
-from planning.snapshot import findings_from_dict, history_from_dict, plan_to_dict
+from planning.inputs.findings import RemovalReason
+from planning.results.snapshot import findings_from_dict, history_from_dict, plan_to_dict
 from tests.clinic.plans.making import accept, reread, sign
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import HAPPENED_AT, AssessmentFactory, WearEpisodeFactory
@@ -179,7 +180,7 @@ def test_a_course_costs_the_same_however_long_it_is(django_assert_num_queries: A
 
 # --- trials -----------------------------------------------------------------------------------
 def test_figures_speak_where_nobody_said_whether_it_helped() -> None:
-    history = live_plan(reread(leaked_then_held())).history
+    history = draft_plan(reread(leaked_then_held())).history
     assert [trial.helped for trial in history.trials] == [True]
 
 
@@ -187,25 +188,25 @@ def test_figures_speak_where_nobody_said_whether_it_helped() -> None:
 def test_what_was_said_goes_before_the_figures(said: bool) -> None:
     draft = leaked_then_held()
     Assessment.objects.filter(pk=draft.pk).update(last_plan_helped=said)
-    assert live_plan(reread(draft)).history.trials[0].helped is said
+    assert draft_plan(reread(draft)).history.trials[0].helped is said
 
 
 def test_too_few_barriers_leave_it_open() -> None:
     first = closed(charted(leaking=True))
     draft = charted(first.stoma, 14)
-    assert live_plan(reread(draft)).history.trials[0].helped is None
+    assert draft_plan(reread(draft)).history.trials[0].helped is None
 
 
 def test_no_different_is_a_failure_only_while_the_problem_lasts() -> None:
     sore = closed(charted(leaking=True))
     assert (
-        live_plan(reread(charted(sore.stoma, 14, leaking=True))).history.trials[0].helped is False
+        draft_plan(reread(charted(sore.stoma, 14, leaking=True))).history.trials[0].helped is False
     )
     fine = closed(charted(well_fitting=True))
     wore(fine.stoma, -28, [(4, "planned")] * 7)
     wore(fine.stoma, 0, [(4, "planned")] * 7)
     draft = charted(fine.stoma, 28, well_fitting=True)
-    assert live_plan(reread(draft)).history.trials[0].helped is None
+    assert draft_plan(reread(draft)).history.trials[0].helped is None
 
 
 def test_a_pressure_mark_after_a_dome_reaches_the_next_plan_as_hurt() -> None:
@@ -221,15 +222,15 @@ def test_a_pressure_mark_after_a_dome_reaches_the_next_plan_as_hurt() -> None:
         system__flexibility="",
         finding__kind="pressure_mark",
     )
-    trial = live_plan(reread(marked)).history.trials[0]
+    trial = draft_plan(reread(marked)).history.trials[0]
     assert dome <= trial.hurt <= trial.supplies
 
 
 def test_what_is_logged_later_does_not_change_an_earlier_visit() -> None:
     draft = leaked_then_held()
-    before = live_plan(reread(draft)).history
+    before = draft_plan(reread(draft)).history
     wore(draft.stoma, 29, [(1, "leak")] * 9)
-    assert live_plan(reread(draft)).history == before
+    assert draft_plan(reread(draft)).history == before
 
 
 def test_a_signed_plan_can_be_made_again_whatever_was_logged_since() -> None:
@@ -250,19 +251,19 @@ def test_the_live_plan_costs_eight_queries_however_long_the_record(
     draft = leaked_then_held()
     stored = reread(draft)
     with django_assert_max_num_queries(8):
-        live_plan(stored)
+        draft_plan(stored)
     for after in (7, 14, 21):
         closed(charted(draft.stoma, after, leaking=True))
     stored = reread(draft)
     with django_assert_max_num_queries(8):
-        assert len(live_plan(stored).history.trials) == 4
+        assert len(draft_plan(stored).history.trials) == 4
 
 
 # --- where the nurse stands ---------------------------------------------------------------------
 def test_the_visit_page_says_how_the_last_plan_did(client: Client) -> None:
     draft = leaked_then_held()
     client.force_login(UserFactory(role="nurse"))
-    page = client.get(reverse("plans:chart", args=[draft.uuid])).content.decode()
+    page = client.get(reverse("charting:chart", args=[draft.uuid])).content.decode()
     assert "It helped. Leaks a week went from 3.5 to 0 (7 leaks in 14 days before, 0 in 28" in page
 
 

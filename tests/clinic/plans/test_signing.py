@@ -7,17 +7,24 @@ from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
 
-from clinic.plans.actions.answer import answer_referral
+from clinic.follow_up.models import FollowUp
 from clinic.plans.actions.decide import save_decisions
 from clinic.plans.actions.sign import NotReadyError
-from clinic.plans.decided import decided_plan
-from clinic.plans.decisions import Decisions, decidables, open_day
-from clinic.plans.live import live_plan
-from clinic.plans.models import Decision, FollowUp, PlanSnapshot, Referral
+from clinic.plans.decision_forms import Decisions, decidables, open_day
+from clinic.plans.draft_plan import draft_plan
+from clinic.plans.models import Decision, PlanSnapshot
+from clinic.plans.plan_with_decisions import decided_plan
+from clinic.referrals.actions.answer import answer_referral
+from clinic.referrals.models import Referral
 from clinic.visits.models import Assessment, PendingEntry, SkinFinding
 from clinic.visits.policies import NotAllowedNow
 from planning import RULE_SET, recommend
-from planning.snapshot import findings_from_dict, history_from_dict, plan_from_dict, plan_to_dict
+from planning.results.snapshot import (
+    findings_from_dict,
+    history_from_dict,
+    plan_from_dict,
+    plan_to_dict,
+)
 from tests.clinic.plans.making import accept, referred, reread, sign
 from tests.clinic.visits.posting import posted
 from tests.factories.accounts import UserFactory
@@ -135,7 +142,7 @@ def test_a_signed_visit_is_not_signed_again(leaking: Assessment) -> None:
 
 def decide(assessment: Assessment, key: str, **given: str) -> Decisions:
     stored = reread(assessment)
-    plan = live_plan(stored).plan
+    plan = draft_plan(stored).plan
     assert plan is not None
     data = posted(stored)
     about = {item.key: item.about for item in decidables(plan, stored)}
@@ -146,7 +153,7 @@ def decide(assessment: Assessment, key: str, **given: str) -> Decisions:
 
 
 def first_key(assessment: Assessment) -> str:
-    plan = live_plan(reread(assessment)).plan
+    plan = draft_plan(reread(assessment)).plan
     assert plan is not None
     return plan.recommendations[0].key
 
@@ -160,7 +167,7 @@ def test_changing_or_dropping_asks_why_and_keeps_what_was_typed(
     assert decisions.errors()[f"decision-{key}-reason"] == ["Write why, in a few words."]
     assert not Decision.objects.exists()
     stored = reread(leaking)
-    plan = live_plan(stored).plan
+    plan = draft_plan(stored).plan
     assert plan is not None
     shown = Decisions(plan, stored).by_key[key]
     assert shown["changed_to"].value() == "something else"
@@ -175,7 +182,7 @@ def test_a_plan_that_moved_on_asks_again(leaking: Assessment) -> None:
     leaking.measurement.width_mm = 44
     leaking.measurement.save()
     stored = reread(leaking)
-    plan = live_plan(stored).plan
+    plan = draft_plan(stored).plan
     assert plan is not None
     undecided = {item.key for item in Decisions(plan, stored).undecided()}
     assert undecided
@@ -216,7 +223,7 @@ def test_the_history_of_trials_reaches_the_next_plan(leaking: Assessment) -> Non
         last_plan_helped=True,
         visit__happened_at=leaking.visit.happened_at + timedelta(days=14),
     )
-    history = live_plan(reread(later)).history
+    history = draft_plan(reread(later)).history
     assert len(history.previous) == 1
     assert history.trials[0].helped is True
     assert history.trials[0].supplies == frozenset(PlanSnapshot.objects.get().plan["supplies"])
@@ -226,7 +233,7 @@ def test_a_contradiction_stops_the_plan_and_names_the_field(leaking: Assessment)
     measurement = leaking.measurement
     measurement.prolapse, measurement.protrusion_mm = "present", -5
     measurement.save()
-    live = live_plan(reread(leaking))
+    live = draft_plan(reread(leaking))
     assert live.plan is None
     assert all(name.startswith("stoma-") for name in live.errors)
     with pytest.raises(NotReadyError):
@@ -237,7 +244,7 @@ def test_an_error_in_a_row_names_that_row(leaking: Assessment) -> None:
     second = SkinFinding.objects.create(
         assessment=leaking, position=9, kind="erythema", hours=[1], inner_mm=None, outer_mm=0
     )
-    live = live_plan(reread(leaking))
+    live = draft_plan(reread(leaking))
     if live.plan is None:
         assert any(str(second.pk) in name for name in live.errors)
 
@@ -247,9 +254,9 @@ def test_an_answer_waits_on_the_senders_first_page_until_they_read_it(client: Cl
     surgeon = UserFactory(role="surgeon")
     answer_referral(referral=referral, answer="Seen today.", by=surgeon, at=timezone.now())
     client.force_login(UserFactory(role="nurse"))
-    assert "new answer" not in client.get(reverse("plans:day")).content.decode()
-    client.get(reverse("plans:referral", args=[referral.uuid]))  # another's look does not count
+    assert "new answer" not in client.get(reverse("clinic_day:day")).content.decode()
+    client.get(reverse("referrals:referral", args=[referral.uuid]))  # another's look does not count
     client.force_login(referral.made_by)
-    assert "1 new answer to you" in client.get(reverse("plans:day")).content.decode()
-    client.get(reverse("plans:referral", args=[referral.uuid]))
-    assert "new answer" not in client.get(reverse("plans:day")).content.decode()
+    assert "1 new answer to you" in client.get(reverse("clinic_day:day")).content.decode()
+    client.get(reverse("referrals:referral", args=[referral.uuid]))
+    assert "new answer" not in client.get(reverse("clinic_day:day")).content.decode()

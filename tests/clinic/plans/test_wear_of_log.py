@@ -6,9 +6,9 @@ from typing import Any
 import pytest
 
 from clinic.plans.bridge import findings_of
-from clinic.plans.live import live_plan
+from clinic.plans.draft_plan import draft_plan
 from clinic.visits.models import Assessment, WornBarrier
-from planning.findings import RemovalReason, WearEpisode
+from planning.inputs.findings import RemovalReason, WearEpisode
 from tests.clinic.plans.making import reread, signed
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import AssessmentFactory, VisitFactory, WearEpisodeFactory
@@ -81,12 +81,12 @@ def test_leaks_of_the_log_alone_change_the_plan() -> None:
     now = next_visit(before, 16, well_fitting=True, worn=None)
     for on in (6, 7, 8):
         worn(now, on, on + 1, "leak")
-    facts = live_plan(reread(now))
+    facts = draft_plan(reread(now))
     assert facts.findings.wear is not None
     assert [e.reason for e in facts.findings.wear].count(RemovalReason.LEAK) == 3
     calm = next_visit(before, 16, well_fitting=True, worn=None)
     WornBarrier.objects.all().delete()
-    assert live_plan(reread(calm)).plan != facts.plan
+    assert draft_plan(reread(calm)).plan != facts.plan
 
 
 def test_a_contradiction_of_the_planner_is_said_at_the_visits_own_row() -> None:
@@ -94,7 +94,7 @@ def test_a_contradiction_of_the_planner_is_said_at_the_visits_own_row() -> None:
     now = next_visit(signed(well_fitting=True), 16)
     worn(now, 7, 9, "leak")
     WearEpisodeFactory(assessment=now, on=may(17), off=None, reason="")
-    live = live_plan(reread(now))
+    live = draft_plan(reread(now))
     own = reread(now).wear_rows.get()
     assert list(live.errors) == [f"wear-{own.pk}-days"]
 
@@ -105,7 +105,7 @@ def test_rows_that_contradict_one_another_are_left_out_and_said() -> None:
     WearEpisodeFactory(assessment=now, on=may(7), off=may(10), reason="leak")
     worn(now, 8, 11, "fell_off")
     worn(now, 12, 15)
-    live = live_plan(reread(now))
+    live = draft_plan(reread(now))
     assert live.findings.wear == (WearEpisode(days=3.0, reason=RemovalReason.PLANNED),)
     assert live.findings.wear_left_out == 2
     assert live.plan is not None
@@ -120,4 +120,4 @@ def test_a_row_left_out_shifts_no_error_to_another_row() -> None:
     WearEpisodeFactory(assessment=now, on=may(7), off=may(10), reason="leak")
     worn(now, 8, 11, "fell_off")
     late = WearEpisodeFactory(assessment=now, on=may(17), off=None, reason="")
-    assert list(live_plan(reread(now)).errors) == [f"wear-{late.pk}-days"]
+    assert list(draft_plan(reread(now)).errors) == [f"wear-{late.pk}-days"]

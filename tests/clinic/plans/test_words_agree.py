@@ -6,10 +6,11 @@ import pytest
 
 from clinic.patients import models as patients
 from clinic.plans.bridge.person import MATERIALS
-from clinic.plans.bridge.words import word
-from clinic.plans.models import Urgency
+from clinic.plans.bridge.stored_values import word
+from clinic.referrals.models import Urgency
 from clinic.visits import choices
-from planning import findings, plan
+from planning.inputs import findings
+from planning.results import plan
 
 PAIRS = [
     (choices.Pieces, findings.Pieces),

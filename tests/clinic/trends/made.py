@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, timedelta
 
-from planning.clock import ClockHours
 from planning.course.record import Event, EventKind
 from planning.course.results import (
     Bar,
@@ -24,9 +23,10 @@ from planning.course.results import (
     Verdict,
     Zone,
 )
-from planning.findings import RemovalReason
-from planning.plan import Reason, Urgency
-from planning.sources import PRACTICE
+from planning.evidence.sources import PRACTICE
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import RemovalReason
+from planning.results.plan import Reason, Urgency
 
 START = date(2025, 3, 3)
 TODAY = date(2025, 8, 30)

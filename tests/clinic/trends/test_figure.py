@@ -20,7 +20,7 @@ from clinic.trends.drawing.svg import tag
 from clinic.trends.figure import TrendFigure, figure
 from planning.course.record import Event, EventKind
 from planning.course.results import Bar, Point, Series
-from planning.findings import RemovalReason
+from planning.inputs.findings import RemovalReason
 from tests.browser.test_contrast import COLOURS, ratio
 from tests.clinic.trends import made
 from tests.clinic.trends.reading import marks, of_track, parsed

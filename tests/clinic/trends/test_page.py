@@ -14,7 +14,7 @@ from django.urls import reverse
 from clinic.accounts.models import Role
 from clinic.audit.models import AccessLog
 from clinic.patients.models import Stoma
-from clinic.plans.models import Referral
+from clinic.referrals.models import Referral
 from tests.clinic.plans.making import referred
 from tests.clinic.trends.seen import seen
 from tests.factories.accounts import UserFactory
@@ -83,7 +83,7 @@ def test_nothing_that_the_content_policy_forbids() -> None:
 def test_a_referral_that_waits_is_asked_for(role: Role, word: str) -> None:
     waiting = referred()
     shown = page(waiting.assessment.stoma, signed_in(role))
-    assert reverse("plans:referral", args=[waiting.uuid]) in shown
+    assert reverse("referrals:referral", args=[waiting.uuid]) in shown
     assert re.search(rf'class="button[^>]*>{word}<', shown)
 
 

@@ -5,9 +5,9 @@ from typing import Any
 from django.http import QueryDict
 
 from clinic.visits.chart import Chart
-from clinic.visits.history import with_parts
 from clinic.visits.merging import as_posted
 from clinic.visits.models import Assessment
+from clinic.visits.queries import with_parts
 
 
 def posted(assessment: Assessment, **changes: Any) -> QueryDict:

@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 
 from clinic.visits.actions.save import Turn, save_chart
 from clinic.visits.chart import Chart
-from clinic.visits.history import with_parts
 from clinic.visits.merging import as_posted
 from clinic.visits.models import Assessment
+from clinic.visits.queries import with_parts
 from tests.clinic.visits.posting import posted
 from tests.factories.visits import AssessmentFactory
 

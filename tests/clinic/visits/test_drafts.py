@@ -4,7 +4,7 @@ from base64 import b64decode
 
 import pytest
 
-from clinic.visits.presenters.drafts import sealing
+from clinic.visits.presenters.unsent_entries import sealing
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import AssessmentFactory
 

@@ -13,7 +13,7 @@ from clinic.visits.choices import SkinKind
 from clinic.visits.models import SkinFinding
 from clinic.visits.presenters import face_geometry as geometry
 from clinic.visits.presenters.clockface import face_of, skin_patch
-from planning.clock import ClockHours
+from planning.inputs.clock import ClockHours
 from tests.factories.visits import AssessmentFactory
 
 hour_sets = st.sets(st.integers(1, 12), min_size=1).map(lambda hours: ClockHours.of(*hours))

@@ -6,9 +6,9 @@ import pytest
 
 from clinic.visits.actions.save import ConflictError, Saved, Turn, save_chart
 from clinic.visits.chart import Chart
-from clinic.visits.history import with_parts
 from clinic.visits.merging import differences
 from clinic.visits.models import Assessment
+from clinic.visits.queries import with_parts
 from tests.clinic.visits.posting import posted, with_row
 from tests.factories.visits import AssessmentFactory
 

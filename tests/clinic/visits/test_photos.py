@@ -41,7 +41,7 @@ def test_several_at_once_with_one_caption(client: Client, nurse: User) -> None:
     draft = AssessmentFactory.create()
     files = [("a.jpg", saved()), ("b.png", saved("PNG")), ("c.heic", heic())]
     answer = send(client, draft, *files, caption="  Lying down ")
-    assert answer.url == reverse("plans:chart", args=[draft.uuid])
+    assert answer.url == reverse("charting:chart", args=[draft.uuid])
     found = draft.photos.all()
     assert [(p.caption, bool(p.thumbnail), p.taken_by) for p in found] == [
         ("Lying down", True, nurse)
@@ -146,11 +146,11 @@ def test_pages_show_small_pictures_and_fetch_no_large_ones(client: Client, nurse
     with CaptureQueriesContext(
         connection,
     ) as asked:
-        page = client.get(reverse("plans:chart", args=[photo.assessment.uuid]))
+        page = client.get(reverse("charting:chart", args=[photo.assessment.uuid]))
     text = page.content.decode()
     assert reverse("visits:photo_small", args=[photo.pk]) in text
     assert "Sitting" in text
-    assert reverse("plans:measure_photo", args=[photo.pk]) in text
+    assert reverse("charting:measure_photo", args=[photo.pk]) in text
     lists = [q["sql"] for q in asked if 'FROM "visits_photo"' in q["sql"]]
     assert len(lists) == 1
     assert '"visits_photo"."image"' not in lists[0]

@@ -10,9 +10,9 @@ from django.utils import timezone
 from clinic.accounts.models import User
 from clinic.visits.actions.save import ConflictError, Saved, Turn, save_chart
 from clinic.visits.chart import Chart
-from clinic.visits.history import with_parts
 from clinic.visits.models import Assessment, ConflictCopy, SkinFinding, Visit
 from clinic.visits.policies import NotAllowedNow
+from clinic.visits.queries import with_parts
 from tests.clinic.visits.posting import posted, with_row
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import AssessmentFactory

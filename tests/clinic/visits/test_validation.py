@@ -6,8 +6,8 @@ import pytest
 from django.http import QueryDict
 
 from clinic.visits.chart import Chart
-from clinic.visits.history import with_parts
 from clinic.visits.models import Assessment
+from clinic.visits.queries import with_parts
 from tests.clinic.visits.posting import posted, with_row
 from tests.clinic.visits.refused import KEY, REFUSED, ROWS_REFUSED, with_refused_row
 from tests.factories.visits import AssessmentFactory

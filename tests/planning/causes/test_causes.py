@@ -8,8 +8,9 @@ import pytest
 
 from planning import recommend
 from planning.causes import CAUSES
-from planning.clock import ClockHours
-from planning.findings import (
+from planning.evidence.sources import SOURCES
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import (
     Accessory,
     Bulge,
     Colour,
@@ -27,8 +28,7 @@ from planning.findings import (
     UrineSign,
     WearEpisode,
 )
-from planning.plan import Cause, CauseOf
-from planning.sources import SOURCES
+from planning.results.plan import Cause, CauseOf
 from tests.planning.builders import ALL, LOW, leaking, raw, seen, situation, well
 
 SIDES = ClockHours.of(3, 9)

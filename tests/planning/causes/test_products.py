@@ -9,11 +9,11 @@ import pytest
 from planning import History, Plan, recommend
 from planning.causes.products import contact_findings, suspects, worn_outside
 from planning.causes.touching import PRODUCTS, Place, extent
-from planning.clock import ClockHours
-from planning.findings import Accessory, Crease, Material, Person, SkinFinding, SkinKind
-from planning.plan import Change
+from planning.evidence.thresholds import BARRIER_ACROSS, PASTE_REACH
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import Accessory, Crease, Material, Person, SkinFinding, SkinKind
+from planning.results.plan import Change
 from planning.supplies.catalogue import SUPPLIES
-from planning.thresholds import BARRIER_ACROSS, PASTE_REACH
 from tests.planning.builders import ALL, LOW, seen, situation, well
 
 BELT_LINE = ClockHours.of(3, 9)

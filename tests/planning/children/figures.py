@@ -7,7 +7,7 @@ import types
 from collections.abc import Callable, Iterator
 from typing import Any
 
-from planning.thresholds import Threshold
+from planning.evidence.thresholds import Threshold
 
 #: How soon somebody is seen: what an urgency means, at any age.
 _LEVELS = re.compile(r"within (three days|two weeks)|in the same hour")

@@ -12,12 +12,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planning import Findings, History, Plan, recommend
-from planning.age import AgeGroup, age_group
 from planning.children.dangers import IN_WORDS
 from planning.children.missing import DEMANDED
 from planning.children.plan import NO_RULES, WORDS
 from planning.counterfactual import counterfactuals
-from planning.findings import (
+from planning.inputs.age import AgeGroup, age_group
+from planning.inputs.findings import (
     Bleeding,
     Colour,
     Condition,
@@ -28,10 +28,15 @@ from planning.findings import (
     Symptom,
     Turgor,
 )
-from planning.plan import Urgency
+from planning.results.plan import Urgency
+from planning.results.snapshot import (
+    findings_from_dict,
+    findings_to_dict,
+    plan_from_dict,
+    plan_to_dict,
+)
 from planning.safety.flag import FlagRule
 from planning.safety.red_flags import NOT_FOR_ADULTS, RULES
-from planning.snapshot import findings_from_dict, findings_to_dict, plan_from_dict, plan_to_dict
 from tests.planning.builders import leaking, raw, seen, situation, well
 from tests.planning.safety.test_red_flags import ROWS, bulge, feels, gap, prolapse
 from tests.planning.strategies import findings, plain_histories, young

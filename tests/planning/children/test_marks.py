@@ -5,11 +5,11 @@ from __future__ import annotations
 import pytest
 
 from planning.children.dangers import IN_WORDS
-from planning.children.flags import INSTEAD, without_figures
+from planning.evidence.thresholds import OUTPUT_CALL
 from planning.safety.call_when import DANGERS, Danger
 from planning.safety.flag import FlagRule
+from planning.safety.flags_children import INSTEAD, without_figures
 from planning.safety.red_flags import NOT_FOR_ADULTS, RULES
-from planning.thresholds import OUTPUT_CALL
 from tests.planning.children.figures import figures_named, figures_read
 
 

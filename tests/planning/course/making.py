@@ -8,7 +8,7 @@ from typing import Any
 
 from planning.course.periods import Wear
 from planning.course.record import Course, Event, SignedVisit, Worn
-from planning.findings import Findings, RemovalReason, StomaKind
+from planning.inputs.findings import Findings, RemovalReason, StomaKind
 from tests.planning.builders import well
 
 PLANNED, LEAK = RemovalReason.PLANNED, RemovalReason.LEAK

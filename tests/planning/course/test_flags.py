@@ -18,9 +18,9 @@ from planning.course.flags import flags
 from planning.course.hernia import hernia_type
 from planning.course.record import Course
 from planning.course.results import CourseFlag
-from planning.findings import Bulge, Prolapse, StomaKind
-from planning.plan import Urgency
-from planning.sources import SOURCES
+from planning.evidence.sources import SOURCES
+from planning.inputs.findings import Bulge, Prolapse, StomaKind
+from planning.results.plan import Urgency
 from tests.planning.builders import LOW, raw, well
 from tests.planning.course.making import LEAK, PLANNED, START, course, day, log, seen, visit
 

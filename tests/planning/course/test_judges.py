@@ -12,14 +12,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planning.clock import ClockHours
 from planning.course.judge_leaks import judge_leaks
 from planning.course.judge_skin import judge_skin
 from planning.course.judge_wear import judge_wear
 from planning.course.periods import Wear
 from planning.course.results import Finding, Verdict
 from planning.course.skin import burden_sem
-from planning.findings import RemovalReason
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import RemovalReason
 from tests.planning.builders import raw, well
 from tests.planning.course.making import FELL, ITCH, LEAK, PLANNED, leaks, visit, wear
 

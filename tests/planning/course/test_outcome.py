@@ -9,13 +9,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planning.clock import ClockHours
-from planning.course.hurt import hurt_by
+from planning.course.harm import hurt_by
 from planning.course.outcome import outcomes
 from planning.course.record import Course, Worn
 from planning.course.results import Finding, Judged, Verdict
 from planning.course.verdict import overall, words
-from planning.findings import Accessory, Profile, SkinKind
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import Accessory, Profile, SkinKind
 from tests.planning.builders import LOW, leaking, raw, well
 from tests.planning.builders import seen as finding
 from tests.planning.course.making import LEAK, PLANNED, course, day, log, visit

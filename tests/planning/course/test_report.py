@@ -15,7 +15,7 @@ from planning.course.figures import figures
 from planning.course.record import Course, Event, EventKind, Worn
 from planning.course.report import course_report
 from planning.course.results import Figure
-from planning.sources import SOURCES
+from planning.evidence.sources import SOURCES
 from tests.planning.builders import leaking, raw, well
 from tests.planning.course.making import LEAK, PLANNED, START, course, day, log, seen, visit
 from tests.planning.course.test_outcome import COURSE

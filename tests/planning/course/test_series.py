@@ -6,14 +6,14 @@ import math
 
 import pytest
 
-from planning.clock import ClockHours
 from planning.course.periods import in_order
 from planning.course.record import Worn
 from planning.course.results import Bar, Point, Sighting, Spot
 from planning.course.series import output_lines, series, zones
-from planning.findings import Bulge, Separation, SkinKind, StomaKind
-from planning.height import Height, height_of
-from planning.sources import SOURCES
+from planning.evidence.sources import SOURCES
+from planning.facts.height import Height, height_of
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import Bulge, Separation, SkinKind, StomaKind
 from tests.planning.builders import raw, well
 from tests.planning.builders import seen as finding
 from tests.planning.course.making import LEAK, PLANNED, course, day, log, seen, visit

@@ -6,12 +6,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planning.findings import LumenPosition
 from planning.geometry.bulge import level, low_side_gap
 from planning.geometry.burden import landing_zone, skin_burden
 from planning.geometry.convexity import Depth, depth_class, lift_wanted, outlet_height
 from planning.geometry.outline import ellipse
 from planning.geometry.ring import fit_ring, stretched_thickness
+from planning.inputs.findings import LumenPosition
 from tests.planning.builders import ALL, LOW, raw
 
 

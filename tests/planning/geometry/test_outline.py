@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 from scipy.special import ellipe
 from shapely import Polygon
 
-from planning.findings import Measurement
 from planning.geometry.outline import ellipse, ellipse_perimeter, outline_of, traced
+from planning.inputs.findings import Measurement
 
 SIZES = st.floats(10, 80)
 

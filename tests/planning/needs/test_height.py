@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from planning import History, Plan, recommend
-from planning.findings import LumenPosition, StomaKind, Trial
-from planning.plan import Need
-from planning.sources import PRACTICE
+from planning.evidence.sources import PRACTICE
+from planning.inputs.findings import LumenPosition, StomaKind, Trial
+from planning.results.plan import Need
 from tests.planning.builders import leaking
 
 COLO, ILEO, URO = StomaKind.COLOSTOMY, StomaKind.ILEOSTOMY, StomaKind.UROSTOMY

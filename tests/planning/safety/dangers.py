@@ -8,8 +8,8 @@ from __future__ import annotations
 from dataclasses import fields, is_dataclass, replace
 from typing import Any, NamedTuple
 
-from planning.clock import ClockHours
-from planning.findings import (
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import (
     Bleeding,
     Bulge,
     Colour,
@@ -25,7 +25,7 @@ from planning.findings import (
     Turgor,
     UrineSign,
 )
-from planning.plan import Urgency
+from planning.results.plan import Urgency
 from tests.planning.builders import ALL, WELL, well
 
 E, S, D = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.DAYS

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from planning import recommend
-from planning.findings import (
+from planning.inputs.findings import (
     Condition,
     Firmness,
     Person,
@@ -17,7 +17,7 @@ from planning.findings import (
     SkinKind,
     StomaKind,
 )
-from planning.plan import CallWhen, Urgency
+from planning.results.plan import CallWhen, Urgency
 from planning.safety.call_when import DANGERS
 from tests.planning.builders import ALL, LOW, leaking, seen, well
 

@@ -10,8 +10,8 @@ from typing import Any
 import pytest
 
 from planning import recommend
-from planning.check import check
-from planning.findings import (
+from planning.inputs.check import check
+from planning.inputs.findings import (
     Bleeding,
     Condition,
     Findings,
@@ -21,8 +21,8 @@ from planning.findings import (
     Symptom,
     UrineSign,
 )
-from planning.plan import Plan, Urgency
-from planning.snapshot import plan_to_dict
+from planning.results.plan import Plan, Urgency
+from planning.results.snapshot import plan_to_dict
 from tests.planning.builders import WELL, situation, well
 from tests.planning.safety.dangers import DANGERS, ILEO, Danger
 

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from planning import recommend
-from planning.findings import (
+from planning.inputs.findings import (
     Accessory,
     Colour,
     Degree,
@@ -17,10 +17,10 @@ from planning.findings import (
     Stoma,
     StomaKind,
 )
-from planning.plan import CallWhen, Urgency
+from planning.results.plan import CallWhen, Urgency
+from planning.results.snapshot import findings_from_dict
 from planning.safety.follow_up import RULES
 from planning.safety.routine import UNKNOWN, VISITS, YEARLY, next_visit, words_of_days
-from planning.snapshot import findings_from_dict
 from tests.planning.builders import LOW, leaking, seen, situation, well
 
 

@@ -6,8 +6,8 @@ from typing import Any
 
 import pytest
 
-from planning.clock import ClockHours
-from planning.findings import (
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import (
     Accessory,
     Bulge,
     Condition,

@@ -8,8 +8,8 @@ from typing import Any
 import pytest
 
 from planning import Plan, recommend
-from planning.clock import ClockHours
-from planning.findings import (
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import (
     Accessory,
     Bulge,
     Condition,
@@ -20,7 +20,7 @@ from planning.findings import (
     SkinFinding,
     SkinKind,
 )
-from planning.plan import Change
+from planning.results.plan import Change
 from planning.supplies.catalogue import PRESSES
 from tests.planning.builders import LOW, raw, seen, well
 

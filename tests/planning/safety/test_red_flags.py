@@ -8,8 +8,8 @@ from typing import Any
 import pytest
 
 from planning import History, recommend
-from planning.clock import ClockHours
-from planning.findings import (
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import (
     Accessory,
     Bleeding,
     Bulge,
@@ -28,7 +28,7 @@ from planning.findings import (
     UrineSign,
     WearEpisode,
 )
-from planning.plan import Urgency
+from planning.results.plan import Urgency
 from planning.safety.red_flags import RULES
 from tests.planning.builders import ALL, LOW, raw, seen, situation, well
 

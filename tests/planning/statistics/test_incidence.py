@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from planning.findings import SkinKind
+from planning.inputs.findings import SkinKind
 from planning.statistics.incidence import (
     damaged_kinds,
     per_hundred,

@@ -8,14 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planning.statistics.survival import (
-    Estimate,
-    SurvivalCurve,
-    kaplan_meier,
-    kaplan_meier_counted,
-)
+from planning.evidence.thresholds import LEAST_EPISODES
+from planning.statistics.survival import Estimate, SurvivalCurve, kaplan_meier, kaplan_meier_counted
 from planning.statistics.too_few import TooFew
-from planning.thresholds import LEAST_EPISODES
 from tests.planning.statistics.sets import MAINTAINED, MERCAPTOPURINE, PLACEBO
 
 #: Freireich 1963, the 6-mercaptopurine arm: week, at risk, failures, S, and the 95 % interval on

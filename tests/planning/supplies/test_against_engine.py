@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from planning import History
-from planning.findings import Findings
+from planning.inputs.findings import Findings
 from tests.benchmarks.assessment import FULL, HISTORY
 from tests.benchmarks.choice import by_search, choice_of
 from tests.benchmarks.engine import Engine

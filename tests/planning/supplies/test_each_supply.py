@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 
 from planning import History, recommend
-from planning.clock import ClockHours
-from planning.findings import (
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import (
     Ability,
     Accessory,
     Bulge,
@@ -28,7 +28,7 @@ from planning.findings import (
     StomaKind,
     Trial,
 )
-from planning.plan import Change
+from planning.results.plan import Change
 from planning.supplies.catalogue import SUPPLIES
 from tests.planning.builders import LOW, leaking, raw, seen, well
 

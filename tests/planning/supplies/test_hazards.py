@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 
 from planning import History
-from planning.clock import ClockHours
-from planning.findings import (
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import (
     Accessory,
     Bulge,
     Colour,

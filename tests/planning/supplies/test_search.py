@@ -9,8 +9,8 @@ from typing import Any
 import pytest
 
 from planning import History, recommend
-from planning.clock import ClockHours
-from planning.findings import (
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import (
     Ability,
     Accessory,
     Bulge,
@@ -27,7 +27,7 @@ from planning.findings import (
     Trial,
 )
 from planning.needs import ESSENTIAL, needs_of
-from planning.plan import Change
+from planning.results.plan import Change
 from planning.supplies.admissible import barred
 from planning.supplies.catalogue import CATALOGUE, CONVEX, SUPPLIES, Slot
 from planning.supplies.hazards import HAZARDS
@@ -76,7 +76,7 @@ def test_against_brute_force(found: Findings) -> None:
         return essential, len(unmet) - essential, cost, keys
 
     best = min(order(row) for row in product(*useful))
-    found_best, _ = search(now, needs, worn, not_allowed)
+    found_best, _ = search(now, needs, worn, not_allowed, ESSENTIAL)
     assert (found_best.essential, found_best.other, found_best.cost) == best[:3]
     assert set(found_best.keys) == set(best[3])
 
@@ -90,7 +90,7 @@ def test_the_runner_up_is_the_next_best(found: Findings) -> None:
         ((choice.must & ~w.met).bit_count(), (choice.may & ~w.met).bit_count(), w.cost)
         for w in ways
     )
-    _, other = search(choice.situation, choice.needs, choice.worn, choice.barred)
+    _, other = search(choice.situation, choice.needs, choice.worn, choice.barred, ESSENTIAL)
     if other is None:
         assert len(in_order) == 1
     else:
@@ -115,7 +115,7 @@ def test_why_lost_names_the_need_left_open() -> None:
     now = situation(leaking(protrusion_mm=0.0))
     worn = worn_now(now.facts)
     needs = needs_of(now)
-    best, other = search(now, needs, worn, barred(now, worn))
+    best, other = search(now, needs, worn, barred(now, worn), ESSENTIAL)
     assert other is not None
     assert set(unmet_needs(best, needs)) <= set(unmet_needs(other, needs))
     assert "leaves open" in why_lost(best, other, needs)

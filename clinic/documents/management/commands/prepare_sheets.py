@@ -7,9 +7,9 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError
 from django.utils import timezone
 
-from clinic.documents.batch import prepare
-from clinic.documents.day_lists import day_lists
-from clinic.documents.pdf import PrintingUnavailable
+from clinic.documents.day_batch.build import prepare
+from clinic.documents.day_batch.day_lists import day_lists
+from clinic.documents.rendering.pdf import PrintingUnavailable
 
 
 class Command(BaseCommand):

@@ -8,9 +8,9 @@ from typing import Any, NoReturn
 
 from django.core.management.base import BaseCommand
 
-from clinic.plans.presenters.text import plan_lines
+from clinic.plans.presenters.plan_text import plan_lines
 from planning import FieldError, History, InvalidFindings, findings_schema, recommend
-from planning.snapshot import findings_from_dict, history_from_dict, plan_to_dict
+from planning.results.snapshot import findings_from_dict, history_from_dict, plan_to_dict
 
 
 class Command(BaseCommand):

@@ -1,6 +1,0 @@
-from django.urls import path
-
-from clinic.audit import views
-
-app_name = "audit"
-urlpatterns = [path("", views.log, name="log")]

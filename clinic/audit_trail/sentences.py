@@ -1,0 +1,134 @@
+"""A line of the access log as a clinic lead reads it. Stored rows keep their short words: only
+what the page shows is said here, and nothing of a record's contents."""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from uuid import UUID
+
+from clinic import formatting
+from clinic.audit.models import AccessLog
+from clinic.audit_trail.page_names import PAGES
+
+#: (action, subject) as stored -> what was done. ``{who}``: whose account it is; ``{what}``: the
+#: first words of the detail, which then are not repeated behind.
+SENTENCES = {
+    ("signed in", "user"): "signed in",
+    ("signed out", "user"): "signed out",
+    ("sign-in failed", "user"): "failed to sign in as {who}",
+    ("added", "user"): "made an account for {who}",
+    ("changed", "user"): "changed the account of {who}",
+    ("set the password of", "user"): "set a new password for {who}",
+    ("removed the second factors of", "user"): "took away the second step of signing in from {who}",
+    ("read", "audit trail"): "read this audit trail",
+    ("searched", "patients"): "searched for a patient",
+    ("searched", "referrals"): "searched the referrals by patient",
+    ("compared", "patients"): "was shown people much like the one being registered",
+    ("registered", "patient"): "registered a new patient",
+    ("viewed", "patient"): "opened the patient's record",
+    ("opened to change", "patient"): "opened a form to change the patient's record",
+    ("corrected", "patient"): "corrected the patient's record",
+    ("added", "sensitivity"): "added a sensitivity to the record",
+    ("opened to change", "sensitivity"): "opened a form to take a sensitivity off the record",
+    ("removed", "sensitivity"): "took a sensitivity off the record",
+    ("added", "stoma"): "added a stoma to the record",
+    ("opened to change", "stoma"): "opened a form to change a stoma's entry",
+    ("corrected", "stoma"): "corrected a stoma's entry",
+    ("closed", "stoma"): "noted that a stoma was reversed or removed",
+    ("viewed trend", "stoma"): "opened the trend of a stoma",
+    ("viewed wear log", "stoma"): "opened the wear log of a stoma",
+    ("changed wear log", "stoma"): "changed the wear log of a stoma",
+    ("started", "visit"): "began a visit",
+    ("added", "assessment"): "began to chart a stoma at a visit",
+    ("opened draft", "visit"): "opened an unfinished visit to chart it",
+    ("saved", "visit"): "saved an unfinished visit",
+    ("compared versions", "visit"): "compared what two people entered for the same visit",
+    ("discarded", "visit"): "discarded an unfinished visit",
+    ("signed", "visit"): "signed a visit",
+    ("added to", "visit"): "added to a signed visit",
+    ("viewed", "visit"): "opened a visit",
+    ("viewed history", "visit"): "opened the history of a visit's changes",
+    ("added photo", "assessment"): "added a photo to a visit",
+    ("viewed photo", "assessment"): "was shown a photo",
+    ("opened photo to measure", "assessment"): "opened a photo to measure the stoma on it",
+    ("measured on photo", "assessment"): "measured the stoma on a photo",
+    ("removed photo", "visit"): "removed a photo from a visit",
+    ("opened to refer", "assessment"): "opened the form for a referral",
+    ("referred", "referral"): "made a referral",
+    ("viewed", "referral"): "opened a referral",
+    ("answered", "referral"): "answered a referral",
+    (
+        "recorded answer received",
+        "referral",
+    ): "wrote down an answer to a referral that came by {what}",
+    ("opened to change", "follow up"): "opened the form to move the next visit to another day",
+    ("moved next visit", "follow up"): "moved the next visit to another day",
+    ("viewed", "assessment"): "looked at the {what}",
+    ("edited care sheet", "assessment"): "changed the care sheet before printing",
+    ("chose codes", "assessment"): "chose the diagnosis codes of the supply list",
+    ("opened to print", "assessment"): "wanted to print, and nothing was printed",
+    ("opened to print", "stoma"): "wanted to print, and nothing was printed",
+    ("opened to print", "referral"): "wanted to print, and nothing was printed",
+    ("printed", "assessment"): "printed the {what}",
+    ("printed", "stoma"): "printed the {what}",
+    ("exported", "assessment"): "saved the {what} as a file",
+    (
+        "opened again",
+        "printed document",
+    ): "opened a paper once more that was printed before: {what}",
+    ("viewed", "measures"): "opened the clinic's measures",
+    ("exported", "measures"): "saved the clinic's measures as a file",
+}
+#: A detail as stored -> as it is said.
+DETAILS = {
+    "known user": "there is an account of that name",
+    "unknown user": "there is no account of that name",
+    "small": "in small",
+    "decide first": "the plan was not decided yet",
+    "printing unavailable": "printing did not work",
+}
+_DAY = re.compile(r"\b\d{4}-\d\d(-\d\d)?\b")
+
+
+@dataclass(frozen=True)
+class Said:
+    """``did`` goes on from who it was: *opened a visit*; ``more`` is a remark or ""."""
+
+    did: str
+    more: str
+
+
+def said(row: AccessLog, people: Mapping[UUID, str]) -> Said:
+    """What ``row`` says. ``people``: names by the id of their account.
+
+    What no sentence is written for is shown as it is stored, so that nothing is ever hidden.
+    """
+    if row.action == "was refused":
+        page = PAGES.get(row.subject_kind, f"the page {row.subject_kind}")
+        return Said(f"was refused: {page}", row.detail)
+    sentence = SENTENCES.get((row.action, row.subject_kind))
+    if sentence is None:
+        return Said(f"{row.action} {row.subject_kind}", row.detail)
+    what, more = "", row.detail
+    if "{what}" in sentence:
+        what, _, more = row.detail.partition(", ")
+    who = people.get(row.subject_uuid, "somebody") if row.subject_uuid else "somebody"
+    return Said(sentence.format(what=what or "paper", who=who), _more(more))
+
+
+def _more(detail: str) -> str:
+    """Without the code's underscores, counts of nothing and days in figures."""
+    told = DETAILS.get(detail, detail)
+    told = ", ".join(part for part in told.split(", ") if not part.startswith("0 ")) or told
+    return _DAY.sub(_in_letters, told).replace("_", " ")
+
+
+def _in_letters(found: re.Match[str]) -> str:
+    """A day or a month with its name; what is none stays as it stands."""
+    try:
+        if found[0].count("-") == 1:
+            return f"{date.fromisoformat(found[0] + '-01'):%b %Y}"
+        return formatting.day(date.fromisoformat(found[0]))
+    except ValueError:
+        return found[0]

@@ -1,0 +1,1 @@
+"""The visit page: form, plan beside it, decisions, conflicts, photos measured, signing."""

@@ -1,0 +1,1 @@
+"""Writes of the visit page that no single app below owns."""

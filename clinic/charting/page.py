@@ -1,0 +1,118 @@
+"""The visit page of one assessment: the chart, the plan beside it, and the decisions."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from django.http import HttpRequest, QueryDict
+
+from clinic.accounts.models import User
+from clinic.plans.actions.decide import save_decisions
+from clinic.plans.children import is_child, without_adult_figures
+from clinic.plans.decision_forms import DecisionForm, Decisions
+from clinic.plans.draft_plan import DraftPlan, draft_plan
+from clinic.referrals.actions.alarm import raise_alarm
+from clinic.visits.actions.save import Turn, save_chart
+from clinic.visits.chart import Chart
+from clinic.visits.models import Assessment
+from clinic.visits.queries import previous_assessment, with_parts
+
+
+@dataclass
+class ChartPage:
+    """Everything the template and the autosave reply need."""
+
+    assessment: Assessment
+    chart: Chart
+    live: DraftPlan
+    decisions: Decisions | None
+    previous: Assessment | None
+    errors: dict[str, list[str]] = field(default_factory=dict)
+    saved: bool = False
+
+    @property
+    def all_errors(self) -> dict[str, list[str]]:
+        """The forms' own errors, the planner's contradictions, the unfinished decisions."""
+        found = dict(self.errors)
+        for extra in (self.live.errors, self.decisions.errors() if self.decisions else {}):
+            for name, messages in extra.items():
+                found.setdefault(name, []).extend(m for m in messages if m not in found[name])
+        return found
+
+    @property
+    def error_list(self) -> list[dict[str, Any]]:
+        """For the list on top: where it is, its label, what is wrong."""
+        labels = self.chart.labels()
+        if self.decisions:
+            for form in self.decisions:
+                labels |= {form.add_prefix(n): str(f.label) for n, f in form.fields.items()}
+        return [
+            {"field": name, "label": labels.get(name, ""), "message": message}
+            for name, messages in self.all_errors.items()
+            for message in messages
+        ]
+
+
+def open_page(assessment: Assessment, *, spare: Mapping[str, int] | None = None) -> ChartPage:
+    """The page as stored, with what is still pending shown as it was typed."""
+    previous = previous_assessment(assessment)
+    chart = Chart(assessment, previous=previous, spare=spare)
+    chart.check()
+    live = draft_plan(assessment)
+    if is_child(live.findings):
+        without_adult_figures(chart)
+    decisions = Decisions(live.plan, assessment) if live.plan else None
+    page = ChartPage(assessment, chart, live, decisions, previous, errors=chart.errors())
+    chart.show(live.errors)
+    return page
+
+
+def save_page(
+    assessment: Assessment,
+    *,
+    data: QueryDict,
+    turn: Turn,
+    by: User,
+    accept_rest: bool = False,
+    request: HttpRequest | None = None,
+) -> ChartPage:
+    """Save chart and decisions in one step; the plan that comes back is worked out from what is
+    stored now, and may say other words than those that were decided on.
+
+    Raises ``ConflictError`` and ``NotAllowedNow`` as the chart's action does.
+    """
+    previous = previous_assessment(assessment)
+    lives: list[DraftPlan] = []
+
+    def decide(locked: Assessment) -> bool:
+        """Decide on the plan of what has just been stored, and keep that plan for the answer."""
+        stored = with_parts().get(pk=locked.pk)
+        lives.append(draft_plan(stored))
+        plan = lives[0].plan
+        if plan is None:  # findings contradict one another: what was known before stands
+            return False
+        raise_alarm(stored, urgency=plan.urgency.value, headline=plan.headline)
+        return save_decisions(plan=plan, assessment=stored, data=data, accept_rest=accept_rest)
+
+    saved = save_chart(
+        assessment=assessment,
+        data=data,
+        turn=turn,
+        by=by,
+        previous=previous,
+        also=decision_forms,
+        then=decide,
+        request=request,
+    )
+    stored = with_parts().get(pk=assessment.pk)
+    live = lives[0] if lives else draft_plan(stored)
+    decisions = Decisions(live.plan, stored) if live.plan else None
+    return ChartPage(stored, saved.chart, live, decisions, previous, saved.errors, saved=True)
+
+
+def decision_forms(assessment: Assessment) -> list[DecisionForm]:
+    """The decision forms that the page of ``assessment`` holds now."""
+    plan = draft_plan(assessment).plan
+    return list(Decisions(plan, assessment)) if plan else []

@@ -1,0 +1,39 @@
+"""The plan beside a draft, as the visit page shows it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from clinic.charting.page import ChartPage
+from clinic.plans.decision_forms import Decisions
+from clinic.plans.models import Choice
+from clinic.plans.plan_with_decisions import with_decisions
+from clinic.plans.presenters.panel import CAUTION, cards_of_draft, plan_context, step_line
+
+
+def panel_context(page: ChartPage) -> dict[str, Any]:
+    """Template context of the plan beside a draft."""
+    plan, decisions = page.live.plan, page.decisions
+    if plan is None or decisions is None:
+        return {"plan": None, "plan_errors": page.live.errors, "caution": CAUTION}
+    undecided = {item.key for item in decisions.undecided()}
+    fallen = _fallen(decisions)
+    counted = with_decisions(plan, decisions, signed=False).counted_plan
+    return {
+        **plan_context(counted),
+        "steps": [step_line(step) for step in plan.steps if not fallen & {*step.belongs_to}],
+        "quantities": [one for one in counted.quantities if one.supply_key not in fallen],
+        "assessment": page.assessment,
+        "waiting": len(page.errors),
+        "cards": cards_of_draft(plan, decisions),
+        "undecided": len(undecided),
+    }
+
+
+def _fallen(decisions: Decisions) -> set[str]:
+    """Keys of what the clinician has dropped or put something else in the place of."""
+    return {
+        form.decidable.key
+        for form in decisions
+        if form.decided and form.stored and form.stored.choice != Choice.ACCEPTED
+    }

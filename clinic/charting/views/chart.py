@@ -1,0 +1,168 @@
+"""Chart a draft: the page, saving it with and without scripts, signing it."""
+
+from typing import Any
+from uuid import UUID
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse, HttpResponseRedirect, JsonResponse, QueryDict
+from django.shortcuts import get_object_or_404, redirect, render
+from django.template.loader import render_to_string
+from django.urls import reverse
+from django.utils import timezone
+from django.views.decorators.http import require_GET, require_http_methods
+
+from clinic import formatting
+from clinic.accounts.permissions import Right, needs
+from clinic.audit.record import record
+from clinic.charting.page import ChartPage, open_page, save_page
+from clinic.charting.plan_panel import panel_context
+from clinic.charting.views.conflict import SIGNED
+from clinic.charting.views.posted import number
+from clinic.plans.actions.sign import NotReadyError, sign_visit
+from clinic.plans.presenters.last_plan import last_plan
+from clinic.visits.actions.save import ConflictError, Turn, keep_copy
+from clinic.visits.models import Assessment
+from clinic.visits.policies import can_edit
+from clinic.visits.presenters.chart_sections import chart_context
+from clinic.visits.presenters.unsent_entries import sealing
+from clinic.visits.queries import with_parts
+
+#: Buttons that save and go on to another page.
+LEADS_TO = {"preview": "documents:preview", "photos": "visits:photo_add"}
+
+
+def _assessment(uuid: UUID) -> Assessment:
+    return get_object_or_404(with_parts().exclude(visit__state="discarded"), uuid=uuid)
+
+
+@require_GET
+@needs(Right.CHART)
+def chart(request: HttpRequest, assessment: UUID) -> HttpResponse:
+    """The page of a draft; a signed visit shows itself instead."""
+    stored = _assessment(assessment)
+    if not can_edit(stored.visit):
+        return redirect("charting:visit", stored.visit.uuid)
+    record(request_or_actor=request, action="opened draft", subject=stored.visit)
+    return _render(request, open_page(stored))
+
+
+@require_http_methods(["GET", "POST"])
+@needs(Right.CHART)
+def save(request: HttpRequest, assessment: UUID) -> HttpResponse:
+    """Save as posted. With ``X-Autosave`` the answer is data for the page's script."""
+    stored = _assessment(assessment)
+    if request.method == "GET":  # led here by signing in again
+        return redirect("charting:chart", stored.uuid)
+    quiet = "X-Autosave" in request.headers
+    if not can_edit(stored.visit):
+        return _already_signed(request, stored, quiet)
+    press = request.POST.get("press", "save")
+    try:
+        page = save_page(
+            stored,
+            data=_typed(request),
+            turn=_turn(request),
+            by=request.user,  # type: ignore[arg-type]
+            accept_rest=press == "accept-rest",
+            request=request,
+        )
+    except ConflictError:
+        return _conflict(request, stored, quiet)
+    if quiet:
+        return JsonResponse(_reply(request, page))
+    if press == "sign":
+        return _sign(request, page)
+    if press in LEADS_TO and not page.all_errors:
+        return redirect(LEADS_TO[press], page.assessment.uuid)
+    if press.startswith("add-"):
+        return _with_spare_row(request, page, press.removeprefix("add-"))
+    return _after_save(request, page)
+
+
+def _typed(request: HttpRequest) -> QueryDict:
+    """What was posted, with the sign for *unreadable* in place of NUL, which no column can hold."""
+    data = request.POST.copy()
+    for name, values in request.POST.lists():
+        data.setlist(name, [value.replace("\0", "\ufffd") for value in values])
+    return data
+
+
+def _turn(request: HttpRequest) -> Turn:
+    page = request.POST.get("page", "")
+    try:
+        sent_by = UUID(page) if page else None
+    except ValueError:
+        sent_by = None
+    return Turn(number(request, "version"), sent_by, number(request, "turn"))
+
+
+def _after_save(request: HttpRequest, page: ChartPage) -> HttpResponse:
+    if page.all_errors:
+        return _render(request, open_page(page.assessment), status=422)
+    messages.success(request, "Saved.")
+    where = "#plan" if request.POST.get("press") in {"plan", "accept-rest"} else ""
+    return HttpResponseRedirect(reverse("charting:chart", args=[page.assessment.uuid]) + where)
+
+
+def _with_spare_row(request: HttpRequest, page: ChartPage, rows: str) -> HttpResponse:
+    return _render(request, open_page(page.assessment, spare={rows: 1}), focus=rows)
+
+
+def _sign(request: HttpRequest, page: ChartPage) -> HttpResponse:
+    visit = page.assessment.visit
+    try:
+        sign_visit(visit=visit, by=request.user, at=timezone.now(), request=request)  # type: ignore[arg-type]
+    except NotReadyError as not_ready:
+        fresh = open_page(with_parts().get(pk=page.assessment.pk))
+        return _render(request, fresh, status=422, problems=not_ready.problems)
+    messages.success(request, "Signed. This visit can no longer be changed.")
+    return redirect("charting:visit", visit.uuid)
+
+
+def _conflict(request: HttpRequest, stored: Assessment, quiet: bool) -> HttpResponse:
+    url = reverse("charting:conflict", args=[stored.uuid])
+    if not quiet:
+        return redirect(url)
+    visit = stored.visit
+    by = visit.saved_by.display_name if visit.saved_by else "Someone"
+    text = f"{by} saved this visit at {formatting.moment(visit.saved_at)}, after you opened it."
+    return JsonResponse({"conflict": url, "message": text}, status=409)
+
+
+def _already_signed(request: HttpRequest, stored: Assessment, quiet: bool) -> HttpResponse:
+    url = reverse("charting:visit", args=[stored.visit.uuid])
+    keep_copy(assessment=stored, data=_typed(request), turn=_turn(request), by=request.user)  # type: ignore[arg-type]
+    if quiet:
+        return JsonResponse({"signed": url, "message": SIGNED}, status=409)
+    messages.error(request, SIGNED)
+    return redirect(url)
+
+
+def _reply(request: HttpRequest, page: ChartPage) -> dict[str, Any]:
+    context = panel_context(page)
+    return {
+        "version": page.assessment.visit.version,
+        "urgency": page.live.plan.urgency.value if page.live.plan else "",
+        "headline": page.live.plan.headline if page.live.plan else "",
+        "saved": formatting.moment(timezone.now())[-5:],
+        "errors": page.all_errors,
+        "labels": {e["field"]: e["label"] for e in page.error_list},
+        "panel": render_to_string("plans/_panel.html", context, request=request),
+    }
+
+
+def _render(
+    request: HttpRequest, page: ChartPage, *, status: int = 200, **extra: Any
+) -> HttpResponse:
+    context = {
+        **chart_context(page.assessment, page.chart, page.previous),
+        **panel_context(page),
+        "page": page,
+        "last_plan": last_plan(page.previous, page.assessment, page.live.findings),
+        "errors_by_field": page.all_errors,
+        "error_list": page.error_list,
+        "sealing": sealing(request.user, page.assessment),
+        "copy_waiting": page.assessment.conflict_copies.filter(by_id=request.user.pk).exists(),
+        **extra,
+    }
+    return render(request, "charting/chart.html", context, status=status)

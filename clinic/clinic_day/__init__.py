@@ -1,0 +1,1 @@
+"""The start page: who is due or overdue, what waits for an answer."""

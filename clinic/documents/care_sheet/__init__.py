@@ -1,0 +1,1 @@
+"""The sheet a patient takes home."""

@@ -1,0 +1,49 @@
+"""What of a decided plan reaches the patient, and in whose words."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from clinic.documents.patient_language.plan_sentences import as_typed, from_plan
+from clinic.documents.patient_language.translator import ENGLISH, Translator
+from clinic.plans.decided_item import Decided
+from clinic.plans.decision_forms import own_recommendations
+from clinic.plans.models import Choice
+from clinic.plans.plan_with_decisions import DecidedPlan
+
+
+@dataclass(frozen=True)
+class PatientRecommendation:
+    """One recommendation that stands. Key, kind and change are the plan's own words."""
+
+    key: str
+    kind: str
+    change: str
+    words: str
+    by_clinician: bool
+
+
+def words_for_patient(
+    patient_text: str | None, decision: Decided, translator: Translator = ENGLISH
+) -> str:
+    """The plan's patient wording, or the clinician's own where they changed it.
+
+    "" for what was dropped, and for what is not for the patient (``patient_text`` None): that
+    is written between clinicians, changed or not.
+    """
+    if patient_text is None or decision.choice not in {Choice.ACCEPTED, Choice.CHANGED}:
+        return ""
+    if decision.choice == Choice.CHANGED:
+        return as_typed(decision.changed_to, translator)
+    return from_plan(patient_text, translator)
+
+
+def recommendations(
+    decided: DecidedPlan, translator: Translator = ENGLISH
+) -> Iterator[PatientRecommendation]:
+    """What stands, in the plan's order. A thing to stop that was changed is no longer that."""
+    items = own_recommendations(decided.plan)
+    for item, decision in zip(items, decided.recommendations, strict=True):
+        if words := words_for_patient(item.patient_text, decision, translator):
+            changed = decision.choice == Choice.CHANGED
+            change = "change" if changed else item.change.value
+            yield PatientRecommendation(item.key, item.kind.value, change, words, changed)

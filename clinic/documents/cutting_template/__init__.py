@@ -1,0 +1,1 @@
+"""The template to cut an opening by, at true scale."""

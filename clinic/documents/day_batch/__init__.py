@@ -1,0 +1,1 @@
+"""The care sheets of one day as one file."""

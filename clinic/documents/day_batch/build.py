@@ -1,0 +1,113 @@
+"""The care sheets of a clinic's day as one file, set one after another."""
+
+from __future__ import annotations
+
+import tempfile
+import time
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import IO
+from uuid import UUID
+
+from clinic.documents.care_sheet.density import most_pages
+from clinic.documents.care_sheet.pages import detail_of, pages_of
+from clinic.documents.care_sheet.sheet_edit import EditedSheet, edit_of, edited_sheet
+from clinic.documents.models import Kind
+from clinic.documents.printed.actions import Printing
+from clinic.documents.printed.responses import own_size
+from clinic.documents.rendering.cache import is_stored, stored_file
+from clinic.documents.rendering.pdf_merge import PdfMerge
+from clinic.plans.plan_with_decisions import decided_plan
+from clinic.visits.choices import VisitState
+from clinic.visits.models import Assessment
+from clinic.visits.queries import with_parts
+
+#: Seconds one request may spend on setting pages before it says how far it has come.
+A_TURN = 20.0
+TITLE = "Care sheets of the day"
+
+
+def signed(uuid: UUID) -> Assessment | None:
+    """One signed assessment with all that its sheet is made of."""
+    found = with_parts().prefetch_related("decisions").filter(visit__state=VisitState.SIGNED)
+    return found.filter(uuid=uuid).first()
+
+
+def sheet_of(assessment: Assessment) -> EditedSheet:
+    """As it would be printed by itself: as edited, in the print its patient reads."""
+    decided = decided_plan(assessment)
+    if decided is None:  # a signed visit has a plan: the database holds it to that
+        raise ValueError("There is no plan to print.")
+    return edited_sheet(decided, edit_of(assessment))
+
+
+@dataclass(frozen=True)
+class Progress:
+    """How many of the sheets asked for are ready to be joined."""
+
+    ready: int
+    of: int
+
+    @property
+    def done(self) -> bool:
+        return self.ready == self.of
+
+
+def prepare(sheets: Iterable[UUID]) -> Progress:
+    """Set what is not set yet, for as long as one turn may last; at least one sheet a turn."""
+    began, ready, chosen = time.monotonic(), 0, list(sheets)
+    fresh = 0
+    for uuid in chosen:
+        sheet = sheet_of(_signed(uuid)).sheet
+        pages, most = pages_of(sheet), most_pages(sheet)
+        if not is_stored(pages, at_most=most):
+            if fresh and time.monotonic() - began > A_TURN:
+                continue
+            stored_file(pages, at_most=most)
+            fresh += 1
+        ready += 1
+    return Progress(ready, len(chosen))
+
+
+@dataclass(frozen=True)
+class Joined:
+    """The file, and of each sheet in it what is to be put on record: what, and the file's id."""
+
+    file: IO[bytes]
+    printings: tuple[tuple[Printing, int], ...]
+
+
+def joined(sheets: Iterable[UUID]) -> Joined:
+    """One file of all ``sheets`` in that order, without a name on the disk; memory holds one
+    sheet at a time."""
+    out = tempfile.TemporaryFile()  # noqa: SIM115 - the answer to the browser closes it
+    joining = PdfMerge(out, title=TITLE)
+    printings = []
+    for uuid in sheets:
+        assessment = _signed(uuid)
+        edited = sheet_of(assessment)
+        file = stored_file(pages_of(edited.sheet), at_most=most_pages(edited.sheet))
+        joining.add(bytes(file.pdf))
+        printings.append((_printing(assessment, edited), file.pk))
+    joining.finish()
+    out.seek(0)
+    return Joined(out, tuple(printings))
+
+
+def _printing(assessment: Assessment, edited: EditedSheet) -> Printing:
+    """One sheet among the day's: stored under its own visit, as if printed by itself."""
+    return Printing(
+        kind=Kind.CARE_SHEET,
+        stoma=assessment.stoma,
+        assessment=assessment,
+        language=edited.sheet.language,
+        paper=own_size(),
+        detail=", ".join(filter(None, (detail_of(edited), "with the day's sheets"))),
+    )
+
+
+def _signed(uuid: UUID) -> Assessment:
+    assessment = signed(uuid)
+    if assessment is None:
+        raise ValueError("Only a signed visit has a sheet here.")
+    return assessment

@@ -1,0 +1,202 @@
+"""Clinical words as a patient would say them: short, no trade terms, no clock hours."""
+
+import re
+from collections.abc import Iterable, Sequence
+from datetime import date
+
+from clinic.documents.patient_language.translator import ENGLISH, Translator
+from clinic.patients.models import Site
+from clinic.visits.choices import SkinKind
+from planning.inputs.clock import HOURS, SECTOR_DEGREES, ClockHours
+
+SKIN_WORDS = {
+    SkinKind.ERYTHEMA: "Red skin, not broken",
+    SkinKind.EROSION: "Raw skin",
+    SkinKind.ULCER: "An open sore",
+    SkinKind.UNDERMINED_ULCER: "An open sore with a loose edge",
+    SkinKind.BLISTERS: "Blisters or small bumps",
+    SkinKind.SATELLITES: "Small red spots",
+    SkinKind.HAIR_PUSTULES: "Small spots where hair grows",
+    SkinKind.MACERATION: "Pale, soggy skin",
+    SkinKind.STRIPPING: "Skin torn or peeled",
+    SkinKind.PRESSURE_MARK: "A mark from pressing",
+    SkinKind.WARTY: "Thick, bumpy skin",
+    SkinKind.GRANULOMA: "A moist red bump",
+    SkinKind.HARD_LUMP: "A hard lump",
+    SkinKind.DILATED_VEINS: "Blue veins",
+    SkinKind.SCALE: "Dry, scaly skin",
+    SkinKind.SPREADING_WARMTH: "Warm, sore skin that spreads",
+    SkinKind.ABSCESS: "A sore lump with fluid in it",
+    SkinKind.FISTULA: "A small extra hole",
+}
+
+#: The eight ways to look from the stoma, clockwise from the head as the clinician sees it:
+#: 3 o'clock is the patient's left (common practice, no source).
+DIRECTIONS = (
+    "towards your head",
+    "towards your head, on your left",
+    "on your left",
+    "towards your feet, on your left",
+    "towards your feet",
+    "towards your feet, on your right",
+    "on your right",
+    "towards your head, on your right",
+)
+SITES = {
+    Site.RIGHT_LOWER: "low on your right side",
+    Site.LEFT_LOWER: "low on your left side",
+    Site.RIGHT_UPPER: "high on your right side",
+    Site.LEFT_UPPER: "high on your left side",
+    Site.UMBILICAL: "at your navel",
+}
+#: Contexts of the catalogue.
+MONTH, WEEKDAY = "month", "weekday"
+MONTHS = (
+    *("January", "February", "March", "April", "May", "June"),
+    *("July", "August", "September", "October", "November", "December"),
+)
+WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+#: How many inches: part of one, one, more.
+FRACTION, ONE, MANY = "less than one inch", "one inch", "more than one inch"
+ALL_ROUND = "all the way round"
+MOST_ROUND = "most of the way round"
+NBSP = "\N{NO-BREAK SPACE}"
+MOST_OF_THE_WAY = 8  # hours in one run: a single direction would mislead
+
+
+def where(hours: Iterable[int], translator: Translator = ENGLISH) -> str:
+    """The hours of a finding as the patient's own directions.
+
+    >>> where([5, 6, 7])
+    'towards your feet'
+    >>> where([3]), where([1, 2]), where(range(1, 13))
+    ('on your left', 'towards your head, on your left', 'all the way round')
+    >>> where([9, 3])
+    'on your left and on your right'
+    >>> where([])
+    ''
+    """
+    clock = ClockHours.of(*hours)
+    if len(clock) == len(HOURS):
+        return translator.translate(ALL_ROUND)
+    ways = dict.fromkeys(_way(ClockHours.arc(*run)) for run in clock.arcs())
+    return all_of([translator.translate(way) for way in ways], translator)
+
+
+def all_of(things: Sequence[str], translator: Translator = ENGLISH) -> str:
+    """Joined by *and*; "" for none."""
+    if not things:
+        return ""
+    told = things[0]
+    for thing in things[1:]:
+        told = translator.translate("{first} and {second}", first=told, second=thing)
+    return told
+
+
+def _way(run: ClockHours) -> str:
+    if len(run) >= MOST_OF_THE_WAY or run.mean_hour is None:
+        return MOST_ROUND
+    return DIRECTIONS[round(run.mean_hour * SECTOR_DEGREES / 45) % 8]
+
+
+def long_day(when: date, translator: Translator = ENGLISH, *, weekday: bool = False) -> str:
+    """A day with nothing shortened.
+
+    >>> long_day(date(2026, 3, 2)), long_day(date(2026, 3, 2), weekday=True)
+    ('2 March 2026', 'Monday, 2 March 2026')
+    """
+    month = translator.translate(MONTHS[when.month - 1], MONTH)
+    plain = translator.translate("{day} {month} {year}", day=when.day, month=month, year=when.year)
+    if not weekday:
+        return plain
+    name = translator.translate(WEEKDAYS[when.weekday()], WEEKDAY)
+    return translator.translate("{weekday}, {day}", weekday=name, day=plain)
+
+
+def sentence(words: str) -> str:
+    """With a capital and a full stop, so that it reads aloud as one.
+
+    >>> sentence("keep the ring"), sentence("Call us!"), sentence(" ")
+    ('Keep the ring.', 'Call us!', '')
+    """
+    words = words.strip()
+    if not words:
+        return ""
+    words = words[0].upper() + words[1:]
+    return words if words[-1] in ".!?:" else f"{words}."
+
+
+_LENGTH = re.compile(
+    r"(?P<a>\d+(?:\.\d+)?)(?:\s?mm)?(?:\s?(?P<join>by|to|x|×|or|and)\s?(?P<b>\d+(?:\.\d+)?))?\s?mm\b"
+)
+
+
+def with_inches(text: str) -> str:
+    """Inches beside every length in mm, to the nearest 1/16; the mm stay what counts.
+
+    Numbers and their units are tied by no-break spaces, here shown as plain ones.
+
+    >>> shown = lambda text: with_inches(text).replace(NBSP, " ")
+    >>> shown("Cut the hole 34 mm by 30 mm.")
+    'Cut the hole 34 mm by 30 mm (about 1 5/16 by 1 3/16 inches).'
+    >>> shown("Leave 2 to 3 mm free.")
+    'Leave 2 to 3 mm (about 1/16 to 1/8 inch) free.'
+    >>> shown("A 0.5 mm film."), shown("25 mm (1 inch)")
+    ('A 0.5 mm film.', '25 mm (1 inch)')
+    """
+    told = text if "inch" in text else _LENGTH.sub(_beside, text)
+    return _BEFORE_UNIT.sub(NBSP, told)
+
+
+_BEFORE_UNIT = re.compile(r"(?<=\d) (?=mm\b|inch|\d+/\d)")
+
+
+def _beside(found: re.Match[str]) -> str:
+    sizes = [float(found[name]) for name in ("a", "b") if found[name]]
+    if any(_sixteenths(size) == 0 for size in sizes):
+        return found[0]
+    join = f" {found['join']} ".replace(" x ", " by ").replace(" × ", " by ")
+    unit = "inch" if max(_sixteenths(size) for size in sizes) <= 16 else "inches"
+    return f"{found[0]} (about {join.join(_inches(size) for size in sizes)} {unit})"
+
+
+def _sixteenths(mm: float) -> int:
+    return round(mm / 25.4 * 16)
+
+
+def _inches(mm: float) -> str:
+    whole, part = divmod(_sixteenths(mm), 16)
+    over = 16
+    while part and part % 2 == 0:
+        part, over = part // 2, over // 2
+    return " ".join(filter(None, [str(whole) if whole else "", f"{part}/{over}" if part else ""]))
+
+
+def size(length: str, width: str | None = None, translator: Translator = ENGLISH) -> str:
+    """A length, or a length by a width, in mm with inches beside it; mm stay what counts.
+
+    >>> size("34", "30").replace(NBSP, " "), size("0.5").replace(NBSP, " ")
+    ('34 mm by 30 mm (about 1 5/16 by 1 3/16 inches)', '0.5 mm')
+    """
+    both = [length] if width is None else [length, width]
+    sixteenths = [_sixteenths(float(one)) for one in both]
+    told = _by([translator.translate("{number} mm", number=one) for one in both], translator)
+    if 0 in sixteenths:
+        return _tied(told)
+    inches = _by([_inches(float(one)) for one in both], translator)
+    most = max(sixteenths)
+    context = FRACTION if most < 16 else ONE if most == 16 else MANY
+    words = "{number} inch" if most <= 16 else "{number} inches"
+    beside = translator.translate(words, context, number=inches)
+    return _tied(translator.translate("{size} (about {inches})", size=told, inches=beside))
+
+
+def _by(sizes: Sequence[str], translator: Translator) -> str:
+    if len(sizes) == 1:
+        return sizes[0]
+    return translator.translate("{length} by {width}", length=sizes[0], width=sizes[1])
+
+
+def _tied(words: str) -> str:
+    """Figures stay on one line with their unit, in any script."""
+    return re.sub(r"(?<=\d) (?=\d+/\d|[^\W\d])", NBSP, words)

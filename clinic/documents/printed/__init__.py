@@ -1,0 +1,1 @@
+"""Papers put on record: answers to print, stored files, lists of them."""

@@ -1,0 +1,217 @@
+"""What a request to print gets: a PDF put on record, or a page that says why there is none."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from django.conf import settings
+from django.core.exceptions import PermissionDenied
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, render
+from django.template.loader import render_to_string
+
+from clinic.audit.record import record
+from clinic.documents.models import Kind
+from clinic.documents.printed.actions import Printing, put_on_record
+from clinic.documents.printed.policies import may_print
+from clinic.documents.rendering.cache import stored_file
+from clinic.documents.rendering.pdf import PrintingUnavailable
+from clinic.patients.models import Patient, SheetLanguage, Stoma
+from clinic.plans.plan_with_decisions import DecidedPlan, decided_plan
+from clinic.referrals.models import Referral
+from clinic.visits.choices import VisitState
+from clinic.visits.models import Assessment
+from clinic.visits.queries import with_parts
+
+PAPERS = ("a4", "letter")
+
+
+@dataclass(frozen=True)
+class Paper:
+    """One kind of paper about one visit, or for a diary about one stoma."""
+
+    kind: Kind
+    subject: Assessment | Stoma
+    #: a4 or letter.
+    size: str
+    referral: Referral | None = None
+    language: str = "en"
+
+    @property
+    def name(self) -> str:
+        """For the audit trail and the page's words."""
+        return self.kind.label.lower()
+
+    @property
+    def stoma(self) -> Stoma:
+        return self.subject if isinstance(self.subject, Stoma) else self.subject.stoma
+
+    @property
+    def assessment(self) -> Assessment | None:
+        return None if isinstance(self.subject, Stoma) else self.subject
+
+    @property
+    def patient(self) -> Patient:
+        return self.stoma.patient
+
+    @property
+    def file_name(self) -> str:
+        """Names nobody."""
+        return f"{self.name.replace(' ', '-')}.pdf"
+
+
+def paper_size(request: HttpRequest) -> str:
+    """a4 or letter: as asked with ``?paper=``, else the clinic's own. Anything else: 404."""
+    return one_of(request.GET.get("paper") or own_size(), PAPERS)
+
+
+def own_size() -> str:
+    """The clinic's own paper."""
+    return str(settings.PAPER_SIZE).lower()
+
+
+def one_of(asked: str, known: Iterable[str]) -> str:
+    """``asked`` where it is known; a page printed from a guess would be the wrong one."""
+    if asked not in known:
+        raise Http404("No such paper.")
+    return asked
+
+
+def printable(request: HttpRequest, uuid: Any) -> Assessment:
+    """The assessment, for whoever may print its papers: 404 or 403 otherwise."""
+    stored = get_object_or_404(
+        with_parts()
+        .exclude(visit__state=VisitState.DISCARDED)
+        .prefetch_related("decisions", "codes__chosen_by"),
+        uuid=uuid,
+    )
+    if not may_print(request.user, stored.visit):  # type: ignore[arg-type]
+        raise PermissionDenied
+    return stored
+
+
+def decided_or_page(request: HttpRequest, paper: Paper) -> DecidedPlan | HttpResponse:
+    """The plan once everything is decided; else the page that says what to decide first."""
+    if paper.assessment is None:
+        raise ValueError("This paper is not about a visit.")
+    decided = decided_plan(paper.assessment)
+    if decided is None:
+        return no_paper(
+            request,
+            paper,
+            "Some entries of this visit contradict each other, so there is no plan to print yet. "
+            "The visit page says which.",
+        )
+    if decided.open_items:
+        open_texts = [item.text for item in decided.open_items]
+        return no_paper(
+            request, paper, "Decide first: these items of the plan are still open.", open_texts
+        )
+    return decided.accepted_by_default()
+
+
+def pdf_answer(
+    request: HttpRequest, paper: Paper, template: str, context: dict[str, Any], detail: str = ""
+) -> HttpResponse:
+    """The PDF of one page of HTML, put on record and stored as printed."""
+    return printed_answer(request, paper, [render_to_string(template, context)], detail)
+
+
+def printed_answer(
+    request: HttpRequest,
+    paper: Paper,
+    pages: Sequence[str],
+    detail: str = "",
+    *,
+    at_most: int = 1,
+) -> HttpResponse:
+    """The PDF of ``pages`` (of several: the first that takes ``at_most`` so many), put on record
+    and stored as printed."""
+    try:
+        file = stored_file(pages, at_most=at_most)
+    except PrintingUnavailable as unavailable:
+        return unavailable_answer(request, paper, str(unavailable))
+    printing = Printing(
+        kind=paper.kind,
+        stoma=paper.stoma,
+        assessment=paper.assessment,
+        referral=paper.referral,
+        language=paper.language,
+        paper=paper.size,
+        detail=detail,
+    )
+    put_on_record(printing, file.pk, by=request.user, request=request)  # type: ignore[arg-type]
+    return file_answer(bytes(file.pdf), paper.file_name)
+
+
+def file_answer(made: bytes, file_name: str) -> HttpResponse:
+    """A PDF to be looked at."""
+    return HttpResponse(
+        made,
+        content_type="application/pdf",
+        headers={"Content-Disposition": f'inline; filename="{file_name}"'},
+    )
+
+
+def unavailable_answer(request: HttpRequest, paper: Paper, why: str) -> HttpResponse:
+    """A page in place of any paper, while nothing can be set here."""
+    _record(request, paper, "opened to print", "printing unavailable")
+    context = {
+        "assessment": paper.assessment,
+        "patient": paper.patient,
+        "name": paper.name,
+        "why": why,
+    }
+    return render(request, "documents/printed/unavailable.html", context, status=503)
+
+
+def csv_answer(request: HttpRequest, paper: Paper, made: bytes) -> HttpResponse:
+    """A table to save, put on record as exported."""
+    _record(request, paper, "exported", f"{paper.name}, CSV")
+    name = paper.file_name.replace(".pdf", ".csv")
+    return HttpResponse(
+        made,
+        content_type="text/csv; charset=utf-8",
+        headers={"Content-Disposition": f'attachment; filename="{name}"'},
+    )
+
+
+def no_paper(
+    request: HttpRequest,
+    paper: Paper,
+    why: str,
+    lines: Iterable[str] = (),
+    *,
+    instead: str = "",
+) -> HttpResponse:
+    """A page in place of the paper: it, too, shows whose record it is."""
+    _record(request, paper, "opened to print", f"no {paper.name}")
+    assessment = paper.assessment
+    context = {
+        "patient": paper.patient,
+        "visit": assessment.visit if assessment else None,
+        "assessment": assessment,
+        "name": paper.name,
+        "why": why,
+        "lines": tuple(lines),
+        "instead": instead,
+    }
+    return render(request, "documents/printed/no_paper.html", context, status=409)
+
+
+def _record(request: HttpRequest, paper: Paper, action: str, detail: str) -> None:
+    record(
+        request_or_actor=request,
+        action=action,
+        subject=paper.subject,
+        patient=paper.patient,
+        detail=detail,
+    )
+
+
+def asked_language(request: HttpRequest) -> str:
+    """For this once; "", or anything that is no language of sheets, is the patient's own."""
+    asked = request.GET.get("language", "")
+    return asked if asked in SheetLanguage.values else ""

@@ -1,0 +1,1 @@
+"""The list to order supplies from, as a paper and as a file."""

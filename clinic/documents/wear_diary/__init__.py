@@ -1,0 +1,1 @@
+"""The diary a patient writes barriers into."""

@@ -1,0 +1,105 @@
+"""Move the day of a next visit."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from django.conf import settings
+from django.db import transaction
+from django.http import HttpRequest
+
+from clinic import formatting
+from clinic.accounts.models import User
+from clinic.accounts.permissions import Right, may
+from clinic.audit.record import record
+from clinic.follow_up.models import FollowUp, Move, MoveReason
+from clinic.follow_up.queries import weighs
+from clinic.visits.policies import NotAllowedNow
+
+#: Says nothing of why: the front desk reads it.
+NURSE_AGREES = "A nurse has to agree to a later day. Ask the nurse."
+
+
+@dataclass(frozen=True)
+class NewDay:
+    """What was asked for. ``was`` is the day shown when it was; ``words`` may be clinical."""
+
+    was: date
+    day: date
+    reason: MoveReason
+    words: str = ""
+    late_confirmed: bool = False
+
+
+def why_not(day: date, *, today: date) -> str:
+    """Why nobody can be asked to come on ``day``, in words; "" where they can."""
+    if day < today:
+        return f"{formatting.day(day)} is in the past. Choose today or a later day."
+    if day.weekday() in settings.CLINIC_CLOSED_WEEKDAYS:
+        return f"The clinic is closed on {day:%A}s. Choose another day."
+    return ""
+
+
+def later_than_asked(follow_up: FollowUp, day: date) -> int:
+    """Days by which ``day`` lies beyond the one the signed visit asked for; 0 where it does not."""
+    return max(0, (day - follow_up.asked_for).days)
+
+
+def nurse_agrees_first(follow_up: FollowUp, by: User) -> bool:
+    """Whether ``by`` may move the day no later than it is set: no clinician, and the visit was
+    asked for urgently or a referral of the stoma waits for its answer."""
+    return not may(by, Right.SEE_CLINICAL) and weighs(follow_up)
+
+
+@transaction.atomic
+def reschedule(
+    *,
+    follow_up: FollowUp,
+    to: NewDay,
+    by: User,
+    at: datetime,
+    today: date,
+    request: HttpRequest | None = None,
+) -> FollowUp:
+    """Write the new day and why. Raises ``NotAllowedNow``, in words, for a visit that has taken
+    place, a day moved by somebody else meanwhile, a closed or past day, a later one that is for a
+    nurse to agree to, or one later than the signed visit asked for that nobody confirmed."""
+    stored = FollowUp.objects.select_for_update(of=("self",)).select_related("stoma__patient")
+    found = stored.get(pk=follow_up.pk)
+    if refused := _refused(found, to, by, today):
+        raise NotAllowedNow(refused)
+    Move.objects.create(
+        follow_up=found,
+        was=found.due,
+        became=to.day,
+        reason=to.reason,
+        words=to.words,
+        late_confirmed=to.late_confirmed,
+        by=by,
+        at=at,
+    )
+    found.due = to.day
+    found.save(update_fields=["due"])
+    record(
+        request_or_actor=request or by,
+        action="moved next visit",
+        subject=found,
+        patient=found.stoma.patient,
+        detail=f"{to.was} to {to.day}: {to.reason.value}",
+    )
+    return found
+
+
+def _refused(found: FollowUp, to: NewDay, by: User, today: date) -> str:
+    if not found.is_open:
+        return "This visit has taken place, or the stoma was closed: there is no day to move."
+    if found.due != to.was:
+        return f"Somebody else has moved this visit meanwhile, to {formatting.day(found.due)}."
+    if to.day == found.due:
+        return "That is the day already set."
+    if impossible := why_not(to.day, today=today):
+        return impossible
+    if to.day > found.due and nurse_agrees_first(found, by):
+        return NURSE_AGREES
+    if later_than_asked(found, to.day) and not to.late_confirmed:
+        return f"Later than the visit asked for ({formatting.day(found.asked_for)}): confirm it."
+    return ""

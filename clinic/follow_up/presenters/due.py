@@ -1,0 +1,63 @@
+"""Who is due, in words: how late, what stands behind it, whether the day was moved."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+
+from clinic.follow_up.models import FollowUp
+from clinic.follow_up.presenters.rescheduling import moves_said
+from clinic.referrals.models import Urgency
+
+#: Urgencies of the last plan that are worth a word beside the name.
+SAID = (Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.DAYS, Urgency.TWO_WEEKS)
+
+
+@dataclass(frozen=True)
+class Due:
+    """``late`` and ``beyond`` are "" where there is nothing to say; ``urgency`` and ``waits`` come
+    from the record and are left empty for the front desk."""
+
+    follow_up: FollowUp
+    late: str
+    beyond: str
+    moves: tuple[str, ...]
+    urgency: str
+    urgency_words: str
+    waits: bool
+    begun: bool
+
+
+def due_rows(
+    rows: Iterable[FollowUp], today: date, begun: set[int], *, clinical: bool
+) -> list[Due]:
+    """One row a visit, in the order given. ``clinical``: with what the front desk does not see."""
+    return [_row(one, today, begun, clinical=clinical) for one in rows]
+
+
+def _row(one: FollowUp, today: date, begun: set[int], *, clinical: bool) -> Due:
+    urgency = getattr(one, "urgency", None) or ""
+    said = urgency in SAID
+    return Due(
+        follow_up=one,
+        late=days_late(one.due, today),
+        beyond=beyond_words(one),
+        moves=moves_said(one, clinical=clinical),
+        urgency=urgency if said else "",
+        urgency_words=f"Last plan: {Urgency(urgency).label.lower()}" if said else "",
+        waits=bool(getattr(one, "waits", False)),
+        begun=one.stoma_id in begun,
+    )
+
+
+def days_late(due: date, today: date) -> str:
+    """Such as ``3 days overdue``; "" on the day and before it."""
+    days = (today - due).days
+    return "" if days <= 0 else f"{days} day{'s' * (days != 1)} overdue"
+
+
+def beyond_words(one: FollowUp) -> str:
+    """By how much it is now later than was asked for; "" where it is not."""
+    over = (one.due - one.asked_for).days
+    return f"{over} day{'s' * (over != 1)} later than the visit asked for" if over > 0 else ""

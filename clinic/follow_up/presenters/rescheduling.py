@@ -1,0 +1,21 @@
+"""Each time a next visit was moved, in words: from which day, by whom and why."""
+
+from __future__ import annotations
+
+from clinic import formatting
+from clinic.follow_up.models import FollowUp, Move, MoveReason
+
+
+def moves_said(follow_up: FollowUp, *, clinical: bool) -> tuple[str, ...]:
+    """The first move first. ``clinical``: with the clinicians' own words, which the front desk
+    does not see."""
+    return tuple(_said(move, clinical=clinical) for move in follow_up.moves.all())
+
+
+def _said(move: Move, *, clinical: bool) -> str:
+    was, became = formatting.day(move.was), formatting.day(move.became)
+    why = str(MoveReason(move.reason).label)
+    own = f" ({move.words})" if clinical and move.words else ""
+    late = ", later than asked for, confirmed" if move.late_confirmed else ""
+    by = f"{move.by.display_name}, {formatting.moment(move.at)}"
+    return f"Moved from {was} to {became}: {why}{own}{late}. By {by}"

@@ -1,0 +1,118 @@
+"""What a measure says, ready for the page and for the file alike; both hide the same."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from clinic import formatting
+from clinic.measures.small_numbers import NOT_SHOWN
+from planning.statistics.rates import Rate, Share
+from planning.statistics.survival import Estimate, Quantile
+from planning.statistics.too_few import TooFew
+
+NOT_REACHED = "not reached"
+
+
+@dataclass(frozen=True)
+class Figure:
+    """One figure with its 95 % interval, in words; ``low`` and ``high`` "" where there is none."""
+
+    value: str
+    low: str = ""
+    high: str = ""
+
+    @property
+    def words(self) -> str:
+        """``12.5 (8.1 to 18)``."""
+        return f"{self.value} ({self.low} to {self.high})" if self.low or self.high else self.value
+
+
+@dataclass(frozen=True)
+class Line:
+    """One row: what it is about, then its counts and figures in the order of the columns."""
+
+    about: str
+    counts: tuple[str, ...]
+    figures: tuple[Figure, ...]
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        return (*self.counts, *(figure.words for figure in self.figures))
+
+
+@dataclass(frozen=True)
+class Row:
+    """A line as a table shows it: (column, text) for every cell."""
+
+    about: str
+    cells: list[tuple[str, str]]
+
+
+@dataclass(frozen=True)
+class Measure:
+    """One table with the rule behind it. ``units`` go with ``figure_columns``, one by one."""
+
+    key: str
+    title: str
+    rule: str
+    not_counted: str
+    source: str
+    about: str
+    count_columns: tuple[str, ...]
+    figure_columns: tuple[str, ...]
+    units: tuple[str, ...]
+    lines: tuple[Line, ...]
+
+    @property
+    def rows(self) -> list[Row]:
+        """For the page: every cell with its column's name, for screens too narrow for columns."""
+        columns = (*self.count_columns, *self.figure_columns)
+        return [Row(line.about, list(zip(columns, line.words, strict=True))) for line in self.lines]
+
+
+HIDDEN = Figure(NOT_SHOWN)
+NO_DATA = Figure("no data")
+
+
+def unless_told(whole: int) -> Figure:
+    """In place of a figure that is not told: nothing was there to count, or too little."""
+    return HIDDEN if whole else NO_DATA
+
+
+def of_share(found: Share | TooFew) -> Figure:
+    """A share already out of a hundred."""
+    if isinstance(found, TooFew):
+        return Figure(found.words)
+    return Figure(tenths(found.value), tenths(found.low), tenths(found.high))
+
+
+def of_estimate(found: Estimate | None) -> Figure:
+    """The share still lasting, as a percentage."""
+    if found is None:
+        return Figure("not watched so long")
+    if found.low is None or found.high is None:
+        return Figure(tenths(100 * found.value))
+    return Figure(tenths(100 * found.value), tenths(100 * found.low), tenths(100 * found.high))
+
+
+def of_quantile(found: Quantile) -> Figure:
+    """A median time; whatever is not reached says so."""
+    if found.low is None and found.high is None:
+        return Figure(_time(found.value))
+    return Figure(_time(found.value), _time(found.low), _time(found.high))
+
+
+def of_rate(found: Rate | TooFew) -> Figure:
+    """Events a week, to two decimals."""
+    if isinstance(found, TooFew):
+        return Figure(found.words)
+    return Figure(*(f"{value:.2f}" for value in (found.per_week, found.low, found.high)))
+
+
+def tenths(value: float) -> str:
+    """To one decimal."""
+    return f"{value:.1f}"
+
+
+def _time(value: float | None) -> str:
+    return NOT_REACHED if value is None else formatting.number(value)

@@ -1,0 +1,1 @@
+"""Questions to colleagues, their answers, and alarms of visits nobody signed."""

@@ -1,0 +1,57 @@
+"""Questions asked of referrals and alarms in more than one place. Each is one query."""
+
+from collections.abc import Iterable
+from datetime import date, datetime, time
+
+from django.db.models import Q
+from django.utils import timezone
+
+from clinic.accounts.models import User
+from clinic.referrals.models import Alarm, Referral
+from clinic.referrals.models.alarm import AlarmQuerySet
+from clinic.referrals.models.referral import ReferralQuerySet
+
+
+def day_began(today: date) -> datetime:
+    """The first moment of ``today`` in the clinic's time zone."""
+    return datetime.combine(today, time.min, timezone.get_current_timezone())
+
+
+def for_list(rows: ReferralQuerySet) -> ReferralQuerySet:
+    """With all that a list of referrals shows."""
+    return rows.select_related(
+        "assessment__visit__patient", "assessment__stoma", "made_by", "answered_by", "seen_by"
+    )
+
+
+def waiting() -> ReferralQuerySet:
+    """Referrals without an answer, most urgent first, then the oldest."""
+    return for_list(Referral.objects.unanswered().urgent_first())
+
+
+def asked_of(surgeon: User) -> Q:
+    """Referrals to a surgeon, or to this one by name. The words are whoever asked's own, so what
+    does not fit is *asked of others*, never nobody's."""
+    fits = Q(to__icontains="surgeon") | Q(to__icontains="surgical")
+    return fits | Q(to__icontains=surgeon.last_name) if surgeon.last_name else fits
+
+
+def answered() -> ReferralQuerySet:
+    """Answered ones, the latest answer first."""
+    found = Referral.objects.filter(answered_at__isnull=False)
+    return for_list(found.order_by("-answered_at", "-id"))
+
+
+def pressing(today: date) -> ReferralQuerySet:
+    """What must not sit unseen: emergencies, and same-day questions past their day."""
+    return Referral.objects.pressing(day_began(today)).urgent_first()
+
+
+def alarms() -> AlarmQuerySet:
+    """Dangers found in visits that are not signed: nobody has been asked yet."""
+    return Alarm.objects.standing()
+
+
+def about_patient(rows: ReferralQuerySet, patients: Iterable[int]) -> ReferralQuerySet:
+    """Only those about one of ``patients``."""
+    return rows.filter(Q(assessment__visit__patient_id__in=list(patients)))

@@ -1,0 +1,106 @@
+"""The whole wear log of a stoma: what visits recorded and what was entered between them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date, datetime
+
+from django.db.models import OuterRef, QuerySet, Subquery
+from django.utils import timezone
+
+from clinic import formatting
+from clinic.patients.models import Stoma
+from clinic.visits.models import Assessment, Visit, WearEpisode, WornBarrier
+from clinic.visits.wear_log.merge import PAGE, Claim, Logged, merge
+
+__all__ = ["Claim", "Logged", "log_of", "log_until"]
+
+
+def log_of(stoma: Stoma) -> tuple[Logged, ...] | None:
+    """Every barrier recorded of ``stoma``, oldest first; None: a log was never kept.
+
+    Rows of the log page and of visits, drafts included, merged by the rule of ``merge``.
+    Two queries.
+    """
+    claims = [*page_claims(stoma), *visit_claims(stoma)]
+    return merge(claims) if claims else None
+
+
+def page_rows(stoma: Stoma) -> QuerySet[WornBarrier]:
+    """Rows of the log page, with who entered them."""
+    return WornBarrier.objects.filter(stoma=stoma).select_related("entered_by")
+
+
+def page_claims(stoma: Stoma) -> list[Claim]:
+    """What was entered on the log page."""
+    return [of_page(row) for row in page_rows(stoma)]
+
+
+def visit_claims(stoma: Stoma) -> list[Claim]:
+    """What the stoma's visits recorded; a discarded draft recorded nothing."""
+    rows = (
+        WearEpisode.objects.filter(assessment__stoma=stoma)
+        .exclude(assessment__visit__state="discarded")
+        .select_related("assessment__visit")
+    )
+    return [_of_visit(row, row.assessment.visit) for row in rows]
+
+
+def log_until(assessment: Assessment) -> tuple[Logged, ...]:
+    """Barriers worn since the last signed visit, as known on the day of this one.
+
+    The assessment's own rows come first, in their own order, each with what the log page knows
+    of the same barrier; then what stands only on the log page. One query besides the rows.
+    """
+    day = timezone.localdate(assessment.visit.happened_at)
+    own = [_of_visit(row, assessment.visit) for row in assessment.wear_rows.all()]
+    merged = merge([*own, *_since_last_visit(assessment, day)])
+    place = {claim.row: number for number, claim in enumerate(own)}
+    return tuple(sorted(merged, key=lambda b: min(place.get(row, len(own)) for row in b.rows)))
+
+
+def _since_last_visit(assessment: Assessment, day: date) -> Iterable[Claim]:
+    """Page rows put on by ``day`` and not yet off before the last signed visit.
+
+    What came off on the very day of that visit was seen there, unless it was put on that day.
+    """
+    before = (
+        Visit.objects.signed()
+        .filter(
+            assessments__stoma=OuterRef("stoma"),
+            happened_at__lt=assessment.visit.happened_at,
+        )
+        .exclude(pk=assessment.visit_id)
+        .order_by("-happened_at")
+    )
+    rows = (
+        page_rows(assessment.stoma)
+        .filter(on__lte=day)
+        .annotate(last_visit=Subquery(before.values("happened_at")[:1]))
+    )
+    for row in rows:
+        last: datetime | None = row.last_visit
+        since = timezone.localdate(last) if last else date.min
+        if row.off is None or row.off > since or row.on >= since:
+            yield _as_known_on(day, of_page(row))
+
+
+def _as_known_on(day: date, claim: Claim) -> Claim:
+    """What had not happened yet is left out: a barrier that came off later was still on."""
+    if claim.off is None or claim.off <= day:
+        return claim
+    return Claim(claim.on, None, "", claim.source, claim.row, day, claim.words)
+
+
+def of_page(row: WornBarrier) -> Claim:
+    """What a row of the log page says."""
+    who = row.entered_by.get_full_name() or row.entered_by.username
+    words = f"entered {formatting.day(row.entered_at)} by {who}"
+    return Claim(row.on, row.off, row.reason, PAGE, row.pk, row.off or row.on, words)
+
+
+def _of_visit(row: WearEpisode, visit: Visit) -> Claim:
+    day = timezone.localdate(visit.happened_at)
+    words = f"visit of {formatting.day(day)}" + ("" if visit.is_signed else ", not signed")
+    seen_on = row.off or max(day, row.on)
+    return Claim(row.on, row.off, row.reason, str(visit.uuid), row.pk, seen_on, words)

@@ -1,0 +1,65 @@
+"""Which supplies of a plan hurt: a pressure injury or a contact reaction that came after it.
+
+Only what was not likely at the plan's own visit counts, and only supplies that the plan held and
+that may have been worn when it was seen. A reaction to the barrier's adhesive names no supply: all
+barriers share it, and a sensitivity is charted for the person.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import lru_cache
+from typing import Final
+
+from planning.course.record import SignedVisit
+from planning.facts.derive import Facts
+from planning.inputs.check import check
+from planning.inputs.findings import Accessory, Findings, History, SkinKind
+from planning.pipeline import ranked_facts_of
+from planning.supplies.catalogue import CONVEX, SUPPLIES
+from planning.supplies.worn import worn_now
+
+_BARRIERS_THAT_PRESS: Final = CONVEX | {"flat_firm"}
+_SEEN_WITH: Final = frozenset(
+    {
+        SkinKind.PRESSURE_MARK,
+        SkinKind.ULCER,
+        SkinKind.ERYTHEMA,
+        SkinKind.EROSION,
+        SkinKind.BLISTERS,
+    }
+)
+_NONE: Final[frozenset[str]] = frozenset()
+
+
+def hurt_by(plan: SignedVisit, later: Iterable[SignedVisit]) -> frozenset[str]:
+    """Supplies of ``plan`` under suspicion of an injury seen at a ``later`` visit."""
+    injured, reacted = _harm(plan.findings)
+    found: set[str] = set()
+    for visit in later:
+        now_injured, now_reacted = _harm(visit.findings)
+        if not injured:
+            found |= now_injured
+        if not reacted:
+            found |= now_reacted
+    return plan.supplies & found
+
+
+@lru_cache(maxsize=512)
+def _harm(findings: Findings) -> tuple[frozenset[str], frozenset[str]]:
+    """What may press (with a pressure injury) and what may irritate (with a contact reaction)."""
+    if not any(f.kind in _SEEN_WITH for f in findings.skin or ()) or check(findings):
+        return _NONE, _NONE
+    situation = ranked_facts_of(findings, History())
+    injured = _pressing(situation.facts) if situation.likely("pressure_injury") else _NONE
+    reacted = frozenset(s.key for s in SUPPLIES.values() if situation.left_off & s.materials)
+    return injured, reacted
+
+
+def _pressing(facts: Facts) -> frozenset[str]:
+    """Supplies that press, and may be what was worn."""
+    worn = worn_now(facts)
+    barriers = _BARRIERS_THAT_PRESS
+    if worn.possible:
+        barriers &= worn.possible
+    return barriers if facts.wears(Accessory.BELT) is False else barriers | {"belt"}

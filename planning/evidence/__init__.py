@@ -1,0 +1,1 @@
+"""What rules rest on: sources, dated thresholds, the version of the rules."""

@@ -1,0 +1,187 @@
+"""Every figure a rule compares with: dated, with unit, source, checker and next review.
+
+A value changes by adding a later date, never by editing an earlier one. ``source`` is an id in
+``planning.evidence.sources``. Rules read a figure by its name: ``GAP_TARGET.value``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Final
+
+#: Nobody has yet taken responsibility for these figures in a clinic: the page of rules says so.
+UNREVIEWED: Final = "not yet reviewed by a nurse specialised in ostomy care"
+
+_SET: Final = date(2026, 11, 25)
+_REVIEW: Final = date(2027, 11, 25)
+
+
+@dataclass(frozen=True, slots=True)
+class Threshold:
+    """One figure and its history, ``{valid from: value}``."""
+
+    meaning: str
+    values: Mapping[date, float]
+    unit: str
+    source: str
+    checked_by: str = UNREVIEWED
+    next_review: date = _REVIEW
+    #: The newest value.
+    value: float = field(init=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "value", self.values[max(self.values)])
+
+    def on(self, day: date) -> float:
+        """The value valid on ``day``; raises ``ValueError`` before the first."""
+        started = [start for start in self.values if start <= day]
+        if not started:
+            raise ValueError(f"No value of {self.meaning!r} was valid on {day}.")
+        return self.values[max(started)]
+
+
+def _figure(value: float, unit: str, source: str, meaning: str) -> Threshold:
+    return Threshold(meaning, {_SET: value}, unit, source)
+
+
+# --- age ------------------------------------------------------------------------------------
+CHILD_UNDER: Final = _figure(16, "years", "design_value", "under this age no figure for adults")
+
+# --- opening --------------------------------------------------------------------------------
+GAP_TARGET: Final = _figure(2.0, "mm", "design_value", "gap per side aimed at")
+GAP_LEAST: Final = _figure(1.5875, "mm", "sizing2020", "least usual gap per side, 1/16 inch")
+GAP_MOST: Final = _figure(3.175, "mm", "green2018", "largest usual gap per side, 1/8 inch")
+GAP_RUBS: Final = _figure(1.0, "mm", "common_practice", "a plain cut edge nearer than this rubs")
+ROUND_RATIO: Final = _figure(1.15, "", "design_value", "longest over crosswise still called round")
+PRE_CUT_FROM: Final = _figure(56, "days", "design_value", "earliest pre-cut opening after surgery")
+PRE_CUT_STABLE: Final = _figure(14, "days", "design_value", "two equal sizes at least this apart")
+SIZE_LEAST: Final = _figure(10.0, "mm", "design_value", "a stoma smaller than this: measure again")
+SIZE_MOST: Final = _figure(80.0, "mm", "design_value", "a stoma larger than this: measure again")
+SIZE_OLD: Final = _figure(30, "days", "design_value", "an older size is not cut to")
+SIZE_OLD_EARLY: Final = _figure(7, "days", "design_value", "the same while a new stoma shrinks")
+
+# --- protrusion -----------------------------------------------------------------------------
+RETRACTED_AT: Final = _figure(-5.0, "mm", "from_memory", "retracted at or below this height")
+FLUSH_TO: Final = _figure(4.0, "mm", "design_value", "flush up to this height")
+SPOUT_TROUBLE: Final = _figure(20.0, "mm", "persson2010", "ileostomy shorter than this leaks")
+SPOUT_TROUBLE_URINE: Final = _figure(20.0, "mm", "design_value", "urostomy, as for ileostomy")
+COLOSTOMY_TROUBLE: Final = _figure(5.0, "mm", "persson2010", "colostomy lower than this leaks")
+SPOUT_LONG: Final = _figure(30.0, "mm", "from_memory", "upper end of the target of a spout")
+COLOSTOMY_LONG: Final = _figure(15.0, "mm", "from_memory", "upper end of the target, colostomy")
+SPOUT_LOW: Final = _figure(10.0, "mm", "common_practice", "a leaking spout lower than this: dome")
+SEPARATES_LOW: Final = _figure(10.0, "mm", "ayik2020", "lower than this: separates more often")
+PROLAPSE_HEIGHT: Final = _figure(50.0, "mm", "design_value", "higher than this: think of prolapse")
+PROLAPSE_RISE: Final = _figure(25.0, "mm", "design_value", "rise since last visit: prolapse?")
+
+# --- convexity ------------------------------------------------------------------------------
+SHALLOW_TO: Final = _figure(3.0, "mm", "mcnichol2021", "shallow convexity up to this depth")
+DEEP_FROM: Final = _figure(8.0, "mm", "mcnichol2021", "deep convexity from this depth")
+LEAST_LIFT: Final = _figure(1.0, "mm", "design_value", "least depth of dome worth asking for")
+EARLY_DAYS: Final = _figure(30, "days", "stoiadavis2022", "end of the postoperative period")
+PRESSURE_CHECK: Final = _figure(7, "days", "design_value", "pressure check after convexity or belt")
+
+# --- ring, strip, paste, bulge, crease ------------------------------------------------------
+RING_OUTER: Final = _figure(50.0, "mm", "common_practice", "round ring, outer diameter")
+RING_INNER: Final = _figure(18.0, "mm", "common_practice", "round ring, hole unstretched")
+RING_THICKNESS: Final = _figure(4.5, "mm", "common_practice", "round ring, thickness")
+RING_STRETCH: Final = _figure(2.0, "times", "common_practice", "hole stretches at most this much")
+STRIP_THICKNESS: Final = _figure(4.0, "mm", "common_practice", "strip, thickness, upper end")
+STRIP_LAYERS: Final = _figure(2, "layers", "design_value", "strips stacked in one crease at most")
+PASTE_DEPTH: Final = _figure(2.0, "mm", "design_value", "paste fills no deeper than this")
+HALF_RINGS: Final = _figure(3, "layers", "design_value", "half rings stacked at most")
+BARRIER_ACROSS: Final = _figure(101.6, "mm", "lcd", "usual barrier, 4 by 4 inch, taken as round")
+
+# --- where products touch the skin ----------------------------------------------------------
+PASTE_REACH: Final = _figure(16.0, "mm", "design_value", "paste spreads so far out, as a ring lies")
+TAPE_BORDER: Final = _figure(15.0, "mm", "design_value", "tape so far either side of the outline")
+FISTULA_CLEAR: Final = _figure(10.0, "mm", "design_value", "nothing presses nearer to a fistula")
+
+# --- skin -----------------------------------------------------------------------------------
+LOWEST_SHARE: Final = _figure(0.6, "", "design_value", "share of a finding at the lowest hours")
+CREASE_SHARE: Final = _figure(0.75, "", "design_value", "share of a finding along a crease")
+ONE_SIDED: Final = _figure(0.5, "", "design_value", "concentration that makes a side")
+ALL_ROUND: Final = _figure(10, "hours", "design_value", "hours that count as all round")
+RAW_WIDE: Final = _figure(20.0, "mm", "design_value", "raw skin wider than this: nurse in days")
+PYODERMA_PAIN: Final = _figure(7, "of 10", "design_value", "pain that raises pyoderma")
+HEALING_DAYS: Final = _figure(14, "days", "design_value", "no improvement by then: refer")
+LUMP_DAYS: Final = _figure(28, "days", "design_value", "a lump lasting longer: biopsy")
+
+# --- output ---------------------------------------------------------------------------------
+OUTPUT_CALL: Final = _figure(1000, "mL/24 h", "gateshead", "ileostomy output to call about")
+OUTPUT_URGENT: Final = _figure(1500, "mL/24 h", "arenas2015", "high output, same day")
+OUTPUT_EMERGENCY: Final = _figure(2000, "mL/24 h", "baker2011", "high output, emergency")
+WATERY_HOURS: Final = _figure(24, "h", "gateshead", "watery for longer than this: call")
+SILENT_ILEO_PAIN: Final = _figure(4, "h", "obstruction", "no output with severe cramps")
+SILENT_ILEO: Final = _figure(6, "h", "design_value", "no output, no pain")
+SILENT_ILEO_LONG: Final = _figure(24, "h", "design_value", "no output for so long: emergency")
+SILENT_COLO_PAIN: Final = _figure(24, "h", "common_practice", "no output with pain or vomiting")
+SILENT_COLO: Final = _figure(72, "h", "common_practice", "no output, otherwise well")
+SILENT_URO: Final = _figure(2, "h", "from_memory", "no urine despite drinking")
+SILENT_URO_LONG: Final = _figure(4, "h", "from_memory", "no urine, whatever else")
+URINE_LITTLE: Final = _figure(400, "mL/24 h", "design_value", "less urine than this: same day")
+EARLY_ISCHAEMIA: Final = _figure(7, "days", "design_value", "look at every stoma so early")
+SUNKEN_DEEP: Final = _figure(-20.0, "mm", "design_value", "so deep soon after surgery: emergency")
+SEPARATION_VERY_DEEP: Final = _figure(20.0, "mm", "design_value", "deeper gap: surgeon same day")
+PAIN_MODERATE: Final = _figure(4, "of 10", "design_value", "unexplained pain to look into")
+PAIN_STRONG: Final = _figure(7, "of 10", "design_value", "unexplained pain: same day")
+
+# --- wear -----------------------------------------------------------------------------------
+WEAR_LONG: Final = _figure(7.0, "days", "common_practice", "worn longer than this: warn")
+WEAR_SHORT: Final = _figure(1.0, "days", "design_value", "worn shorter than this: warn")
+WEAR_TYPING_ERROR: Final = _figure(14.0, "days", "design_value", "beyond this a typing error")
+WEAR_RAW: Final = _figure(3.0, "days", "common_practice", "longest wear on raw skin")
+WEAR_USUAL_ILEO: Final = _figure(5.01, "days", "richbourg2008", "mean wear, ileostomy")
+WEAR_USUAL_COLO: Final = _figure(4.55, "days", "richbourg2008", "mean wear, colostomy")
+WEAR_USUAL_URO: Final = _figure(5.02, "days", "richbourg2008", "mean wear, urostomy")
+CHANGE_DAY_FIRST: Final = _figure(2, "days", "design_value", "earliest change day from a log")
+CHANGE_DAY_LAST: Final = _figure(7, "days", "design_value", "latest change day from a log")
+CHANGE_DAY_HELD: Final = _figure(0.9, "", "design_value", "share holding to the change day")
+CHANGE_DAY_BARRIERS: Final = _figure(8, "barriers", "design_value", "least log for a change day")
+CHANGE_DAY_STILL_ON: Final = _figure(5, "barriers", "design_value", "still on at the change day")
+EXTENDED_FROM: Final = _figure(3, "days", "design_value", "earliest change, extended-wear barrier")
+WEAR_HELD: Final = _figure(3.0, "days", "design_value", "share of barriers still holding is told")
+LEAK_RATE_AMBER: Final = _figure(0.2, "leaks per change", "design_value", "leaks often")
+LEAK_RATE_RED: Final = _figure(0.4, "leaks per change", "leak2016", "leaks very often")
+LEAKS_A_DAY: Final = _figure(2.0, "per 24 h", "design_value", "leaks a day that need a refit")
+
+# --- measuring again ------------------------------------------------------------------------
+SHRINKS_DAYS: Final = _figure(56, "days", "mskcc", "stoma still shrinks after surgery")
+CLOSED_A_DAY: Final = _figure(2.0, "per day", "design_value", "closed pouches used a day")
+RESERVE: Final = _figure(1, "changes", "design_value", "spare changes in hand")
+
+# --- seeing again ---------------------------------------------------------------------------
+FOLLOW_NEXT_DAY: Final = _figure(1, "days", "design_value", "after an urgent referral")
+FOLLOW_SOON: Final = _figure(3, "days", "design_value", "after a referral within days")
+FOLLOW_SKIN: Final = _figure(7, "days", "design_value", "damaged skin")
+FOLLOW_CHANGE: Final = _figure(14, "days", "common_practice", "after any change of product")
+FOLLOW_TWO_WEEKS: Final = _figure(14, "days", "common_practice", "after a two-week referral")
+
+# --- figures out of several visits -----------------------------------------------------------
+LEAST_EPISODES: Final = _figure(5, "observations", "design_value", "fewest for a survival curve")
+LEAST_FAILURES: Final = _figure(5, "failures", "design_value", "fewest to compare two curves")
+WEAR_COMPARED: Final = _figure(3, "days", "design_value", "share of barriers still holding then")
+
+# --- is it a change, did it help ---------------------------------------------------------------
+SIZE_SEM: Final = _figure(1.0, "mm", "design_value", "error of measuring length and width")
+PROTRUSION_SEM: Final = _figure(1.5, "mm", "design_value", "error of measuring protrusion")
+BULGE_HEIGHT_SEM: Final = _figure(2.0, "mm", "design_value", "error of measuring a bulge's height")
+BULGE_WIDTH_SEM: Final = _figure(5.0, "mm", "design_value", "error of measuring a bulge's width")
+PROLAPSE_SEM: Final = _figure(2.5, "mm", "design_value", "error of measuring a prolapse")
+OUTPUT_SEM: Final = _figure(100, "mL/24 h", "design_value", "error of measuring a day's output")
+SKIN_SEM_SHARE: Final = _figure(0.15, "", "design_value", "error of a sore area, share of it")
+SKIN_SEM_LEAST: Final = _figure(10.0, "mm2", "design_value", "least error of a sore area")
+OUTCOME_BARRIERS: Final = _figure(5, "barriers", "design_value", "fewest before and after a plan")
+OUTCOME_P: Final = _figure(0.05, "", "design_value", "chance below which a difference counts")
+OUTCOME_EVENTS: Final = _figure(8, "events", "design_value", "fewest in both periods to be alike")
+OUTCOME_TIMES: Final = _figure(2.0, "times", "design_value", "less may be no different")
+COURSE_WINDOW: Final = _figure(180, "days", "design_value", "how far back a change is looked for")
+WEAR_WINDOW: Final = _figure(56, "days", "design_value", "how far back falling wear is looked for")
+WEAR_FALL: Final = _figure(1.0, "days", "design_value", "least fall of wear worth a word")
+HERNIA_SMALL: Final = _figure(50.0, "mm", "smietanski2014", "small parastomal defect up to this")
+
+
+def all_thresholds() -> dict[str, Threshold]:
+    """Every figure by its name, for the page of rules."""
+    return {name: v for name, v in globals().items() if isinstance(v, Threshold)}

@@ -1,0 +1,1 @@
+"""Stage 2: what follows from the findings alone, before any cause or rule."""

@@ -1,0 +1,1 @@
+"""What comes in: the findings, the clock face, and checks of both."""

@@ -1,0 +1,243 @@
+"""Stage 1: what cannot be. Unlikely is not impossible: unlikely values are noticed, not refused."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, fields, is_dataclass
+from typing import Any, Final
+
+from planning.inputs.clock import ClockHours
+from planning.inputs.errors import FieldError
+from planning.inputs.findings import (
+    Abdomen,
+    Ability,
+    Construction,
+    Findings,
+    LumenPosition,
+    Measurement,
+    Output,
+    Person,
+    PouchingSystem,
+    Profile,
+    SkinFinding,
+    Stoma,
+    WearEpisode,
+)
+
+#: Beyond these no abdomen reaches (design values: they only catch slips of the finger).
+_WIDEST_MM = 300.0
+_HIGHEST_MM = 500.0
+_DEEPEST_MM = -150.0
+_MOST_ML = 20_000.0
+_OLDEST_YEARS = 130
+
+_Errors = Iterator[FieldError]
+
+
+def check(findings: Findings) -> tuple[FieldError, ...]:
+    """Everything that makes ``findings`` impossible, in the order of the form; empty: sound."""
+    if unreadable := tuple(_not_numbers(findings, "")):
+        return unreadable
+    return tuple(error for part in PARTS for error in part.errors(findings))
+
+
+def _not_numbers(value: object, path: str) -> _Errors:
+    """Infinity and not-a-number, wherever they hide."""
+    if isinstance(value, float) and not math.isfinite(value):
+        yield FieldError(path, "Enter a number.")
+    elif isinstance(value, tuple):
+        for i, inner in enumerate(value):
+            yield from _not_numbers(inner, f"{path}[{i}]")
+    else:
+        for field in _parts(value):
+            name = f"{path}.{field}" if path else field
+            yield from _not_numbers(getattr(value, field), name)
+
+
+def _parts(value: object) -> tuple[str, ...]:
+    """Names of the fields of a record that may hold a number; looked up once for each kind."""
+    kind = type(value)
+    if kind not in _PARTS:
+        _PARTS[kind] = ()
+        if is_dataclass(value) and not isinstance(value, ClockHours):
+            _PARTS[kind] = tuple(field.name for field in fields(value))
+    return _PARTS[kind]
+
+
+_PARTS: dict[type, tuple[str, ...]] = {}
+
+
+def _between(path: str, value: float | None, low: float, high: float, what: str) -> _Errors:
+    if value is not None and not low <= value <= high:
+        yield FieldError(path, f"{what} lies between {low:g} and {high:g}, not {value:g}.")
+
+
+def _above_zero(path: str, value: float | None, what: str) -> _Errors:
+    if value is not None and not 0 < value <= _WIDEST_MM:
+        yield FieldError(path, f"{what} is more than 0 and at most {_WIDEST_MM:g} mm.")
+
+
+def _some_hour(path: str, hours: ClockHours, what: str) -> _Errors:
+    if not hours:
+        yield FieldError(path, f"Mark at least one hour for the {what}.")
+
+
+def _person(person: Person) -> _Errors:
+    """An age outside 0 to 130 years; a condition marked both as there and as not; one hand given
+    for eyesight."""
+    yield from _between("person.age_years", person.age_years, 0, _OLDEST_YEARS, "The age (years)")
+    for condition in sorted(person.has & person.has_not):
+        words = condition.value.replace("_", " ")
+        yield FieldError("person.has", f"{words.capitalize()} is marked both as yes and as no.")
+    if person.eyesight is Ability.ONE_HAND:
+        yield FieldError("person.eyesight", "One hand describes hands, not eyesight.")
+
+
+def _stoma(stoma: Stoma) -> _Errors:
+    """A surgery after the visit; a rod in an end stoma."""
+    if stoma.days_since_surgery is not None and stoma.days_since_surgery < 0:
+        yield FieldError("stoma.days_since_surgery", "The surgery lies after this visit.")
+    if stoma.rod_in_place and stoma.construction is Construction.END:
+        yield FieldError(
+            "stoma.rod_in_place", "A rod holds a loop stoma; this one is an end stoma."
+        )
+
+
+def _size(m: Measurement) -> _Errors:
+    """A size that is not above 0 and at most 300 mm; a height outside -150 to 500 mm; an hour of
+    the length outside 1 to 6; a trace of other than 12 distances; a tip narrower than the base."""
+    yield from _above_zero("measurement.length_mm", m.length_mm, "The length of the stoma")
+    yield from _above_zero("measurement.width_mm", m.width_mm, "The width of the stoma")
+    yield from _between("measurement.axis_hour", m.axis_hour, 1, 6, "The hour of the length")
+    yield from _between(
+        "measurement.protrusion_mm", m.protrusion_mm, _DEEPEST_MM, _HIGHEST_MM, "The height (mm)"
+    )
+    if m.radii_mm is not None and len(m.radii_mm) != 12:
+        yield FieldError(
+            "measurement.radii_mm",
+            f"A traced stoma needs twelve distances, not {len(m.radii_mm)}.",
+        )
+    for i, radius in enumerate(m.radii_mm or ()):
+        yield from _above_zero(f"measurement.radii_mm[{i}]", radius, f"The distance at {i + 1}")
+    yield from _above_zero("measurement.widest_mm", m.widest_mm, "The widest part")
+    base = [size for size in (m.length_mm, m.width_mm) if size is not None]
+    if m.widest_mm is not None and base and m.widest_mm < max(base):
+        yield FieldError(
+            "measurement.widest_mm",
+            f"The widest part cannot be narrower than the base ({max(base):g} mm).",
+        )
+
+
+def _lumen(m: Measurement) -> _Errors:
+    """A lumen off the centre without its hour, or in the centre with one."""
+    yield from _between("measurement.lumen_hour", m.lumen_hour, 1, 12, "The hour of the lumen")
+    if m.lumen is LumenPosition.OFF_CENTRE and m.lumen_hour is None:
+        yield FieldError("measurement.lumen_hour", "At which hour does the off-centre lumen lie?")
+    if m.lumen is LumenPosition.CENTRE and m.lumen_hour is not None:
+        yield FieldError("measurement.lumen_hour", "A lumen in the centre points to no hour.")
+
+
+def _junction_and_prolapse(m: Measurement) -> _Errors:
+    """A separation without an hour; a depth or length outside its range; a prolapse below the
+    skin."""
+    for i, gap in enumerate(m.junction or ()):
+        path = f"measurement.junction[{i}]"
+        yield from _some_hour(f"{path}.hours", gap.hours, "separation")
+        yield from _between(f"{path}.depth_mm", gap.depth_mm, 0, _WIDEST_MM, "The depth (mm)")
+    for i, prolapse in enumerate(m.prolapse or ()):
+        path = f"measurement.prolapse[{i}].extra_length_mm"
+        yield from _between(path, prolapse.extra_length_mm, 0, _HIGHEST_MM, "The length (mm)")
+    if m.prolapse and m.protrusion_mm is not None and m.protrusion_mm < 0:
+        yield FieldError(
+            "measurement.protrusion_mm",
+            "A prolapsed stoma stands above the skin; this height is below it.",
+        )
+
+
+def _skin(skin: tuple[SkinFinding, ...]) -> _Errors:
+    """A skin finding without an hour, or one that ends no further out than it starts."""
+    for i, finding in enumerate(skin):
+        path = f"skin[{i}]"
+        yield from _some_hour(f"{path}.hours", finding.hours, "finding")
+        yield from _between(f"{path}.inner_mm", finding.inner_mm, 0, _WIDEST_MM, "Its start (mm)")
+        yield from _between(f"{path}.outer_mm", finding.outer_mm, 0, _WIDEST_MM, "Its end (mm)")
+        ends = (finding.inner_mm, finding.outer_mm)
+        if ends[0] is not None and ends[1] is not None and ends[1] <= ends[0]:
+            yield FieldError(f"{path}.outer_mm", "It must end further out than it starts.")
+
+
+def _abdomen(abdomen: Abdomen) -> _Errors:
+    """A crease or bulge without an hour, or with a depth, height or width outside its range."""
+    for i, crease in enumerate(abdomen.creases or ()):
+        path = f"abdomen.creases[{i}]"
+        yield from _some_hour(f"{path}.hours", crease.hours, "crease")
+        yield from _between(f"{path}.depth_mm", crease.depth_mm, 0, _WIDEST_MM, "The depth (mm)")
+    for i, bulge in enumerate(abdomen.bulges or ()):
+        path = f"abdomen.bulges[{i}]"
+        yield from _some_hour(f"{path}.hours", bulge.hours, "bulge")
+        yield from _between(f"{path}.height_mm", bulge.height_mm, 0, _WIDEST_MM, "The height (mm)")
+        yield from _above_zero(f"{path}.width_mm", bulge.width_mm, "The width of the bulge")
+
+
+def _output(output: Output) -> _Errors:
+    """A volume outside 0 to 20,000 mL; hours under 0; pain outside 0 to 10; a symptom marked both
+    as present and as absent."""
+    yield from _between(
+        "output.volume_ml_24h", output.volume_ml_24h, 0, _MOST_ML, "The volume (mL)"
+    )
+    for name in ("watery_for_hours", "hours_without_output"):
+        value: float | None = getattr(output, name)
+        if value is not None and value < 0:
+            yield FieldError(f"output.{name}", "Hours cannot be less than 0.")
+    yield from _between("output.pain_0_10", output.pain_0_10, 0, 10, "The pain score")
+    for symptom in sorted(output.present & output.absent):
+        words = symptom.value.replace("_", " ")
+        yield FieldError("output.present", f"{words.capitalize()} is marked as present and absent.")
+
+
+def _system(system: PouchingSystem) -> _Errors:
+    """A flat barrier with a depth of convexity; a depth or an opening that is not above 0 and at
+    most 300 mm."""
+    if system.profile is Profile.FLAT and system.convex_depth_mm is not None:
+        yield FieldError("system.convex_depth_mm", "A flat barrier has no depth of convexity.")
+    yield from _above_zero("system.convex_depth_mm", system.convex_depth_mm, "The depth")
+    yield from _above_zero("system.opening_length_mm", system.opening_length_mm, "The opening")
+    yield from _above_zero("system.opening_width_mm", system.opening_width_mm, "The opening")
+
+
+def _wear(wear: tuple[WearEpisode, ...]) -> _Errors:
+    """A barrier that came off before it was put on."""
+    for i, episode in enumerate(wear):
+        if episode.days < 0:
+            yield FieldError(f"wear[{i}].days", "It came off before it was put on.")
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One part of the form: ``judge`` says in its first words what it refuses."""
+
+    key: str
+    title: str
+    judge: Callable[[Any], _Errors]
+    of: Callable[[Findings], Any]
+
+    def errors(self, findings: Findings) -> _Errors:
+        """What cannot be in this part."""
+        return self.judge(self.of(findings))
+
+
+#: In the order of the form.
+PARTS: Final = (
+    Part("person", "The person", _person, lambda f: f.person),
+    Part("stoma", "The stoma", _stoma, lambda f: f.stoma),
+    Part("measurement.length_mm", "Size and height", _size, lambda f: f.measurement),
+    Part("measurement.lumen_hour", "The lumen", _lumen, lambda f: f.measurement),
+    Part("measurement.junction", "Junction and prolapse", _junction_and_prolapse,
+         lambda f: f.measurement),
+    Part("skin", "The skin", _skin, lambda f: f.skin or ()),
+    Part("abdomen", "The abdomen", _abdomen, lambda f: f.abdomen),
+    Part("output", "The output", _output, lambda f: f.output),
+    Part("system", "The system in use", _system, lambda f: f.system or PouchingSystem()),
+    Part("wear", "The wear log", _wear, lambda f: f.wear or ()),
+)  # fmt: skip

@@ -1,0 +1,1 @@
+"""What comes out: the plan, and the same as plain data."""

@@ -1,0 +1,326 @@
+"""What the planner answers: every item carries why and on whose word.
+
+All frozen, all plain data: ``planning.results.snapshot`` turns a plan into JSON and back unchanged.
+Wording comes in two voices: ``text`` for the clinician, ``patient_text`` for the sheet
+(None: not for the patient). Lengths mm, volumes mL/24 h, times days.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from planning.inputs.age import AgeGroup
+from planning.inputs.clock import NOWHERE, ClockHours
+
+
+class Urgency(StrEnum):
+    """How soon someone must look, most urgent first."""
+
+    EMERGENCY = "emergency"
+    SAME_DAY = "same_day"
+    DAYS = "days"
+    TWO_WEEKS = "two_weeks"
+    ROUTINE = "routine"
+
+    @property
+    def rank(self) -> int:
+        """0 is the most urgent."""
+        return list(Urgency).index(self)
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """One link of *because*: what was found, in words, and the sources that make it matter.
+
+    ``finding`` is the path of the field in ``Findings`` it rests on ("" for a derived fact).
+    """
+
+    text: str
+    sources: tuple[str, ...]
+    finding: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class RedFlag:
+    """Danger. ``refer_to`` in words; ``do`` what to do meanwhile.
+
+    ``includes``: keys of flags that said less of the same finding to the same person; their
+    reasons stand in ``because``.
+    """
+
+    key: str
+    urgency: Urgency
+    text: str
+    refer_to: str
+    do: str
+    because: tuple[Reason, ...]
+    patient_text: str | None = None
+    includes: tuple[str, ...] = ()
+
+
+class CauseOf(StrEnum):
+    SKIN = "skin"
+    LEAK = "leak"
+
+
+@dataclass(frozen=True, slots=True)
+class Cause:
+    """A possible cause with the evidence for and against; ``score`` orders them, no probability."""
+
+    key: str
+    of: CauseOf
+    title: str
+    score: float
+    supports: tuple[Reason, ...]
+    against: tuple[Reason, ...]
+    hours: ClockHours = NOWHERE
+
+
+@dataclass(frozen=True, slots=True)
+class CauseRanking:
+    """Ranked, likeliest first; ``cannot_tell_apart`` keys of the top ones when evidence is level.
+
+    ``would_tell_apart``: the one next observation that would separate the top two.
+    """
+
+    causes: tuple[Cause, ...] = ()
+    cannot_tell_apart: tuple[str, ...] = ()
+    would_tell_apart: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """What the system must do: ``key`` such as ``lift_rim``; ``amount`` with its ``unit``."""
+
+    key: str
+    text: str
+    because: tuple[Reason, ...]
+    amount: float | None = None
+    unit: str = ""
+    hours: ClockHours = NOWHERE
+
+
+class ItemKind(StrEnum):
+    """What a recommendation is about; also the order in which the plan is read."""
+
+    BARRIER = "barrier"
+    OPENING = "opening"
+    RING = "ring"
+    FILLER = "filler"
+    SKIN_CARE = "skin_care"
+    POUCH = "pouch"
+    SUPPORT = "support"
+    WEAR = "wear"
+    TEACH = "teach"
+    REFER = "refer"
+    FOLLOW_UP = "follow_up"
+
+
+class Change(StrEnum):
+    """Against what is worn now."""
+
+    KEEP = "keep"
+    START = "start"
+    CHANGE = "change"
+    STOP = "stop"
+
+
+@dataclass(frozen=True, slots=True)
+class Recommendation:
+    """One thing to do. ``key`` is stable, so that a decision can be tied to it.
+
+    ``need_keys`` name the needs it serves: finding -> need -> supply.
+    """
+
+    key: str
+    kind: ItemKind
+    change: Change
+    text: str
+    because: tuple[Reason, ...]
+    need_keys: tuple[str, ...] = ()
+    patient_text: str | None = None
+    caution: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Dimensions:
+    """Sizes with the geometry behind them, mm and mm2. None: cannot be known from the findings.
+
+    ``opening_outline`` and ``stoma_outline``: points (x, y), closed, x to the patient's left
+    (3 o'clock), y to the head, centred on the stoma.
+    """
+
+    stoma_length_mm: float | None = None
+    stoma_width_mm: float | None = None
+    stoma_area_mm2: float | None = None
+    stoma_perimeter_mm: float | None = None
+    gap_mm: float | None = None
+    opening_length_mm: float | None = None
+    opening_width_mm: float | None = None
+    stoma_outline: tuple[tuple[float, float], ...] = ()
+    opening_outline: tuple[tuple[float, float], ...] = ()
+    nearest_pre_cut_mm: float | None = None
+    convex_depth_mm: float | None = None
+    convex_depth_class: str | None = None
+    plateau_mm: float | None = None
+    ring_stretched_inner_mm: float | None = None
+    ring_stretched_thickness_mm: float | None = None
+    ring_cut_and_overlap: bool | None = None
+    half_ring_layers: int | None = None
+    paste_mm: float | None = None
+    skin_burden_mm2: float | None = None
+    skin_burden_share: float | None = None
+    gap_area_mm2: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of the technique, already in order.
+
+    ``belongs_to``: keys of the recommendations it carries out; where any of them was dropped
+    or changed, the step no longer holds. Empty: part of every change.
+    """
+
+    key: str
+    text: str
+    patient_text: str | None
+    sources: tuple[str, ...]
+    belongs_to: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """Supplies until the next visit. ``code``: open procurement code; caps None: none stated.
+
+    ``until_at_most``: what is needed should barriers last only as long as the short end of the
+    interval of this person's own log. ``note``: what to mind when ordering. ``cap_note``: what
+    is over the usual maximum, lines of one code counted together; None: nothing is.
+    """
+
+    supply_key: str
+    text: str
+    per_change: float
+    unit: str
+    until_next_visit: int | None
+    per_month: int | None
+    code: str | None = None
+    usual_monthly_maximum: float | None = None
+    over_maximum: bool | None = None
+    until_at_most: int | None = None
+    note: str | None = None
+    cap_note: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class LastingWear:
+    """How long a barrier lasts until it fails, of ``barriers`` in the log, ``failed`` of them:
+    off for anything but a planned change.
+
+    ``median_days`` None: not reached. ``held`` the share (0 to 1) that lasts longer than
+    ``held_days``, None where none was watched for so long; bounds are 95 %, None where the method
+    gives none.
+    """
+
+    barriers: int
+    failed: int
+    median_days: float | None
+    median_low: float | None
+    median_high: float | None
+    held_days: float
+    held: float | None
+    held_low: float | None
+    held_high: float | None
+    text: str
+    sources: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ExpectedWear:
+    """Days one barrier is likely to stay: the mean of ``barriers`` in this person's own log with
+    its 95 % interval, else (``barriers`` 0, no interval) the published mean. That sets how many
+    are used; ``lasting`` says how long one could last (None: the log holds too few)."""
+
+    days: float
+    low_days: float | None
+    high_days: float | None
+    barriers: int
+    text: str
+    sources: tuple[str, ...]
+    lasting: LastingWear | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SuggestedCode:
+    """A diagnosis code for a coder to confirm, never assigned. ``note`` says so, and what the
+    code calls for besides."""
+
+    code: str
+    title: str
+    release: str
+    because: tuple[Reason, ...]
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class FollowUp:
+    """When to see the person again: ``in_days`` from this visit, and why.
+
+    ``patient_text`` says why in plain words for the sheet.
+    """
+
+    in_days: int
+    text: str
+    because: tuple[Reason, ...]
+    patient_text: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class RunnerUp:
+    """The next best combination of supplies and why it lost."""
+
+    supplies: tuple[str, ...]
+    text: str
+    lost_because: str
+
+
+@dataclass(frozen=True, slots=True)
+class CallWhen:
+    """A line of the sheet: what the patient may see, whom to call."""
+
+    urgency: Urgency
+    patient_text: str
+    sources: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The whole answer for one stoma at one visit.
+
+    ``missing`` names what was not recorded and would have mattered. With an emergency
+    (``urgency``), ``recommendations`` hold only what is safe meanwhile. ``leave_alone`` is the
+    well-fitting system: change nothing. ``expected_wear`` None: an emergency, or a plan made
+    before it was given. ``made_for``: whose rules made it; but for an adult it holds no figure,
+    size or supply (plans made before the age was known are by rules for adults).
+    """
+
+    rule_set: str
+    urgency: Urgency
+    headline: str
+    leave_alone: bool
+    red_flags: tuple[RedFlag, ...]
+    causes: CauseRanking
+    needs: tuple[Need, ...]
+    recommendations: tuple[Recommendation, ...]
+    runner_up: RunnerUp | None
+    dimensions: Dimensions
+    steps: tuple[Step, ...]
+    quantities: tuple[Quantity, ...]
+    follow_up: FollowUp
+    call_when: tuple[CallWhen, ...]
+    notices: tuple[Reason, ...]
+    missing: tuple[Reason, ...]
+    supplies: tuple[str, ...]
+    expected_wear: ExpectedWear | None = None
+    suggested_codes: tuple[SuggestedCode, ...] = ()
+    made_for: AgeGroup = AgeGroup.ADULT

@@ -1,0 +1,110 @@
+"""The chosen system with everything that led to it: what wording and technique work from."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Final
+
+from planning.facts.change_interval import ChangeInterval, change_interval
+from planning.ranked_facts import RankedFacts
+from planning.results.plan import Dimensions, Need, Reason
+from planning.supplies.catalogue import CONVEX, FIRM_CONVEX, SUPPLIES, Slot
+from planning.supplies.search import Combination, meets_map, unmet_needs
+from planning.supplies.worn import Worn
+
+#: What makes a system another one.
+_SYSTEM: Final = frozenset({Slot.BARRIER, Slot.MATERIAL, Slot.WEAR, Slot.PIECES})
+
+
+@dataclass(frozen=True)
+class SystemChoice:
+    """``barred``: every supply that may not be chosen, with the reasons.
+
+    ``held_back``: what the last gate took out; empty unless a rule is missing from the table.
+    ``kept``: the system in use stays just as it is.
+    """
+
+    situation: RankedFacts
+    needs: tuple[Need, ...]
+    worn: Worn
+    barred: Mapping[str, tuple[Reason, ...]]
+    best: Combination
+    runner_up: Combination | None
+    sizes: Dimensions
+    held_back: frozenset[str] = frozenset()
+    kept: bool = False
+
+    @cached_property
+    def keys(self) -> tuple[str, ...]:
+        """What is worth saying: the barrier of a system that was not recorded, with nothing that
+        speaks for any kind, is left open."""
+        return tuple(
+            key
+            for key in self.best.keys
+            if SUPPLIES[key].slot is not Slot.BARRIER or self.worn.possible or self.met_by(key)
+        )
+
+    @cached_property
+    def supplies(self) -> frozenset[str]:
+        return frozenset(self.keys)
+
+    @property
+    def barrier(self) -> str | None:
+        """The barrier chosen; None where nothing speaks for any kind."""
+        return next((k for k in self.keys if SUPPLIES[k].slot is Slot.BARRIER), None)
+
+    @property
+    def convex(self) -> bool:
+        return bool(self.supplies & CONVEX)
+
+    @property
+    def firm(self) -> bool:
+        return bool(self.supplies & FIRM_CONVEX)
+
+    @cached_property
+    def wear(self) -> ChangeInterval:
+        """How long one barrier may stay and is likely to."""
+        return change_interval(
+            self.situation.facts,
+            new_system=self.new_system,
+            extended="extended_wear" in self.supplies,
+        )
+
+    @cached_property
+    def new_system(self) -> bool:
+        """Barrier, its material or its build is another than the one worn until now: what the
+        log says of the old one does not hold for it."""
+        return any(self._new(key) for key in self.keys)
+
+    def _new(self, key: str) -> bool:
+        slot = SUPPLIES[key].slot
+        if slot not in _SYSTEM or key in self.worn.keys:
+            return False
+        if slot is Slot.PIECES:
+            return bool(self.worn.in_slot(slot))
+        # No field says what is worn of these: the last plan does.
+        trials = self.situation.facts.history.trials
+        return slot is Slot.BARRIER or not trials or key not in trials[-1].supplies
+
+    @cached_property
+    def unmet(self) -> tuple[Need, ...]:
+        return unmet_needs(self.best, self.needs)
+
+    @cached_property
+    def _met_by(self) -> Mapping[str, tuple[Need, ...]]:
+        return meets_map(self.best.keys, self.needs, self.situation)
+
+    @property
+    def cut_by_helper(self) -> bool:
+        """No ready-cut opening serves, and these hands or eyes should not cut."""
+        return any(need.key == "no_cutting" for need in self.unmet)
+
+    def met_by(self, key: str) -> tuple[Need, ...]:
+        """Needs that one chosen supply serves."""
+        return self._met_by[key]
+
+    def started(self, key: str) -> bool:
+        """Chosen, and not worn until now."""
+        return key in self.supplies and key not in self.worn.keys

@@ -1,0 +1,4 @@
+from clinic.accounts.permissions import Right
+from tests.clinic.access import Row
+
+ROWS = {"audit_trail:log": Row(Right.READ_AUDIT)}

@@ -1,0 +1,130 @@
+"""The catalogues a translator reads: whole, compiled, and nothing in them that nobody says."""
+
+import re
+
+import polib
+import pytest
+
+from clinic.documents.patient_language.catalogue import catalogue
+from clinic.patients.models import SheetLanguage
+from tests.clinic.documents import reading, sayable
+from tests.clinic.documents.catalogues import LANGUAGES, compiled, entries, po_path
+
+CASES = [(language, key) for language in LANGUAGES for key in entries(language)]
+#: What a sentence ends with, and what it may end with in another script.
+ENDS = {".": ".", "?": "?؟", ":": ":", "!": "!"}
+#: Of these even one word is forbidden to be softened: nothing is pushed, eaten or put in.
+FORBIDDING = re.compile(r"\b(do not|never|no)\b", re.IGNORECASE)
+FORBIDS = {
+    "es": re.compile(r"\b(no|nunca|ni|sin)\b", re.IGNORECASE),
+    "ar": re.compile("يُمنع|لا |عدم|بلا |لم "),
+}
+
+
+def test_every_language_of_sheets_but_english_has_one() -> None:
+    assert {SheetLanguage.ENGLISH, *LANGUAGES} == set(SheetLanguage)
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_every_sentence_a_sheet_can_say_is_in_it_and_no_other(language: str) -> None:
+    said = sayable.everything()
+    assert len(said) > 300
+    assert set(entries(language)) == said
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_what_is_compiled_is_what_is_written(language: str) -> None:
+    assert po_path(language).with_suffix(".mo").read_bytes() == compiled(language)
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_nobody_takes_it_for_reviewed(language: str) -> None:
+    stored = polib.pofile(str(po_path(language)))
+    assert "NEEDS REVIEW BY A QUALIFIED TRANSLATOR" in stored.header
+    assert stored.metadata["X-Review"] == "needs review by a qualified translator"
+    assert stored.metadata["Language"] == language
+    assert not stored.fuzzy_entries()
+    assert not stored.untranslated_entries()
+
+
+@pytest.mark.parametrize(("language", "key"), CASES)
+def test_an_entry(language: str, key: tuple[str, str]) -> None:
+    """Told where it is used, with the same parts, figures and end; found as it is compiled."""
+    entry = entries(language)[key]
+    assert entry.comment
+    if entry.msgid_plural:
+        return
+    assert catalogue(language).find(entry.msgid, key[0]) == entry.msgstr
+    parts = re.compile(r"\{\w+\}")
+    assert sorted(parts.findall(entry.msgid)) == sorted(parts.findall(entry.msgstr))
+    end = ENDS.get(entry.msgid[-1])
+    assert (entry.msgstr[-1] in end) if end else entry.msgstr[-1] not in ".?!:"
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_what_is_forbidden_in_english_is_forbidden_in_it(language: str) -> None:
+    """A coarse guard, for who edits without reading both."""
+    asked = [one for one in entries(language).values() if FORBIDDING.search(one.msgid)]
+    assert len(asked) > 20
+    soft = [one.msgid for one in asked if not FORBIDS[language].search(one.msgstr)]
+    assert not soft
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_figures_stay(language: str) -> None:
+    """But for Arabic, which says one and two of a thing without a figure."""
+    for one in entries(language).values():
+        said, told = (re.findall(r"\d+", words) for words in (one.msgid, one.msgstr))
+        spoken = {"1", "2"} if language == "ar" else set()
+        assert [n for n in said if n not in spoken] == told, one.msgid
+
+
+@pytest.mark.parametrize(
+    ("language", "number", "told"),
+    [
+        *(("es", 1, "1 día"), ("es", 3, "3 días")),
+        *(("ar", 1, "يوم واحد"), ("ar", 2, "يومين"), ("ar", 7, "7 أيام"), ("ar", 14, "14 يومًا")),
+        ("ar", 100, "100 يوم"),
+    ],
+)
+def test_a_number_of_days(language: str, number: int, told: str) -> None:
+    found = catalogue(language).counted("{number} day", "{number} days", number)
+    assert found is not None
+    assert found.format(number=number) == told
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_what_is_not_there_is_not_found(language: str) -> None:
+    assert catalogue(language).find("Fly to the moon.") is None
+    assert catalogue(language).find("head") is None  # another context
+    assert catalogue(language).find("") is None  # gettext answers with the header
+    assert catalogue(language).counted("{number} moon", "{number} moons", 2) is None
+
+
+@pytest.mark.parametrize(("language", "most"), [("es", 14), ("ar", 11)])
+def test_sentences_are_short(language: str, most: float) -> None:
+    """Words a sentence, on average and each; Arabic joins to a word what English sets apart."""
+    told = [one.msgstr for one in entries(language).values() if one.msgid.endswith((".", "?"))]
+    parts = [part for line in told for part in re.split(r"[.?؟](?:\s|$)", line) if part.strip()]
+    lengths = [len(re.findall(r"[^\W_]+", part)) for part in parts]
+    assert sum(lengths) / len(lengths) <= most / 2
+    assert max(lengths) <= 1.5 * most, max(parts, key=len)
+
+
+def test_spanish_reads_easily() -> None:
+    """Fernández Huerta 1959 (formula from memory): 70 and more is easy."""
+    told = [one.msgstr for one in entries("es").values() if one.msgid.endswith((".", "?"))]
+    assert reading.fernandez_huerta(told) >= 70
+
+
+@pytest.mark.parametrize(
+    ("word", "count"),
+    [("estoma", 3), ("día", 2), ("líquido", 3), ("caer", 2), ("quince", 2), ("piel", 1)],
+)
+def test_spanish_syllables(word: str, count: int) -> None:
+    assert reading.spanish_syllables(word) == count
+
+
+def test_hard_spanish_is_found_hard() -> None:
+    hard = "La irritación periestomal requiere inmediatamente una evaluación profesional."
+    assert reading.fernandez_huerta([hard]) < 20

@@ -1,0 +1,67 @@
+"""Our own pages, read as XML: the same paper as read as HTML, and no page is lost that is not."""
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+from weasyprint.html import UA
+
+from clinic.documents.care_sheet.pages import html_of
+from clinic.documents.care_sheet.sheet import Sheet
+from clinic.documents.rendering import pdf as pdf_module
+from clinic.documents.rendering import xhtml_page
+from clinic.documents.rendering.pdf import pdf_of
+from clinic.documents.shared import Who
+from tests.clinic.documents import made_visits, paper
+
+NAME = "Tam & Ann <O\"'>"
+
+
+@pytest.fixture
+def only_xml(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whoever falls back to the HTML reader is told."""
+    monkeypatch.setattr(pdf_module._press(), "html", None)
+
+
+@pytest.mark.usefixtures("only_xml")
+@pytest.mark.parametrize("large", [False, True])
+@pytest.mark.parametrize("signed", [False, True])
+def test_the_care_sheet_is_well_formed(sheet: Sheet, large: bool, signed: bool) -> None:
+    named = replace(sheet, who=Who(NAME, "5 April 1961", "T1"), large=large, signed=signed)
+    assert NAME in paper.whole_text(pdf_of(html_of(named)))
+
+
+@pytest.mark.django_db
+@pytest.mark.usefixtures("only_xml")
+@pytest.mark.parametrize("language", ["en", "es", "ar"])
+@pytest.mark.parametrize("situation", ["leaking", "hernia", "well_fitting"])
+def test_of_every_language_and_in_every_spacing(situation: str, language: str) -> None:
+    made = made_visits.signed_as_planned(situation)
+    sheet = made_visits.sheet_of(made, language=language)
+    for page in made_visits.pages_of(sheet):
+        assert made.visit.patient.record_number in paper.whole_text(pdf_of(page))
+
+
+def test_read_as_xml_it_is_the_same_paper(sheet: Sheet, monkeypatch: pytest.MonkeyPatch) -> None:
+    quick = pdf_of(html_of(sheet))
+
+    def never(*_given: Any) -> None:
+        raise pdf_module.ParseError
+
+    monkeypatch.setattr(pdf_module._press(), "written", never)
+    slow = pdf_of(html_of(sheet))
+    assert paper.page_texts(quick) == paper.page_texts(slow)
+    assert paper.tags(quick) == paper.tags(slow)
+
+
+def test_a_sign_that_xml_has_no_place_for_does_not_stop_the_paper(sheet: Sheet) -> None:
+    """XML 1.0, 2.2: most control characters stand nowhere."""
+    odd = replace(sheet, who=replace(sheet.who, name="Imogen\x0bThistledown"))
+    printed = pdf_of(html_of(odd))
+    assert "Caring for your stoma" in paper.whole_text(printed).replace("\x00", "")
+
+
+def test_what_is_left_out_of_the_usual_styles_is_of_footnotes() -> None:
+    """Five rules for the marks of notes; another number would be another WeasyPrint."""
+    assert len(xhtml_page._NOTES.findall(UA)) == 5
+    assert UA.count("\n::marker") == 1

@@ -1,0 +1,151 @@
+"""Each piece of advice: findings in which it is given, and the nearest in which it is not."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from planning import History, recommend
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import (
+    Ability,
+    Accessory,
+    Bulge,
+    Colour,
+    Condition,
+    Crease,
+    Person,
+    RemovalReason,
+    SkinKind,
+    StomaKind,
+    UrineSign,
+    WearEpisode,
+)
+from planning.recommendations.register import ADVICE
+from tests.planning.builders import ALL, LOW, leaking, raw, seen, situation, well
+
+Changes = dict[str, Any]
+WEAK = Person(sensitivities=frozenset(), dexterity=Ability.LIMITED)
+LIVER = Person(has=frozenset({Condition.LIVER_DISEASE}))
+BULGE = {"bulges": (Bulge(ClockHours.of(3), 15.0, 60.0, True, False),)}
+HIGH = {"bulges": (Bulge(ClockHours.of(3), 60.0, 60.0, True, False),), "leak": LOW}
+CRYSTALS = {"kind": StomaKind.UROSTOMY, "urine_signs": frozenset({UrineSign.CRYSTALS})}
+REACTION = {
+    "skin": (seen(SkinKind.ERYTHEMA, ALL, outer_mm=40.0, product_outline=True),),
+    "accessories": frozenset({Accessory.PROTECTANT}),
+}
+BELT = frozenset({Accessory.BELT})
+#: A frame at the outline of a usual barrier, and weals at a belt's line far beyond it.
+FRAME = seen(SkinKind.ERYTHEMA, ALL, inner_mm=28.0, outer_mm=36.0, product_outline=True)
+WEALS = seen(
+    SkinKind.ERYTHEMA, ClockHours.of(3, 9), inner_mm=110.0, outer_mm=130.0, product_outline=True
+)
+FLUSH = {"protrusion_mm": 0.0, "leak": LOW}
+
+
+def worn(days: float) -> Changes:
+    return {"wear": (WearEpisode(days, RemovalReason.PLANNED),)}
+
+
+def leaked(barriers: int, days: float) -> Changes:
+    return {"wear": (WearEpisode(days, RemovalReason.LEAK),) * barriers}
+
+
+HAIRS: Changes = {"skin": (seen(SkinKind.HAIR_PUSTULES),)}
+
+
+ROWS: list[tuple[str, Changes, Changes]] = [
+    ("wear_interval", {**worn(7.5), "leak": LOW}, {**worn(7.0), "leak": LOW}),
+    ("wear_interval", {"skin": (raw(),)}, {"skin": (raw(moist=False),)}),
+    ("wear_as_now", {**leaked(7, 5.0), **HAIRS}, {**leaked(8, 5.0), **HAIRS}),
+    ("early_leak_cause", {**leaked(8, 1.5), **HAIRS}, {**leaked(8, 5.0), **HAIRS}),
+    ("patch_test", REACTION, {**REACTION, "leak": LOW}),
+    ("no_tape", {"skin": (FRAME,)}, {"skin": (replace(FRAME, inner_mm=0.0),)}),
+    ("latex_clinic", {"skin": (WEALS,), "accessories": BELT}, {"skin": (WEALS,)}),
+    ("look_for_product", {"skin": (WEALS,)}, {"skin": (WEALS,), "accessories": BELT}),
+    ("no_creams", {"skin": (seen(SkinKind.ERYTHEMA),)}, {"skin": ()}),
+    ("trim_hair", {"skin": (seen(SkinKind.HAIR_PUSTULES),)}, {"skin": ()}),
+    ("gentle_peel", {"skin": (seen(SkinKind.STRIPPING, outer_mm=20.0),)}, {"skin": (raw(),)}),
+    ("ask_dermatology", {"skin": (seen(SkinKind.SCALE),)}, {"skin": (seen(SkinKind.ERYTHEMA),)}),
+    ("urine_acid", CRYSTALS, {**CRYSTALS, "urine_signs": frozenset({UrineSign.STRONG_ODOUR})}),
+    ("granuloma_review", {"skin": (seen(SkinKind.GRANULOMA),)},
+     {"skin": (seen(SkinKind.HARD_LUMP),)}),
+    ("cut_for_both", {"skin": (seen(SkinKind.FISTULA, inner_mm=45.0, outer_mm=50.0),)},
+     {"skin": (seen(SkinKind.FISTULA, inner_mm=46.0, outer_mm=50.0),)}),
+    ("support_fitting", {**BULGE, "leak": LOW}, {"bulges": (), "leak": LOW}),
+    ("support_fitting", {**BULGE, "leak": LOW}, {**BULGE, "leak": LOW, "person": LIVER}),
+    ("support_cough", {**BULGE, "leak": LOW}, {"bulges": (), "leak": LOW}),
+    ("cut_ahead", {"person": WEAK, "leak": LOW}, {"leak": LOW}),
+    ("fluids", {"volume_ml_24h": 1000.0}, {"volume_ml_24h": 999.0}),
+    ("measure_weekly", {"days_since_surgery": 55, "leak": LOW},
+     {"days_since_surgery": 56, "leak": LOW}),
+    ("open_lift_rim", {**FLUSH, "days_since_surgery": 30}, {**FLUSH, "days_since_surgery": 31}),
+    ("open_treat_yeast", {"skin": (seen(SkinKind.SATELLITES),)}, {"skin": (raw(),)}),
+    ("open_level_low_side", HIGH, {**BULGE, "leak": LOW}),
+    ("open_fill_crease", {"creases": (Crease(LOW, 8.1),), "leak": LOW},
+     {"creases": (Crease(LOW, 8.0),), "leak": LOW}),
+    ("meanwhile", {"colour": Colour.BLACK_BROWN_GREY}, {"colour": Colour.PINK_RED}),
+]  # fmt: skip
+
+
+def advised(changes: Changes) -> dict[str, str]:
+    return {r.key: r.text for r in recommend(well(**changes)).recommendations}
+
+
+@pytest.mark.parametrize(("key", "with_it", "without"), ROWS)
+def test_advice(key: str, with_it: Changes, without: Changes) -> None:
+    assert key in advised(with_it)
+    assert key not in advised(without)
+
+
+def test_every_piece_of_advice_has_its_example() -> None:
+    assert {rule.key for rule in ADVICE} == {key for key, *_ in ROWS}
+
+
+def test_a_barred_dome_asks_for_the_assessment_only_where_that_opens_it() -> None:
+    """The reader may be the specialist: the visit has a field to record the assessment in."""
+    early = advised({**FLUSH, "days_since_surgery": 20})["open_lift_rim"]
+    assert "where you are that specialist, record it at this visit" in early
+    veins = advised({**FLUSH, "person": LIVER})["open_lift_rim"]
+    assert "record it" not in veins
+    assert "must not be used while these reasons last" in veins
+    assessed = History(specialist_convexity_assessment=True)
+    plan = recommend(well(**FLUSH, days_since_surgery=20), assessed)
+    assert "soft_convex_shallow" in plan.supplies
+
+
+def test_no_wording_sends_a_stoma_nurse_to_a_stoma_nurse() -> None:
+    """What is her own work is put on her own list; who else is meant is somebody else."""
+    for found in (well(skin=(raw(outer_mm=30.0),)), well(skin=(seen(SkinKind.ULCER),))):
+        flags = situation(found).flags
+        assert "your own list, if that is you" in " ".join(flag.refer_to for flag in flags)
+    said = " ".join(advised({**FLUSH, "days_since_surgery": 20}).values())
+    assert "specialised in ostomy care" not in said
+
+
+# --- what presses is not started on the quiet where veins cannot be excluded -----------------
+PRESSING = {**FLUSH, "protrusion_mm": -6.0}
+
+
+@pytest.mark.parametrize("key", ["firm_convex_deep", "belt"])
+def test_liver_disease_not_recorded_stands_on_the_very_items(key: str) -> None:
+    def caution(**changes: Any) -> str:
+        plan = recommend(well(**PRESSING, **changes))
+        return next(r for r in plan.recommendations if r.key == key).caution or ""
+
+    assert "Liver disease is not recorded" in caution()
+    none = Person(sensitivities=frozenset(), has_not=frozenset({Condition.LIVER_DISEASE}))
+    assert caution(person=none)
+    assert "Liver disease" not in caution(person=none)
+    assert not {"belt", "firm_convex_deep"} & set(
+        recommend(well(**PRESSING, person=LIVER)).supplies
+    )
+
+
+def test_what_does_not_press_or_is_worn_already_gets_no_such_caution() -> None:
+    cautions = [r.caution or "" for r in recommend(leaking()).recommendations]
+    assert not any("Liver disease" in text for text in cautions)
+    worn_belt = recommend(well(accessories=frozenset({Accessory.BELT})))
+    assert not any("Liver disease" in (r.caution or "") for r in worn_belt.recommendations)
