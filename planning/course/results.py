@@ -160,7 +160,7 @@ class PlanOutcome:
 # --- flags over time ------------------------------------------------------------------------
 @dataclass(frozen=True, slots=True)
 class CourseFlag:
-    """Something the course shows: the rule in words, the figures it rests on, and on whose word.
+    """Something the course shows: the rule in words, the figures it rests on, and the sources.
 
     ``urgency`` None: worth knowing, nobody to call.
     """

@@ -1,4 +1,4 @@
-"""Every need there is: when it arises, on whose word, and whether it is essential.
+"""Every need there is: when it arises, its source, and whether it is essential.
 
 The functions beside this file judge the findings; a test holds them to this table, need by need
 and source by source.

@@ -1,4 +1,4 @@
-"""The form of a notice: what it looks at, what it says, on whose word."""
+"""The form of a notice: what it looks at, what it says, its source."""
 
 from __future__ import annotations
 

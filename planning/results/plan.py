@@ -1,4 +1,4 @@
-"""What the planner answers: every item carries why and on whose word.
+"""What the planner answers: every item carries its reason and source.
 
 All frozen, all plain data: ``planning.results.snapshot`` turns a plan into JSON and back unchanged.
 Wording comes in two voices: ``text`` for the clinician, ``patient_text`` for the sheet

@@ -1,4 +1,4 @@
-"""Every rule in one list, generated from the code: what it does, on whose word, where tested."""
+"""Every rule in one list, generated from the code: what it does, its source, where it is tested."""
 
 from __future__ import annotations
 

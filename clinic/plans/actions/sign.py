@@ -93,7 +93,7 @@ def _problems(assessment: Assessment, live: DraftPlan) -> list[Problem]:
 
 
 def _nothing_seen(findings: Findings) -> bool:
-    """A visit nobody would know anything from."""
+    """Visit with no findings."""
     unworn = findings.system in (None, PouchingSystem())
     return unworn and findings.skin is None and findings.measurement == Measurement()
 

@@ -14,7 +14,7 @@ from planning import RULE_SET, all_rules
 @require_GET
 @needs(Right.SEE_CLINICAL)
 def rules(request: HttpRequest) -> HttpResponse:
-    """What the planner does, on whose word, and where each rule is tested."""
+    """What the planner does, its sources, and where each rule is tested."""
     groups = [
         (name, [(rule, citations(rule.sources)) for rule in found])
         for name, found in groupby(all_rules(), key=lambda rule: rule.group)

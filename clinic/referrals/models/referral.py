@@ -62,7 +62,7 @@ class ReferralQuerySet(QuerySet["Referral"]):
         )
 
     def answered_unread(self, sender_id: int | None) -> Self:
-        """Answers that whoever asked has not opened yet."""
+        """Unread answers."""
         return self.filter(
             made_by_id=sender_id, answered_at__isnull=False, answer_read_at__isnull=True
         )

@@ -141,7 +141,7 @@ def test_a_surgeon_finds_first_what_is_asked_of_the_surgeon(client: Client) -> N
     assert [row.referral for row in page.context["asked_rows"]] == [by_name, older, newer]
     assert [row.referral for row in page.context["referrals"]] == [other]
     shown = page.content.decode()
-    heads = ("Asked of the surgeon, without an answer", "Asked of others", ">Due</h2>")
+    heads = ("Unanswered surgeon referrals", "Asked of others", ">Due</h2>")
     at = [shown.index(head) for head in heads]
     assert at == sorted(at)
     for role in (Role.NURSE, Role.LEAD):

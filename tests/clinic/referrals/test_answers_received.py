@@ -18,7 +18,7 @@ from tests.factories.visits import AssessmentFactory
 
 pytestmark = pytest.mark.django_db
 
-TELEPHONE = "Telephone now: this page alone calls nobody."
+TELEPHONE = "Telephone now: saving does not notify anyone."
 GIVEN = {"answer_from": "Dr Hazel Quill", "came_by": "telephone", "received": "Warm; go on."}
 
 

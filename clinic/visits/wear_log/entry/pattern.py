@@ -40,7 +40,7 @@ class RuleRead:
 def read_rule(typed: TypedRule, around: Around, new_key: Callable[[], UUID] = uuid4) -> RuleRead:
     """Rows from ``since``: each worn ``every`` days, or until the exception that came first.
 
-    After an exception the days are counted anew, as a new barrier was put on then.
+    After an exception counting restarts, as a new barrier was put on then.
     """
     read = RuleRead()
     every = _every(typed.every, read)
