@@ -2,16 +2,13 @@
 
 from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
 from planning.evidence.sources import MEMORY
-from planning.evidence.thresholds import GAP_MOST
+from planning.evidence.thresholds import AWAY_FROM_EDGE, GAP_MOST, NEAR_EDGE
 from planning.facts.derive import Facts
 from planning.facts.distribution import Shape
 from planning.facts.height import Height
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import LumenPosition, SkinKind
 from planning.results.plan import CauseOf
-
-_NEAR_EDGE_MM = 5.0
-_AWAY_MM = 10.0
 
 
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
@@ -61,14 +58,18 @@ def _where(facts: Facts, evidence: Evidence, hours: ClockHours) -> None:
     )
     starts = [s.finding.inner_mm for s in burnt if s.finding.inner_mm is not None]
     evidence.speaks_for(
-        starts and min(starts) <= _NEAR_EDGE_MM,
+        starts and min(starts) <= NEAR_EDGE.value,
         HINT,
         "It begins at the edge of the stoma.",
         MEMORY,
         at=path,
     )
     evidence.speaks_against(
-        starts and min(starts) >= _AWAY_MM, CLEAR, "It lies away from the stoma.", MEMORY, at=path
+        starts and min(starts) >= AWAY_FROM_EDGE.value,
+        CLEAR,
+        "It lies away from the stoma.",
+        MEMORY,
+        at=path,
     )
     evidence.speaks_against(
         facts.leaking is False,

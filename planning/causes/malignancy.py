@@ -2,12 +2,11 @@
 
 from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
 from planning.evidence.sources import MEMORY
+from planning.evidence.thresholds import CANCER_AFTER
 from planning.facts.derive import Facts
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import Bleeding, SkinKind
 from planning.results.plan import CauseOf
-
-_TWO_YEARS = 730
 
 
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
@@ -29,7 +28,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
     )
     days = facts.findings.stoma.days_since_surgery
     evidence.speaks_for(
-        days is not None and days >= _TWO_YEARS,
+        days is not None and days >= CANCER_AFTER.value,
         HINT,
         "The stoma is old: reported cases came 2 to 48 years after surgery.",
         "malignancy2010",

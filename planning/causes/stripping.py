@@ -2,13 +2,11 @@
 
 from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
 from planning.evidence.sources import MEMORY
+from planning.evidence.thresholds import NEAR_EDGE, WEAR_OFTEN
 from planning.facts.derive import Facts
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import Accessory, SkinKind
 from planning.results.plan import CauseOf
-
-_OFTEN_DAYS = 2.0
-_AT_EDGE_MM = 5.0
 
 
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
@@ -35,7 +33,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
     )
     mean = None if facts.wear is None else facts.wear.mean_days
     evidence.speaks_for(
-        mean is not None and mean <= _OFTEN_DAYS,
+        mean is not None and mean <= WEAR_OFTEN.value,
         HINT,
         "The barrier is changed very often.",
         MEMORY,
@@ -43,7 +41,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
     )
     ends = [s.finding.outer_mm for s in seen if s.finding.outer_mm is not None]
     evidence.speaks_against(
-        ends and max(ends) <= _AT_EDGE_MM,
+        ends and max(ends) <= NEAR_EDGE.value,
         CLEAR,
         "The damage lies only at the edge of the stoma.",
         MEMORY,

@@ -12,7 +12,13 @@ from planning.course.results import Figure, Point, Series
 from planning.course.series import length_of, series, width_of
 from planning.course.skin import burden_sem, damaged
 from planning.course.too_little_wear import left_out_words
-from planning.evidence.thresholds import COURSE_WINDOW, PROTRUSION_SEM, SHRINKS_DAYS, SIZE_SEM
+from planning.evidence.thresholds import (
+    COURSE_WINDOW,
+    PROTRUSION_SEM,
+    SHRINKS_DAYS,
+    SIZE_SEM,
+    WEAR_COMPARED,
+)
 from planning.statistics.error import smallest_detectable_change
 from planning.statistics.healing import Healing, healing
 from planning.statistics.rates import rate_per_week
@@ -21,7 +27,7 @@ from planning.statistics.survival import Estimate, Quantile, kaplan_meier
 from planning.statistics.too_few import TooFew
 
 _WEEK = 7.0
-_DAYS = 3.0
+_DAYS = WEAR_COMPARED.value
 
 
 def figures(course: Course, drawn: Series | None = None) -> tuple[Figure, ...]:

@@ -16,13 +16,13 @@ from planning.course.number_words import chance, doubt, number
 from planning.course.periods import Wear
 from planning.course.results import Finding, Judged, Verdict
 from planning.course.too_little_wear import too_few
-from planning.evidence.thresholds import OUTCOME_EVENTS, OUTCOME_P, OUTCOME_TIMES
+from planning.evidence.thresholds import OUTCOME_EVENTS, OUTCOME_P, OUTCOME_TIMES, WEAR_COMPARED
 from planning.statistics.survival import LogRank, SurvivalCurve, kaplan_meier, log_rank
 from planning.statistics.too_few import TooFew
 
 _SOURCES = ("kaplan1958", "mantel1966", "design_value")
 #: Days at which the share still holding is read.
-DAYS = 3.0
+DAYS = WEAR_COMPARED.value
 _UNIT = f"% holding longer than {DAYS:g} days"
 
 

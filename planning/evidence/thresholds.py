@@ -1,49 +1,36 @@
-"""Every figure a rule compares with: dated, with unit, source, checker and next review.
+"""Every figure a rule compares with: unit, source, who checked it and when to look again.
 
-A value changes by adding a later date, never by editing an earlier one. ``source`` is an id in
-``planning.evidence.sources``. Rules read a figure by its name: ``GAP_TARGET.value``.
+Which value held when is told by the version of the rule set alone: a figure changes together with
+``RULE_SET``. ``source`` is an id in ``planning.evidence.sources``. Rules read a figure by its name:
+``GAP_TARGET.value``.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import date
 from typing import Final
 
 #: Nobody has yet taken responsibility for these figures in a clinic: the page of rules says so.
 UNREVIEWED: Final = "not yet reviewed by a nurse specialised in ostomy care"
 
-_SET: Final = date(2026, 11, 25)
 _REVIEW: Final = date(2027, 11, 25)
 
 
 @dataclass(frozen=True, slots=True)
 class Threshold:
-    """One figure and its history, ``{valid from: value}``."""
+    """One figure."""
 
     meaning: str
-    values: Mapping[date, float]
+    value: float
     unit: str
     source: str
     checked_by: str = UNREVIEWED
     next_review: date = _REVIEW
-    #: The newest value.
-    value: float = field(init=False)
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "value", self.values[max(self.values)])
-
-    def on(self, day: date) -> float:
-        """The value valid on ``day``; raises ``ValueError`` before the first."""
-        started = [start for start in self.values if start <= day]
-        if not started:
-            raise ValueError(f"No value of {self.meaning!r} was valid on {day}.")
-        return self.values[max(started)]
 
 
 def _figure(value: float, unit: str, source: str, meaning: str) -> Threshold:
-    return Threshold(meaning, {_SET: value}, unit, source)
+    return Threshold(meaning, value, unit, source)
 
 
 # --- age ------------------------------------------------------------------------------------
@@ -61,6 +48,16 @@ SIZE_LEAST: Final = _figure(10.0, "mm", "design_value", "a stoma smaller than th
 SIZE_MOST: Final = _figure(80.0, "mm", "design_value", "a stoma larger than this: measure again")
 SIZE_OLD: Final = _figure(30, "days", "design_value", "an older size is not cut to")
 SIZE_OLD_EARLY: Final = _figure(7, "days", "design_value", "the same while a new stoma shrinks")
+
+SAME_SIZE: Final = _figure(1.0, "mm", "design_value", "sizes closer than this are the same")
+BARRIER_RIM: Final = _figure(10.0, "mm", "common_practice", "least barrier beyond ring or opening")
+
+# --- what can be meant ------------------------------------------------------------------------
+WIDEST: Final = _figure(300.0, "mm", "design_value", "a larger stoma is a typing error")
+HIGHEST: Final = _figure(500.0, "mm", "design_value", "a longer stoma is a typing error")
+DEEPEST: Final = _figure(-150.0, "mm", "design_value", "a deeper stoma is a typing error")
+MOST_OUTPUT: Final = _figure(20_000.0, "mL/24 h", "design_value", "more is a typing error")
+OLDEST: Final = _figure(130, "years", "design_value", "an older person is a typing error")
 
 # --- protrusion -----------------------------------------------------------------------------
 RETRACTED_AT: Final = _figure(-5.0, "mm", "from_memory", "retracted at or below this height")
@@ -108,6 +105,11 @@ PYODERMA_PAIN: Final = _figure(7, "of 10", "design_value", "pain that raises pyo
 HEALING_DAYS: Final = _figure(14, "days", "design_value", "no improvement by then: refer")
 LUMP_DAYS: Final = _figure(28, "days", "design_value", "a lump lasting longer: biopsy")
 
+NEAR_EDGE: Final = _figure(5.0, "mm", "design_value", "damage that lies at the stoma's edge")
+AWAY_FROM_EDGE: Final = _figure(10.0, "mm", "design_value", "damage that lies away from the edge")
+BELT_FROM: Final = _figure(40.0, "mm", "design_value", "a belt lies over the skin from here out")
+CANCER_AFTER: Final = _figure(730, "days", "malignancy2010", "earliest reported cancer at a stoma")
+
 # --- output ---------------------------------------------------------------------------------
 OUTPUT_CALL: Final = _figure(1000, "mL/24 h", "gateshead", "ileostomy output to call about")
 OUTPUT_URGENT: Final = _figure(1500, "mL/24 h", "arenas2015", "high output, same day")
@@ -130,6 +132,8 @@ PAIN_STRONG: Final = _figure(7, "of 10", "design_value", "unexplained pain: same
 # --- wear -----------------------------------------------------------------------------------
 WEAR_LONG: Final = _figure(7.0, "days", "common_practice", "worn longer than this: warn")
 WEAR_SHORT: Final = _figure(1.0, "days", "design_value", "worn shorter than this: warn")
+WEAR_OFTEN: Final = _figure(2.0, "days", "design_value", "changed so often it strips skin")
+WEAR_ENOUGH: Final = _figure(3, "barriers", "design_value", "fewest that speak of one person")
 WEAR_TYPING_ERROR: Final = _figure(14.0, "days", "design_value", "beyond this a typing error")
 WEAR_RAW: Final = _figure(3.0, "days", "common_practice", "longest wear on raw skin")
 WEAR_USUAL_ILEO: Final = _figure(5.01, "days", "richbourg2008", "mean wear, ileostomy")

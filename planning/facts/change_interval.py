@@ -8,16 +8,13 @@ from dataclasses import dataclass
 from scipy.special import stdtrit
 
 from planning.evidence.sources import DESIGN, PRACTICE
-from planning.evidence.thresholds import EXTENDED_FROM, WEAR_LONG, WEAR_RAW
+from planning.evidence.thresholds import EXTENDED_FROM, WEAR_ENOUGH, WEAR_LONG, WEAR_RAW
 from planning.facts.change_day import SOURCES as CHANGE_DAY_SOURCES
 from planning.facts.change_day import ChangeDay, change_day
 from planning.facts.derive import Facts
 from planning.facts.wear_summary import usual_wear
 from planning.facts.wear_survival import lasting
 from planning.results.plan import ExpectedWear, Reason
-
-#: Fewer barriers than this say too little about one person (design value).
-_ENOUGH = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,7 +137,7 @@ def as_worn(facts: Facts) -> ChangeInterval:
     that, a planned change would have to count as censored.
     """
     wear = facts.wear
-    if wear is None or wear.changes < _ENOUGH or not wear.mean_days:
+    if wear is None or wear.changes < WEAR_ENOUGH.value or not wear.mean_days:
         return ChangeInterval(None, usual_wear(facts.kind).value, ())
     half = _t(wear.changes) * (wear.spread_days or 0.0) / math.sqrt(wear.changes)
     low = max(wear.mean_days - half, wear.shortest_days or 0.0)

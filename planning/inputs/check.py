@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, fields, is_dataclass
 from typing import Any, Final
 
+from planning.evidence.thresholds import DEEPEST, HIGHEST, MOST_OUTPUT, OLDEST, WIDEST
 from planning.inputs.clock import ClockHours
 from planning.inputs.errors import FieldError
 from planning.inputs.findings import (
@@ -24,13 +25,6 @@ from planning.inputs.findings import (
     Stoma,
     WearEpisode,
 )
-
-#: Beyond these no abdomen reaches (design values: they only catch slips of the finger).
-_WIDEST_MM = 300.0
-_HIGHEST_MM = 500.0
-_DEEPEST_MM = -150.0
-_MOST_ML = 20_000.0
-_OLDEST_YEARS = 130
 
 _Errors = Iterator[FieldError]
 
@@ -74,8 +68,8 @@ def _between(path: str, value: float | None, low: float, high: float, what: str)
 
 
 def _above_zero(path: str, value: float | None, what: str) -> _Errors:
-    if value is not None and not 0 < value <= _WIDEST_MM:
-        yield FieldError(path, f"{what} is more than 0 and at most {_WIDEST_MM:g} mm.")
+    if value is not None and not 0 < value <= WIDEST.value:
+        yield FieldError(path, f"{what} is more than 0 and at most {WIDEST.value:g} mm.")
 
 
 def _some_hour(path: str, hours: ClockHours, what: str) -> _Errors:
@@ -86,7 +80,7 @@ def _some_hour(path: str, hours: ClockHours, what: str) -> _Errors:
 def _person(person: Person) -> _Errors:
     """An age outside 0 to 130 years; a condition marked both as there and as not; one hand given
     for eyesight."""
-    yield from _between("person.age_years", person.age_years, 0, _OLDEST_YEARS, "The age (years)")
+    yield from _between("person.age_years", person.age_years, 0, OLDEST.value, "The age (years)")
     for condition in sorted(person.has & person.has_not):
         words = condition.value.replace("_", " ")
         yield FieldError("person.has", f"{words.capitalize()} is marked both as yes and as no.")
@@ -111,7 +105,11 @@ def _size(m: Measurement) -> _Errors:
     yield from _above_zero("measurement.width_mm", m.width_mm, "The width of the stoma")
     yield from _between("measurement.axis_hour", m.axis_hour, 1, 6, "The hour of the length")
     yield from _between(
-        "measurement.protrusion_mm", m.protrusion_mm, _DEEPEST_MM, _HIGHEST_MM, "The height (mm)"
+        "measurement.protrusion_mm",
+        m.protrusion_mm,
+        DEEPEST.value,
+        HIGHEST.value,
+        "The height (mm)",
     )
     if m.radii_mm is not None and len(m.radii_mm) != 12:
         yield FieldError(
@@ -144,10 +142,10 @@ def _junction_and_prolapse(m: Measurement) -> _Errors:
     for i, gap in enumerate(m.junction or ()):
         path = f"measurement.junction[{i}]"
         yield from _some_hour(f"{path}.hours", gap.hours, "separation")
-        yield from _between(f"{path}.depth_mm", gap.depth_mm, 0, _WIDEST_MM, "The depth (mm)")
+        yield from _between(f"{path}.depth_mm", gap.depth_mm, 0, WIDEST.value, "The depth (mm)")
     for i, prolapse in enumerate(m.prolapse or ()):
         path = f"measurement.prolapse[{i}].extra_length_mm"
-        yield from _between(path, prolapse.extra_length_mm, 0, _HIGHEST_MM, "The length (mm)")
+        yield from _between(path, prolapse.extra_length_mm, 0, HIGHEST.value, "The length (mm)")
     if m.prolapse and m.protrusion_mm is not None and m.protrusion_mm < 0:
         yield FieldError(
             "measurement.protrusion_mm",
@@ -160,8 +158,8 @@ def _skin(skin: tuple[SkinFinding, ...]) -> _Errors:
     for i, finding in enumerate(skin):
         path = f"skin[{i}]"
         yield from _some_hour(f"{path}.hours", finding.hours, "finding")
-        yield from _between(f"{path}.inner_mm", finding.inner_mm, 0, _WIDEST_MM, "Its start (mm)")
-        yield from _between(f"{path}.outer_mm", finding.outer_mm, 0, _WIDEST_MM, "Its end (mm)")
+        yield from _between(f"{path}.inner_mm", finding.inner_mm, 0, WIDEST.value, "Its start (mm)")
+        yield from _between(f"{path}.outer_mm", finding.outer_mm, 0, WIDEST.value, "Its end (mm)")
         ends = (finding.inner_mm, finding.outer_mm)
         if ends[0] is not None and ends[1] is not None and ends[1] <= ends[0]:
             yield FieldError(f"{path}.outer_mm", "It must end further out than it starts.")
@@ -172,11 +170,13 @@ def _abdomen(abdomen: Abdomen) -> _Errors:
     for i, crease in enumerate(abdomen.creases or ()):
         path = f"abdomen.creases[{i}]"
         yield from _some_hour(f"{path}.hours", crease.hours, "crease")
-        yield from _between(f"{path}.depth_mm", crease.depth_mm, 0, _WIDEST_MM, "The depth (mm)")
+        yield from _between(f"{path}.depth_mm", crease.depth_mm, 0, WIDEST.value, "The depth (mm)")
     for i, bulge in enumerate(abdomen.bulges or ()):
         path = f"abdomen.bulges[{i}]"
         yield from _some_hour(f"{path}.hours", bulge.hours, "bulge")
-        yield from _between(f"{path}.height_mm", bulge.height_mm, 0, _WIDEST_MM, "The height (mm)")
+        yield from _between(
+            f"{path}.height_mm", bulge.height_mm, 0, WIDEST.value, "The height (mm)"
+        )
         yield from _above_zero(f"{path}.width_mm", bulge.width_mm, "The width of the bulge")
 
 
@@ -184,7 +184,7 @@ def _output(output: Output) -> _Errors:
     """A volume outside 0 to 20,000 mL; hours under 0; pain outside 0 to 10; a symptom marked both
     as present and as absent."""
     yield from _between(
-        "output.volume_ml_24h", output.volume_ml_24h, 0, _MOST_ML, "The volume (mL)"
+        "output.volume_ml_24h", output.volume_ml_24h, 0, MOST_OUTPUT.value, "The volume (mL)"
     )
     for name in ("watery_for_hours", "hours_without_output"):
         value: float | None = getattr(output, name)

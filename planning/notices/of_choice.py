@@ -6,15 +6,12 @@ from collections.abc import Iterator
 from typing import Final
 
 from planning.evidence.sources import DESIGN, PRACTICE
-from planning.evidence.thresholds import BARRIER_ACROSS
+from planning.evidence.thresholds import BARRIER_ACROSS, BARRIER_RIM
 from planning.geometry.ring import fit_ring
 from planning.instructions.dimension import levelling
 from planning.notices.rule import NoticeRule
 from planning.supplies.catalogue import SUPPLIES
 from planning.supplies.system_choice import SystemChoice
-
-#: A barrier should reach this far beyond a ring (common practice).
-_RIM_MM = 10.0
 
 
 def _held_back(chosen: SystemChoice) -> Iterator[str]:
@@ -26,7 +23,7 @@ def _wide_ring(chosen: SystemChoice) -> Iterator[str]:
     outline = chosen.situation.facts.outline
     if "ring" not in chosen.supplies or outline is None:
         return
-    if fit_ring(outline).outer_mm > BARRIER_ACROSS.value - 2 * _RIM_MM:
+    if fit_ring(outline).outer_mm > BARRIER_ACROSS.value - 2 * BARRIER_RIM.value:
         yield (
             "The stretched ring comes within 10 mm of a usual barrier's rim: take a larger barrier."
         )
@@ -35,7 +32,7 @@ def _wide_ring(chosen: SystemChoice) -> Iterator[str]:
 def _wide_opening(chosen: SystemChoice) -> Iterator[str]:
     sizes = chosen.sizes
     longest = max(sizes.opening_length_mm or 0.0, sizes.opening_width_mm or 0.0)
-    if longest > BARRIER_ACROSS.value - 2 * _RIM_MM:
+    if longest > BARRIER_ACROSS.value - 2 * BARRIER_RIM.value:
         yield "The opening leaves less than 10 mm of a usual barrier: take a larger one."
 
 

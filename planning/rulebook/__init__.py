@@ -216,7 +216,7 @@ def _codes() -> Iterator[Rule]:
 def _figures() -> Iterator[Rule]:
     for name, figure in all_thresholds().items():
         effect = (
-            f"{figure.value:g} {figure.unit}, since {max(figure.values)}; {figure.checked_by}; "
+            f"{figure.value:g} {figure.unit}; {figure.checked_by}; "
             f"next review {figure.next_review}."
         )
         where = "tests/planning/evidence/test_thresholds.py"

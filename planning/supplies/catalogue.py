@@ -15,6 +15,7 @@ from enum import StrEnum
 from typing import Final
 
 from planning.evidence.thresholds import (
+    DEEP_FROM,
     HALF_RINGS,
     PASTE_DEPTH,
     RING_THICKNESS,
@@ -26,8 +27,8 @@ from planning.inputs.findings import Material
 from planning.results.plan import ItemKind
 
 ANY: Final = math.inf
-#: A moderate dome reaches up to, not including, 8 mm.
-_MODERATE_TO: Final = 7.999
+#: A moderate dome reaches up to, not including, the depth of a deep one.
+_MODERATE_TO: Final = DEEP_FROM.value - 0.001
 
 
 class Slot(StrEnum):

@@ -12,7 +12,7 @@ from enum import StrEnum
 from typing import Final
 
 from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
-from planning.evidence.thresholds import EARLY_DAYS, FISTULA_CLEAR
+from planning.evidence.thresholds import BELT_FROM, EARLY_DAYS, FISTULA_CLEAR
 from planning.facts.derive import BROKEN, fistula_at_barrier
 from planning.facts.height import Height
 from planning.geometry.barrier import BELT_LINE
@@ -22,8 +22,7 @@ from planning.ranked_facts import RankedFacts
 from planning.results.plan import Reason
 from planning.supplies.opening_kind import pre_cut_barred
 
-#: A belt lies over the skin from here outwards, at these hours (design values).
-_BELT_FROM_MM: Final = 40.0
+#: A belt lies over the skin at these hours (design value).
 _BELT_HOURS: Final = ClockHours.of(3, 9)
 
 
@@ -84,7 +83,7 @@ def _dry_skin(s: RankedFacts) -> bool:
 def _raw_belt_line(s: RankedFacts) -> bool:
     return any(
         seen.finding.hours & _BELT_HOURS
-        and (seen.finding.outer_mm is None or seen.finding.outer_mm >= _BELT_FROM_MM)
+        and (seen.finding.outer_mm is None or seen.finding.outer_mm >= BELT_FROM.value)
         for seen in s.facts.find(*BROKEN)
     )
 

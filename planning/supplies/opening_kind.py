@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from planning.evidence.thresholds import GAP_MOST, PRE_CUT_FROM, PRE_CUT_STABLE, ROUND_RATIO
+from planning.evidence.thresholds import (
+    GAP_MOST,
+    PRE_CUT_FROM,
+    PRE_CUT_STABLE,
+    ROUND_RATIO,
+    SAME_SIZE,
+)
 from planning.facts.derive import Facts
 from planning.geometry.outline import outline_of
 from planning.geometry.precut import pre_cut_for
-
-#: Two sizes closer than this are the same to a paper guide (design value).
-_SAME_MM = 1.0
 
 
 def pre_cut_barred(facts: Facts) -> str | None:
@@ -38,6 +41,6 @@ def _stable(facts: Facts, length_mm: float, days: int) -> bool:
         then, before = previous.stoma.days_since_surgery, outline_of(previous.measurement)
         if then is None or before is None or days - then < PRE_CUT_STABLE.value:
             continue
-        if abs(before.length_mm - length_mm) <= _SAME_MM:
+        if abs(before.length_mm - length_mm) <= SAME_SIZE.value:
             return True
     return False

@@ -57,7 +57,7 @@ def _hash(lines: Iterable[str]) -> str:
 
 def _figures() -> Iterator[str]:
     for name, figure in sorted(all_thresholds().items()):
-        yield f"{name} {sorted(figure.values.items())} {figure.unit} {figure.source}"
+        yield f"{name} {figure.value} {figure.unit} {figure.source}"
 
 
 def _rules() -> list[str]:
