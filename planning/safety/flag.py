@@ -15,11 +15,15 @@ NURSE: Final = "stoma care nurse (your own list, if that is you)"
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """How urgent, what was found, and the path of the field it rests on."""
+    """How urgent, what was found, and the path of the field it rests on.
+
+    ``ask``: companions not asked that could make it more urgent, in words.
+    """
 
     urgency: Urgency
     found: str
     at: str = ""
+    ask: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +59,7 @@ class FlagRule:
             urgency=verdict.urgency,
             text=self.text,
             refer_to=self.refer_to,
-            do=self.do,
+            do=f"Ask now: {verdict.ask}. {self.do}" if verdict.ask else self.do,
             because=(Reason(verdict.found, self.sources, verdict.at),),
             patient_text=self.told_at.get(verdict.urgency, self.patient_text),
         )

@@ -121,11 +121,10 @@ def _verdict(facts: Facts, urgency: Urgency) -> Verdict:
     elif hours > 0:
         found.append(f"no output for {hours:g} hours")
     open_ = [_SIGNS[sign] for sign in _DECISIVE if facts.asked(sign) is None]
-    asks = f" Not asked: {', '.join(open_)}." if open_ and urgency is not Urgency.EMERGENCY else ""
+    ask = "" if urgency is Urgency.EMERGENCY else ", ".join(open_)
     at = "output.present" if felt else "output.hours_without_output"
     sentence = ", ".join(found)
-    text = f"{sentence[:1].upper()}{sentence[1:]}.{asks}"
-    return Verdict(urgency, text, at)
+    return Verdict(urgency, f"{sentence[:1].upper()}{sentence[1:]}.", at, ask)
 
 
 def _rule(
@@ -149,7 +148,7 @@ RULES: Final = (
     _rule(
         "blocked_ileostomy",
         "The ileostomy may be blocked",
-        "Ask by name for what was not asked. Nothing by mouth with vomiting, strong pain or no "
+        "Nothing by mouth with vomiting, strong pain or no "
         "output; else no solid food. Nothing into the stoma, no laxatives, nothing that slows or "
         "thickens the output.",
         ("obstruction", "foodblockage2021", "seekhelp2009", "nhsileostomy", DESIGN),
@@ -159,7 +158,7 @@ RULES: Final = (
     _rule(
         "blocked_colostomy",
         "The bowel behind the colostomy may be blocked",
-        "Ask by name for what was not asked, and whether gas passes: with gas, and otherwise "
+        "Ask whether gas passes: with gas, and otherwise "
         "well, it may be constipation. Nothing into the stoma, no laxatives before an "
         "examination.",
         (PRACTICE, DESIGN),
@@ -169,7 +168,7 @@ RULES: Final = (
     _rule(
         "blocked_beside_urostomy",
         "The bowel may be blocked",
-        "Ask by name for what was not asked, and for stool and gas. Nothing by mouth if vomiting.",
+        "Ask for stool and gas. Nothing by mouth if vomiting.",
         (PRACTICE, DESIGN),
         f"Your bowel may be blocked. {_NOTHING_EATEN}",
         blocked_beside_urostomy,
