@@ -223,7 +223,7 @@ class RemoveSensitivityForm(forms.Form):
     why = forms.ChoiceField(
         choices=Removal.choices,
         widget=forms.RadioSelect,
-        error_messages={"required": "Say why it comes off the record."},
+        error_messages={"required": "Say why you remove it."},
     )
     helper = plain_helper()
 

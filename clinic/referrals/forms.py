@@ -22,7 +22,7 @@ class ReceivedForm(forms.Form):
     answer_from = forms.CharField(
         label="From whom",
         max_length=200,
-        help_text="Name and role of whoever answered",
+        help_text="Name and role of the person who answered",
         error_messages={"required": "Write who answered."},
     )
     came_by = forms.ChoiceField(

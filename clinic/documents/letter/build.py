@@ -22,7 +22,7 @@ from clinic.visits.presenters.findings_for_colleagues import finding_lines
 
 CAUTION = "Supports, never replaces, a licensed clinician's judgement and local policy."
 FOR_INFORMATION = "For your information: no question is asked."
-ANSWERED = "This referral has been answered already; the answer stands in the record."
+ANSWERED = "This referral has been answered already; the answer is in the record."
 
 
 @dataclass(frozen=True)

@@ -399,7 +399,7 @@ def test_excluded_pairs_are_refused_and_nothing_is_written(made: Assessment) -> 
     with pytest.raises(CodesRefusedError) as refused:
         choose(made, "K94.13", "Z93.2")
     assert refused.value.problems == (
-        "Z93.2 and K94.13 may not stand together for one stoma (Excludes1 in the code list): "
+        "Z93.2 and K94.13 cannot be combined for one stoma (Excludes1 in the code list): "
         "keep one of them.",
     )
     assert codes_of(made) == ["L24.B3"]

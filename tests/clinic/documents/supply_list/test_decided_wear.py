@@ -111,7 +111,7 @@ def test_what_cannot_be_read_asks_for_amounts(made: Assessment, words: str) -> N
     assert bag.amount == "2"
     assert words in listed.change_day
     text = told(listed)
-    assert "How many changes that makes is not known here: write the amounts in." in text
+    assert "The number of changes is not known: enter the amounts." in text
     assert "The record must say why" not in text
 
 
@@ -134,7 +134,7 @@ def test_on_screen(made: Assessment, client: Client) -> None:
     client.force_login(UserFactory.create(role=Role.NURSE))
     signed_with(made, changed={"wear_interval": "as she likes"})
     page = client.get(reverse("documents:supplies", args=[made.uuid])).content.decode()
-    assert "How many changes is not known: write the amounts in." in page
+    assert "The number of changes is not known: enter the amounts." in page
     visit = client.get(reverse("charting:visit", args=[made.visit.uuid])).content.decode()
     assert CAP not in visit
 
