@@ -370,7 +370,7 @@ def test_the_planner_of_the_lists_uses_the_indexes() -> None:
 
 
 def test_unfinished_visits_that_do_not_fit_are_not_passed_over(client: Client) -> None:
-    more = "There are more, begun earlier"
+    more = "There are older drafts"
     AssessmentFactory.create_batch(DRAFTS)
     assert more not in day_page(client)
     AssessmentFactory()

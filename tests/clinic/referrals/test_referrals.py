@@ -169,7 +169,7 @@ def test_a_referral_from_a_draft_that_was_discarded_still_opens(client: Client) 
     discard_visit(visit=visit, by=visit.clinician)
     client.force_login(UserFactory(role=Role.SURGEON))
     shown = client.get(reverse("referrals:referral", args=[asked.uuid])).content.decode()
-    assert "draft it was asked from was discarded" in shown
+    assert "draft visit was discarded" in shown
     assert reverse("charting:visit", args=[visit.uuid]) not in shown
 
 

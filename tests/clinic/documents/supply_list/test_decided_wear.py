@@ -126,8 +126,8 @@ def test_the_table_says_what_it_counted(made: Assessment) -> None:
     stored = supply_csv(listed, made.visit.patient).decode("utf-8-sig")
     rows = list(csv.DictReader(io.StringIO(stored)))
     assert (rows[0]["until_next_visit"], rows[0]["per_30_days"]) == ("", "")
-    assert "write the amounts in" in rows[0]["note"]
-    assert "write the amounts in" not in rows[2]["note"]
+    assert "enter the amounts" in rows[0]["note"]
+    assert "enter the amounts" not in rows[2]["note"]
 
 
 def test_on_screen(made: Assessment, client: Client) -> None:
