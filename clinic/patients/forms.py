@@ -154,7 +154,7 @@ class SensitivityForm(RecordForm):
         fields = ("material", "other_material", "reaction", "since", "confirmed_by_patch_test")
         labels = {"other_material": "Which other material", "reaction": "What happened"}
         help_texts = {
-            "since": "As far as it is known: 2021, 2021-03 or 2021-03-14. Leave empty if unknown.",
+            "since": "As precise as known: 2021, 2021-03 or 2021-03-14. Leave empty if unknown.",
             "other_material": "Only if you chose Other. Name the material, not a brand.",
             "reaction": "For example: itching and redness within a day",
         }

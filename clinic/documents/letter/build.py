@@ -108,7 +108,7 @@ def _letter(
 
 def _stoma(assessment: Assessment) -> str:
     stoma = assessment.stoma
-    made = formatting.day(stoma.surgery_date) if stoma.surgery_date else "on a day not known"
+    made = formatting.day(stoma.surgery_date) if stoma.surgery_date else "on an unknown date"
     why = f", for {stoma.indication}" if stoma.indication else ""
     return f"{stoma.short_name}, made {made}{why}"
 

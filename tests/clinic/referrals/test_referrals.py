@@ -101,7 +101,7 @@ def test_a_nurse_refers_without_a_red_flag(client: Client) -> None:
     kept = client.post(address, {"question": "Is it healing?", "to": ""})
     assert kept.status_code == 422
     assert "Is it healing?" in kept.content.decode()
-    assert "Choose how soon" in kept.content.decode()
+    assert "Choose how urgent" in kept.content.decode()
     client.post(address, {"question": "Is it healing?", "to": "Surgeon", "urgency": "days"})
     made = Referral.objects.get(assessment=about)
     assert (made.made_by, made.urgency, made.flag_key) == (nurse, "days", "")
