@@ -224,7 +224,7 @@ class Server:
         fatal = [line.partition("FATAL:")[2].strip() for line in lines if "FATAL:" in line]
         return SetupError(
             f"{what[0].upper()}{what[1:]}: {(fatal or ['no reason given'])[-1]}. "
-            f"To begin anew with an empty one, remove the folder {self.home}."
+            f"To start again with an empty one, remove the folder {self.home}."
         )
 
 

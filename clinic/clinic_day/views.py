@@ -1,4 +1,4 @@
-"""Clinic day: unfinished visits, who is due, what waits for an answer. Whoever answers referrals
+"""Clinic day: draft visits, who is due, what waits for an answer. A user who answers referrals
 finds those first, the others who is due."""
 
 from __future__ import annotations

@@ -93,7 +93,7 @@ def _refused(found: FollowUp, to: NewDay, by: User, today: date) -> str:
     if not found.is_open:
         return "This visit has taken place, or the stoma was closed: there is no day to move."
     if found.due != to.was:
-        return f"Somebody else has moved this visit meanwhile, to {formatting.day(found.due)}."
+        return f"Someone else has moved this visit to {formatting.day(found.due)}."
     if to.day == found.due:
         return "That is the day already set."
     if impossible := why_not(to.day, today=today):

@@ -27,7 +27,7 @@ class MoveForm(forms.Form):
         widget=forms.RadioSelect,
         error_messages={"required": "Choose why."},
     )
-    words = forms.CharField(label="In more words", max_length=300, required=False)
+    words = forms.CharField(label="Details", max_length=300, required=False)
     late_confirmed = forms.BooleanField(required=False)
 
     def __init__(
@@ -67,8 +67,7 @@ class MoveForm(forms.Form):
         if given.get("was") != self.follow_up.due.isoformat():
             now = formatting.day(self.follow_up.due)
             raise forms.ValidationError(
-                f"Somebody else has moved this visit meanwhile, to {now}. "
-                "Choose again if that will not do."
+                f"Someone else has moved this visit to {now}. Choose again if needed."
             )
         if "day" in given:
             self.later = later_than_asked(self.follow_up, given["day"])
@@ -78,7 +77,7 @@ class MoveForm(forms.Form):
             self.add_error(
                 "late_confirmed",
                 f"That is {days} later than the last visit asked for ({asked}). "
-                "Choose a sooner day, or tick that it shall be later all the same.",
+                "Choose a sooner day, or tick to confirm the later day.",
             )
         return given
 

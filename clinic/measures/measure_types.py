@@ -89,7 +89,7 @@ def of_share(found: Share | TooFew) -> Figure:
 def of_estimate(found: Estimate | None) -> Figure:
     """The share still lasting, as a percentage."""
     if found is None:
-        return Figure("not watched so long")
+        return Figure("not observed that long")
     if found.low is None or found.high is None:
         return Figure(tenths(100 * found.value))
     return Figure(tenths(100 * found.value), tenths(100 * found.low), tenths(100 * found.high))

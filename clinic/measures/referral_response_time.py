@@ -36,7 +36,7 @@ def answers(period: Period, now: datetime) -> Measure:
             "begun. Without an answer they count up to now (Kaplan-Meier, 95 % interval from the "
             "log-log band)."
         ),
-        not_counted="Answers given by phone and not written here; whether the answer was in time.",
+        not_counted="Answers given by phone and not recorded; whether the answer was in time.",
         source="Kaplan and Meier 1958; Kalbfleisch and Prentice 1980",
         about="Urgency",
         count_columns=("Asked", "Answered", "No answer yet"),

@@ -32,11 +32,11 @@ def wear(worn: Worn) -> Measure:
             "held so long (Kaplan-Meier, 95 % interval from the log-log band). Whole days."
         ),
         not_counted=(
-            "Barriers nobody recorded; those in drafts; those recorded as worn longer than "
-            f"{wear_typing_error().value:g} days (a slip of the pen, "
+            "Barriers not recorded; those in drafts; those recorded as worn longer than "
+            f"{wear_typing_error().value:g} days (probably an error, "
             f"{small_numbers.count(worn.left_out)} left out); records that contradict one another, "
             f"such as a visit and the wear log ({small_numbers.count(worn.disputed)} left out). "
-            "One nobody saw come off counts to the day it was last seen. "
+            "A barrier without a recorded end counts to the day it was last seen. "
             "Barriers of one patient resemble one another: the true interval is wider. Profiles "
             "are chosen for difficult stomas: this compares no products."
         ),
@@ -65,7 +65,7 @@ def leaks(worn: Worn) -> Measure:
             "leaks a week for one stoma. Interval: exact 95 %."
         ),
         not_counted=(
-            "Leaks of barriers nobody recorded. A barrier that came off on the day it was put on "
+            "Leaks of unrecorded barriers. A barrier that came off on the day it was put on "
             "adds its leak but no day. Leaks of one patient come together: the true interval is "
             "wider."
         ),

@@ -154,7 +154,7 @@ class SensitivityForm(RecordForm):
         fields = ("material", "other_material", "reaction", "since", "confirmed_by_patch_test")
         labels = {"other_material": "Which other material", "reaction": "What happened"}
         help_texts = {
-            "since": "As far as it is known: 2021, 2021-03 or 2021-03-14. Leave empty if unknown.",
+            "since": "As precise as known: 2021, 2021-03 or 2021-03-14. Leave empty if unknown.",
             "other_material": "Only if you chose Other. Name the material, not a brand.",
             "reaction": "For example: itching and redness within a day",
         }
@@ -223,7 +223,7 @@ class RemoveSensitivityForm(forms.Form):
     why = forms.ChoiceField(
         choices=Removal.choices,
         widget=forms.RadioSelect,
-        error_messages={"required": "Say why it comes off the record."},
+        error_messages={"required": "Say why you remove it."},
     )
     helper = plain_helper()
 

@@ -43,7 +43,7 @@ def offers(plan: Plan, kind: str) -> tuple[Offer, ...]:
 def refused(codes: Iterable[str]) -> tuple[str, ...]:
     """Pairs that may not stand together, each in words; empty where all may."""
     return tuple(
-        f"{one} and {other} may not stand together for one stoma (Excludes1 in the code list): "
+        f"{one} and {other} cannot be combined for one stoma (Excludes1 in the code list): "
         "keep one of them."
         for one, other in conflicts(codes)
     )

@@ -22,7 +22,7 @@ class ReceivedForm(forms.Form):
     answer_from = forms.CharField(
         label="From whom",
         max_length=200,
-        help_text="Name and role of whoever answered",
+        help_text="Name and role of the person who answered",
         error_messages={"required": "Write who answered."},
     )
     came_by = forms.ChoiceField(
@@ -35,7 +35,7 @@ class ReceivedForm(forms.Form):
         label="The answer, in their words",
         widget=forms.Textarea(attrs={"rows": 5}),
         max_length=4000,
-        error_messages={"required": "Write what was answered."},
+        error_messages={"required": "Write the answer."},
     )
 
 
@@ -46,13 +46,13 @@ class ReferForm(forms.Form):
         label="To whom",
         max_length=200,
         help_text="A role or a name, such as: colorectal surgeon, dermatologist, family doctor",
-        error_messages={"required": "Write to whom."},
+        error_messages={"required": "Name the recipient."},
     )
     urgency = forms.ChoiceField(
         label="How soon",
         choices=Urgency.choices,
         widget=forms.RadioSelect,
-        error_messages={"required": "Choose how soon somebody must look."},
+        error_messages={"required": "Choose how urgent it is."},
     )
     question = forms.CharField(
         label="Question",

@@ -24,7 +24,7 @@ from clinic.trends.drawing.style import COLUMN, LETTER, NARROW, SHEET, WIDE, Med
 from clinic.trends.drawing.svg import tidy
 from clinic.trends.tracks import Happening, Mark, Track, tracks_of
 
-TITLE = "Trend of this stoma over time; every value stands in the table as well"
+TITLE = "Trend of this stoma over time; every value is also in the table"
 LINE = 15.0
 
 

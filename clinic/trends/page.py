@@ -57,7 +57,7 @@ def _drawing(drawn: TrendFigure, series: Series) -> dict[str, Any]:
 
 
 def _levels(series: Series) -> list[tuple[str, list[str]]]:
-    """On whose word the zones and levels stand."""
+    """Sources for the zones and levels."""
     zones = [(f"Zone “{zone.label}”", citations(zone.sources)) for zone in series.zones]
     return zones + [
         (f"Level “{line.label}”", citations(line.sources)) for line in series.output_lines

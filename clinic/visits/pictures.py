@@ -30,7 +30,9 @@ MOST_PROFILE: Final = 1024 * 1024
 
 KINDS: Final = "JPEG, PNG or HEIC"
 NO_PICTURE: Final = f"This file is not a {KINDS} picture."
-DAMAGED: Final = "This picture is damaged or cut short. Send or save it again and choose it anew."
+DAMAGED: Final = (
+    "This picture is damaged or cut short. Send or save it again, then choose it again."
+)
 MOVING: Final = "This is a moving picture. Choose a still one."
 TOO_LARGE: Final = "This picture is larger than 20 MB."
 TOO_MANY: Final = "This picture has too many pixels to be a photo; save it smaller and try again."

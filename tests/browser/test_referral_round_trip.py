@@ -62,7 +62,7 @@ def test_a_question_goes_to_the_surgeon_and_its_answer_comes_back(
 ) -> None:
     nurse = open_page(small_clinic.nurse, **view)
     ask(nurse, small_clinic.url, seen)
-    unseen = "Not opened as a referral yet by anybody who may answer"
+    unseen = "Referral not opened yet by anyone who may answer"
     expect(nurse.get_by_text(unseen)).to_be_visible()
 
     theirs = open_page(surgeon, **view)

@@ -31,7 +31,7 @@ def merge(page: Page) -> None:
     choose(page, "visit-note", "mine")
     choose(page, "stoma-length_mm", "theirs")
     choose(page, "abdomen-contour", "theirs")
-    page.get_by_role("button", name="Make one version").click()
+    page.get_by_role("button", name="Merge versions").click()
     expect(page.locator("[name=visit-note]")).to_have_value("mine")
 
 
@@ -153,7 +153,7 @@ def test_a_third_save_while_choosing_is_shown(
     first.locator("[name=visit-note]").fill("theirs, and pain at night")
     first.locator("[name=output-volume_ml_24h]").fill("1900")
     wait_until_saved(first)
-    second.get_by_role("button", name="Make one version").click()
+    second.get_by_role("button", name="Merge versions").click()
     expect(second.get_by_role("alert")).to_contain_text("changed while you were choosing")
     expect(second.locator('[name="choose-stoma-length_mm"][value="mine"]')).to_be_checked()
     shot(second, "choosing-again")
@@ -161,7 +161,7 @@ def test_a_third_save_while_choosing_is_shown(
     choose(second, "output-volume_ml_24h", "theirs")
     for left in second.locator("fieldset.difference:not(:has(:checked))").all():
         left.locator('[value="theirs"]').check()
-    second.get_by_role("button", name="Make one version").click()
+    second.get_by_role("button", name="Merge versions").click()
     expect(second.locator("[name=visit-note]")).to_have_value("theirs, and pain at night")
     found = Assessment.objects.get(pk=draft.pk)
     assert found.measurement.length_mm == 30

@@ -50,9 +50,9 @@ def _settle(request: HttpRequest, stored: Assessment) -> HttpResponse:
     except NotAllowedNow:
         return _signed(request, stored)
     except AlreadySettled:
-        messages.warning(request, "These two versions were made one on another page already.")
+        messages.warning(request, "These two versions were already merged on another page.")
     else:
-        messages.success(request, "Both versions are now one.")
+        messages.success(request, "The two versions are merged.")
     # Another page's copy may wait; without one this leads on to the chart.
     return redirect("charting:conflict", stored.uuid)
 

@@ -34,8 +34,8 @@ from clinic.visits.policies import can_edit
 from clinic.visits.queries import with_parts
 
 CHANGED = (
-    "Somebody changed this visit's measurement after you opened this page. What stands there now "
-    "is in the table: look at it, then fill in again if you still want to. Your marks are kept."
+    "Someone changed this visit's measurement after you opened this page. The current values "
+    "are in the table: check them, then fill in again if you still want to. Your marks are kept."
 )
 
 
@@ -92,7 +92,7 @@ def _fill(request: HttpRequest, found: Photo, form: MeasureForm, *, radii: bool)
     except (ChangedMeanwhile, ConflictError):
         messages.error(request, CHANGED)
         return _page(request, found, form, status=409)
-    messages.success(request, "Filled in from the photo. Please look at the values once more.")
+    messages.success(request, "Filled in from the photo. Please check the values again.")
     chart = reverse("charting:chart", args=[page.assessment.uuid])
     return HttpResponseRedirect(f"{chart}#stoma")
 

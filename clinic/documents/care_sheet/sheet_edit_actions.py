@@ -88,8 +88,8 @@ def _refuse_second(stored: SheetEdit | None, change: Change, by: User) -> None:
     if stored and stored.version != change.seen and stored.changed_by_id != by.pk:
         raise EditRefusedError(
             {
-                "seen": f"{stored.changed_by.display_name} changed this sheet meanwhile, "
-                f"{formatting.moment(stored.changed_at)}. Nothing of yours was stored: look at "
+                "seen": f"{stored.changed_by.display_name} changed this sheet before you, "
+                f"{formatting.moment(stored.changed_at)}. Your change was not stored: look at "
                 "the sheet as it is now, then save again."
             }
         )

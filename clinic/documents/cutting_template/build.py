@@ -140,7 +140,7 @@ def _decided_otherwise(decided: DecidedPlan) -> NoTemplate | None:
         return None
     if decision.changed_to:
         return NoTemplate(
-            f"The opening was decided otherwise than planned: {decision.changed_to}",
+            f"The opening was changed from the plan: {decision.changed_to}",
             "The plan's outline would be the wrong one, and no other was measured out. Draw and "
             "cut by hand what was decided.",
         )

@@ -22,7 +22,7 @@ from clinic.visits.presenters.findings_for_colleagues import finding_lines
 
 CAUTION = "Supports, never replaces, a licensed clinician's judgement and local policy."
 FOR_INFORMATION = "For your information: no question is asked."
-ANSWERED = "This referral has been answered already; the answer stands in the record."
+ANSWERED = "This referral has been answered already; the answer is in the record."
 
 
 @dataclass(frozen=True)
@@ -108,7 +108,7 @@ def _letter(
 
 def _stoma(assessment: Assessment) -> str:
     stoma = assessment.stoma
-    made = formatting.day(stoma.surgery_date) if stoma.surgery_date else "on a day not known"
+    made = formatting.day(stoma.surgery_date) if stoma.surgery_date else "on an unknown date"
     why = f", for {stoma.indication}" if stoma.indication else ""
     return f"{stoma.short_name}, made {made}{why}"
 

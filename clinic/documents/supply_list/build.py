@@ -192,11 +192,11 @@ def _change_day(wear: WearDecided | None) -> str:
         every = "day" if wear.days == 1 else f"{number(wear.days)} days"
         return f"Amounts are for a change every {every}, as the clinician decided."
     what = (
-        f"The change day was decided otherwise than planned: {wear.words.rstrip('.')}."
+        f"The change day was changed from the plan: {wear.words.rstrip('.')}."
         if wear.words
         else "The planned change day was dropped."
     )
-    return f"{what} How many changes that makes is not known here: write the amounts in."
+    return f"{what} The number of changes is not known: enter the amounts."
 
 
 def _measured_long_ago(decided: DecidedPlan, today: date) -> str:

@@ -73,7 +73,7 @@ def _row(item: Item, listed: SupplyList, patient: Patient) -> dict[str, object]:
         "next_visit_date": listed.next_visit.isoformat() if listed.next_visit else None,
         "stoma": listed.stoma,
         "item": item.text,
-        "decided": "by the clinician, otherwise than planned" if item.by_hand else "as planned",
+        "decided": "by the clinician, changed from the plan" if item.by_hand else "as planned",
         "size": item.size,
         "unit": item.unit,
         "unit_ucum": item.ucum,

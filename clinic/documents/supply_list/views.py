@@ -106,12 +106,12 @@ def _decided(request: HttpRequest, paper: Paper) -> DecidedPlan | HttpResponse:
         return no_paper(
             request,
             paper,
-            "The list is empty: there are no supplies for children in these rules.",
+            "The list is empty: these rules cover no supplies for children.",
             instead="The paediatric stoma team says what to order, and how much.",
         )
     if decided.plan.quantities:
         return no_paper(request, paper, "Every supply of this plan was dropped: nothing to order.")
-    return no_paper(request, paper, "This plan names no supplies to order.")
+    return no_paper(request, paper, "This plan has no supplies to order.")
 
 
 def _page(

@@ -80,7 +80,7 @@ def refuse_foreign_accounts() -> None:
 def forget_older_demo() -> None:
     """Empty the demo's own database where an older version made it; nothing in it is real."""
     if os.environ.get(EMBEDDED) and made_by_older_version():
-        say("This demo was made by an older version: the invented clinic is made anew.")
+        say("This demo was made by an older version: the invented clinic is created again.")
         empty_database()
 
 

@@ -19,7 +19,7 @@ class CodesRefusedError(Exception):
 
     def __init__(self, problems: tuple[str, ...]) -> None:
         self.problems = problems
-        super().__init__("These codes may not stand together.")
+        super().__init__("These codes cannot be combined.")
 
 
 @transaction.atomic

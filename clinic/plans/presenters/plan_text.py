@@ -23,8 +23,8 @@ def plan_lines(plan: Plan) -> list[str]:
         *_block("Technique", (f"{i}. {s.text}" for i, s in enumerate(plan.steps, 1))),
         *_block("Supplies", (q.text for q in plan.quantities)),
         *_block("Next visit", [plan.follow_up.text]),
-        *_block("Worth a second look", (n.text for n in plan.notices)),
-        *_block("Not recorded, and it would matter", (m.text for m in plan.missing)),
+        *_block("Please check", (n.text for n in plan.notices)),
+        *_block("Missing information that matters", (m.text for m in plan.missing)),
     ]
 
 

@@ -1,4 +1,4 @@
-"""On whose word: a reason with its citations."""
+"""Sources: a reason with its citations."""
 
 from collections.abc import Iterable
 

@@ -65,7 +65,7 @@ def record_received(
     opened the letter. One who does not chart, or a second answer, raises ``NotAllowedNow``."""
     referral = Referral.objects.select_for_update().get(pk=referral.pk)
     if not may(by, Right.CHART):
-        raise NotAllowedNow("Only somebody who charts records an answer received.")
+        raise NotAllowedNow("Only users who chart can record an answer received.")
     if referral.answered_at is not None:
         raise NotAllowedNow("This referral has been answered already.")
     referral.answer, referral.answer_from, referral.came_by = answer, answer_from, came_by

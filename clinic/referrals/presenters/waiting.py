@@ -44,7 +44,7 @@ def row_of(referral: Referral, now: datetime) -> Row:
 def seen_words(referral: Referral) -> str:
     """Who of those who may answer opened it first, and when."""
     if referral.seen_at is None or referral.seen_by is None:
-        return "Not opened as a referral yet by anybody who may answer"
+        return "Referral not opened yet by anyone who may answer"
     return f"Opened by {referral.seen_by.display_name}, {formatting.moment(referral.seen_at)}"
 
 

@@ -33,7 +33,7 @@ def test_a_failure_shows_nothing_of_the_record(
     page = client.get(reverse("patients:record", args=[patient.uuid]))
     assert page.status_code == 500
     assert "Owlsworth" not in page.content.decode()
-    assert "It is not your doing" in page.content.decode()
+    assert "This is not your fault" in page.content.decode()
 
 
 def test_the_failure_page_asks_nothing_of_the_database(

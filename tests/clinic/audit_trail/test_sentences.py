@@ -62,7 +62,7 @@ def test_every_guarded_page_has_its_words() -> None:
         (("printed", "stoma", "wear diary, 2026-11"), "printed the wear diary", "Nov 2026"),
         (
             ("recorded answer received", "referral", "telephone"),
-            "wrote down an answer to a referral that came by telephone",
+            "recorded an answer to a referral, received by telephone",
             "",
         ),
         (

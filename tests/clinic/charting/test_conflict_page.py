@@ -72,7 +72,7 @@ def test_both_versions_become_one(late: Client, assessment: Assessment) -> None:
     assert marked(page) == {}
     choice = chosen(page, stoma__length_mm="theirs", visit__note="mine")
     answer = late.post(conflict_url(assessment), choice, follow=True)
-    assert "Both versions are now one." in answer.content.decode()
+    assert "The two versions are merged." in answer.content.decode()
     assert stored_note(assessment) == "Mine"
     assert float(reread(assessment).measurement.length_mm) == 42
     assert not ConflictCopy.objects.exists()
@@ -185,7 +185,7 @@ def test_settling_twice_is_told_in_words(late: Client, assessment: Assessment) -
     late.post(conflict_url(assessment), choice)
     answer = late.post(conflict_url(assessment), choice, follow=True)
     assert answer.status_code == 200
-    assert "made one on another page already" in answer.content.decode()
+    assert "already merged on another page" in answer.content.decode()
 
 
 def test_signed_while_choosing_keeps_the_copy_beside_the_visit(

@@ -141,7 +141,7 @@ def test_a_surgeon_finds_first_what_is_asked_of_the_surgeon(client: Client) -> N
     assert [row.referral for row in page.context["asked_rows"]] == [by_name, older, newer]
     assert [row.referral for row in page.context["referrals"]] == [other]
     shown = page.content.decode()
-    heads = ("Unanswered surgeon referrals", "Asked of others", ">Due</h2>")
+    heads = ("Unanswered surgeon referrals", "Other unanswered referrals", ">Due</h2>")
     at = [shown.index(head) for head in heads]
     assert at == sorted(at)
     for role in (Role.NURSE, Role.LEAD):
@@ -324,7 +324,7 @@ def test_two_people_do_not_move_it_past_one_another(client: Client) -> None:
     one = due(TODAY() + timedelta(days=5))
     moving(client, one, day=(TODAY() + timedelta(days=2)).isoformat())
     said = moving(client, one, day=(TODAY() + timedelta(days=3)).isoformat())
-    assert "Somebody else has moved this visit meanwhile" in said
+    assert "Someone else has moved this visit to" in said
     assert Move.objects.count() == 1
 
 
@@ -370,7 +370,7 @@ def test_the_planner_of_the_lists_uses_the_indexes() -> None:
 
 
 def test_unfinished_visits_that_do_not_fit_are_not_passed_over(client: Client) -> None:
-    more = "There are more, begun earlier"
+    more = "There are older drafts"
     AssessmentFactory.create_batch(DRAFTS)
     assert more not in day_page(client)
     AssessmentFactory()

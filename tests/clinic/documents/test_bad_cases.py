@@ -105,7 +105,7 @@ def test_a_plan_with_no_supplies(nurse: Client, monkeypatch: pytest.MonkeyPatch)
     assert "What to use" not in text
     listed = nurse.get(address("supply_list", made))
     assert listed.status_code == 409
-    assert "This plan names no supplies to order." in listed.content.decode()
+    assert "This plan has no supplies to order." in listed.content.decode()
     template = nurse.get(address("cutting_template", made))
     assert template.status_code == 409
     assert nurse.get(reverse("documents:preview", args=[made.uuid])).status_code == 200

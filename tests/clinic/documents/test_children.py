@@ -103,7 +103,7 @@ def test_nothing_is_cut_to_the_plan_and_it_says_why() -> None:
 def test_the_supply_list_says_why_it_is_empty(name: str) -> None:
     answer = get(name, child().uuid)
     assert answer.status_code == 409
-    assert "there are no supplies for children in these rules" in words_of(answer)
+    assert "these rules cover no supplies for children" in words_of(answer)
 
 
 def test_letter_and_diary_show_none() -> None:

@@ -150,7 +150,7 @@ def test_too_long_to_be_true_is_left_out_and_said() -> None:
         told((14, "leak"), (15, "leak"))
     found = barriers(YEAR)
     assert (found.together.leaks, found.left_out) == (5, 5)
-    assert "(a slip of the pen, 5 left out)" in wear(found).not_counted
+    assert "(probably an error, 5 left out)" in wear(found).not_counted
 
 
 def test_a_stoma_with_nothing_but_slips_of_the_pen_is_not_behind_the_figures() -> None:

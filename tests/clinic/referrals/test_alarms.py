@@ -15,7 +15,7 @@ from tests.factories.visits import AssessmentFactory
 
 pytestmark = pytest.mark.django_db
 
-LINE = "unsigned visit with a danger"
+LINE = "unsigned visit with a red flag"
 
 
 def client_of(role: Role) -> Client:

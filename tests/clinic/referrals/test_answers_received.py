@@ -157,5 +157,5 @@ def test_the_form_says_so_before_it_is_sent(client: Client, nurse: User) -> None
 
 
 def test_opened_says_no_more_than_is_known(nurse: User) -> None:
-    words = "Not opened as a referral yet by anybody who may answer"
+    words = "Referral not opened yet by anyone who may answer"
     assert row_of(asked_by(nurse), timezone.now()).seen == words

@@ -101,7 +101,7 @@ def test_a_nurse_refers_without_a_red_flag(client: Client) -> None:
     kept = client.post(address, {"question": "Is it healing?", "to": ""})
     assert kept.status_code == 422
     assert "Is it healing?" in kept.content.decode()
-    assert "Choose how soon" in kept.content.decode()
+    assert "Choose how urgent" in kept.content.decode()
     client.post(address, {"question": "Is it healing?", "to": "Surgeon", "urgency": "days"})
     made = Referral.objects.get(assessment=about)
     assert (made.made_by, made.urgency, made.flag_key) == (nurse, "days", "")
@@ -169,7 +169,7 @@ def test_a_referral_from_a_draft_that_was_discarded_still_opens(client: Client) 
     discard_visit(visit=visit, by=visit.clinician)
     client.force_login(UserFactory(role=Role.SURGEON))
     shown = client.get(reverse("referrals:referral", args=[asked.uuid])).content.decode()
-    assert "draft it was asked from was discarded" in shown
+    assert "draft visit was discarded" in shown
     assert reverse("charting:visit", args=[visit.uuid]) not in shown
 
 

@@ -231,7 +231,7 @@ def test_a_day_of_drafts_says_where_they_are(client: Client) -> None:
     charted(timezone.localdate())
     text = page(client)
     assert "1 visit of this day is not signed yet" in text
-    assert "Nobody is due on this day" in text
+    assert "No patients due on this day" in text
 
 
 @pytest.mark.parametrize("day", ["9999-12-31", "0001-01-01", "2026-13-01", "x"])

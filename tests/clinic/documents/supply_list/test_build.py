@@ -151,7 +151,7 @@ def test_what_the_clinician_put_instead_is_to_be_written_in(made: Assessment) ->
     assert barrier.by_hand
     assert barrier.text == "flat barrier, extended wear; One-piece system; Drainable pouch"
     assert (barrier.amount, barrier.code, barrier.size, barrier.per_month) == ("", "", "", None)
-    assert "write amount, size and code in" in text_of(listed)
+    assert "enter amount, size and code" in text_of(listed)
     assert "convex" not in html_of(listed)
 
 
@@ -245,7 +245,7 @@ def test_every_line_of_a_sweep_rests_on_something_and_has_a_reason(made: Assessm
 def test_notice_over_the_usual_maximum_and_unknown_packs(made: Assessment) -> None:
     text = text_of(signed_with(made))
     assert "Over the usual monthly maximum: Mouldable ring: 12 a month, usually at most 10." in text
-    assert "Pack sizes are unknown here" in text
+    assert "Pack sizes are not known" in text
     assert "Clinician" in text
     assert "Prescriber" in text
     assert "by feel, whole packs" in text
@@ -399,7 +399,7 @@ def test_excluded_pairs_are_refused_and_nothing_is_written(made: Assessment) -> 
     with pytest.raises(CodesRefusedError) as refused:
         choose(made, "K94.13", "Z93.2")
     assert refused.value.problems == (
-        "Z93.2 and K94.13 may not stand together for one stoma (Excludes1 in the code list): "
+        "Z93.2 and K94.13 cannot be combined for one stoma (Excludes1 in the code list): "
         "keep one of them.",
     )
     assert codes_of(made) == ["L24.B3"]
@@ -469,7 +469,7 @@ def test_a_refused_pair_is_told_beside_the_ticks_which_stay(
     response = client.post(at("codes", made), {"code": ["K94.13", "Z93.2"]})
     assert response.status_code == 422
     page = response.content.decode()
-    assert "may not stand together" in page
+    assert "cannot be combined" in page
     assert page.count(" checked") == 2
     assert not ChosenCode.objects.exists()
 
@@ -510,7 +510,7 @@ def test_a_plan_without_supplies_says_so(client: Client, monkeypatch: pytest.Mon
     made_visits.sign(made)
     response = as_role(client, Role.NURSE).get(at("supplies", made))
     assert response.status_code == 409
-    assert "names no supplies" in response.content.decode()
+    assert "has no supplies" in response.content.decode()
 
 
 @pytest.mark.parametrize("name", ["supplies", "supply_list", "supply_list_csv"])

@@ -111,7 +111,7 @@ def test_what_cannot_be_read_asks_for_amounts(made: Assessment, words: str) -> N
     assert bag.amount == "2"
     assert words in listed.change_day
     text = told(listed)
-    assert "How many changes that makes is not known here: write the amounts in." in text
+    assert "The number of changes is not known: enter the amounts." in text
     assert "The record must say why" not in text
 
 
@@ -126,15 +126,15 @@ def test_the_table_says_what_it_counted(made: Assessment) -> None:
     stored = supply_csv(listed, made.visit.patient).decode("utf-8-sig")
     rows = list(csv.DictReader(io.StringIO(stored)))
     assert (rows[0]["until_next_visit"], rows[0]["per_30_days"]) == ("", "")
-    assert "write the amounts in" in rows[0]["note"]
-    assert "write the amounts in" not in rows[2]["note"]
+    assert "enter the amounts" in rows[0]["note"]
+    assert "enter the amounts" not in rows[2]["note"]
 
 
 def test_on_screen(made: Assessment, client: Client) -> None:
     client.force_login(UserFactory.create(role=Role.NURSE))
     signed_with(made, changed={"wear_interval": "as she likes"})
     page = client.get(reverse("documents:supplies", args=[made.uuid])).content.decode()
-    assert "How many changes is not known: write the amounts in." in page
+    assert "The number of changes is not known: enter the amounts." in page
     visit = client.get(reverse("charting:visit", args=[made.visit.uuid])).content.decode()
     assert CAP not in visit
 

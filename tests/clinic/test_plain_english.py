@@ -1,0 +1,160 @@
+"""Screens and papers speak plain English, and use one word for one thing.
+
+What patients read is left out: its sentences are keys of the translation catalogues, and
+``test_catalogues.py`` and the readability tests hold them.
+"""
+
+import ast
+import re
+from collections.abc import Callable, Iterator
+from itertools import chain
+from pathlib import Path
+
+import pytest
+
+Reader = Callable[[], Iterator[tuple[str, str]]]
+
+ROOT = Path(__file__).parents[2]
+CLINIC = ROOT / "clinic"
+
+#: Turns of speech to avoid -> what to say instead.
+DIALECT = {
+    r"on whose word": "source",
+    r"\banew\b": "again",
+    r"all the same": "anyway; still",
+    r"\bwhoever\b": "anyone who; the person who",
+    r"\bnobody\b": "no one; no patients; not … yet",
+    r"\bstands?\b": "is; is shown; is recorded; applies",
+    r"\b(is|are|was|were) told\b": "is shown; hears",
+    r"\bstruck\b": "applied; found something",
+    r"otherwise than": "changed from",
+    r"\bonce more\b": "again",
+    r"\bmeanwhile\b": "in the meantime; leave it out",
+    r"\bshall\b": "will; may",
+    r"\blately\b": "recently",
+    r"\bin more words\b": "details",
+    r"\bgo on with\b": "continue",
+    r"\bmust needs\b|\bhitherto\b|\bthereof\b|\bthereby\b|\bforthwith\b": "leave it out",
+}
+
+#: Sentences that keep a word above, each with its reason.
+KEPT = {
+    "nobody signed in": "stored in the access log, which is never rewritten",
+    "Nobody of the clinic is there that day": "label of a choice; changing it takes a migration",
+    "in more words": "name of a column; changing it takes a migration",
+}
+
+#: Where the sentences for patients live whole.
+FOR_PATIENTS = (CLINIC / "documents/patient_language",)
+
+
+def _glossary() -> dict[str, str]:
+    """Words in italics under "Not" in the glossary -> the term to use."""
+    text = (ROOT / "DEVELOPERS.md").read_text()
+    section = text.split("## Glossary", 1)[1].split("\n## ", 1)[0]
+    lines = [line for line in section.splitlines() if line.startswith("| **")]
+    rows = [line.strip("| ").split(" | ") for line in lines]
+    return {
+        word: row[0].strip("*")
+        for row in rows
+        if len(row) == 3
+        for word in re.findall(r"\*([^*]+)\*", row[2])
+    }
+
+
+def _said_to_patients() -> frozenset[str]:
+    """Every sentence of the translation catalogues, as written in the source."""
+    catalogue = (CLINIC / "documents/locale/es/LC_MESSAGES/sheet.po").read_text()
+    entries = re.findall(r'^msgid ((?:".*"\n)+)', catalogue, re.M)
+    return frozenset(
+        "".join(ast.literal_eval(line) for line in entry.splitlines()) for entry in entries
+    )
+
+
+def _template_sentences() -> Iterator[tuple[str, str]]:
+    for path in sorted((ROOT / "templates").rglob("*.html")):
+        text = path.read_text()
+        text = re.sub(r"(?s)\{% comment %\}.*?\{% endcomment %\}|\{#.*?#\}|<!--.*?-->", "", text)
+        text = re.sub(r"(?s)\{%.*?%\}", "", text)
+        text = re.sub(r"(?s)\{\{.*?\}\}", "…", text)
+        attributes = re.findall(r'(?:aria-label|alt|title|placeholder|content)="([^"]*)"', text)
+        inline = re.sub(r"(?s)</?(?:b|i|em|strong|span|a|small)\b[^>]*>", "", text)
+        pieces = re.sub(r"(?s)<[^>]*>", "\n", inline).splitlines()
+        for sentence in chain(pieces, attributes):
+            if sentence.strip():
+                yield str(path.relative_to(ROOT)), sentence.strip()
+
+
+def _words(node: ast.AST) -> str | None:
+    if isinstance(node, ast.Constant) and isinstance(node.value, str):
+        return node.value
+    if isinstance(node, ast.JoinedStr):
+        return "".join(_words(part) or "…" for part in node.values)
+    return None
+
+
+def _strings(tree: ast.AST) -> Iterator[ast.expr]:
+    """Every string but docstrings; one with values filled in counts as one."""
+    waiting: list[ast.AST] = [tree]
+    while waiting:
+        node = waiting.pop()
+        if isinstance(node, ast.expr) and _words(node) is not None:
+            yield node
+        elif not (isinstance(node, ast.Expr) and _words(node.value) is not None):
+            waiting.extend(ast.iter_child_nodes(node))
+
+
+def _python_sentences() -> Iterator[tuple[str, str]]:
+    for path in sorted(CLINIC.rglob("*.py")):
+        if "migrations" in path.parts or any(home in path.parents for home in FOR_PATIENTS):
+            continue
+        for node in _strings(ast.parse(path.read_text())):
+            sentence = (_words(node) or "").strip()
+            if " " in sentence:
+                yield f"{path.relative_to(ROOT)}:{node.lineno}", sentence
+
+
+def _faults(sentence: str, instead: dict[str, str]) -> list[str]:
+    return [
+        f"“{found[0]}” in “{sentence}”; say: {better}"
+        for pattern, better in instead.items()
+        if (found := re.search(pattern, sentence, re.I))
+    ]
+
+
+def _held() -> dict[str, str]:
+    return DIALECT | {rf"\b{re.escape(word)}s?\b": term for word, term in _glossary().items()}
+
+
+@pytest.mark.parametrize("read", [_template_sentences, _python_sentences])
+def test_screens_and_papers_speak_plain_english(read: Reader) -> None:
+    held, exempt = _held(), _said_to_patients() | set(KEPT)
+    said = [(where, sentence) for where, sentence in read() if sentence not in exempt]
+    assert len(said) > 300
+    faults = [f"{where}: {fault}" for where, sentence in said for fault in _faults(sentence, held)]
+    assert not faults, "\n".join(faults)
+
+
+@pytest.mark.parametrize(
+    ("sentence", "better"),
+    [
+        ("On whose word", "source"),
+        ("Nothing of it stands in the record.", "is; is shown; is recorded; applies"),
+        ("Cut the wafer to size.", "barrier"),
+        ("Two appliances were tried.", "pouching system"),
+    ],
+)
+def test_a_word_to_avoid_names_the_better_one(sentence: str, better: str) -> None:
+    (fault,) = _faults(sentence, _held())
+    assert fault.endswith(f"say: {better}")
+
+
+def test_each_sentence_kept_is_still_said() -> None:
+    said = {sentence for _, sentence in _python_sentences()}
+    assert set(KEPT) <= said
+
+
+def test_the_glossary_sends_no_word_two_ways() -> None:
+    words = _glossary()
+    assert len(words) > 40
+    assert not set(words) & set(words.values())
