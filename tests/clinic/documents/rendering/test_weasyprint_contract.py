@@ -60,16 +60,21 @@ class Picture:
 
 def on_a_page(work: Callable[[Any], None]) -> bytes:
     """``work`` is given the stream of a page at the place of its picture."""
-    cache = {f"{BASE}x.svg": Picture(work)}
+    picture = Picture(work)
+    cache = {f"{BASE}x.svg": picture}
     page = HTML(string=PAGE, base_url=BASE).render(cache=cache, pdf_variant="pdf/ua-1")
-    return bytes(page.write_pdf(pdf_variant="pdf/ua-1", pdf_tags=True))
+    made = bytes(page.write_pdf(pdf_variant="pdf/ua-1", pdf_tags=True))
+    assert picture.drawn, "An image in the cache is not drawn; svg_cache, pdf.Press.plates"
+    return made
 
 
 def test_fontconfig_counts_the_fonts() -> None:
     """``Press.has_fonts``: without it a server without fonts prints empty boxes."""
     fontconfig = internal("text.ffi", "fontconfig", "pdf.Press.has_fonts")
     fonts = FontConfiguration()
-    assert hasattr(fonts, "_config"), "FontConfiguration._config is gone; pdf.Press.has_fonts"
+    assert hasattr(fonts, "_config"), (
+        "FontConfiguration._config is gone; pdf.Press.has_fonts uses it"
+    )
     found = fontconfig.FcConfigGetFonts(fonts._config, fontconfig.FcSetSystem)
     assert found.nfont > 0, "FcConfigGetFonts says otherwise; pdf.Press.has_fonts"
 
@@ -81,7 +86,7 @@ def test_a_page_is_these_five_attributes() -> None:
     assert set(vars(page)) == usual, "HTML keeps other attributes; xhtml_page.XhtmlPage.__init__"
     assert isinstance(page.wrapper_element, ElementWrapper), "xhtml_page wraps it otherwise"
     assert page.etree_element is page.wrapper_element.etree_element, "xhtml_page.XhtmlPage"
-    assert page.media_type == "print", "xhtml_page.XhtmlPage.media_type"
+    assert page.media_type == "print", "HTML is for other media; xhtml_page.XhtmlPage.media_type"
 
 
 def test_elements_of_a_page_have_no_namespace() -> None:
@@ -95,7 +100,8 @@ def test_a_page_says_its_own_default_styles() -> None:
     """``XhtmlPage._ua_stylesheets`` puts its own in their place."""
     assert hasattr(HTML, "_ua_stylesheets"), "HTML._ua_stylesheets is gone; xhtml_page.XhtmlPage"
     wanted = ["self", "forms"]
-    assert parameters(HTML._ua_stylesheets) == wanted, "xhtml_page.XhtmlPage._ua_stylesheets"
+    said = parameters(HTML._ua_stylesheets)
+    assert said == wanted, f"_ua_stylesheets takes {said}; xhtml_page.XhtmlPage._ua_stylesheets"
 
     class Wide(HTML):
         def _ua_stylesheets(self, forms: bool = False) -> list[CSS]:
@@ -121,7 +127,8 @@ def test_an_svg_is_made_of_its_tree_and_drawn_at_a_size() -> None:
     assert parameters(image.__init__) == wanted, "svg_cache.cached_svgs makes it otherwise"
     tree = ElementTree.fromstring(DRAWING)  # noqa: S314 - written above
     drawing = image(tree, f"{BASE}x.svg", URLFetcher(), None)
-    assert drawing.get_intrinsic_size(1, 16)[2] == 2, "svg_cache.CachedSvg.get_intrinsic_size"
+    size = drawing.get_intrinsic_size(1, 16)
+    assert size[2] == 2, f"Its size is {size}, no ratio last; svg_cache.CachedSvg"
     drawn: list[list[Any]] = []
 
     def draw(stream: Any) -> None:
@@ -178,14 +185,16 @@ def test_an_opacity_is_named_by_its_figure(opacity: float, stroke: bool, named: 
     assert said == [named], f"Stream.set_alpha writes {said}; svg_cache._OPACITY"
     resources: Any = paper.reader(pdf).pages[0]["/Resources"]
     entry = resources["/ExtGState"][named.decode().split()[0]]
-    assert entry == {"/CA" if stroke else "/ca": opacity}, "svg_cache.CachedSvg.draw"
+    wanted = {"/CA" if stroke else "/ca": opacity}
+    assert entry == wanted, "A clone adds no opacity to its page's list; svg_cache.CachedSvg.draw"
 
 
 def test_operators_put_into_a_stream_stand_on_the_page() -> None:
     """``CachedSvg.draw`` appends its marks to ``stream.stream`` as bytes."""
     pdf = on_a_page(lambda stream: stream.stream.append(b"q 0.125 0 0 RG Q"))
     content: Any = paper.reader(pdf).pages[0].get_contents()
-    assert b"q 0.125 0 0 RG Q" in content.get_data(), "svg_cache.CachedSvg.draw"
+    kept = b"q 0.125 0 0 RG Q" in content.get_data()
+    assert kept, "What is appended to stream.stream is not printed; svg_cache.CachedSvg.draw"
 
 
 def test_a_letter_without_a_font_is_told_in_the_log(caplog: pytest.LogCaptureFixture) -> None:
@@ -199,9 +208,9 @@ def test_a_letter_without_a_font_is_told_in_the_log(caplog: pytest.LogCaptureFix
     caplog.clear()
     assert told, "No line in the log for a letter without a font; missing_glyphs.MissingGlyphs"
     assert all(one.name == "weasyprint" for one in told), "Another log; missing_glyphs"
-    assert told[0].levelno >= logging.WARNING, "missing_glyphs.MissingGlyphs"
-    assert isinstance(told[0].args, tuple), "missing_glyphs.MissingGlyphs._heard"
-    assert told[0].args[0] == nobody, "The letter is not what the line names first; missing_glyphs"
+    assert told[0].levelno >= logging.WARNING, "The line may be left out; missing_glyphs"
+    assert isinstance(told[0].args, tuple), "The log line has no list of values; missing_glyphs"
+    assert told[0].args[:1] == (nobody,), "The line does not name the letter first; missing_glyphs"
 
 
 def test_what_cannot_be_loaded_stops_the_paper() -> None:
