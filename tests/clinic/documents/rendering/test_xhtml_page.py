@@ -4,12 +4,10 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from weasyprint.html import UA
 
 from clinic.documents.care_sheet.pages import html_of
 from clinic.documents.care_sheet.sheet import Sheet
 from clinic.documents.rendering import pdf as pdf_module
-from clinic.documents.rendering import xhtml_page
 from clinic.documents.rendering.pdf import pdf_of
 from clinic.documents.shared import Who
 from tests.clinic.documents import made_visits, paper
@@ -59,9 +57,3 @@ def test_a_sign_that_xml_has_no_place_for_does_not_stop_the_paper(sheet: Sheet) 
     odd = replace(sheet, who=replace(sheet.who, name="Imogen\x0bThistledown"))
     printed = pdf_of(html_of(odd))
     assert "Caring for your stoma" in paper.whole_text(printed).replace("\x00", "")
-
-
-def test_what_is_left_out_of_the_usual_styles_is_of_footnotes() -> None:
-    """Five rules for the marks of notes; another number would be another WeasyPrint."""
-    assert len(xhtml_page._NOTES.findall(UA)) == 5
-    assert UA.count("\n::marker") == 1
