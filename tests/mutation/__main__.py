@@ -18,14 +18,16 @@ ROOT: Final = Path(__file__).resolve().parents[2]
 
 def main() -> None:
     asked = _arguments()
-    area = (ROOT / asked.area).resolve()
+    name, _, line = asked.area.partition(":")
+    area = (ROOT / name).resolve()
     if not area.exists() or not area.is_relative_to(ROOT / "planning"):
         raise SystemExit(f"{asked.area}: name a file or folder of planning/")
     load_libraries()
     known = entered(asked.tests or [_mirror(area)], ROOT)
     killed: Counter[str] = Counter()
     tried: Counter[str] = Counter()
-    for mutant in _sample(area, asked.sample, asked.seed):
+    every = [m for m in _every(area) if line in ("", str(m.line))]
+    for mutant in _sample(every, asked.sample, asked.seed):
         lives = survives(mutant, known, ROOT)
         file = mutant.path.relative_to(ROOT)
         tried[str(file.parent)] += 1
@@ -38,16 +40,19 @@ def main() -> None:
 
 def _arguments() -> argparse.Namespace:
     parser = argparse.ArgumentParser(prog="python -m tests.mutation", description=__doc__)
-    parser.add_argument("area", help="a file or folder of planning/")
+    parser.add_argument("area", help="a folder of planning/, a file, or file:line")
     parser.add_argument("--sample", type=int, help="so many mutants, drawn at random; else all")
     parser.add_argument("--seed", type=int, default=0, help="which sample")
     parser.add_argument("--tests", nargs="+", help="tests to try; else the folder that mirrors it")
     return parser.parse_args()
 
 
-def _sample(area: Path, size: int | None, seed: int) -> list[Mutant]:
+def _every(area: Path) -> list[Mutant]:
     files = sorted(area.rglob("*.py")) if area.is_dir() else [area]
-    every = [mutant for file in files for mutant in mutants_of(file)]
+    return [mutant for file in files for mutant in mutants_of(file)]
+
+
+def _sample(every: list[Mutant], size: int | None, seed: int) -> list[Mutant]:
     if size is None or size >= len(every):
         return every
     # Repeatable on purpose; nothing secret is drawn.
