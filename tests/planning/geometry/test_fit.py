@@ -11,8 +11,9 @@ from planning.geometry.burden import landing_zone, skin_burden
 from planning.geometry.convexity import Depth, depth_class, lift_wanted, outlet_height
 from planning.geometry.outline import ellipse
 from planning.geometry.ring import fit_ring, stretched_thickness
-from planning.inputs.findings import LumenPosition
-from tests.planning.builders import ALL, LOW, raw
+from planning.inputs.clock import ClockHours
+from planning.inputs.findings import LumenPosition, SkinKind
+from tests.planning.builders import ALL, LOW, raw, seen
 
 
 @pytest.mark.parametrize(
@@ -126,11 +127,46 @@ def test_overlapping_damage_counts_once() -> None:
     assert skin_burden((raw(LOW), raw(LOW, inner_mm=5.0, outer_mm=10.0)), edge) == one
 
 
+def test_damage_away_from_the_edge_is_counted_from_where_it_begins() -> None:
+    """By hand: radius 15, damage from 5 to 15 mm out, so a ring from 20 to 30 mm:
+    pi (900 - 400) = 1570.796 mm2."""
+    burden = skin_burden((raw(ALL, inner_mm=5.0, outer_mm=15.0),), ellipse(30, 30))
+    assert burden == pytest.approx(1570.796, abs=0.01)
+
+
+def test_two_rings_apart_leave_out_the_sound_skin_between() -> None:
+    """By hand: radius 15, rings 15 to 20 and 25 to 30 mm: pi (175 + 275) = 1413.717 mm2."""
+    rings = (raw(ALL, outer_mm=5.0), raw(ALL, inner_mm=10.0))
+    assert skin_burden(rings, ellipse(30, 30)) == pytest.approx(1413.717, abs=0.01)
+
+
+@pytest.mark.parametrize("kind", [SkinKind.DILATED_VEINS, SkinKind.HARD_LUMP, SkinKind.FISTULA])
+def test_veins_lumps_and_openings_are_no_damaged_skin(kind: SkinKind) -> None:
+    assert skin_burden((seen(kind, ALL),), ellipse(30, 30)) == 0
+
+
+@pytest.mark.parametrize("hour", range(1, 13))
+def test_one_hour_of_an_oval_is_counted_at_its_own_place(hour: int) -> None:
+    """40 x 20 mm, long way 12 to 6, damage to 10 mm. With edge r the sector holds the integral of
+    (20 r + 100) / 2 over 30 degrees; r = 200 / sqrt(100 cos2 + 400 sin2), by Simpson's rule."""
+
+    def height(degrees: float) -> float:
+        t = math.radians(degrees)
+        return 10 * 200 / math.sqrt(100 * math.cos(t) ** 2 + 400 * math.sin(t) ** 2) + 50
+
+    parts = [height(30 * hour - 15 + 3 * i) for i in range(11)]
+    simpson = parts[0] + parts[-1] + 4 * sum(parts[1:-1:2]) + 2 * sum(parts[2:-1:2])
+    burden = skin_burden((raw(ClockHours.of(hour), outer_mm=10.0),), ellipse(40, 20))
+    assert burden == pytest.approx(simpson * math.radians(3) / 3, rel=0.005)
+
+
 def test_unknown_is_not_none() -> None:
     edge = ellipse(30, 30)
     assert skin_burden(None, edge) is None
     assert skin_burden((), None) == 0
     assert skin_burden((raw(outer_mm=None),), edge) is None
+    assert skin_burden((raw(inner_mm=None),), edge) is None
+    assert skin_burden((raw(), raw(outer_mm=None)), edge) is None
     assert skin_burden((raw(),), None) is None
 
 

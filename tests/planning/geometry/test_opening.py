@@ -78,6 +78,27 @@ def test_a_stoma_exactly_one_sixteenth_smaller_a_side_fits(step: object) -> None
     assert pre_cut_for(size - 2 * 1.5875) == pytest.approx(size)
 
 
+@pytest.mark.parametrize(
+    ("stoma", "size"),
+    [
+        (9.525, 15.875),
+        (9.5, None),
+        (41.275, 44.45),
+        (41.3, None),
+        (44.4, None),
+        (44.45, 50.8),
+        (47.625, 50.8),
+        (47.7, None),
+    ],
+)
+def test_a_ready_cut_opening_is_neither_too_tight_nor_too_wide(
+    stoma: float, size: float | None
+) -> None:
+    """By hand, where the next step is far: a size serves from 6.35 mm (1/8 inch a side) to
+    3.175 mm (1/16 a side) below it. 15.875: from 9.525; 44.45: to 41.275; 50.8: 44.45 to 47.625."""
+    assert pre_cut_for(stoma) == (None if size is None else pytest.approx(size))
+
+
 def test_sizes_in_inches() -> None:
     assert [inches(mm) for mm in (15.875, 28.575, 50.8)] == ["5/8 in", "1 1/8 in", "2 in"]
 

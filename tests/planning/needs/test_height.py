@@ -2,15 +2,23 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
 from planning import History, Plan, recommend
 from planning.evidence.sources import PRACTICE
-from planning.inputs.findings import LumenPosition, StomaKind, Trial
+from planning.inputs.findings import Findings, LumenPosition, Prolapse, StomaKind, Trial
+from planning.needs import needs_of
 from planning.results.plan import Need
-from tests.planning.builders import leaking
+from tests.planning.builders import INTACT, LOW, leaking, raw, situation, well
 
 COLO, ILEO, URO = StomaKind.COLOSTOMY, StomaKind.ILEOSTOMY, StomaKind.UROSTOMY
+
+
+def lift_of(findings: Findings, history: History) -> Need | None:
+    needs = needs_of(situation(findings, history))
+    return next((need for need in needs if need.key == "lift_rim"), None)
 
 
 def lift(plan: Plan) -> Need | None:
@@ -81,3 +89,45 @@ def test_no_lift_is_asked_that_no_dome_could_have() -> None:
     assert need is not None
     assert need.amount == 1.0
     assert "0 mm" not in need.text
+
+
+FLAT_AND_RING = frozenset({"flat_flexible", "ring"})
+
+
+@pytest.mark.parametrize(
+    ("supplies", "helped", "asked"),
+    [
+        (FLAT_AND_RING, False, True),
+        (FLAT_AND_RING, True, False),
+        (FLAT_AND_RING, None, False),
+        (frozenset({"flat_flexible"}), False, False),
+        (frozenset({"ring"}), False, False),
+    ],
+)
+def test_only_a_flat_barrier_with_ring_that_failed_calls_for_lift_of_a_tall_stoma(
+    supplies: frozenset[str], helped: bool | None, asked: bool
+) -> None:
+    """Rolstad 2006. At 25 mm the height itself asks for none; 1 mm is the least that is pressed."""
+    tried = History(trials=(Trial(supplies, helped=helped),))
+    need = lift_of(leaking(), tried)
+    assert (need is not None) is asked
+    if need is not None:
+        assert (need.amount, need.unit) == (1.0, "mm")
+        assert need.because[0].sources == ("rolstad2006",)
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"leak": INTACT, "skin": ()},
+        {"leak": INTACT},
+        {"leak": None, "erosion": None},
+        {"prolapse": (Prolapse(30.0, True, False),)},
+        {"protrusion_mm": None},
+    ],
+)
+def test_no_lift_after_a_failed_flat_barrier_without_a_leak_or_where_none_may_press(
+    changes: dict[str, Any],
+) -> None:
+    tried = History(trials=(Trial(FLAT_AND_RING, helped=False),))
+    assert lift_of(well(**({"leak": LOW, "skin": (raw(),)} | changes)), tried) is None

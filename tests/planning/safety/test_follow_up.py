@@ -121,8 +121,18 @@ def test_only_an_ileostomy_is_called_after_a_week(kind: StomaKind) -> None:
         (14, "See again within 2 weeks."),
         (28, "See again within 4 weeks."),
         (48, "See again within 48 days, about 7 weeks."),
+        (56, "See again within 8 weeks."),
+        (60, "See again within 60 days, about 9 weeks."),
+        # Two months are 60.8 days.
+        (61, "See again within 61 days, about 2 months."),
+        (63, "See again within 63 days, about 2 months."),
+        (90, "See again within 90 days, about 3 months."),
         (185, "See again within 185 days, about 6 months."),
+        (357, "See again within 357 days, about 12 months."),
+        (358, "See again within 358 days, about a year."),
         (365, "See again within 365 days, about a year."),
+        (372, "See again within 372 days, about a year."),
+        (373, "See again within 373 days, about 12 months."),
     ],
 )
 def test_the_day_is_told_exactly_and_as_one_says_it(days: int, text: str) -> None:

@@ -11,6 +11,7 @@ from planning.inputs.findings import (
     Accessory,
     Bulge,
     Condition,
+    History,
     Material,
     Person,
     Profile,
@@ -101,3 +102,68 @@ def test_day_thirty_one_is_past_the_early_period() -> None:
 def test_rules_are_numbered_once() -> None:
     keys = [rule.key for rule in RULES]
     assert len(keys) == len(set(keys))
+
+
+# --- each word of a rule by itself --------------------------------------------------------------
+@pytest.mark.parametrize(
+    ("material", "supply"),
+    [
+        (Material.PROTECTANT, "protectant"),
+        (Material.PASTE, "paste"),
+        (Material.POWDER, "powder"),
+        (Material.POWDER, "antifungal_powder"),
+        (Material.RING, "ring"),
+        (Material.RING, "half_ring"),
+        (Material.RING, "strip"),
+        (Material.ADHESIVE_REMOVER, "adhesive_remover"),
+        (Material.LATEX, "belt"),
+        (Material.LATEX, "support_garment"),
+    ],
+)
+def test_every_supply_of_a_material_goes_for_who_reacts_to_it(
+    material: Material, supply: str
+) -> None:
+    person = Person(sensitivities=frozenset({material}))
+    assert (
+        supply in broken_rules(situation(well(person=person)), frozenset({supply}))["sensitivities"]
+    )
+
+
+@pytest.mark.parametrize("hour", range(1, 13))
+def test_a_belt_runs_over_2_to_4_and_8_to_10(hour: int) -> None:
+    """A fistula far beyond the barrier: only where the belt lies does the belt go."""
+    pit = seen(SkinKind.FISTULA, ClockHours.of(hour), inner_mm=60.0, outer_mm=65.0)
+    kept = "belt" in passed(situation(well(skin=(pit,))), frozenset({"belt"}))
+    assert kept is (hour in (11, 12, 1, 5, 6, 7))
+
+
+@pytest.mark.parametrize("kind", [SkinKind.HARD_LUMP, SkinKind.SPREADING_WARMTH, SkinKind.ABSCESS])
+def test_no_dome_over_growth_or_infection_of_any_kind(kind: SkinKind) -> None:
+    broken = broken_rules(situation(well(skin=(seen(kind),))), frozenset({"firm_convex_deep"}))
+    assert "growth_infection_rod" in broken
+
+
+@pytest.mark.parametrize(
+    ("skin", "agreed", "worn", "kept"),
+    [
+        (True, True, False, True),
+        (True, False, False, False),
+        (False, True, False, False),
+        (False, False, True, True),
+    ],
+)
+def test_an_antifungal_needs_spots_and_a_prescriber_or_is_already_in_use(
+    skin: bool, agreed: bool, worn: bool, kept: bool
+) -> None:
+    found = well(
+        skin=(seen(SkinKind.SATELLITES),) if skin else (),
+        accessories=frozenset({Accessory.ANTIFUNGAL_POWDER}) if worn else frozenset(),
+    )
+    now = situation(found, History(prescriber_agreed_antifungal=agreed))
+    assert ("antifungal_powder" in passed(now, frozenset({"antifungal_powder"}))) is kept
+
+
+@pytest.mark.parametrize("barrier", ["soft_convex_shallow", "firm_convex_deep", "flat_firm"])
+def test_a_barrier_that_breaks_no_rule_stays_when_something_else_goes(barrier: str) -> None:
+    """Two barriers would be no plan."""
+    assert passed(situation(well(person=FILM)), frozenset({barrier, "protectant"})) == {barrier}

@@ -6,11 +6,9 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from planning.facts.distribution import Shape, spread_of
 from planning.inputs.clock import ClockHours
-from planning.inputs.findings import SkinKind
 from planning.statistics.circular import direction
-from tests.planning.builders import ALL, LOW, seen
+from tests.planning.builders import LOW
 
 #: Zar, example 26.5: counts in 30 degree sectors centred on 15, 45, ... 345 degrees.
 ZAR_COUNTS = (0, 6, 9, 13, 15, 22, 17, 12, 8, 3, 0, 0)
@@ -65,24 +63,3 @@ def test_the_clock_face_agrees_with_the_counts() -> None:
     found = direction(dict.fromkeys(LOW, 1.0))
     assert LOW.concentration == pytest.approx(found.corrected)
     assert LOW.mean_hour == pytest.approx((found.mean_degrees or 0) / 30)
-
-
-@pytest.mark.parametrize(
-    ("hours", "creases", "outline", "shape"),
-    [
-        (LOW, ClockHours(), None, Shape.LOWEST_SIDE),
-        (ClockHours.arc(5, 7), ClockHours(), None, Shape.LOWEST_SIDE),
-        (ClockHours.arc(10, 2), ClockHours(), None, Shape.ONE_SIDE),
-        (ClockHours.of(3, 9), ClockHours.of(3, 9), None, Shape.ALONG_CREASE),
-        (ClockHours.of(3, 9), ClockHours(), None, Shape.PATCHY),
-        (ALL, ClockHours(), None, Shape.ALL_ROUND),
-        (ALL - ClockHours.of(1, 2), ClockHours(), None, Shape.ALL_ROUND),
-        (ALL - ClockHours.of(1, 2, 3), ClockHours(), None, Shape.PATCHY),
-        (ALL, ClockHours(), True, Shape.BARRIER_SHAPED),
-    ],
-)
-def test_the_shape_follows_from_the_hours(
-    hours: ClockHours, creases: ClockHours, outline: bool | None, shape: Shape
-) -> None:
-    finding = seen(SkinKind.ERYTHEMA, hours, product_outline=outline)
-    assert spread_of(finding, creases).shape is shape

@@ -1,0 +1,100 @@
+"""Which tests enter which function: one traced run of the tests, kept until a file changes."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import sys
+import tempfile
+import time
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from types import FrameType
+
+import pytest
+
+from tests.mutation.child import in_child, run_tests
+from tests.mutation.mutants import Mutant
+
+
+@dataclass(slots=True)
+class Entered:
+    """``tests``: seconds of each test, by its id; ``functions``: the tests that enter each."""
+
+    tests: dict[str, float] = field(default_factory=dict)
+    functions: dict[str, list[str]] = field(default_factory=dict)
+
+    def by(self, mutant: Mutant, root: Path) -> set[str]:
+        """The tests that enter the mutant's function, else its file, else all of them.
+
+        A result that is cached, or computed while importing, is entered by no later test.
+        """
+        file = f"{mutant.path.relative_to(root)}::"
+        found = self.functions.get(file + mutant.function)
+        if found:
+            return set(found)
+        of_file = {t for name, ids in self.functions.items() if name.startswith(file) for t in ids}
+        return of_file or set(self.tests)
+
+
+class _Tracer:
+    def __init__(self, root: Path) -> None:
+        self.prefix = f"{root}{os.sep}"
+        self.seen: set[tuple[str, str]] = set()
+        self.found = Entered()
+
+    def enter(self, frame: FrameType, event: str, arg: object) -> None:
+        code = frame.f_code
+        if code.co_filename.startswith(self.prefix):
+            self.seen.add((code.co_filename, code.co_qualname))
+
+    @pytest.hookimpl(wrapper=True)
+    def pytest_runtest_protocol(self, item: pytest.Item) -> Iterator[None]:
+        self.seen.clear()
+        began = time.perf_counter()
+        sys.settrace(self.enter)
+        try:
+            return (yield)
+        finally:
+            sys.settrace(None)
+            self.found.tests[item.nodeid] = time.perf_counter() - began
+            for name in {self._name(*seen) for seen in self.seen}:
+                self.found.functions.setdefault(name, []).append(item.nodeid)
+
+    def _name(self, path: str, function: str) -> str:
+        return f"{path.removeprefix(self.prefix)}::{function.split('.<locals>')[0]}"
+
+
+def entered(paths: list[str], root: Path) -> Entered:
+    """The map for these tests. SystemExit where they fail without any change."""
+    kept = _folder() / f"{_digest(paths, root)}.json"
+    if not kept.exists():
+
+        def work() -> int:
+            tracer = _Tracer(root)
+            code = run_tests(paths, tracer)
+            if not code:
+                kept.write_text(json.dumps([tracer.found.tests, tracer.found.functions]))
+            return code
+
+        print("one traced run of", *paths, flush=True)
+        if in_child(work, limit=3600, loud=True):
+            raise SystemExit("these tests fail before anything is changed")
+    tests, functions = json.loads(kept.read_text())
+    return Entered(tests, functions)
+
+
+def _folder() -> Path:
+    folder = Path(tempfile.gettempdir()) / f"mutation-{os.getuid()}"
+    folder.mkdir(mode=0o700, exist_ok=True)
+    return folder
+
+
+def _digest(paths: list[str], root: Path) -> str:
+    sums = hashlib.sha256("\n".join([str(root), *paths]).encode())
+    for top in ("planning", "tests/planning"):
+        for file in sorted((root / top).rglob("*.py")):
+            sums.update(file.read_bytes())
+    return sums.hexdigest()[:24]
