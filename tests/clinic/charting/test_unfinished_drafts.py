@@ -122,9 +122,9 @@ def pages_of(assessment: Assessment) -> list[str]:
     """Every page that shows this draft or the person it is about."""
     visit, stoma = assessment.visit, assessment.stoma
     photo = PhotoFactory(assessment=assessment)
-    of_assessment = ("chart", "conflict", "refer", "save")
+    of_assessment = ("charting:chart", "charting:conflict", "referrals:refer", "charting:save")
     return [
-        *(reverse(f"plans:{name}", args=[assessment.uuid]) for name in of_assessment),
+        *(reverse(name, args=[assessment.uuid]) for name in of_assessment),
         reverse("charting:measure_photo", args=[photo.pk]),
         reverse("charting:visit", args=[visit.uuid]),
         reverse("clinic_day:day"),
