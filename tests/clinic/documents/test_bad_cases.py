@@ -157,7 +157,7 @@ os.environ.update(CLINIC_MODE="test", DATABASE_URL="postgresql:///unused",
                   DJANGO_SETTINGS_MODULE="clinic.settings")
 import django; django.setup()
 from clinic.documents.rendering.pdf import PrintingUnavailable, pdf_of
-from clinic.documents.care_sheet.views import html_of
+from clinic.documents.care_sheet.pages import html_of
 from tests.clinic.documents.conftest import SHEET
 try:
     sys.stdout.buffer.write(pdf_of(html_of(SHEET)))
