@@ -141,7 +141,7 @@ def test_a_dropped_item_is_named_and_not_ordered(made: Assessment) -> None:
     listed = signed_with(made, dropped=("ring",))
     assert [item.text for item in listed.items][1:] == ["Skin powder"]
     assert listed.left_out == ("Mouldable ring",)
-    assert "so not to be ordered: Mouldable ring" in text_of(listed)
+    assert "do not order: Mouldable ring" in text_of(listed)
 
 
 def test_what_the_clinician_put_instead_is_to_be_written_in(made: Assessment) -> None:
