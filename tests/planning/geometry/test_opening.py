@@ -9,7 +9,7 @@ from shapely import Polygon
 
 from planning.geometry.opening import opening_for
 from planning.geometry.outline import ellipse, traced
-from planning.geometry.precut import STEPS_INCH, inches, pre_cut_for
+from planning.geometry.precut import MM_PER_INCH, STEPS_INCH, inches, pre_cut_for
 
 
 @pytest.mark.parametrize(
@@ -76,6 +76,13 @@ def test_ready_cut_sizes(stoma: float, size: float | None) -> None:
 def test_a_stoma_exactly_one_sixteenth_smaller_a_side_fits(step: object) -> None:
     size = float(step * 25.4)  # type: ignore[operator]
     assert pre_cut_for(size - 2 * 1.5875) == pytest.approx(size)
+
+
+def test_the_usual_ready_cut_steps_are_these() -> None:
+    """Written out: eighths of an inch from 5/8 to 1 3/4, then 2."""
+    assert " ".join(inches(float(step * MM_PER_INCH)) for step in STEPS_INCH) == (
+        "5/8 in 3/4 in 7/8 in 1 in 1 1/8 in 1 1/4 in 1 3/8 in 1 1/2 in 1 5/8 in 1 3/4 in 2 in"
+    )
 
 
 @pytest.mark.parametrize(
