@@ -53,7 +53,8 @@ class OwnServer:
             time.sleep(0.1)
 
     def _answers(self) -> bool:
-        with suppress(URLError, ConnectionError):
+        # A busy machine may take longer than one request waits: then it is asked again.
+        with suppress(URLError, ConnectionError, TimeoutError):
             urllib.request.urlopen(f"{self.url}/sign-in/", timeout=5).close()  # noqa: S310
             return True
         return False

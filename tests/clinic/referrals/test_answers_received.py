@@ -90,7 +90,7 @@ def test_who_does_not_chart_records_none(client: Client, nurse: User, role: Role
     client.force_login(other)
     address = reverse("referrals:received", args=[asked.uuid])
     assert client.post(address, GIVEN).status_code == 403
-    with pytest.raises(NotAllowedNow, match="who charts"):
+    with pytest.raises(NotAllowedNow, match="users who chart"):
         record_received(
             referral=asked,
             answer="Warm.",
