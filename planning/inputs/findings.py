@@ -39,6 +39,60 @@ class Condition(StrEnum):
     RADIOTHERAPY_ABDOMEN = "radiotherapy_abdomen"
     PSORIASIS_OR_ECZEMA = "psoriasis_or_eczema"
     RECENT_ANTIBIOTICS = "recent_antibiotics"
+    CHEMOTHERAPY_RECENT = "chemotherapy_recent"
+    NEUTROPENIA = "neutropenia"
+    TRANSPLANT = "transplant"
+    LOW_PLATELETS = "low_platelets"
+    KIDNEY_DISEASE = "kidney_disease"
+    HEART_FAILURE = "heart_failure"
+    CANCER = "cancer"
+    SHORT_BOWEL = "short_bowel"
+    CENTRAL_LINE = "central_line"
+    PREGNANT = "pregnant"
+    FRAIL = "frail"
+    DEMENTIA = "dementia"
+    LAST_WEEKS_OF_LIFE = "last_weeks_of_life"
+
+
+class Medicine(StrEnum):
+    """What is taken, by class. Recorded and asked about; the planner doses nothing."""
+
+    OPIOID = "opioid"
+    IRON = "iron"
+    ANTICHOLINERGIC = "anticholinergic"
+    LAXATIVE = "laxative"
+    MAGNESIUM_ANTACID = "magnesium_antacid"
+    ANTIDIARRHOEAL = "antidiarrhoeal"
+    ACID_REDUCER = "acid_reducer"
+    DIURETIC = "diuretic"
+    ACE_INHIBITOR_OR_ARB = "ace_inhibitor_or_arb"
+    SGLT2_INHIBITOR = "sglt2_inhibitor"
+    METFORMIN = "metformin"
+    NSAID = "nsaid"
+    COATED_OR_SLOW_RELEASE = "coated_or_slow_release"
+    NICORANDIL = "nicorandil"
+    STEROID = "steroid"
+    BIOLOGIC = "biologic"
+    ANTICOAGULANT = "anticoagulant"
+    ANTIPLATELET = "antiplatelet"
+    ANTIBIOTIC = "antibiotic"
+    NARROW_RANGE = "narrow_range"
+
+
+class ChildSign(StrEnum):
+    """How a child who dries out looks, asked under 16; each present, absent or not asked."""
+
+    FEWER_WET_NAPPIES = "fewer_wet_nappies"
+    NO_WET_NAPPY_6_HOURS = "no_wet_nappy_6_hours"
+    SUNKEN_EYES_OR_FONTANELLE = "sunken_eyes_or_fontanelle"
+    NO_TEARS = "no_tears"
+    DRY_MOUTH = "dry_mouth"
+    COLD_HANDS = "cold_hands"
+    SLOW_REFILL = "slow_refill"
+    SLEEPY = "sleepy"
+    SALT_CRAVING = "salt_craving"
+    NOT_GAINING = "not_gaining"
+    GREEN_VOMIT = "green_vomit"
 
 
 class Ability(StrEnum):
@@ -60,7 +114,8 @@ class ChangedBy(StrEnum):
 @dataclass(frozen=True, slots=True)
 class Person:
     """The wearer. A condition in neither set is not known. ``age_years``: completed years on the
-    day of the visit."""
+    day of the visit. ``medicines`` None: the list is not known; empty: none are taken.
+    ``pregnant_weeks``: completed weeks, where ``PREGNANT`` is marked."""
 
     sensitivities: frozenset[Material] | None = None
     has: frozenset[Condition] = frozenset()
@@ -69,12 +124,20 @@ class Person:
     eyesight: Ability | None = None
     changed_by: ChangedBy | None = None
     age_years: int | None = None
+    medicines: frozenset[Medicine] | None = None
+    pregnant_weeks: int | None = None
+    child_present: frozenset[ChildSign] = frozenset()
+    child_absent: frozenset[ChildSign] = frozenset()
 
     def condition(self, condition: Condition) -> bool | None:
         """True, False or None (not known)."""
         if condition in self.has:
             return True
         return False if condition in self.has_not else None
+
+    def takes(self, *medicines: Medicine) -> bool | None:
+        """Any of these; None where the list of medicines is not known."""
+        return None if self.medicines is None else bool(self.medicines & set(medicines))
 
 
 # --- the stoma ------------------------------------------------------------------------------
@@ -141,23 +204,58 @@ class Bleeding(StrEnum):
     SPURTING_OR_UNSTOPPED = "spurting_or_unstopped"
 
 
+class Calibre(StrEnum):
+    """What the lumen admits, felt by someone trained to."""
+
+    INDEX_FINGER = "index_finger"
+    LITTLE_FINGER = "little_finger"
+    FINGERTIP = "fingertip"
+    NOTHING = "nothing"
+
+
+@dataclass(frozen=True, slots=True)
+class ColourPart:
+    """A part of the stoma whose colour differs from the rest."""
+
+    colour: Colour
+    hours: ClockHours
+
+
 @dataclass(frozen=True, slots=True)
 class Separation:
-    """Mucocutaneous junction apart. ``depth_mm`` below the skin, effluent beneath it."""
+    """Mucocutaneous junction apart. ``depth_mm`` below the skin, effluent beneath it.
+
+    ``contaminated``: stool or urine goes into it, or pus comes out. ``fascia_seen``: fascia or
+    bowel at its base.
+    """
 
     hours: ClockHours
     depth_mm: float | None = None
     base_visible: bool | None = None
     effluent_under_skin: bool | None = None
+    contaminated: bool | None = None
+    fascia_seen: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Prolapse:
-    """Bowel telescoped out, ``extra_length_mm`` beyond this stoma's usual."""
+    """Bowel telescoped out, ``extra_length_mm`` beyond this stoma's usual. ``new``: not known
+    before. ``growing``: its swelling grows."""
 
     extra_length_mm: float | None = None
     reducible: bool | None = None
     painful: bool | None = None
+    new: bool | None = None
+    growing: bool | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class LoopOpenings:
+    """Which opening of a loop works: the height (mm) that counts is that of the working one."""
+
+    working_mm: float | None = None
+    working_hour: int | None = None
+    resting_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,6 +267,12 @@ class Measurement:
     ``junction`` None: not recorded; (): intact. ``prolapse`` None: not recorded; (): none.
     ``length_error_mm`` and ``width_error_mm``: either way (about 95 %), where the size was taken
     from a photo; None: measured on the stoma, or not known.
+    ``colour`` and ``turgor``: the worst seen; ``colour_parts`` where they differ round the stoma.
+    ``colour_known``: a surgeon has recorded this colour, and it has not changed since.
+    ``bowel_outside``: bowel or fat comes out through the gap beside the stoma.
+    ``protrusion_sitting_mm`` and ``protrusion_standing_mm``: the height in that posture.
+    ``bleeding_stopped_days``: days since a heavier bleed that has stopped.
+    ``rubbed``: a cut or pale line on the mucosa.
     """
 
     length_mm: float | None = None
@@ -188,6 +292,16 @@ class Measurement:
     deep_cut: bool | None = None
     length_error_mm: float | None = None
     width_error_mm: float | None = None
+    colour_parts: tuple[ColourPart, ...] | None = None
+    colour_known: bool | None = None
+    bleeds_on_touch: bool | None = None
+    calibre: Calibre | None = None
+    bowel_outside: bool | None = None
+    loop: LoopOpenings | None = None
+    protrusion_sitting_mm: float | None = None
+    protrusion_standing_mm: float | None = None
+    bleeding_stopped_days: float | None = None
+    rubbed: bool | None = None
 
 
 # --- the skin -------------------------------------------------------------------------------
@@ -212,6 +326,26 @@ class SkinKind(StrEnum):
     SPREADING_WARMTH = "spreading_warmth"
     ABSCESS = "abscess"
     FISTULA = "fistula"
+    WEAL = "weal"
+    PIGMENTED_SPOT = "pigmented_spot"
+    BRUISE = "bruise"
+    SETTLED_SCAR = "settled_scar"
+
+
+class Product(StrEnum):
+    """What lies on the skin, by where it lies."""
+
+    BARRIER = "barrier"
+    TAPE_BORDER = "tape_border"
+    RING = "ring"
+    PASTE = "paste"
+    POWDER = "powder"
+    FILM = "film"
+    REMOVER = "remover"
+    BELT = "belt"
+    GARMENT = "garment"
+    POUCH = "pouch"
+    POUCH_COVER = "pouch_cover"
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,6 +353,11 @@ class SkinFinding:
     """One kind at some hours, from ``inner_mm`` to ``outer_mm`` beyond the stoma's edge.
 
     ``moist``: weeping. ``product_outline``: its edge copies a product. ``enlarging``: quickly.
+    ``outline_of``: which product. ``hours_to_spread``: time in which it visibly spread.
+    ``fades_min``: minutes until a mark has gone after the pressure is off; ``stays`` at least so
+    long where it has not gone. ``changing``: grew, changed colour or bled since it was last seen.
+    ``numb_or_crackling``: numb, crackling or grey-purple. ``minutes_after_contact``: until weals
+    came. ``days``: how long it has been there. ``across_mm``: its largest width.
     """
 
     kind: SkinKind
@@ -231,6 +370,41 @@ class SkinFinding:
     moist: bool | None = None
     product_outline: bool | None = None
     enlarging: bool | None = None
+    outline_of: Product | None = None
+    hours_to_spread: float | None = None
+    fades_min: float | None = None
+    stays_min: float | None = None
+    changing: bool | None = None
+    numb_or_crackling: bool | None = None
+    minutes_after_contact: float | None = None
+    days: float | None = None
+    across_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Wound:
+    """An open wound near the stoma, ``distance_mm`` from its edge to the stoma's."""
+
+    hours: ClockHours
+    distance_mm: float | None = None
+    length_mm: float | None = None
+    width_mm: float | None = None
+    depth_mm: float | None = None
+    pus: bool | None = None
+    effluent_reaches: bool | None = None
+    comes_free: bool | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class OtherStoma:
+    """Another stoma on the same abdomen, ``distance_mm`` from edge to edge. ``rests``: a mucous
+    fistula or another opening that gives only mucus."""
+
+    hours: ClockHours
+    distance_mm: float | None = None
+    length_mm: float | None = None
+    width_mm: float | None = None
+    rests: bool | None = None
 
 
 # --- the abdomen ----------------------------------------------------------------------------
@@ -264,13 +438,17 @@ class Crease:
 
 @dataclass(frozen=True, slots=True)
 class Bulge:
-    """A bulge beside the stoma: height above the skin plane and width, mm."""
+    """A bulge beside the stoma: height above the skin plane and width, mm. ``new``: not known
+    before. ``hard``, ``skin_changed``: hard to the touch; red or dark skin over it."""
 
     hours: ClockHours
     height_mm: float | None = None
     width_mm: float | None = None
     reducible: bool | None = None
     painful: bool | None = None
+    new: bool | None = None
+    hard: bool | None = None
+    skin_changed: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -306,17 +484,83 @@ class Symptom(StrEnum):
     LOIN_PAIN = "loin_pain"
     FAINTNESS = "faintness"
     FACE_SWELLING_OR_WHEEZE = "face_swelling_or_wheeze"
+    ABDOMINAL_PAIN = "abdominal_pain"
+    CONSTANT_SEVERE_PAIN = "constant_severe_pain"
+    RISING_PAIN = "rising_pain"
+    RIGID_ABDOMEN = "rigid_abdomen"
+    NO_GAS = "no_gas"
+    SPURTING_OUTPUT = "spurting_output"
+    HARD_MASS = "hard_mass"
+    RIBBON_STOOL = "ribbon_stool"
+    EXPLOSIVE_OUTPUT = "explosive_output"
+    THICK_STICKING_STOOL = "thick_sticking_stool"
+    BALLOONING = "ballooning"
+    RIGORS = "rigors"
+    LOOKS_ILL = "looks_ill"
+    MOTTLED_SKIN = "mottled_skin"
+    THIRST = "thirst"
+    DRY_MOUTH = "dry_mouth"
+    DARK_URINE = "dark_urine"
+    TIRED = "tired"
+    LIMB_CRAMPS = "limb_cramps"
+    LIMB_WEAKNESS = "limb_weakness"
+    PALPITATIONS = "palpitations"
+    CANNOT_KEEP_FLUIDS = "cannot_keep_fluids"
+    RESTLESS = "restless"
 
 
 class UrineSign(StrEnum):
     CRYSTALS = "crystals"
     STRONG_ODOUR = "strong_odour"
     BLOOD = "blood"
+    PINK = "pink"
+    CLOTS = "clots"
+    CLOUDY = "cloudy"
+    THIN_LONG_STREAM = "thin_long_stream"
+
+
+class PouchBlood(StrEnum):
+    """Red or black in what the pouch holds."""
+
+    NONE = "none"
+    FOOD_COLOUR = "food_colour"
+    ONCE = "once"
+    SEVERAL_EMPTIES = "several_empties"
+    CLOTS = "clots"
+
+
+class Discharge(StrEnum):
+    """From the bowel left behind, or the resting opening."""
+
+    NONE = "none"
+    MUCUS = "mucus"
+    OLD_STOOL_ONCE = "old_stool_once"
+    STOOL_AGAIN = "stool_again"
+    PUS = "pus"
+    BLOOD = "blood"
+
+
+@dataclass(frozen=True, slots=True)
+class Vitals:
+    """Measured at this visit. ``highest_c``: the highest temperature of the last 24 hours,
+    measured elsewhere. Per minute, mmHg."""
+
+    temperature_c: float | None = None
+    highest_c: float | None = None
+    pulse: float | None = None
+    breaths: float | None = None
+    systolic_mmhg: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Output:
-    """``urine_signs`` None: not recorded; empty: none seen. Pain score 0-10."""
+    """``urine_signs`` None: not recorded; empty: none seen. Pain score 0-10.
+
+    ``urine_ml_24h`` and ``hours_without_urine``: passed by the bladder, for a bowel stoma (of a
+    urostomy, ``volume_ml_24h`` and ``hours_without_output`` are the urine).
+    ``usual_ml_24h``: this person's own mean of the last 7 days before. ``days_at_volume``: days in
+    a row, today included, on which the output was in today's range.
+    """
 
     volume_ml_24h: float | None = None
     consistency: Consistency | None = None
@@ -326,6 +570,17 @@ class Output:
     present: frozenset[Symptom] = frozenset()
     absent: frozenset[Symptom] = frozenset()
     pain_0_10: int | None = None
+    vitals: Vitals = Vitals()
+    urine_ml_24h: float | None = None
+    hours_without_urine: float | None = None
+    usual_ml_24h: float | None = None
+    days_at_volume: float | None = None
+    pouch_blood: PouchBlood | None = None
+    discharge: Discharge | None = None
+    tablets_whole: bool | None = None
+    urine_ph: float | None = None
+    stents: int | None = None
+    stent_out_early: bool | None = None
 
 
 # --- what is worn ---------------------------------------------------------------------------
@@ -372,6 +627,17 @@ class Accessory(StrEnum):
     SUPPORT_GARMENT = "support_garment"
     THICKENER = "thickener"
     NIGHT_BAG = "night_bag"
+    TAPE = "tape"
+    POUCH_COVER = "pouch_cover"
+    LUBRICANT = "lubricant"
+
+
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """When a product worn now was first used: ``days`` before this visit."""
+
+    product: Product
+    days: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -380,6 +646,8 @@ class PouchingSystem:
 
     ``erosion`` where the barrier melted, ``leak`` where effluent got under it:
     None not read, ``ClockHours()`` read and intact. ``accessories`` None: not recorded.
+    ``belt_tight``: less than two fingers fit under it. ``load``: hours at which clothing, a strap
+    or another load lies across the barrier.
     """
 
     pieces: Pieces | None = None
@@ -394,6 +662,10 @@ class PouchingSystem:
     accessories: frozenset[Accessory] | None = None
     erosion: ClockHours | None = None
     leak: ClockHours | None = None
+    tape_border: bool | None = None
+    begun: tuple[Begun, ...] | None = None
+    belt_tight: bool | None = None
+    load: ClockHours | None = None
 
 
 class RemovalReason(StrEnum):
@@ -403,12 +675,24 @@ class RemovalReason(StrEnum):
     FELL_OFF = "fell_off"
 
 
+class Circumstance(StrEnum):
+    """What else was the matter when a barrier failed: not the system's doing, or over."""
+
+    OVERFULL = "overfull"
+    SOAKED = "soaked"
+    PASSING_ILLNESS = "passing_illness"
+    OTHER_SYSTEM = "other_system"
+    PULLED_OFF = "pulled_off"
+    LOAD_ACROSS = "load_across"
+
+
 @dataclass(frozen=True, slots=True)
 class WearEpisode:
     """One barrier: days worn and why it came off (None: still on)."""
 
     days: float
     reason: RemovalReason | None
+    circumstance: Circumstance | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -427,15 +711,62 @@ class Findings:
     system: PouchingSystem | None = None
     wear: tuple[WearEpisode, ...] | None = None
     wear_left_out: int = 0
+    wounds: tuple[Wound, ...] | None = None
+    other_stomas: tuple[OtherStoma, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Trial:
-    """One earlier plan as worn: the supplies' keys and how it went (None: cannot tell)."""
+    """One earlier plan as worn: the supplies' keys and how it went (None: cannot tell).
+
+    ``partly``: better, and still leaking or raw. ``barriers`` worn and ``days`` it ran, None: not
+    recorded.
+    """
 
     supplies: frozenset[str]
     helped: bool | None = None
     hurt: frozenset[str] = frozenset()
+    partly: bool = False
+    barriers: int | None = None
+    days: float | None = None
+
+
+class BaselineKind(StrEnum):
+    """What can be long-standing and agreed for one stoma."""
+
+    OUTPUT_TARGET = "output_target"
+    PROLAPSE = "prolapse"
+    HEIGHT = "height"
+    BULGE = "bulge"
+    VARICES = "varices"
+    LIVER_DISEASE = "liver_disease"
+    CONFUSION = "confusion"
+    DARK_STOMA = "dark_stoma"
+    THICK_SKIN = "thick_skin"
+    HEALED_PYODERMA = "healed_pyoderma"
+    CONTACT_BLEEDING = "contact_bleeding"
+    PINK_URINE_OR_MUCUS = "pink_urine_or_mucus"
+    SEPARATION = "separation"
+    NARROW_LUMEN = "narrow_lumen"
+
+
+@dataclass(frozen=True, slots=True)
+class Baseline:
+    """What a nurse or surgeon recorded as known and accepted; never made by the planner.
+
+    ``value``: the agreed figure in the field's own unit (mL/24 h, mm), where there is one; ``low``
+    the lower end of a range. ``review_in_days`` below 0: overdue, it no longer counts.
+    ``reducible``: it went back when this was agreed.
+    """
+
+    kind: BaselineKind
+    agreed_by: str
+    value: float | None = None
+    low: float | None = None
+    urine_low_ml_24h: float | None = None
+    reducible: bool | None = None
+    since_days: float | None = None
+    review_in_days: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -447,3 +778,9 @@ class History:
     specialist_convexity_assessment: bool = False
     convexity_reason: str = ""
     prescriber_agreed_antifungal: bool = False
+    baselines: tuple[Baseline, ...] = ()
+
+    def baseline(self, kind: BaselineKind) -> Baseline | None:
+        """What was agreed last and has not lapsed."""
+        agreed = (b for b in reversed(self.baselines) if b.kind is kind)
+        return next((b for b in agreed if b.review_in_days is None or b.review_in_days >= 0), None)

@@ -52,6 +52,9 @@ class Slot(StrEnum):
     THICKENER = "thickener"
     BELT = "belt"
     GARMENT = "garment"
+    TAPE = "tape"
+    COVER = "cover"
+    CONTENTS = "contents"
 
 
 @dataclass(frozen=True, slots=True)
@@ -253,6 +256,18 @@ _SUPPORT: Final = (
 )
 # fmt: on
 
+# fmt: off
+_AROUND: Final = (
+    Supply("tape", Slot.TAPE, ItemKind.SUPPORT,
+           "tape border or tape round the barrier", "tape round the barrier",
+           materials=frozenset({Material.TAPE})),
+    Supply("pouch_cover", Slot.COVER, ItemKind.SUPPORT,
+           "pouch cover", "cover for the pouch"),
+    Supply("lubricant", Slot.CONTENTS, ItemKind.POUCH,
+           "lubricant in the pouch", "a lubricant in the pouch"),
+)
+# fmt: on
+
 CATALOGUE: Final[tuple[Supply, ...]] = (
     *_BARRIERS,
     *_OPENINGS,
@@ -260,6 +275,7 @@ CATALOGUE: Final[tuple[Supply, ...]] = (
     *_SKIN_CARE,
     *_POUCHES,
     *_SUPPORT,
+    *_AROUND,
 )
 #: By key.
 SUPPLIES: Final[Mapping[str, Supply]] = {supply.key: supply for supply in CATALOGUE}

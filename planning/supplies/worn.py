@@ -23,6 +23,9 @@ _OF_ACCESSORY: Final = {
     Accessory.SUPPORT_GARMENT: "support_garment",
     Accessory.THICKENER: "thickener",
     Accessory.NIGHT_BAG: "night_bag",
+    Accessory.TAPE: "tape",
+    Accessory.POUCH_COVER: "pouch_cover",
+    Accessory.LUBRICANT: "lubricant",
 }
 
 #: Keys of the supplies that are recorded as accessories.
@@ -56,6 +59,8 @@ def worn_now(facts: Facts) -> Worn:
     if system is None:
         return Worn(frozenset(), frozenset(), known=False)
     others = {_OF_ACCESSORY[a] for a in system.accessories or ()}
+    if system.tape_border:
+        others.add("tape")
     others |= {
         word.value
         for word in (system.pieces, system.opening_kind, system.pouch)
