@@ -48,6 +48,9 @@ class Condition(StrEnum):
     CANCER = "cancer"
     SHORT_BOWEL = "short_bowel"
     CENTRAL_LINE = "central_line"
+    CIRRHOSIS = "cirrhosis"
+    PORTAL_HYPERTENSION = "portal_hypertension"
+    RADIOTHERAPY_NOW = "radiotherapy_now"
     PREGNANT = "pregnant"
     FRAIL = "frail"
     DEMENTIA = "dementia"
@@ -302,6 +305,7 @@ class Measurement:
     protrusion_standing_mm: float | None = None
     bleeding_stopped_days: float | None = None
     rubbed: bool | None = None
+    bleeding_stops_min: float | None = None
 
 
 # --- the skin -------------------------------------------------------------------------------
@@ -358,6 +362,7 @@ class SkinFinding:
     long where it has not gone. ``changing``: grew, changed colour or bled since it was last seen.
     ``numb_or_crackling``: numb, crackling or grey-purple. ``minutes_after_contact``: until weals
     came. ``days``: how long it has been there. ``across_mm``: its largest width.
+    ``flat_edge``: punched out, its edge not undermined. ``pain_0_10``: of this place.
     """
 
     kind: SkinKind
@@ -379,6 +384,8 @@ class SkinFinding:
     minutes_after_contact: float | None = None
     days: float | None = None
     across_mm: float | None = None
+    flat_edge: bool | None = None
+    pain_0_10: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -507,6 +514,12 @@ class Symptom(StrEnum):
     PALPITATIONS = "palpitations"
     CANNOT_KEEP_FLUIDS = "cannot_keep_fluids"
     RESTLESS = "restless"
+    DROWSY = "drowsy"
+    PALE = "pale"
+    PAIN_BEFORE_OUTPUT = "pain_before_output"
+    TRICKLE_ONLY = "trickle_only"
+    BLOCKING_FOOD = "blocking_food"
+    FAECULENT_VOMIT = "faeculent_vomit"
 
 
 class UrineSign(StrEnum):
@@ -543,13 +556,15 @@ class Discharge(StrEnum):
 @dataclass(frozen=True, slots=True)
 class Vitals:
     """Measured at this visit. ``highest_c``: the highest temperature of the last 24 hours,
-    measured elsewhere. Per minute, mmHg."""
+    measured elsewhere. ``antipyretic_hours``: hours since something that lowers fever was taken.
+    Per minute, mmHg."""
 
     temperature_c: float | None = None
     highest_c: float | None = None
     pulse: float | None = None
     breaths: float | None = None
     systolic_mmhg: float | None = None
+    antipyretic_hours: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -579,11 +594,28 @@ class Output:
     discharge: Discharge | None = None
     tablets_whole: bool | None = None
     urine_ph: float | None = None
+    stools_per_day: float | None = None
     stents: int | None = None
     stent_out_early: bool | None = None
 
 
 # --- what is worn ---------------------------------------------------------------------------
+class ConvexDepth(StrEnum):
+    """The depth of a dome that is known by its class alone."""
+
+    SHALLOW = "shallow"
+    MODERATE = "moderate"
+    DEEP = "deep"
+
+
+@dataclass(frozen=True, slots=True)
+class LeakCount:
+    """Leaks among the last barriers, counted without their days."""
+
+    leaks: int
+    barriers: int
+
+
 class Pieces(StrEnum):
     ONE = "one_piece"
     TWO = "two_piece"
@@ -592,6 +624,7 @@ class Pieces(StrEnum):
 class Profile(StrEnum):
     FLAT = "flat"
     CONVEX = "convex"
+    CONCAVE = "concave"
 
 
 class Degree(StrEnum):
@@ -647,7 +680,10 @@ class PouchingSystem:
     ``erosion`` where the barrier melted, ``leak`` where effluent got under it:
     None not read, ``ClockHours()`` read and intact. ``accessories`` None: not recorded.
     ``belt_tight``: less than two fingers fit under it. ``load``: hours at which clothing, a strap
-    or another load lies across the barrier.
+    or another load lies across the barrier. ``lifts``: where the barrier lifts, with or without a
+    leak. ``placed_towards``: hour towards which it was put on off centre. ``presses``: the opening
+    or coupling is tight on the stoma. ``leak_count`` and ``usual_wear_days``: counted or usual,
+    where no log was kept.
     """
 
     pieces: Pieces | None = None
@@ -666,6 +702,14 @@ class PouchingSystem:
     begun: tuple[Begun, ...] | None = None
     belt_tight: bool | None = None
     load: ClockHours | None = None
+    convex_depth: ConvexDepth | None = None
+    lifts: ClockHours | None = None
+    placed_towards: int | None = None
+    presses: bool | None = None
+    clear_pouch: bool | None = None
+    filter: bool | None = None
+    leak_count: LeakCount | None = None
+    usual_wear_days: float | None = None
 
 
 class RemovalReason(StrEnum):
