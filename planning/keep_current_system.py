@@ -18,7 +18,9 @@ from planning.instructions.dimension import fitting_gap, stoma_size
 from planning.instructions.quantities import quantities
 from planning.notices import notices, over_maximum
 from planning.ranked_facts import RankedFacts
-from planning.results.plan import Change, Dimensions, ItemKind, Plan, Reason, Recommendation
+from planning.recommendations.step_advice import step_advice
+from planning.restraint.answers import fit_of, well_of
+from planning.results.plan import Change, Dimensions, ItemKind, Plan, Reason, Recommendation, Stage
 from planning.safety.call_when import call_when
 from planning.safety.follow_up import leave_alone_follow_up
 from planning.safety.unsettled import unsettled
@@ -48,6 +50,7 @@ def fits_well(situation: RankedFacts, chosen: SystemChoice) -> bool:
         and chosen.worn.keys <= chosen.supplies | _alternatives(chosen)
         and not set(chosen.barred) & chosen.worn.others
         and not _lacking(chosen)
+        and not chosen.corrections | chosen.today
     )
 
 
@@ -76,12 +79,12 @@ def kept_plan(situation: RankedFacts, chosen: SystemChoice) -> Plan:
     return Plan(
         rule_set=RULE_SET,
         urgency=situation.urgency,
-        headline="A good fit: change nothing",
+        headline=chosen_words(chosen),
         leave_alone=True,
         red_flags=(),
         causes=situation.causes,
         needs=(),
-        recommendations=_kept(kept),
+        recommendations=(*_kept(kept), *step_advice(chosen)),
         runner_up=None,
         dimensions=sizes,
         steps=technique(chosen),
@@ -93,7 +96,14 @@ def kept_plan(situation: RankedFacts, chosen: SystemChoice) -> Plan:
         supplies=kept,
         expected_wear=expected_wear(chosen.wear, situation.facts),
         suggested_codes=suggested_codes(situation),
+        well=well_of(situation),
+        fit=fit_of(chosen),
     )
+
+
+def chosen_words(chosen: SystemChoice) -> str:
+    """The headline of a plan that changes nothing."""
+    return fit_of(chosen).text
 
 
 def _sizes(situation: RankedFacts, chosen: SystemChoice) -> Dimensions:
@@ -116,6 +126,7 @@ def _keep(key: str) -> Recommendation:
         key="opening" if opening else key,
         kind=supply.kind,
         change=Change.KEEP,
+        stage=Stage.KEEP,
         text=f"Keep: {supply.name}" + (", as it is" if opening else ""),
         because=(_WORKS,),
         patient_text=f"Keep using: {supply.patient_name}.",
@@ -127,6 +138,7 @@ def _opening_of_unknown_kind() -> Recommendation:
         key="opening",
         kind=ItemKind.OPENING,
         change=Change.KEEP,
+        stage=Stage.KEEP,
         text="Keep: the opening as it is",
         because=(_WORKS,),
         patient_text="Keep the hole as it is.",

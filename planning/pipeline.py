@@ -16,10 +16,13 @@ from planning.inputs.findings import Findings, History
 from planning.instructions.dimension import dimensions
 from planning.instructions.quantities import quantities
 from planning.keep_current_system import fits_well, kept_plan
-from planning.needs import ESSENTIAL, agreed, needs_of
+from planning.needs import needs_of
 from planning.notices import notices, plan_notices
 from planning.ranked_facts import RankedFacts
 from planning.recommendations import advice, referrals, supply_recommendations
+from planning.restraint.answers import fit_of, well_of
+from planning.restraint.next_steps import later_steps, step_to_ask
+from planning.restraint.staging import staged
 from planning.results.plan import ItemKind, Plan, Recommendation, RunnerUp
 from planning.safety.call_when import call_when
 from planning.safety.emergency import emergency_plan
@@ -28,7 +31,7 @@ from planning.safety.gate import passed
 from planning.safety.red_flags import red_flags
 from planning.supplies.admissible import barred
 from planning.supplies.catalogue import SUPPLIES
-from planning.supplies.search import reachable, search, why_lost
+from planning.supplies.search import why_lost
 from planning.supplies.system_choice import SystemChoice
 from planning.supplies.worn import worn_now
 from planning.technique import technique
@@ -73,18 +76,23 @@ def choose(situation: RankedFacts) -> SystemChoice:
     facts = situation.facts
     worn = worn_now(facts)
     not_allowed = barred(situation, worn)
-    needs = agreed(reachable(needs_of(situation), situation, not_allowed), situation)
-    best, runner_up = search(situation, needs, worn, not_allowed, ESSENTIAL)
-    supplies = passed(situation, frozenset(best.keys))
+    plan = staged(situation, needs_of(situation), worn, not_allowed)
+    supplies = passed(situation, frozenset(plan.best.keys))
     return SystemChoice(
         situation=situation,
-        needs=needs,
+        needs=plan.needs,
         worn=worn,
         barred=not_allowed,
-        best=best.of(supplies),
-        runner_up=runner_up,
-        sizes=dimensions(facts, needs, supplies),
-        held_back=frozenset(best.keys) - supplies,
+        best=plan.best.of(supplies),
+        runner_up=plan.runner_up,
+        sizes=dimensions(facts, plan.needs, supplies, plan.opening),
+        held_back=frozenset(plan.best.keys) - supplies,
+        opening=plan.opening,
+        corrections=plan.corrections,
+        today=plan.today,
+        later=later_steps(plan),
+        step=step_to_ask(plan),
+        waits=plan.waits,
     )
 
 
@@ -112,6 +120,9 @@ def _plan(situation: RankedFacts, chosen: SystemChoice) -> Plan:
         supplies=chosen.keys,
         expected_wear=expected_wear(chosen.wear, situation.facts),
         suggested_codes=suggested_codes(situation),
+        well=well_of(situation),
+        fit=fit_of(chosen),
+        next_steps=chosen.later,
     )
 
 

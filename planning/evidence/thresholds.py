@@ -49,6 +49,7 @@ SIZE_MOST: Final = _figure(80.0, "mm", "design_value", "a stoma larger than this
 SIZE_OLD: Final = _figure(30, "days", "design_value", "an older size is not cut to")
 SIZE_OLD_EARLY: Final = _figure(7, "days", "design_value", "the same while a new stoma shrinks")
 
+SIZE_CHANGED: Final = _figure(3.0, "mm", "design_value", "a diameter changed for certain")
 SAME_SIZE: Final = _figure(1.0, "mm", "design_value", "sizes closer than this are the same")
 BARRIER_RIM: Final = _figure(10.0, "mm", "common_practice", "least barrier beyond ring or opening")
 
@@ -96,6 +97,7 @@ TAPE_BORDER: Final = _figure(15.0, "mm", "design_value", "tape so far either sid
 FISTULA_CLEAR: Final = _figure(10.0, "mm", "design_value", "nothing presses nearer to a fistula")
 
 # --- skin -----------------------------------------------------------------------------------
+MARK_STAYS: Final = _figure(30, "minutes", "design_value", "a red mark that stays longer harms")
 LOWEST_SHARE: Final = _figure(0.6, "", "design_value", "share of a finding at the lowest hours")
 CREASE_SHARE: Final = _figure(0.75, "", "design_value", "share of a finding along a crease")
 ONE_SIDED: Final = _figure(0.5, "", "design_value", "concentration that makes a side")
@@ -129,6 +131,9 @@ SEPARATION_VERY_DEEP: Final = _figure(20.0, "mm", "design_value", "deeper gap: s
 PAIN_MODERATE: Final = _figure(4, "of 10", "design_value", "unexplained pain to look into")
 PAIN_STRONG: Final = _figure(7, "of 10", "design_value", "unexplained pain: same day")
 
+# --- how much at once -----------------------------------------------------------------------
+MOST_CHANGES: Final = _figure(2, "changes", "design_value", "of what is worn, at one visit")
+
 # --- wear -----------------------------------------------------------------------------------
 WEAR_LONG: Final = _figure(7.0, "days", "common_practice", "worn longer than this: warn")
 WEAR_SHORT: Final = _figure(1.0, "days", "design_value", "worn shorter than this: warn")
@@ -148,6 +153,11 @@ EXTENDED_FROM: Final = _figure(3, "days", "design_value", "earliest change, exte
 WEAR_HELD: Final = _figure(3.0, "days", "design_value", "share of barriers still holding is told")
 LEAK_RATE_AMBER: Final = _figure(0.2, "leaks per change", "design_value", "leaks often")
 LEAK_RATE_RED: Final = _figure(0.4, "leaks per change", "leak2016", "leaks very often")
+LEAKS_ONCE_IN: Final = _figure(8, "barriers", "design_value", "one leak in so many: watch only")
+LEAKS_A_WEEK: Final = _figure(3.0, "per week", "design_value", "leaks a week that skip a step")
+JUDGE_LEAST: Final = _figure(3, "barriers", "design_value", "fewest before a change is judged")
+JUDGE_BARRIERS: Final = _figure(5, "barriers", "design_value", "judge a change after so many")
+JUDGE_DAYS: Final = _figure(14, "days", "design_value", "or after so long, whichever comes first")
 LEAKS_A_DAY: Final = _figure(2.0, "per 24 h", "design_value", "leaks a day that need a refit")
 
 # --- measuring again ------------------------------------------------------------------------

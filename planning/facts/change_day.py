@@ -19,13 +19,12 @@ from planning.evidence.thresholds import (
     CHANGE_DAY_STILL_ON,
     WEAR_TYPING_ERROR,
 )
+from planning.facts.wear_summary import system_failed
 from planning.inputs.findings import RemovalReason, WearEpisode
 from planning.statistics.survival import Estimate, SurvivalCurve, kaplan_meier
 from planning.statistics.too_few import TooFew
 
 SOURCES: Final = ("kaplan1958", "design_value")
-#: Ends a barrier's time as a failure; everything else as not failed yet.
-FAILED: Final = frozenset({RemovalReason.LEAK, RemovalReason.FELL_OFF})
 #: A product of fractions may land a hair below the share it stands for.
 _ROUNDING: Final = 1e-9
 
@@ -60,10 +59,10 @@ def change_day(
     ``first``: the earliest whole day that may be advised.
     """
     kept = [one for one in wear or () if one.days <= WEAR_TYPING_ERROR.value]
-    failed = sum(one.reason in FAILED for one in kept)
+    failed = sum(system_failed(one) for one in kept)
     if not failed:
         return None
-    curve = kaplan_meier([one.days for one in kept], [one.reason in FAILED for one in kept])
+    curve = kaplan_meier([one.days for one in kept], [system_failed(one) for one in kept])
     if isinstance(curve, TooFew) or len(kept) < CHANGE_DAY_BARRIERS.value:
         return _too_few(len(kept), failed)
     days = range(int(first), int(CHANGE_DAY_LAST.value) + 1)

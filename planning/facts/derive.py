@@ -9,8 +9,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
-from planning.evidence.thresholds import GAP_LEAST, GAP_MOST, OUTPUT_CALL, SHRINKS_DAYS, WEAR_LONG
+from planning.evidence.thresholds import (
+    GAP_LEAST,
+    GAP_MOST,
+    LEAKS_ONCE_IN,
+    OUTPUT_CALL,
+    SHRINKS_DAYS,
+    WEAR_LONG,
+)
 from planning.facts.distribution import Spread, spread_of
+from planning.facts.harmless import harmless, lasting_mark
 from planning.facts.height import Height, height_of
 from planning.facts.wear_summary import WearSummary, summarise
 from planning.geometry.barrier import fistula_near
@@ -45,7 +53,8 @@ BROKEN = frozenset(
     }
 )
 #: Raw skin that powder may dry: shallow, not a deep wound.
-SHALLOW_RAW = frozenset({SkinKind.EROSION, SkinKind.STRIPPING, SkinKind.MACERATION})
+#: Torn skin gets a cover, not powder.
+SHALLOW_RAW = frozenset({SkinKind.EROSION, SkinKind.MACERATION})
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,8 +106,18 @@ class Facts:
 
     @cached_property
     def skin_clear(self) -> bool | None:
-        """True: looked for, nothing found. None: skin not recorded."""
-        return None if self.findings.skin is None else not self.findings.skin
+        """True: looked for, no damage found. None: skin not recorded."""
+        return None if self.findings.skin is None else not self.damaged
+
+    @cached_property
+    def damaged(self) -> tuple[Seen, ...]:
+        """Every skin finding but those that ask for nothing."""
+        return tuple(s for s in self.seen if not harmless(s.finding))
+
+    @cached_property
+    def lasting_marks(self) -> tuple[Seen, ...]:
+        """Red marks on whole skin that stay after the pressure is off."""
+        return tuple(s for s in self.seen if lasting_mark(s.finding))
 
     @cached_property
     def broken_skin(self) -> bool | None:
@@ -134,16 +153,48 @@ class Facts:
 
     @cached_property
     def leaking(self) -> bool | None:
-        """Evidence of leak: on the used barrier or in the wear log. None: neither was read."""
+        """Evidence of leak: on the used barrier, counted, or in the wear log. None: none of it was
+        read."""
         logged = self.wear is not None and self.wear.leaks > 0
-        if self.leak_hours or logged:
+        counted = self.counted_leaks
+        if self.leak_hours or logged or counted:
             return True
-        return False if self.barrier_read else None
+        return False if self.barrier_read or counted == 0 else None
+
+    @property
+    def counted_leaks(self) -> int | None:
+        """Leaks counted without their days; None: not counted."""
+        system = self.findings.system
+        return None if system is None or system.leak_count is None else system.leak_count.leaks
+
+    @cached_property
+    def occasional(self) -> bool:
+        """No more than one leak among enough barriers, with the skin looked at and sound: the
+        seal is watched, nothing is changed. A leak with a circumstance that explains it is none."""
+        barriers, leaks = self._barriers_and_leaks
+        return (
+            bool(self.leaking)
+            and self.skin_clear is True
+            and barriers >= LEAKS_ONCE_IN.value
+            and leaks <= 1
+        )
+
+    @property
+    def _barriers_and_leaks(self) -> tuple[int, int]:
+        system = self.findings.system
+        if self.wear is not None and self.wear.changes:
+            return self.wear.changes, self.wear.leaks
+        if system is not None and system.leak_count is not None:
+            return system.leak_count.barriers, system.leak_count.leaks
+        return 0, 0
 
     @cached_property
     def troubled(self) -> bool:
-        """A leak is seen, or skin that effluent may have burnt while no barrier was read."""
+        """A leak that is more than occasional, or skin that effluent may have burnt while no
+        barrier was read."""
         burnt = self.find(SkinKind.ERYTHEMA, SkinKind.EROSION, SkinKind.MACERATION, SkinKind.WARTY)
+        if self.occasional:
+            return False
         return bool(self.leaking or (self.leaking is None and burnt))
 
     @cached_property
@@ -157,10 +208,12 @@ class Facts:
 
     @cached_property
     def works(self) -> bool | None:
-        """The system in use seals and the skin is sound. None: cannot be told."""
-        if self.leaking or self.skin_clear is False or (self.wear is not None and self.wear.sore):
+        """The system in use seals, but for an occasional leak, and the skin is sound. None: cannot
+        be told."""
+        if self.troubled or self.skin_clear is False or (self.wear is not None and self.wear.sore):
             return False
-        return True if self.leaking is False and self.skin_clear else None
+        seals = self.leaking is False or self.occasional
+        return True if seals and self.skin_clear else None
 
     # --- the abdomen -------------------------------------------------------------------------
     @cached_property

@@ -14,12 +14,25 @@ from planning.evidence.thresholds import (
 )
 from planning.inputs.findings import RemovalReason, StomaKind, WearEpisode
 
+#: Comes off for it, not as planned: the barrier failed.
+FAILED = frozenset({RemovalReason.LEAK, RemovalReason.FELL_OFF})
+
+
+def system_failed(episode: WearEpisode) -> bool:
+    """It leaked or fell off, and nothing but the system is recorded as the reason.
+
+    What is over or not the system's doing (an illness, an overfull pouch, a load across it) is
+    watched up to then and counts as not failed.
+    """
+    return episode.reason in FAILED and episode.circumstance is None
+
 
 @dataclass(frozen=True, slots=True)
 class WearSummary:
     """``changes`` barriers taken off, ``leaks`` of them for a leak or because they fell off.
 
     ``mean_days`` over all of them (None: none taken off); ``shortest``/``longest`` likewise.
+    ``excused``: failures with a circumstance that explains them, not among ``leaks``.
     ``left_out``: episodes so long that they look like slips of the pen. ``spread_days``: standard
     deviation (n - 1), None below two barriers.
     """
@@ -32,6 +45,7 @@ class WearSummary:
     longest_days: float | None
     left_out: int
     spread_days: float | None = None
+    excused: int = 0
 
     @property
     def leak_rate(self) -> float | None:
@@ -46,16 +60,16 @@ def summarise(wear: tuple[WearEpisode, ...] | None) -> WearSummary | None:
     ended = [e for e in wear if e.reason is not None]
     kept = [e for e in ended if e.days <= WEAR_TYPING_ERROR.value]
     days = [e.days for e in kept]
-    failed = (RemovalReason.LEAK, RemovalReason.FELL_OFF)
     return WearSummary(
         changes=len(kept),
-        leaks=sum(e.reason in failed for e in kept),
+        leaks=sum(system_failed(e) for e in kept),
         sore=sum(e.reason is RemovalReason.ITCH_OR_PAIN for e in kept),
         mean_days=sum(days) / len(days) if days else None,
         shortest_days=min(days, default=None),
         longest_days=max(days, default=None),
         left_out=len(ended) - len(kept),
         spread_days=stdev(days) if len(days) > 1 else None,
+        excused=sum(e.reason in FAILED and e.circumstance is not None for e in kept),
     )
 
 

@@ -26,7 +26,9 @@ _HOW: Final = "planned changes and barriers still on count as not failed yet"
 def lasting(wear: tuple[WearEpisode, ...] | None) -> LastingWear | None:
     """What the log says; None where it holds too few barriers. The same log is worked out once."""
     kept = [e for e in wear or () if e.days <= WEAR_TYPING_ERROR.value]
-    curve = kaplan_meier([e.days for e in kept], [e.reason in _FAILED for e in kept])
+    curve = kaplan_meier(
+        [e.days for e in kept], [e.reason in _FAILED and e.circumstance is None for e in kept]
+    )
     if isinstance(curve, TooFew):
         return None
     held = curve.at(WEAR_HELD.value)

@@ -19,18 +19,26 @@ from planning.needs.skin_surface import step_beside_bulge
 from planning.results.plan import Dimensions, Need
 from planning.supplies.catalogue import CONVEX
 from planning.supplies.opening_kind import pre_cut_barred
+from planning.supplies.opening_size import OpeningVerdict, Verdict
 
 #: Gaps that differ by less are the same on both axes (design value).
 _EVEN_MM = 0.5
 
 
-def dimensions(facts: Facts, needs: tuple[Need, ...], supplies: frozenset[str]) -> Dimensions:
-    """Every size that the findings allow; what cannot be known stays None."""
+def dimensions(
+    facts: Facts,
+    needs: tuple[Need, ...],
+    supplies: frozenset[str],
+    verdict: OpeningVerdict | None = None,
+) -> Dimensions:
+    """Every size that the findings allow; what cannot be known stays None. ``verdict``: what
+    becomes of the opening in use; None: none is known to stay."""
     sizes = stoma_size(facts)
     if facts.outline is None:
         sizes = _convexity(sizes, facts, needs, supplies, None)
         return _half_ring(sizes, facts, supplies)
-    opening = opening_wanted(facts, supplies)
+    stays = verdict is not None and verdict.verdict is Verdict.STAYS
+    opening = opening_worn(facts) if stays else opening_wanted(facts, supplies)
     if opening is not None:
         sizes = replace(
             sizes,
@@ -72,6 +80,16 @@ def opening_wanted(facts: Facts, supplies: frozenset[str]) -> Opening | None:
     gap = usual_gap(facts)
     widest = facts.findings.measurement.widest_mm if mushroom(facts) else None
     return opening_for(facts.outline, gap, widest)
+
+
+def opening_worn(facts: Facts) -> Opening | None:
+    """The opening in use, as it stays; its gap at the narrowest side."""
+    system, gap = facts.findings.system, facts.worn_gap
+    if system is None or gap is None or system.opening_length_mm is None:
+        return None
+    length = system.opening_length_mm
+    width = system.opening_width_mm or length
+    return Opening(gap.least_mm, length, width, rounded(ellipse(length, width).points))
 
 
 def fitting_gap(facts: Facts) -> float | None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from planning.evidence.sources import MEMORY, PRACTICE
-from planning.evidence.thresholds import GAP_MOST, SPOUT_TROUBLE
+from planning.evidence.thresholds import SPOUT_TROUBLE
 from planning.facts.derive import Facts
 from planning.facts.height import Height, dome_height
 from planning.inputs.findings import (
@@ -21,6 +21,7 @@ from planning.inputs.findings import (
 from planning.needs.skin_surface import ground_needs, worth_changing
 from planning.ranked_facts import RankedFacts
 from planning.results.plan import Need, Reason
+from planning.supplies.opening_size import judge_opening
 from planning.supplies.trials import failed
 
 _LOW: Final = (Height.RETRACTED, Height.FLUSH, Height.SHORT)
@@ -210,15 +211,9 @@ def _short_spout(facts: Facts) -> bool:
 
 def _opening(facts: Facts) -> Iterator[Need]:
     """An opening that fits, and hands that need not cut it."""
-    gap = facts.worn_gap
-    wrong = gap is not None and (gap.least_mm < 0 or gap.most_mm > GAP_MOST.value)
-    if wrong and not facts.works:
-        reason = Reason(
-            "The opening in use does not fit the stoma.",
-            ("green2018", "barrierfit2022", "agarwal2010"),
-            "system.opening_length_mm",
-        )
-        yield Need("refit_opening", "An opening of the size of the stoma", (reason,))
+    verdict = judge_opening(facts)
+    if verdict.changes and verdict.why is not None:
+        yield Need("refit_opening", "An opening of the size of the stoma", (verdict.why,))
     person = facts.findings.person
     unable = (Ability.LIMITED, Ability.ONE_HAND, Ability.NONE)
     alone = person.changed_by in (None, ChangedBy.SELF) and not facts.works

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from typing import Final
 
 from planning.evidence.sources import MEMORY, PRACTICE
-from planning.facts.derive import SHALLOW_RAW
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import Material, SkinKind
 from planning.ranked_facts import RankedFacts
@@ -82,10 +81,6 @@ def _fragile(situation: RankedFacts) -> Iterator[Need]:
     )
     if any(situation.suspected is None or key not in _WAITS for key, _, _ in found):
         yield Need("gentle_removal", "Take the barrier off without pulling", reasons)
-    kinds = {s.finding.kind for s in situation.facts.seen}
-    if SkinKind.STRIPPING in kinds and not situation.facts.weeping and SHALLOW_RAW & kinds:
-        reason = Reason("Fragile skin under adhesive.", (PRACTICE,), "skin")
-        yield Need("protect_skin", "A film between skin and adhesive", (reason,))
 
 
 def _reaction(situation: RankedFacts) -> Iterator[Need]:

@@ -14,6 +14,7 @@ from planning.inputs.findings import StomaKind, UrineSign
 from planning.ranked_facts import RankedFacts
 from planning.recommendations.contact import contact_advice
 from planning.recommendations.refer import open_needs
+from planning.recommendations.step_advice import step_advice
 from planning.recommendations.support import support_advice
 from planning.results.plan import Change, ItemKind, Reason, Recommendation
 from planning.supplies.system_choice import SystemChoice
@@ -28,7 +29,8 @@ def advice(chosen: SystemChoice) -> Iterator[Recommendation]:
     yield from contact_advice(chosen.situation)
     yield from _skin(chosen)
     yield from _second_opening(chosen.situation)
-    yield from support_advice(chosen.situation)
+    yield from support_advice(chosen)
+    yield from step_advice(chosen)
     yield from _hands(chosen)
     yield from _output(chosen.situation)
     yield from _measure_again(chosen.situation)

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planning.evidence.sources import PRACTICE
-from planning.evidence.thresholds import GAP_LEAST, GAP_MOST
 from planning.recommendations import supply_words
-from planning.results.plan import Change, ItemKind, Reason, Recommendation
+from planning.results.plan import Change, ItemKind, Reason, Recommendation, Stage
 from planning.supplies.catalogue import SUPPLIES, Slot, Supply
+from planning.supplies.changed_parts import BARRIER, OPENING, part_names
+from planning.supplies.opening_size import Verdict
 from planning.supplies.system_choice import SystemChoice
 
 _IN_USE = Reason("It is in use and nothing speaks against it.", (PRACTICE,), "system")
@@ -44,6 +45,7 @@ def _use(key: str, chosen: SystemChoice) -> Recommendation:
         need_keys=tuple(need.key for need in needs),
         patient_text=supply_words.patient(key, chosen),
         caution=supply_words.caution(key, chosen),
+        stage=_stage(key, change, chosen),
     )
 
 
@@ -87,17 +89,28 @@ def _opening(chosen: SystemChoice) -> Iterator[Recommendation]:
         need_keys=tuple(need.key for need in needs),
         patient_text=supply_words.opening_patient(chosen),
         caution=supply_words.opening_caution(chosen),
+        stage=_stage("opening", change, chosen),
     )
 
 
 def _opening_change(chosen: SystemChoice) -> Change:
-    gap = chosen.situation.facts.worn_gap
-    if gap is None:
+    if chosen.opening.verdict is Verdict.UNKNOWN:
         return Change.START
     slot = chosen.worn.in_slot(Slot.OPENING)
     kept = not slot or bool(slot & chosen.supplies)
-    fits = gap.least_mm >= GAP_LEAST.value and gap.most_mm <= GAP_MOST.value
-    return Change.KEEP if fits and kept else Change.CHANGE
+    refits = chosen.opening.changes and {OPENING, BARRIER} & (chosen.corrections | chosen.today)
+    return Change.KEEP if kept and not refits else Change.CHANGE
+
+
+def _stage(key: str, change: Change, chosen: SystemChoice) -> Stage | None:
+    """When it is done; None for what does not count as a change of what is worn."""
+    slot = SUPPLIES[key].slot if key in SUPPLIES else Slot.OPENING
+    if change is Change.KEEP:
+        return Stage.KEEP
+    names = part_names(slot)
+    if names & chosen.corrections:
+        return Stage.CORRECT_NOW
+    return Stage.TODAY if names & chosen.today else None
 
 
 def _stop(chosen: SystemChoice) -> Iterator[Recommendation]:
@@ -115,4 +128,5 @@ def _stop(chosen: SystemChoice) -> Iterator[Recommendation]:
             text=f"Stop: {supply.name}",
             because=reasons,
             patient_text=f"Stop using: {supply.patient_name}.",
+            stage=_stage(key, Change.STOP, chosen),
         )

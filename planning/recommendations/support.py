@@ -11,6 +11,7 @@ from planning.ranked_facts import RankedFacts
 from planning.results.plan import Change, ItemKind, Reason, Recommendation
 from planning.supplies.catalogue import SUPPLIES
 from planning.supplies.hazards import in_force
+from planning.supplies.system_choice import SystemChoice
 from planning.supplies.trials import hurt
 
 _BULGE: Final = Reason("A bulge lies beside the stoma.", (PRACTICE, "nswocc"), "abdomen.bulges")
@@ -21,19 +22,21 @@ _BARS: Final = frozenset(
 )
 
 
-def support_advice(situation: RankedFacts) -> Iterator[Recommendation]:
-    """For a bulge beside the stoma."""
+def support_advice(chosen: SystemChoice) -> Iterator[Recommendation]:
+    """For a bulge beside the stoma: the garment only when its step has come."""
+    situation = chosen.situation
     if not situation.facts.bulging:
         return
-    if _may_be_offered(situation):
+    turn = chosen.step is not None and chosen.step.key == "garment"
+    if turn and _may_be_offered(situation):
         yield _garment(latex=situation.keeps_off(Material.LATEX))
     yield Recommendation(
         key="support_cough",
         kind=ItemKind.TEACH,
         change=Change.START,
-        text="Avoid heavy lifting; support the abdomen when coughing",
+        text="Support the abdomen when coughing or lifting",
         because=(_BULGE,),
-        patient_text="Hold your belly when you cough. Do not lift heavy things.",
+        patient_text="Hold your belly when you cough or lift.",
     )
 
 

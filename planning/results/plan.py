@@ -117,6 +117,14 @@ class ItemKind(StrEnum):
     FOLLOW_UP = "follow_up"
 
 
+class Stage(StrEnum):
+    """When a change of what is worn is made. None on a recommendation: it is no such change."""
+
+    CORRECT_NOW = "correct_now"
+    TODAY = "today"
+    KEEP = "keep"
+
+
 class Change(StrEnum):
     """Against what is worn now."""
 
@@ -141,6 +149,45 @@ class Recommendation:
     need_keys: tuple[str, ...] = ()
     patient_text: str | None = None
     caution: str | None = None
+    stage: Stage | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class NextStep:
+    """A step that waits: taken if what is done today does not hold, ``trigger`` says when."""
+
+    key: str
+    text: str
+    trigger: str
+
+
+class FitAnswer(StrEnum):
+    """Does the pouching system fit? Told apart from how the person is."""
+
+    FITS = "fits"
+    CORRECT = "correct"
+    CHANGE = "change"
+    WATCH = "watch"
+    CANNOT_TELL = "cannot_tell"
+    NOT_NOW = "not_now"
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """``changes``: how many parts of what is worn this plan changes, by the one definition."""
+
+    answer: FitAnswer
+    text: str
+    changes: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Well:
+    """Is the person well? ``open``: danger questions not answered that could change it."""
+
+    urgency: Urgency
+    text: str
+    open: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -300,8 +347,9 @@ class Plan:
     ``missing`` names what was not recorded and would have mattered. With an emergency
     (``urgency``), ``recommendations`` hold only what is safe meanwhile. ``leave_alone`` is the
     well-fitting system: change nothing. ``expected_wear`` None: an emergency, or a plan made
-    before it was given. ``made_for``: whose rules made it; but for an adult it holds no figure,
-    size or supply (plans made before the age was known are by rules for adults).
+    before it was given. ``well`` and ``fit`` answer two questions apart (None: a plan made before);
+    ``next_steps`` wait, in order. ``made_for``: whose rules made it; but for an adult it holds no
+    figure, size or supply (plans made before the age was known are by rules for adults).
     """
 
     rule_set: str
@@ -324,3 +372,6 @@ class Plan:
     expected_wear: ExpectedWear | None = None
     suggested_codes: tuple[SuggestedCode, ...] = ()
     made_for: AgeGroup = AgeGroup.ADULT
+    well: Well | None = None
+    fit: Fit | None = None
+    next_steps: tuple[NextStep, ...] = ()

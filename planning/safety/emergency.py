@@ -10,6 +10,7 @@ from planning.instructions.dimension import stoma_size
 from planning.notices import notices
 from planning.ranked_facts import RankedFacts
 from planning.recommendations.refer import referrals
+from planning.restraint.answers import NOT_NOW, well_of
 from planning.results.plan import Change, ItemKind, Plan, Reason, Recommendation
 from planning.safety.call_when import call_when
 from planning.safety.follow_up import follow_up
@@ -47,4 +48,6 @@ def emergency_plan(situation: RankedFacts) -> Plan:
         missing=missing(situation.facts),
         supplies=(),
         suggested_codes=suggested_codes(situation),
+        well=well_of(situation),
+        fit=NOT_NOW,
     )

@@ -60,8 +60,7 @@ def _pressure_is_new(_: RankedFacts, chosen: SystemChoice | None) -> bool:
 def _changed(_: RankedFacts, chosen: SystemChoice | None) -> bool:
     if chosen is None:
         return False
-    refitted = any(need.key == "refit_opening" for need in chosen.needs)
-    return bool(chosen.best.cost.changes or refitted)
+    return bool(chosen.corrections | chosen.today)
 
 
 def _skin_damaged(situation: RankedFacts, _: SystemChoice | None) -> bool:

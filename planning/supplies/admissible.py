@@ -8,6 +8,8 @@ from planning.ranked_facts import RankedFacts
 from planning.results.plan import Reason
 from planning.supplies.catalogue import CONVEX, FLAT, LAST_RESORT, SUPPLIES, Supply
 from planning.supplies.hazards import Hazard, Stay, in_force
+from planning.supplies.opening_size import judge_opening
+from planning.supplies.step_down import step_down
 from planning.supplies.trials import hurt, too_strong
 from planning.supplies.worn import Worn
 
@@ -38,6 +40,7 @@ def barred(situation: RankedFacts, worn: Worn) -> dict[str, tuple[Reason, ...]]:
     active = in_force(situation)
     harmed = hurt(situation.facts.history)
     stronger = too_strong(situation.facts.history, BARRIERS)
+    marks = step_down(situation.facts, worn)
     known = situation.facts.findings.person.sensitivities or frozenset()
     out: dict[str, tuple[Reason, ...]] = {}
     for supply in SUPPLIES.values():
@@ -53,6 +56,8 @@ def barred(situation: RankedFacts, worn: Worn) -> dict[str, tuple[Reason, ...]]:
             reasons.append(Reason("It hurt this person before.", (PRACTICE,)))
         if supply.key in stronger:
             reasons.append(STEP_DOWN)
+        if supply.key in marks:
+            reasons.append(marks[supply.key])
         if reasons:
             out[supply.key] = tuple(reasons)
     return out
@@ -61,6 +66,8 @@ def barred(situation: RankedFacts, worn: Worn) -> dict[str, tuple[Reason, ...]]:
 def _may_stay(hazard: Hazard, supply: Supply, situation: RankedFacts, worn: Worn) -> bool:
     if supply.key not in worn.keys or hazard.stay is Stay.NEVER:
         return False
+    if hazard.stay is Stay.WHILE_IT_FITS:
+        return not judge_opening(situation.facts).changes
     return hazard.stay is Stay.ALWAYS or situation.facts.works is True
 
 

@@ -28,7 +28,7 @@ from planning.results.plan import ItemKind
 
 ANY: Final = math.inf
 #: A moderate dome reaches up to, not including, the depth of a deep one.
-_MODERATE_TO: Final = DEEP_FROM.value - 0.001
+MODERATE_TO: Final = DEEP_FROM.value - 0.001
 
 
 class Slot(StrEnum):
@@ -78,6 +78,8 @@ class Supply:
 # --- barriers -------------------------------------------------------------------------------
 _NO_CONVEX: Final = (
     "varices",
+    "bleeding_liver",
+    "liver",
     "pyoderma",
     "pressure_injury",
     "malignancy",
@@ -94,6 +96,8 @@ _NO_CONVEX: Final = (
 _NO_FIRM: Final = (*_NO_CONVEX, "early_firm", "bulge_firm")
 _NO_PLATE: Final = (
     "varices",
+    "bleeding_liver",
+    "liver",
     "pyoderma",
     "pressure_injury",
     "prolapse",
@@ -127,14 +131,19 @@ _BARRIERS: Final = (
            "flat, flexible barrier", "flat, soft barrier",
            provides={"flexible_surface": ANY, "relieve_pressure": ANY},
            sources=("complicationsreview", "common_practice")),
+    Supply("concave", Slot.BARRIER, ItemKind.BARRIER,
+           "barrier curved for an outward belly", "barrier curved for a round belly",
+           provides={"flexible_surface": ANY, "follow_bulge": ANY},
+           hazards=("varices", "bleeding_liver", "pyoderma", "prolapse", "fistula"),
+           sources=("martins2022", "common_practice")),
     Supply("flat_firm", Slot.BARRIER, ItemKind.BARRIER,
            "flat, firm barrier", "flat, firm barrier",
            provides={"hold_fold": ANY}, hazards=_NO_PLATE, press=1),
     _convex("shallow", SHALLOW_TO.value, 1, firm=False),
-    _convex("moderate", _MODERATE_TO, 2, firm=False),
+    _convex("moderate", MODERATE_TO, 2, firm=False),
     _convex("deep", ANY, 3, firm=False),
     _convex("shallow", SHALLOW_TO.value, 1, firm=True),
-    _convex("moderate", _MODERATE_TO, 2, firm=True),
+    _convex("moderate", MODERATE_TO, 2, firm=True),
     _convex("deep", ANY, 3, firm=True),
     Supply("other_material", Slot.MATERIAL, ItemKind.BARRIER,
            "barrier of another adhesive material, tried first on distant skin",
@@ -244,9 +253,9 @@ _SUPPORT: Final = (
     Supply("belt", Slot.BELT, ItemKind.SUPPORT,
            "ostomy belt, level with the stoma", "belt",
            provides={"hold_snug": ANY},
-           hazards=("varices", "pyoderma", "ulcer", "pressure_injury", "malignancy", "ischaemia",
-                    "infection", "prolapse", "separation", "raw_belt_line", "bulge_belt",
-                    "fistula_belt", "radiation"),
+           hazards=("varices", "bleeding_liver", "liver", "pyoderma", "ulcer", "pressure_injury",
+                    "malignancy", "ischaemia", "infection", "prolapse", "separation",
+                    "raw_belt_line", "bulge_belt", "fistula_belt", "radiation"),
            materials=frozenset({Material.LATEX}), hands=1, press=1,
            sources=("complicationsreview", "pressure2007")),
     Supply("support_garment", Slot.GARMENT, ItemKind.SUPPORT,
@@ -264,7 +273,8 @@ _AROUND: Final = (
     Supply("pouch_cover", Slot.COVER, ItemKind.SUPPORT,
            "pouch cover", "cover for the pouch"),
     Supply("lubricant", Slot.CONTENTS, ItemKind.POUCH,
-           "lubricant in the pouch", "a lubricant in the pouch"),
+           "lubricant in the pouch", "a lubricant in the pouch",
+           provides={"loosen_stool": ANY}),
 )
 # fmt: on
 
@@ -281,6 +291,7 @@ CATALOGUE: Final[tuple[Supply, ...]] = (
 SUPPLIES: Final[Mapping[str, Supply]] = {supply.key: supply for supply in CATALOGUE}
 
 CONVEX: Final = frozenset(key for key in SUPPLIES if "_convex_" in key)
+DEEP_CONVEX: Final = frozenset(key for key in CONVEX if key.endswith("deep"))
 FIRM_CONVEX: Final = frozenset(key for key in CONVEX if key.startswith("firm"))
 FLAT: Final = frozenset({"flat_flexible", "flat_firm"})
 #: What presses on the skin: barred with varices.

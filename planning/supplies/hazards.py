@@ -1,7 +1,7 @@
 """When a supply must not be used. A hazard in force is never outweighed by any need.
 
-A supply already worn may be allowed to ``stay``: never, while the system works, or always (the
-hazard then only bars starting it).
+A supply already worn may be allowed to ``stay``: never, while the system works, while the opening
+fits, or always (the hazard then only bars starting it).
 """
 
 from __future__ import annotations
@@ -14,10 +14,18 @@ from typing import Final
 from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
 from planning.evidence.thresholds import BELT_FROM, EARLY_DAYS, FISTULA_CLEAR
 from planning.facts.derive import BROKEN, fistula_at_barrier
+from planning.facts.harmless import harmless, lasting_mark
 from planning.facts.height import Height
 from planning.geometry.barrier import BELT_LINE
 from planning.inputs.clock import ClockHours
-from planning.inputs.findings import Colour, Condition, SkinKind, StomaKind
+from planning.inputs.findings import (
+    BaselineKind,
+    Bleeding,
+    Colour,
+    Condition,
+    SkinKind,
+    StomaKind,
+)
 from planning.ranked_facts import RankedFacts
 from planning.results.plan import Reason
 from planning.supplies.opening_kind import pre_cut_barred
@@ -31,6 +39,7 @@ class Stay(StrEnum):
 
     NEVER = "never"
     WHILE_IT_WORKS = "while_it_works"
+    WHILE_IT_FITS = "while_it_fits"
     ALWAYS = "always"
 
 
@@ -50,8 +59,36 @@ class Hazard:
 
 
 def _varices(s: RankedFacts) -> bool:
-    known = s.facts.has(Condition.LIVER_DISEASE)
-    return bool(known or s.facts.find(SkinKind.DILATED_VEINS))
+    return (
+        bool(s.facts.find(SkinKind.DILATED_VEINS))
+        or s.facts.history.baseline(BaselineKind.VARICES) is not None
+    )
+
+
+def _liver(s: RankedFacts) -> bool:
+    """Without veins it does not bar what is worn; new pressure waits for the liver team."""
+    return any(
+        s.facts.has(condition)
+        for condition in (
+            Condition.LIVER_DISEASE,
+            Condition.CIRRHOSIS,
+            Condition.PORTAL_HYPERTENSION,
+        )
+    )
+
+
+def _bleeding_liver(s: RankedFacts) -> bool:
+    """More than a contact bleed with liver disease may come from veins nobody sees."""
+    calm = (None, Bleeding.NONE, Bleeding.ON_WIPING)
+    return _liver(s) and s.facts.findings.measurement.bleeding not in calm
+
+
+def _pressure_injury(s: RankedFacts) -> bool:
+    """A bruise, a sore, or a mark nobody timed; a timed red mark asks for one step less instead."""
+    marks = s.facts.find(SkinKind.PRESSURE_MARK, SkinKind.BRUISE)
+    injured = [m for m in marks if not harmless(m.finding) and not lasting_mark(m.finding)]
+    likely = s.likely("pressure_injury") and not (marks and not injured)
+    return bool(injured) or likely
 
 
 def _early(s: RankedFacts) -> bool:
@@ -114,12 +151,16 @@ def _irradiated(s: RankedFacts) -> bool:
 
 
 _ALL: Final = (
-    Hazard("varices", "known or suspected varices (liver disease included)",
-           ("complicationsreview", "white", MEMORY), _varices),
+    Hazard("varices", "known or suspected varices", ("complicationsreview", "white", MEMORY),
+           _varices),
+    Hazard("bleeding_liver", "bleeding and liver disease: varices may not be seen", (DESIGN,),
+           _bleeding_liver),
+    Hazard("liver", "liver disease before the liver team was asked", (DESIGN,), _liver,
+           stay=Stay.ALWAYS),
     Hazard("pyoderma", "suspected pyoderma", ("hughes2000", "taylor2018"),
            lambda s: s.flagged("pyoderma")),
     Hazard("pressure_injury", "an unhealed pressure injury", (PRACTICE, "complicationsreview"),
-           lambda s: bool(s.facts.find(SkinKind.PRESSURE_MARK)) or s.likely("pressure_injury")),
+           _pressure_injury),
     Hazard("ulcer", "an ulcer under the system", ("complicationsreview",),
            lambda s: bool(s.facts.find(SkinKind.ULCER, SkinKind.UNDERMINED_ULCER))),
     Hazard("malignancy", "a suspicious growth", (PRACTICE,),
@@ -173,7 +214,7 @@ _ALL: Final = (
            lambda s: s.facts.small_bowel or bool(s.facts.liquid), stay=Stay.WHILE_IT_WORKS),
     Hazard("pre_cut", "a stoma that is oval, new, changing, of unknown size or between sizes",
            ("oklahoma1997", DESIGN), lambda s: pre_cut_barred(s.facts) is not None,
-           stay=Stay.WHILE_IT_WORKS),
+           stay=Stay.WHILE_IT_FITS),
 )  # fmt: skip
 
 #: By key.

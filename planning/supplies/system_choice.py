@@ -8,9 +8,11 @@ from functools import cached_property
 from typing import Final
 
 from planning.facts.change_interval import ChangeInterval, change_interval
+from planning.facts.derive import Facts
 from planning.ranked_facts import RankedFacts
-from planning.results.plan import Dimensions, Need, Reason
+from planning.results.plan import Dimensions, Need, NextStep, Reason
 from planning.supplies.catalogue import CONVEX, FIRM_CONVEX, SUPPLIES, Slot
+from planning.supplies.opening_size import UNKNOWN_OPENING, OpeningVerdict
 from planning.supplies.search import Combination, meets_map, unmet_needs
 from planning.supplies.worn import Worn
 
@@ -18,12 +20,33 @@ from planning.supplies.worn import Worn
 _SYSTEM: Final = frozenset({Slot.BARRIER, Slot.MATERIAL, Slot.WEAR, Slot.PIECES})
 
 
+def is_new_system(supplies: frozenset[str], worn: Worn, facts: Facts) -> bool:
+    """Barrier, its material or its build is another than the one worn until now."""
+    return any(_is_new(key, worn, facts) for key in supplies)
+
+
+def _is_new(key: str, worn: Worn, facts: Facts) -> bool:
+    slot = SUPPLIES[key].slot
+    if slot not in _SYSTEM or key in worn.keys:
+        return False
+    if slot is Slot.PIECES:
+        return bool(worn.in_slot(slot))
+    if slot is Slot.BARRIER and not worn.possible:
+        return False
+    # No field says what is worn of these: the last plan does.
+    trials = facts.history.trials
+    return slot is Slot.BARRIER or not trials or key not in trials[-1].supplies
+
+
 @dataclass(frozen=True)
 class SystemChoice:
     """``barred``: every supply that may not be chosen, with the reasons.
 
     ``held_back``: what the last gate took out; empty unless a rule is missing from the table.
-    ``kept``: the system in use stays just as it is.
+    ``kept``: the system in use stays just as it is. ``opening``: what becomes of the opening in
+    use. ``corrections`` and ``today``: parts changed because they harm, and as this visit's step.
+    ``later``: steps that wait, in order; ``step``: one taken today that is no supply. ``waits``:
+    the last change is still on trial.
     """
 
     situation: RankedFacts
@@ -35,6 +58,12 @@ class SystemChoice:
     sizes: Dimensions
     held_back: frozenset[str] = frozenset()
     kept: bool = False
+    opening: OpeningVerdict = UNKNOWN_OPENING
+    corrections: frozenset[str] = frozenset()
+    today: frozenset[str] = frozenset()
+    later: tuple[NextStep, ...] = ()
+    step: NextStep | None = None
+    waits: bool = False
 
     @cached_property
     def keys(self) -> tuple[str, ...]:
@@ -76,17 +105,7 @@ class SystemChoice:
     def new_system(self) -> bool:
         """Barrier, its material or its build is another than the one worn until now: what the
         log says of the old one does not hold for it."""
-        return any(self._new(key) for key in self.keys)
-
-    def _new(self, key: str) -> bool:
-        slot = SUPPLIES[key].slot
-        if slot not in _SYSTEM or key in self.worn.keys:
-            return False
-        if slot is Slot.PIECES:
-            return bool(self.worn.in_slot(slot))
-        # No field says what is worn of these: the last plan does.
-        trials = self.situation.facts.history.trials
-        return slot is Slot.BARRIER or not trials or key not in trials[-1].supplies
+        return is_new_system(frozenset(self.keys), self.worn, self.situation.facts)
 
     @cached_property
     def unmet(self) -> tuple[Need, ...]:

@@ -71,15 +71,36 @@ def worn_now(facts: Facts) -> Worn:
     return Worn(_barriers(system), frozenset(others), known=True)
 
 
+def worn_before(facts: Facts, worn: Worn) -> tuple[frozenset[str], ...]:
+    """Systems whose steps are behind this person: the one worn now, as far as it is certain, and
+    every one that failed since a plan last helped."""
+    barrier = worn.possible if worn.barrier_certain else frozenset()
+    newest: list[frozenset[str]] = []
+    for trial in reversed(facts.history.trials):
+        if trial.helped:
+            break
+        if trial.helped is False:
+            newest.append(trial.supplies)
+    return (worn.others | barrier, *newest)
+
+
+def _depth(system: PouchingSystem) -> str | None:
+    """The class of the dome, measured or known by its class alone."""
+    if system.convex_depth_mm is not None:
+        return depth_class(system.convex_depth_mm).value
+    return None if system.convex_depth is None else system.convex_depth.value
+
+
 def _barriers(system: PouchingSystem) -> frozenset[str]:
     if system.profile is None:
         return frozenset()
     if system.profile is Profile.FLAT:
         certain = {Degree.MORE: "flat_flexible", Degree.LESS: "flat_firm"}
         return FLAT if system.flexibility is None else frozenset({certain[system.flexibility]})
+    if system.profile is Profile.CONCAVE:
+        return frozenset({"concave"})
     keys = CONVEX
-    if system.convex_depth_mm is not None:
-        depth = depth_class(system.convex_depth_mm)
+    if (depth := _depth(system)) is not None:
         keys = frozenset(key for key in keys if key.endswith(depth))
     feel = (system.compressibility, system.flexibility)
     if Degree.MORE in feel:

@@ -1,0 +1,1 @@
+"""How much is changed today: what harms first, then one step, the rest in order for later."""

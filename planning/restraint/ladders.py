@@ -1,0 +1,316 @@
+"""The ladders: which step comes before which (common practice; steps and entry are design values).
+
+The first step not yet worn or tried is taken, one a visit. What a step asks is a need like any
+other, so that the choice of a supply for it goes by the same rules.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+from planning.evidence.sources import DESIGN, PRACTICE
+from planning.evidence.thresholds import (
+    LEAKS_A_DAY,
+    LEAKS_A_WEEK,
+    RETRACTED_AT,
+    SHALLOW_TO,
+    STRIP_LAYERS,
+    STRIP_THICKNESS,
+)
+from planning.facts.height import Height
+from planning.inputs.clock import ClockHours
+from planning.ranked_facts import RankedFacts
+from planning.restraint.rung import Ladder, Rung
+from planning.results.plan import Need, Reason
+from planning.supplies.catalogue import CONVEX, DEEP_CONVEX, FIRM_CONVEX, MODERATE_TO
+
+_STEP: Final = Reason("The next step of the ladder for this leak.", (PRACTICE, DESIGN))
+#: Depths (mm) that a shallow and a moderate dome reach.
+_SHALLOW, _MODERATE = SHALLOW_TO.value, MODERATE_TO
+_AT_LEAST_MODERATE: Final = frozenset(key for key in CONVEX if not key.endswith("shallow"))
+
+
+def _any(*keys: str) -> tuple[frozenset[str], ...]:
+    return (frozenset(keys),)
+
+
+# --- what a step asks -----------------------------------------------------------------------
+def _seal(_: RankedFacts) -> tuple[Need, ...]:
+    return (Need("seal_edge", "Seal right at the stoma, all round", (_STEP,)),)
+
+
+def _lift(depth_mm: float, words: str) -> Need:
+    return Need("lift_rim", f"Press the skin back round the stoma: {words}", (_STEP,), depth_mm,
+                "mm")  # fmt: skip
+
+
+def _lift_shallow(situation: RankedFacts) -> tuple[Need, ...]:
+    wanted = situation.facts.lift_mm or _SHALLOW
+    return (_lift(min(wanted, _SHALLOW), "a shallow dome"),)
+
+
+def _lift_moderate(_: RankedFacts) -> tuple[Need, ...]:
+    return (_lift(_SHALLOW + 1, "a moderate dome"),)
+
+
+def _firmer_or_deeper(situation: RankedFacts) -> tuple[Need, ...]:
+    """Deeper where the height asks for more than a moderate dome reaches, else firmer; never
+    both."""
+    wanted = situation.facts.lift_mm or 0.0
+    if wanted > _MODERATE:
+        return (_lift(wanted, "a deep dome"),)
+    return (
+        _lift(_SHALLOW + 1, "a moderate dome"),
+        Need("firm_dome", "A dome that keeps its shape", (_STEP,)),
+    )
+
+
+def _belt(_: RankedFacts) -> tuple[Need, ...]:
+    return (Need("hold_snug", "Hold the dome against the skin", (_STEP,)),)
+
+
+def _fill(situation: RankedFacts) -> tuple[Need, ...]:
+    """Filled in layers as deep as strips go: a deeper crease is filled in part, never left."""
+    depths = [c.depth_mm for c in situation.facts.findings.abdomen.creases or ()]
+    known = [depth for depth in depths if depth is not None]
+    most = STRIP_THICKNESS.value * STRIP_LAYERS.value
+    depth = min(max(known), most) if known and len(known) == len(depths) else None
+    hours = situation.facts.crease_hours
+    text = (
+        f"Fill the crease{hours.placed()} level with the skin, in the posture where it is deepest"
+    )
+    return (Need("fill_crease", text, (_STEP,), depth, "" if depth is None else "mm", hours),)
+
+
+def _hold_fold(_: RankedFacts) -> tuple[Need, ...]:
+    return (Need("hold_fold", "Hold the deep fold open", (_STEP,)),)
+
+
+def _bend(_: RankedFacts) -> tuple[Need, ...]:
+    return (Need("flexible_surface", "A flat or soft barrier that bends along", (_STEP,)),)
+
+
+def _follow(_: RankedFacts) -> tuple[Need, ...]:
+    return (Need("follow_bulge", "A barrier that follows the outward curve", (_STEP,)),)
+
+
+def _bridge(situation: RankedFacts) -> tuple[Need, ...]:
+    low = situation.facts.bulge_hours.opposite()
+    return (Need("bridge_step", "Bridge the step to the bulge", (_STEP,), hours=low),)
+
+
+def low_side(situation: RankedFacts) -> ClockHours:
+    """The side to which it pours: the lumen's, else that of the leak where it is one side."""
+    hour = situation.facts.findings.measurement.lumen_hour
+    loop = situation.facts.findings.measurement.loop
+    hour = loop.working_hour if hour is None and loop is not None else hour
+    if hour is not None:
+        return ClockHours.of(hour).widened()
+    leak = situation.facts.leak_hours
+    return leak if 0 < len(leak) <= 6 else ClockHours()
+
+
+def _raise(situation: RankedFacts) -> tuple[Need, ...]:
+    side = low_side(situation)
+    if not side:
+        return _seal(situation)
+    text = f"Raise the side{side.placed()}"
+    return (Need("raise_side", text, (_STEP,), hours=side),)
+
+
+def _resist(_: RankedFacts) -> tuple[Need, ...]:
+    return (Need("resist_effluent", "A barrier that liquid does not wash away", (_STEP,)),)
+
+
+def _soft_piece(_: RankedFacts) -> tuple[Need, ...]:
+    return (
+        Need("flexible_surface", "A flat or soft barrier that bends along", (_STEP,)),
+        Need("one_piece", "One soft piece without a coupling", (_STEP,)),
+        Need("room_for_stoma", "A pouch with room for the long stoma", (_STEP,)),
+    )
+
+
+def _cover(_: RankedFacts) -> tuple[Need, ...]:
+    return (Need("cover_gap", "Cover the skin between stoma and opening", (_STEP,)),)
+
+
+def _loosen(_: RankedFacts) -> tuple[Need, ...]:
+    return (Need("loosen_stool", "Let thick stool slide down in the pouch", (_STEP,)),)
+
+
+def _no_cutting(_: RankedFacts) -> tuple[Need, ...]:
+    return (Need("no_cutting", "An opening that needs no cutting at home", (_STEP,)),)
+
+
+# --- steps that several ladders share --------------------------------------------------------
+_RING = Rung(
+    "ring",
+    "a mouldable ring, touching the stoma all round",
+    lambda s: "ring" in s or bool(s & CONVEX),
+    _any("ring"),
+    _seal,
+)
+_SOFT = Rung(
+    "soft_shallow",
+    "a soft, shallow convex barrier",
+    lambda s: bool(s & CONVEX),
+    (CONVEX,),
+    _lift_shallow,
+)
+_MODERATE_DOME = Rung("soft_moderate", "a soft convex barrier of moderate depth",
+                      lambda s: bool(s & _AT_LEAST_MODERATE), (_AT_LEAST_MODERATE,),
+                      _lift_moderate)  # fmt: skip
+_RING_TOO = Rung(
+    "convex_and_ring",
+    "a ring with the convex barrier",
+    lambda s: bool(s & CONVEX) and "ring" in s,
+    (*_any("ring"), CONVEX),
+    _seal,
+)
+_FIRMER = Rung("firmer_or_deeper", "a firmer or a deeper convex barrier, not both",
+               lambda s: bool(s & (FIRM_CONVEX | DEEP_CONVEX)),
+               (FIRM_CONVEX | DEEP_CONVEX,), _firmer_or_deeper)  # fmt: skip
+_BELT = Rung("belt", "a belt, level with the stoma", lambda s: "belt" in s,
+             (*_any("belt"), CONVEX), _belt)  # fmt: skip
+
+
+def _never(_: frozenset[str]) -> bool:
+    return False
+
+
+def _opinion(what: str) -> Rung:
+    return Rung("surgeon", what, _never)
+
+
+_SURGEON = _opinion("the surgeon's opinion on revision, with wear log and photos")
+
+
+def _enter_low(situation: RankedFacts) -> int:
+    """A flush or sunken stoma, or a ring that was tried, starts at the dome; liquid on raw skin
+    with frequent leaks, or a deeply sunken stoma with trouble, at a moderate one."""
+    facts = situation.facts
+    m = facts.findings.measurement
+    often = leaks_a_week(situation)
+    raw = bool(facts.weeping)
+    deep = m.protrusion_mm is not None and m.protrusion_mm <= RETRACTED_AT.value
+    many_a_day = often is not None and often >= LEAKS_A_DAY.value * 7
+    if (facts.liquid and raw and often is not None and often >= LEAKS_A_WEEK.value) or (
+        deep and (raw or many_a_day)
+    ):
+        return 2
+    return 1 if facts.height in (Height.RETRACTED, Height.FLUSH) else 0
+
+
+def leaks_a_week(situation: RankedFacts) -> float | None:
+    """From the log, or from a count with the usual wear; None where neither says."""
+    facts = situation.facts
+    if facts.wear is not None and facts.wear.changes and facts.wear.mean_days:
+        return facts.wear.leaks / (facts.wear.changes * facts.wear.mean_days) * 7
+    system = facts.findings.system
+    if system is None or system.leak_count is None or not system.usual_wear_days:
+        return None
+    worn_days = system.leak_count.barriers * system.usual_wear_days
+    return system.leak_count.leaks / worn_days * 7 if worn_days else None
+
+
+LOW: Final = Ladder(
+    "low_stoma",
+    (_RING, _SOFT, _MODERATE_DOME, _RING_TOO, _FIRMER, _BELT, _SURGEON),
+    _enter_low,
+)
+EDGE: Final = Ladder("edge", (_RING, _SOFT, _MODERATE_DOME, _RING_TOO, _FIRMER, _BELT, _SURGEON))
+CREASE: Final = Ladder(
+    "crease",
+    (
+        Rung("fill", "a strip or ring laid level with the skin in the posture where the crease is "
+             "deepest", lambda s: bool(s & {"strip", "ring"}), _any("strip", "ring", "paste"),
+             _fill),
+        Rung("soft_on_crease", "a soft convex barrier, its pressure on the crease",
+             lambda s: bool(s & CONVEX), (CONVEX,), _lift_shallow),
+        Rung("narrow", "a narrow or oval flexible barrier inside the fold", _never),
+        Rung("firm_on_crease", "a firm convex barrier", lambda s: bool(s & FIRM_CONVEX),
+             (FIRM_CONVEX,), _hold_fold),
+        Rung("belly_support", "a belt or belly support", lambda s: "belt" in s, _any("belt"),
+             _belt),
+        _SURGEON,
+    ),
+)  # fmt: skip
+BULGE: Final = Ladder(
+    "bulge",
+    (
+        Rung("flexible", "a flat, flexible barrier with a larger border, put on lying",
+             lambda s: bool(s & {"flat_flexible", "concave"}), _any("flat_flexible"), _bend),
+        Rung("concave", "a barrier curved for an outward belly", lambda s: "concave" in s,
+             _any("concave"), _follow),
+        Rung("edge_strips", "strips at the edge of the barrier", lambda s: "strip" in s,
+             _any("strip"), _bridge),
+        Rung("garment", "a measured support garment, fitted by trained staff",
+             lambda s: "support_garment" in s),
+        _opinion("the surgeon about the hernia"),
+    ),
+)  # fmt: skip
+POURS_LOW: Final = Ladder(
+    "pours_low",
+    (
+        Rung("low_side", "a half ring or strip on the low side, or a ring to the mucosa",
+             lambda s: bool(s & {"ring", "half_ring"}), _any("half_ring", "ring"), _raise),
+        _SOFT,
+        _MODERATE_DOME,
+        Rung("extended", "an extended-wear barrier", lambda s: "extended_wear" in s,
+             _any("extended_wear"), _resist),
+        _SURGEON,
+    ),
+)  # fmt: skip
+LOOSE: Final = Ladder(
+    "loose_output",
+    (
+        _RING,
+        Rung("extended", "an extended-wear barrier", lambda s: "extended_wear" in s,
+             _any("extended_wear"), _resist),
+        _opinion("the team about why the output is loose"),
+    ),
+)  # fmt: skip
+PROLAPSE: Final = Ladder(
+    "prolapse",
+    (
+        Rung("one_soft_piece", "one soft piece with an opening for the widest part and a long "
+             "pouch, put on lying", lambda s: {"flat_flexible", "one_piece"} <= s,
+             _any("flat_flexible"), _soft_piece),
+        Rung("cover", "a ring over the bare skin", lambda s: "ring" in s, _any("ring"), _cover),
+        Rung("flap", "a support band with a prolapse flap, fitted by trained staff",
+             lambda s: "support_garment" in s),
+        _opinion("the surgeon about the prolapse"),
+    ),
+)  # fmt: skip
+SEPARATION: Final = Ladder(
+    "separation",
+    (
+        Rung("flexible", "a flat, flexible barrier over the covered gap",
+             lambda s: bool(s & {"flat_flexible"}), _any("flat_flexible"), _bend),
+        Rung("ring_as_it_fills", "a ring as the gap fills", lambda s: "ring" in s, _any("ring"),
+             _seal),
+        Rung("soft_assessed", "soft convexity, only after a recorded assessment and in a gap of "
+             "class 0 or 1", lambda s: bool(s & CONVEX), (CONVEX,), _lift_shallow),
+    ),
+)  # fmt: skip
+THICK: Final = Ladder(
+    "thick_stool",
+    (
+        Rung("one_pouch_measure", "one measure at the pouch: lubricant in it, or the filter "
+             "covered with a little air left in", lambda s: "lubricant" in s, _any("lubricant"),
+             _loosen),
+        Rung("softer_stool", "softer stool: drink, fibre, and the prescriber about medicines that "
+             "harden it", _never),
+    ),
+)  # fmt: skip
+PLACING: Final = Ladder(
+    "placing",
+    (
+        Rung("pre_cut", "an opening that needs no cutting, put on by touch in a fixed order",
+             lambda s: "pre_cut" in s, _any("pre_cut"), _no_cutting),
+        Rung("one_piece", "one piece or two, whichever these hands manage in a trial", _never),
+        Rung("helper", "a helper, or the occupational therapist", _never),
+    ),
+)  # fmt: skip
+
+LADDERS: Final = (LOW, EDGE, CREASE, BULGE, POURS_LOW, LOOSE, PROLAPSE, SEPARATION, THICK, PLACING)

@@ -1,0 +1,201 @@
+"""What is changed today and what waits: corrections first, then one step, never more than two.
+
+Corrections are done whatever their number and use up the limit first. What is left of two goes to
+one step of the ladder for this leak, and only then to comfort. The steps above it wait, in order.
+(Limit and order: design values; one thing at a time is common practice.)
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Final
+
+from planning.evidence.thresholds import (
+    JUDGE_BARRIERS,
+    JUDGE_DAYS,
+    JUDGE_LEAST,
+    MOST_CHANGES,
+    OUTPUT_URGENT,
+)
+from planning.needs import ESSENTIAL, agreed
+from planning.ranked_facts import RankedFacts
+from planning.restraint.rung import Ladder, Rung
+from planning.restraint.which_ladder import elsewhere, ladder_for
+from planning.results.plan import Need, Reason
+from planning.supplies.catalogue import CONVEX, SUPPLIES
+from planning.supplies.changed_parts import OPENING, changed_parts
+from planning.supplies.opening_size import OpeningVerdict, Verdict, judge_opening
+from planning.supplies.search import Combination, reachable, search
+from planning.supplies.system_choice import is_new_system
+from planning.supplies.worn import Worn, worn_before
+
+#: Needs of harm: what they ask is done whatever else is changed.
+CORRECTING: Final = frozenset(
+    {"absorb_moisture", "protect_skin", "treat_yeast", "other_adhesive", "relieve_pressure",
+     "drain_urine"}
+)  # fmt: skip
+#: Needs whose answer does not count as a change of what is worn.
+FREE: Final = frozenset({"absorb_wound", "gentle_removal"})
+#: Met where nothing else uses up the limit, in this order.
+COMFORT: Final = ("drain_night", "no_cutting", "hold_volume")
+
+
+@dataclass(frozen=True)
+class Staged:
+    """``corrections`` and ``today``: parts changed. ``rung``: the step taken, or to be asked for,
+    None: none. ``later``: steps that wait, in order. ``waits``: a change is still on trial."""
+
+    needs: tuple[Need, ...]
+    best: Combination
+    runner_up: Combination | None
+    opening: OpeningVerdict
+    corrections: frozenset[str]
+    today: frozenset[str]
+    ladder: Ladder | None = None
+    rung: Rung | None = None
+    later: tuple[Rung, ...] = ()
+    waits: bool = False
+
+
+@dataclass(frozen=True)
+class _Search:
+    """One search after another over growing needs."""
+
+    situation: RankedFacts
+    worn: Worn
+    barred: Mapping[str, tuple[Reason, ...]]
+    opening: OpeningVerdict
+
+    def over(
+        self, needs: tuple[Need, ...]
+    ) -> tuple[tuple[Need, ...], Combination, Combination | None]:
+        asked = agreed(reachable(needs, self.situation, self.barred), self.situation)
+        must = ESSENTIAL | {need.key for need in needs}
+        return (asked, *search(self.situation, asked, self.worn, self.barred, must))
+
+    def parts(self, found: Combination, *, opening: bool) -> frozenset[str]:
+        supplies = frozenset(found.keys)
+        build = is_new_system(supplies, self.worn, self.situation.facts)
+        return changed_parts(self.worn, supplies, build=build, opening=opening)
+
+
+def staged(
+    situation: RankedFacts,
+    wanted: tuple[Need, ...],
+    worn: Worn,
+    barred: Mapping[str, tuple[Reason, ...]],
+) -> Staged:
+    """Today's system out of everything ``wanted``."""
+    opening = judge_opening(situation.facts)
+    seek = _Search(situation, worn, barred, opening)
+    held = tuple(n for n in wanted if _now(n, worn, situation, opening))
+    if set(barred) >= CONVEX and situation.facts.troubled:
+        # No dome may be worn: the plan must say so and whom to ask.
+        held += tuple(n for n in wanted if n.key == "lift_rim" and n not in held)
+    needs, best, other = seek.over(held)
+    corrected = seek.parts(best, opening=opening.verdict is Verdict.CORRECT)
+    found = Staged(needs, best, other, opening, corrected, frozenset())
+    return _comfort(_step(found, seek, held), seek, wanted)
+
+
+def _now(need: Need, worn: Worn, situation: RankedFacts, opening: OpeningVerdict) -> bool:
+    """A need of harm or of none to count, or one that the worn system meets and must go on
+    meeting."""
+    if need.key == "refit_opening":
+        return opening.verdict is Verdict.CORRECT
+    if need.key in CORRECTING | FREE:
+        return True
+    if need.key == "empty_often":
+        return "closed" in worn.others and situation.facts.works is not True
+    return any(need.key in SUPPLIES[key].provides for key in worn.keys)
+
+
+def _step(found: Staged, seek: _Search, held: tuple[Need, ...]) -> Staged:
+    """With the first step of the ladder that the limit leaves room for; the others wait."""
+    ladder = ladder_for(seek.situation)
+    if ladder is None:
+        return found
+    left = ladder.left(seek.situation, worn_before(seek.situation.facts, seek.worn), seek.barred)
+    found = replace(found, ladder=ladder, later=left)
+    refits = found.opening.verdict is Verdict.REFIT
+    if on_trial(seek.situation):
+        return replace(found, waits=True)
+    if refits:
+        return _refitted(found, seek, held)
+    if OPENING in found.corrections or elsewhere(seek.situation) or not left:
+        return found
+    return _taken(found, seek, held, left)
+
+
+def _refitted(found: Staged, seek: _Search, held: tuple[Need, ...]) -> Staged:
+    """The opening goes first; only when it fits is a leak judged further."""
+    why = found.opening.why
+    if why is None or len(found.corrections) >= MOST_CHANGES.value:
+        return found
+    need = Need("refit_opening", "An opening of the size of the stoma", (why,))
+    needs, best, other = seek.over((*held, need))
+    parts = seek.parts(best, opening=True)
+    if len(parts) > MOST_CHANGES.value:
+        return found
+    return replace(found, needs=needs, best=best, runner_up=other, today=parts - found.corrections)
+
+
+def _taken(found: Staged, seek: _Search, held: tuple[Need, ...], left: tuple[Rung, ...]) -> Staged:
+    rung, *after = left
+    if rung.needs is None:
+        return replace(found, rung=rung, later=tuple(after))
+    asked = rung.needs(seek.situation)
+    keys = {need.key for need in asked}
+    needs, best, other = seek.over((*(n for n in held if n.key not in keys), *asked))
+    parts = seek.parts(best, opening=found.opening.verdict is Verdict.CORRECT)
+    most = max(MOST_CHANGES.value, len(found.corrections))
+    if len(parts) > most or not parts - found.corrections:
+        return found
+    return replace(
+        found,
+        needs=needs,
+        best=best,
+        runner_up=other,
+        today=parts - found.corrections,
+        rung=rung,
+        later=tuple(after),
+    )
+
+
+def _comfort(found: Staged, seek: _Search, wanted: tuple[Need, ...]) -> Staged:
+    """What makes it easier, one need after another while there is room and nothing is on trial."""
+    facts = seek.situation.facts
+    for key in COMFORT:
+        need = next((n for n in wanted if n.key == key), None)
+        if need is None or need in found.needs or found.waits:
+            continue
+        if (
+            key == "hold_volume"
+            and (facts.findings.output.volume_ml_24h or 0) < OUTPUT_URGENT.value
+        ):
+            continue
+        if key == "drain_night" and facts.findings.system is None:
+            continue
+        needs, best, other = seek.over((*found.needs, need))
+        refit = found.opening.changes and OPENING in found.corrections | found.today
+        parts = seek.parts(best, opening=refit)
+        more = parts - found.corrections - found.today
+        if not more or len(parts) <= MOST_CHANGES.value:
+            found = replace(
+                found, needs=needs, best=best, runner_up=other, today=found.today | more
+            )
+    return found
+
+
+def on_trial(situation: RankedFacts) -> bool:
+    """What was changed last is worn too short to be judged: fewer than three barriers, or fewer
+    than five within 14 days. A trial whose length is not recorded is not waited for."""
+    trials = situation.facts.history.trials
+    if not trials or trials[-1].hurt or trials[-1].helped is not None or trials[-1].partly:
+        return False
+    newest = trials[-1]
+    if newest.barriers is None:
+        return False
+    short = newest.days is None or newest.days < JUDGE_DAYS.value
+    return newest.barriers < JUDGE_LEAST.value or (newest.barriers < JUDGE_BARRIERS.value and short)

@@ -1,0 +1,85 @@
+"""Which ladder a leak calls for: by its likeliest cause, what is not the barrier's doing first."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Final
+
+from planning.inputs.findings import Ability, ChangedBy, LumenPosition, Symptom
+from planning.ranked_facts import RankedFacts
+from planning.restraint.ladders import (
+    BULGE,
+    CREASE,
+    EDGE,
+    LOOSE,
+    LOW,
+    PLACING,
+    POURS_LOW,
+    PROLAPSE,
+    SEPARATION,
+    THICK,
+)
+from planning.restraint.rung import Ladder
+from planning.results.plan import CauseOf
+
+_OF_CAUSE: Final[Mapping[str, Ladder]] = {
+    "low_stoma": LOW,
+    "lumen_position": POURS_LOW,
+    "crease": CREASE,
+    "bulge": BULGE,
+    "prolapse": PROLAPSE,
+    "liquid_output": LOOSE,
+}
+#: Answered by the opening or the change day, not by another product.
+_NO_PRODUCT: Final = frozenset({"opening_too_large", "opening_too_small", "long_wear"})
+
+
+def ladder_for(situation: RankedFacts) -> Ladder | None:
+    """None where nothing is wrong with the seal, or nothing that a product would mend."""
+    facts = situation.facts
+    if not facts.troubled:
+        return None
+    if facts.separated:
+        return SEPARATION
+    if facts.feels(Symptom.THICK_STICKING_STOOL):
+        return THICK
+    if cannot_place(situation):
+        return PLACING
+    if facts.prolapsed:
+        return PROLAPSE
+    for cause in situation.causes.causes:
+        if cause.of is CauseOf.LEAK and cause.score > 0 and cause.key in _OF_CAUSE:
+            return _by_lumen(_OF_CAUSE[cause.key], situation)
+    return EDGE if facts.leaking else None
+
+
+def _by_lumen(ladder: Ladder, situation: RankedFacts) -> Ladder:
+    """A low stoma that pours to one side is built up there first."""
+    m = situation.facts.findings.measurement
+    aside = m.lumen is LumenPosition.OFF_CENTRE and m.lumen_hour is not None
+    works_low = m.loop is not None and m.loop.working_hour is not None
+    return POURS_LOW if ladder is LOW and (aside or works_low) else ladder
+
+
+def cannot_place(situation: RankedFacts) -> bool:
+    """One hand, or eyes that cannot see the stoma, and nobody who does it for them."""
+    person = situation.facts.findings.person
+    alone = person.changed_by in (None, ChangedBy.SELF, ChangedBy.WITH_HELP)
+    lost = (Ability.NONE, Ability.ONE_HAND)
+    return alone and (person.dexterity in lost or person.eyesight is Ability.NONE)
+
+
+def cause_known(situation: RankedFacts) -> bool:
+    """One likeliest cause stands out, or no cause is needed for what is done."""
+    likely = [c for c in situation.causes.causes if c.score > 0]
+    return bool(likely) and not situation.causes.cannot_tell_apart
+
+
+def elsewhere(situation: RankedFacts) -> bool:
+    """The leak has a reason that no product mends: a load across the barrier where it leaks, or a
+    system put on off centre."""
+    system = situation.facts.findings.system
+    if system is None or not situation.facts.leak_hours:
+        return False
+    load = bool(system.load and system.load & situation.facts.leak_hours)
+    return load or system.placed_towards is not None

@@ -1,0 +1,54 @@
+"""A red mark that stays: press one step less, the belt first (order and step: design value)."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from planning.evidence.sources import DESIGN
+from planning.evidence.thresholds import MARK_STAYS
+from planning.facts.derive import Facts
+from planning.results.plan import Reason
+from planning.supplies.catalogue import CONVEX, FLAT, SUPPLIES, Slot
+from planning.supplies.worn import Worn
+
+_DEPTHS: Final = ("shallow", "moderate", "deep")
+_ALL: Final = CONVEX | FLAT | {"concave"}
+
+
+def step_down(facts: Facts, worn: Worn) -> dict[str, Reason]:
+    """What may not be worn any more, with why; empty where no such mark is recorded, or nothing
+    that presses is."""
+    marks = facts.lasting_marks
+    if not marks:
+        return {}
+    text = (
+        f"A red mark stays for more than {MARK_STAYS.value:g} minutes: one step less pressure "
+        "today, and no more than one."
+    )
+    reason = Reason(text, (DESIGN,), marks[0].path)
+    if "belt" in worn.others:
+        return {"belt": reason}
+    if not worn.barrier_certain:
+        return {}
+    (barrier,) = worn.possible
+    softer = one_step_less(barrier)
+    return {} if softer is None else dict.fromkeys(_ALL - {softer}, reason)
+
+
+def one_step_less(barrier: str) -> str | None:
+    """The barrier that presses one step less; None where it does not press.
+
+    >>> one_step_less("firm_convex_deep"), one_step_less("firm_convex_shallow")
+    ('firm_convex_moderate', 'soft_convex_shallow')
+    >>> one_step_less("soft_convex_shallow"), one_step_less("flat_flexible")
+    ('flat_flexible', None)
+    """
+    if barrier == "flat_firm":
+        return "flat_flexible"
+    if SUPPLIES[barrier].slot is not Slot.BARRIER or barrier not in CONVEX:
+        return None
+    kind, _, depth = barrier.rpartition("_")
+    step = _DEPTHS.index(depth)
+    if step:
+        return f"{kind}_{_DEPTHS[step - 1]}"
+    return "soft_convex_shallow" if kind.startswith("firm") else "flat_flexible"
