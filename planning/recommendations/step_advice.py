@@ -53,7 +53,7 @@ def _watch(chosen: SystemChoice) -> Iterator[Recommendation]:
             "Write down the next ten changes, and what happened when one leaks.",
             Reason(
                 "A single leak, or one with a reason of its own, says little.", (DESIGN,), "wear"
-            ),  # fmt: skip
+            ),
         )
 
 
@@ -69,7 +69,7 @@ def _not_the_barrier(chosen: SystemChoice) -> Iterator[Recommendation]:
             "Keep belts and tight clothes off the barrier.",
             Reason(
                 f"A load lies across it{system.load.placed()}.", (PRACTICE, DESIGN), "system.load"
-            ),  # fmt: skip
+            ),
         )
     if system.placed_towards is not None:
         yield _tip(
@@ -81,7 +81,7 @@ def _not_the_barrier(chosen: SystemChoice) -> Iterator[Recommendation]:
                 f"It was put on towards {system.placed_towards} o'clock.",
                 (PRACTICE,),
                 "system.placed_towards",
-            ),  # fmt: skip
+            ),
         )
 
 
@@ -93,9 +93,7 @@ def _thick_stool(chosen: SystemChoice) -> Iterator[Recommendation]:
         "Softer stool: drink and fibre unless limited; loose clothes at the waist; ask which "
         "medicines harden stool (iron, opioids) and name them to the prescriber",
         "Drink more, unless you were told not to. Wear loose clothes at the waist.",
-        Reason(
-            "Thick stool lies on the stoma and lifts the seal.", (PRACTICE,), "output.present"
-        ),  # fmt: skip
+        Reason("Thick stool lies on the stoma and lifts the seal.", (PRACTICE,), "output.present"),
     )
 
 
