@@ -95,7 +95,8 @@ def _opening(chosen: SystemChoice) -> Iterator[Recommendation]:
 
 def _opening_change(chosen: SystemChoice) -> Change:
     if chosen.opening.verdict is Verdict.UNKNOWN:
-        return Change.START
+        # What was not recorded is checked, not changed.
+        return Change.KEEP
     slot = chosen.worn.in_slot(Slot.OPENING)
     kept = not slot or bool(slot & chosen.supplies)
     refits = chosen.opening.changes and {OPENING, BARRIER} & (chosen.corrections | chosen.today)

@@ -6,6 +6,7 @@ from planning.facts.derive import still_shrinks
 from planning.geometry.precut import inches
 from planning.inputs.findings import Condition
 from planning.supplies.catalogue import CONVEX, FLAT, PRESSES, SUPPLIES
+from planning.supplies.opening_size import Verdict
 from planning.supplies.system_choice import SystemChoice
 
 
@@ -138,7 +139,10 @@ def opening(chosen: SystemChoice) -> str:
 
 def opening_kept(chosen: SystemChoice) -> str:
     """The opening in use fits."""
-    fits = f"Keep the opening: it fits ({_size(chosen)}, {_gap(chosen)})"
+    if chosen.opening.verdict is Verdict.UNKNOWN:
+        size = f"{_size(chosen)}, {_gap(chosen)}"
+        return f"An opening of {size} fits; the one in use is not recorded: compare before cutting"
+    fits = f"Keep the opening as it is ({_size(chosen)}, {_gap(chosen)})"
     if not chosen.cut_by_helper:
         return fits
     does = "rolls it" if "mouldable" in chosen.supplies else "cuts it"
