@@ -6,6 +6,8 @@ barrier, where only a belt or a garment lies, is a place of its own.
 
 from __future__ import annotations
 
+import math
+from collections.abc import Callable
 from typing import Final
 
 from planning.causes.rule import HINT, STRONG, Evidence
@@ -15,7 +17,7 @@ from planning.facts.distribution import Shape
 from planning.inputs.findings import Accessory, Material, SkinKind
 
 _REACTING: Final = (SkinKind.ERYTHEMA, SkinKind.EROSION, SkinKind.BLISTERS)
-_OUTSIDE: Final = (Place.BELT, Place.GARMENT)
+_OUTSIDE: Final = (Place.BELT, Place.GARMENT, Place.COVER)
 
 
 def contact_findings(facts: Facts) -> tuple[Seen, ...]:
@@ -24,6 +26,8 @@ def contact_findings(facts: Facts) -> tuple[Seen, ...]:
 
 
 def _by_contact(seen: Seen, facts: Facts) -> bool:
+    if seen.finding.outline_of is not None:
+        return True
     if seen.finding.product_outline is not None:
         return seen.finding.product_outline
     wide = (Shape.ALL_ROUND, Shape.BARRIER_SHAPED)
@@ -56,17 +60,17 @@ def suspects(facts: Facts) -> tuple[Material, ...]:
     then the order of the table.
     """
     here = tuple(s for s in contact_findings(facts) if not _outside(s, facts))
-    began = _began(facts)
-    ranked: list[tuple[tuple[bool, bool, bool, int], Material]] = []
+    since = _begun(facts)
+    ranked: list[tuple[tuple[bool, bool, float, int], Material]] = []
     for place, product in enumerate(PRODUCTS):
         on = [s for s in here if touches(product, s, facts)]
         if not on or product.prescribed or not _in_use(product, facts):
             continue
         outlined = [s for s in on if copies(product, s, facts)]
         if product.place is Place.BORDER and not any(s.finding.product_outline for s in outlined):
-            continue  # Tape is never recorded: only an outline speaks for it.
+            continue  # Tape is seldom recorded: only an outline speaks for it.
         known = facts.reacts_to(product.material) and product.place not in _OUTSIDE
-        rank = (not known, not outlined, product.worn_as not in began, place)
+        rank = (not known, not outlined, since(product), place)
         ranked.append((rank, product.material))
     return tuple(dict.fromkeys(material for _, material in sorted(ranked)))
 
@@ -108,6 +112,21 @@ def _outside(seen: Seen, facts: Facts) -> tuple[Product, ...]:
         return ()
     worn = (p for p in PRODUCTS if p.place in _OUTSIDE and _in_use(p, facts))
     return tuple(p for p in worn if touches(p, seen, facts))
+
+
+def _begun(facts: Facts) -> Callable[[Product], float]:
+    """Days since a product was begun, the newest first; what was worn at the last visit too, and
+    what nobody timed, comes last."""
+    system = facts.findings.system
+    days = {b.product: b.days for b in (system.begun or () if system else ())}
+    new = _began(facts)
+
+    def since(product: Product) -> float:
+        if product.named in days:
+            return days[product.named]
+        return 0.0 if product.worn_as in new else math.inf
+
+    return since
 
 
 def _began(facts: Facts) -> frozenset[Accessory | None]:

@@ -18,6 +18,7 @@ from planning.facts.distribution import Shape
 from planning.geometry.barrier import BELT_LINE, barrier_reach
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import Accessory, Material, SkinFinding
+from planning.inputs.findings import Product as Worn
 
 
 class Place(StrEnum):
@@ -30,16 +31,19 @@ class Place(StrEnum):
     BORDER = "border"
     BELT = "belt"
     GARMENT = "garment"
+    COVER = "cover"
 
 
 @dataclass(frozen=True, slots=True)
 class Product:
-    """``worn_as`` None: part of every system, or never recorded. ``wet``: it may run as far as the
-    barrier reaches. ``prescribed``: only the prescriber stops it."""
+    """``worn_as`` None: part of every system. ``named``: as an outline or a start names it.
+    ``wet``: it may run as far as the barrier reaches. ``prescribed``: only the prescriber stops
+    it."""
 
     worn_as: Accessory | None
     material: Material
     place: Place
+    named: Worn
     wet: bool = False
     prescribed: bool = False
 
@@ -48,18 +52,23 @@ class Product:
 #: do without (products for wetting and fixing were the most frequent culprits: ``contactderm``;
 #: paste: ``landis2012``; the order is a design value).
 PRODUCTS: Final = (
-    Product(Accessory.PROTECTANT, Material.PROTECTANT, Place.BARRIER, wet=True),
-    Product(Accessory.ADHESIVE_REMOVER, Material.ADHESIVE_REMOVER, Place.BARRIER, wet=True),
-    Product(Accessory.PASTE, Material.PASTE, Place.PASTE, wet=True),
-    Product(Accessory.RING, Material.RING, Place.RING),
-    Product(Accessory.HALF_RING, Material.RING, Place.RING),
-    Product(Accessory.STRIP, Material.RING, Place.CREASE),
-    Product(Accessory.POWDER, Material.POWDER, Place.BARRIER),
-    Product(Accessory.ANTIFUNGAL_POWDER, Material.POWDER, Place.BARRIER, prescribed=True),
-    Product(None, Material.BARRIER_ADHESIVE, Place.BARRIER),
-    Product(None, Material.TAPE, Place.BORDER),
-    Product(Accessory.BELT, Material.LATEX, Place.BELT),
-    Product(Accessory.SUPPORT_GARMENT, Material.LATEX, Place.GARMENT),
+    Product(Accessory.PROTECTANT, Material.PROTECTANT, Place.BARRIER, Worn.FILM, wet=True),
+    Product(
+        Accessory.ADHESIVE_REMOVER, Material.ADHESIVE_REMOVER, Place.BARRIER, Worn.REMOVER, wet=True
+    ),
+    Product(Accessory.PASTE, Material.PASTE, Place.PASTE, Worn.PASTE, wet=True),
+    Product(Accessory.RING, Material.RING, Place.RING, Worn.RING),
+    Product(Accessory.HALF_RING, Material.RING, Place.RING, Worn.RING),
+    Product(Accessory.STRIP, Material.RING, Place.CREASE, Worn.RING),
+    Product(Accessory.POWDER, Material.POWDER, Place.BARRIER, Worn.POWDER),
+    Product(
+        Accessory.ANTIFUNGAL_POWDER, Material.POWDER, Place.BARRIER, Worn.POWDER, prescribed=True
+    ),
+    Product(None, Material.BARRIER_ADHESIVE, Place.BARRIER, Worn.BARRIER),
+    Product(None, Material.TAPE, Place.BORDER, Worn.TAPE_BORDER),
+    Product(Accessory.BELT, Material.LATEX, Place.BELT, Worn.BELT),
+    Product(Accessory.SUPPORT_GARMENT, Material.LATEX, Place.GARMENT, Worn.GARMENT),
+    Product(Accessory.POUCH_COVER, Material.POUCH_COVER, Place.COVER, Worn.POUCH_COVER),
 )
 
 
@@ -74,6 +83,7 @@ def extent(place: Place, facts: Facts) -> tuple[float, float]:
         Place.BORDER: (rim - TAPE_BORDER.value, rim + TAPE_BORDER.value),
         Place.BELT: (rim, math.inf),
         Place.GARMENT: (rim, math.inf),
+        Place.COVER: (rim, math.inf),
     }[place]
 
 
@@ -95,8 +105,10 @@ def touches(product: Product, seen: Seen, facts: Facts) -> bool:
 
 
 def copies(product: Product, seen: Seen, facts: Facts) -> bool:
-    """The finding has the outline of the product: no other edge lies nearer to its own. What is wet
-    may have run as far as the barrier reaches."""
+    """The finding has the outline of the product: as it was named, else no other edge lies nearer
+    to its own. What is wet may have run as far as the barrier reaches."""
+    if seen.finding.outline_of is not None:
+        return seen.finding.outline_of is product.named
     if product.place is Place.CREASE:
         return seen.spread.shape is Shape.ALONG_CREASE
     nearest = _nearest(seen.finding, facts)

@@ -21,7 +21,7 @@ from planning.facts.distribution import Spread, spread_of
 from planning.facts.harmless import harmless, lasting_mark
 from planning.facts.height import Height, height_of
 from planning.facts.wear_summary import WearSummary, summarise
-from planning.geometry.barrier import fistula_near
+from planning.geometry.barrier import barrier_reach, fistula_near
 from planning.geometry.burden import landing_zone, skin_burden
 from planning.geometry.convexity import lift_wanted, outlet_height
 from planning.geometry.outline import Outline, outline_of
@@ -128,13 +128,21 @@ class Facts:
 
     @cached_property
     def weeping(self) -> tuple[Seen, ...]:
-        """Shallow raw or weeping spots, where powder helps the barrier to hold."""
+        """Shallow raw or weeping spots under the barrier, where powder helps it to hold."""
         return tuple(
             s
             for s in self.seen
-            if (s.finding.kind in SHALLOW_RAW and s.finding.moist is not False)
-            or (s.finding.kind in (SkinKind.ERYTHEMA, SkinKind.SATELLITES) and s.finding.moist)
+            if self.under_barrier(s)
+            and (
+                (s.finding.kind in SHALLOW_RAW and s.finding.moist is not False)
+                or (s.finding.kind in (SkinKind.ERYTHEMA, SkinKind.SATELLITES) and s.finding.moist)
+            )
         )
+
+    def under_barrier(self, seen: Seen) -> bool:
+        """It begins within the outline of a usual barrier, or where it begins is not recorded."""
+        inner = seen.finding.inner_mm
+        return inner is None or inner < barrier_reach(self.outline)
 
     # --- the leak ----------------------------------------------------------------------------
     @cached_property

@@ -25,6 +25,7 @@ class Material(StrEnum):
     LATEX = "latex"
     ALCOHOL = "alcohol"
     ADHESIVE_REMOVER = "adhesive_remover"
+    POUCH_COVER = "pouch_cover"
     OTHER = "other"
 
 

@@ -58,9 +58,18 @@ def _watch(chosen: SystemChoice) -> Iterator[Recommendation]:
 
 
 def _not_the_barrier(chosen: SystemChoice) -> Iterator[Recommendation]:
-    system = chosen.situation.facts.findings.system
+    facts = chosen.situation.facts
+    system = facts.findings.system
     if system is None:
         return
+    if system.erosion and system.leak is not None and not system.leak and not facts.occasional:
+        yield _tip(
+            "change_sooner",
+            "The barrier melted and let nothing under yet: change a day sooner, before it lets go",
+            "Change it one day sooner than you do now.",
+            Reason("The used barrier has melted.", (PRACTICE,), "system.erosion"),
+            ItemKind.WEAR,
+        )
     if system.load:
         yield _tip(
             "move_load",

@@ -41,6 +41,8 @@ def ladder_for(situation: RankedFacts) -> Ladder | None:
         return None
     if facts.separated:
         return SEPARATION
+    if melted_only(situation):
+        return None
     if facts.feels(Symptom.THICK_STICKING_STOOL):
         return THICK
     if cannot_place(situation):
@@ -59,6 +61,15 @@ def _by_lumen(ladder: Ladder, situation: RankedFacts) -> Ladder:
     aside = m.lumen is LumenPosition.OFF_CENTRE and m.lumen_hour is not None
     works_low = m.loop is not None and m.loop.working_hour is not None
     return POURS_LOW if ladder is LOW and (aside or works_low) else ladder
+
+
+def melted_only(situation: RankedFacts) -> bool:
+    """The barrier melted and let nothing under: it is changed sooner, not for another."""
+    facts = situation.facts
+    system = facts.findings.system
+    if system is None or not system.erosion or system.leak is None or system.leak:
+        return False
+    return not (facts.wear is not None and facts.wear.leaks) and not facts.counted_leaks
 
 
 def cannot_place(situation: RankedFacts) -> bool:

@@ -21,6 +21,7 @@ from planning.inputs.findings import (
     StomaKind,
 )
 from planning.ranked_facts import RankedFacts
+from planning.supplies.worn import worn_now
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,8 +44,13 @@ def _pressing(supplies: frozenset[str]) -> frozenset[str]:
 
 def _varices(s: RankedFacts, supplies: frozenset[str]) -> frozenset[str]:
     veins = any(f.kind is SkinKind.DILATED_VEINS for f in s.facts.findings.skin or ())
-    liver = Condition.LIVER_DISEASE in s.facts.findings.person.has
-    return _pressing(supplies) | (supplies & {"flat_firm"}) if veins or liver else frozenset()
+    if veins:
+        return _pressing(supplies) | (supplies & {"flat_firm"})
+    sick = {Condition.LIVER_DISEASE, Condition.CIRRHOSIS, Condition.PORTAL_HYPERTENSION}
+    if not sick & s.facts.findings.person.has:
+        return frozenset()
+    # Without veins what is worn may stay; nothing that presses is begun.
+    return frozenset(key for key in _pressing(supplies) if key not in worn_now(s.facts).keys)
 
 
 def _pyoderma(s: RankedFacts, supplies: frozenset[str]) -> frozenset[str]:
@@ -62,8 +68,17 @@ def _early_convexity(s: RankedFacts, supplies: frozenset[str]) -> frozenset[str]
 
 
 def _pressure_injury(s: RankedFacts, supplies: frozenset[str]) -> frozenset[str]:
-    marked = any(f.kind is SkinKind.PRESSURE_MARK for f in s.facts.findings.skin or ())
-    return _pressing(supplies) if marked else frozenset()
+    """A bruise, or a mark that nobody timed; beyond the barrier only the belt presses."""
+    size = s.facts.outline
+    rim = BARRIER_ACROSS.value / 2 - (min(size.radii) if size else 0)
+    out: frozenset[str] = frozenset()
+    for found in s.facts.findings.skin or ():
+        untimed = found.fades_min is None and found.stays_min is None
+        marked = found.kind is SkinKind.PRESSURE_MARK and untimed
+        if marked or found.kind is SkinKind.BRUISE:
+            far = found.inner_mm is not None and found.inner_mm >= rim
+            out |= supplies & {"belt"} if far else _pressing(supplies)
+    return out
 
 
 def _growth_infection_rod(s: RankedFacts, supplies: frozenset[str]) -> frozenset[str]:
