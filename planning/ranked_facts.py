@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from planning.causes.products import suspects, worn_outside
-from planning.facts.derive import Facts
-from planning.inputs.findings import Material
+from planning.facts.derive import Facts, Seen
+from planning.facts.harmless import harmless, lasting_mark
+from planning.inputs.findings import Material, SkinKind
 from planning.results.plan import CauseOf, CauseRanking, RedFlag, Urgency
 
 _CONTACT = frozenset({"allergic_contact", "irritant_contact"})
@@ -49,6 +50,21 @@ class RankedFacts:
     def possible(self, key: str) -> str:
         """How sure this cause is, in words: never more than *likely*."""
         return "Possible" if key in self.causes.cannot_tell_apart else "Likely"
+
+    @cached_property
+    def injured_by_pressure(self) -> tuple[Seen, ...]:
+        """Bruises, sores, and marks nobody timed. A mark that fades is none; a timed red mark that
+        stays asks for one step less instead."""
+        marks = self.facts.find(SkinKind.PRESSURE_MARK, SkinKind.BRUISE)
+        injured = [m for m in marks if not harmless(m.finding) and not lasting_mark(m.finding)]
+        if self.likely("pressure_injury"):
+            injured += self.facts.find(SkinKind.ULCER)
+        return tuple(injured)
+
+    @property
+    def barrier_injures(self) -> bool:
+        """One of them lies under the barrier: beyond it only the belt or a garment presses."""
+        return any(self.facts.under_barrier(seen) for seen in self.injured_by_pressure)
 
     @cached_property
     def suspected(self) -> Material | None:

@@ -153,7 +153,7 @@ def _flexible(situation: RankedFacts) -> Iterator[Need]:
 
 
 def _pressure(situation: RankedFacts) -> Iterator[Need]:
-    if situation.likely("pressure_injury"):
+    if situation.barrier_injures:
         reason = Reason(
             "A pressure injury heals only without the pressure.",
             ("pressure2007", PRACTICE),

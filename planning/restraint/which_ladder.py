@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Final
 
 from planning.inputs.findings import Ability, ChangedBy, LumenPosition, Symptom
@@ -30,8 +30,6 @@ _OF_CAUSE: Final[Mapping[str, Ladder]] = {
     "prolapse": PROLAPSE,
     "liquid_output": LOOSE,
 }
-#: Answered by the opening or the change day, not by another product.
-_NO_PRODUCT: Final = frozenset({"opening_too_large", "opening_too_small", "long_wear"})
 
 
 def ladder_for(situation: RankedFacts) -> Ladder | None:
@@ -39,16 +37,9 @@ def ladder_for(situation: RankedFacts) -> Ladder | None:
     facts = situation.facts
     if not facts.troubled:
         return None
-    if facts.separated:
-        return SEPARATION
-    if melted_only(situation):
-        return None
-    if facts.feels(Symptom.THICK_STICKING_STOOL):
-        return THICK
-    if cannot_place(situation):
-        return PLACING
-    if facts.prolapsed:
-        return PROLAPSE
+    for holds, ladder in _FIRST:
+        if holds(situation):
+            return ladder
     for cause in situation.causes.causes:
         if cause.of is CauseOf.LEAK and cause.score > 0 and cause.key in _OF_CAUSE:
             return _by_lumen(_OF_CAUSE[cause.key], situation)
@@ -94,3 +85,13 @@ def elsewhere(situation: RankedFacts) -> bool:
         return False
     load = bool(system.load and system.load & situation.facts.leak_hours)
     return load or system.placed_towards is not None
+
+
+#: What goes before every other cause, in this order.
+_FIRST: Final[tuple[tuple[Callable[[RankedFacts], object], Ladder | None], ...]] = (
+    (lambda s: s.facts.separated, SEPARATION),
+    (melted_only, None),
+    (lambda s: s.facts.feels(Symptom.THICK_STICKING_STOOL), THICK),
+    (cannot_place, PLACING),
+    (lambda s: s.facts.prolapsed, PROLAPSE),
+)

@@ -13,8 +13,7 @@ from typing import Final
 
 from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
 from planning.evidence.thresholds import BELT_FROM, EARLY_DAYS, FISTULA_CLEAR
-from planning.facts.derive import BROKEN, Seen, fistula_at_barrier
-from planning.facts.harmless import harmless, lasting_mark
+from planning.facts.derive import BROKEN, fistula_at_barrier
 from planning.facts.height import Height
 from planning.geometry.barrier import BELT_LINE
 from planning.inputs.clock import ClockHours
@@ -81,24 +80,6 @@ def _bleeding_liver(s: RankedFacts) -> bool:
     """More than a contact bleed with liver disease may come from veins nobody sees."""
     calm = (None, Bleeding.NONE, Bleeding.ON_WIPING)
     return _liver(s) and s.facts.findings.measurement.bleeding not in calm
-
-
-def _injured(s: RankedFacts) -> list[Seen]:
-    """Bruises, sores, and marks nobody timed; a timed red mark asks for one step less instead."""
-    marks = s.facts.find(SkinKind.PRESSURE_MARK, SkinKind.BRUISE)
-    injured = [m for m in marks if not harmless(m.finding) and not lasting_mark(m.finding)]
-    if s.likely("pressure_injury"):
-        injured += s.facts.find(SkinKind.ULCER)
-    return injured
-
-
-def _pressure_injury(s: RankedFacts) -> bool:
-    """Only what presses there is taken away: beyond the barrier that is the belt."""
-    return any(s.facts.under_barrier(seen) for seen in _injured(s))
-
-
-def _pressure_injury_anywhere(s: RankedFacts) -> bool:
-    return bool(_injured(s))
 
 
 def _early(s: RankedFacts) -> bool:
@@ -170,9 +151,9 @@ _ALL: Final = (
     Hazard("pyoderma", "suspected pyoderma", ("hughes2000", "taylor2018"),
            lambda s: s.flagged("pyoderma")),
     Hazard("pressure_injury", "an unhealed pressure injury", (PRACTICE, "complicationsreview"),
-           _pressure_injury),
+           lambda s: s.barrier_injures),
     Hazard("pressure_injury_belt", "an unhealed pressure injury under it or near it", (PRACTICE,),
-           _pressure_injury_anywhere),
+           lambda s: bool(s.injured_by_pressure)),
     Hazard("ulcer", "an ulcer under the system", ("complicationsreview",),
            lambda s: bool(s.facts.find(SkinKind.ULCER, SkinKind.UNDERMINED_ULCER))),
     Hazard("malignancy", "a suspicious growth", (PRACTICE,),
