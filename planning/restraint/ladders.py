@@ -10,6 +10,7 @@ from typing import Final
 
 from planning.evidence.sources import DESIGN, PRACTICE
 from planning.evidence.thresholds import (
+    DEEP_FROM,
     LEAKS_A_DAY,
     LEAKS_A_WEEK,
     RETRACTED_AT,
@@ -17,7 +18,7 @@ from planning.evidence.thresholds import (
     STRIP_LAYERS,
     STRIP_THICKNESS,
 )
-from planning.facts.height import Height
+from planning.facts.height import Height, dome_height
 from planning.inputs.clock import ClockHours
 from planning.ranked_facts import RankedFacts
 from planning.restraint.rung import Ladder, Rung
@@ -63,6 +64,12 @@ def _firmer_or_deeper(situation: RankedFacts) -> tuple[Need, ...]:
         _lift(_SHALLOW + 1, "a moderate dome"),
         Need("firm_dome", "A dome that keeps its shape", (_STEP,)),
     )
+
+
+def _firm_and_deep(situation: RankedFacts) -> tuple[Need, ...]:
+    depth = max(situation.facts.lift_mm or 0.0, DEEP_FROM.value)
+    firm = Need("firm_dome", "A dome that keeps its shape", (_STEP,))
+    return (_lift(depth, "a deep dome"), firm)
 
 
 def _belt(_: RankedFacts) -> tuple[Need, ...]:
@@ -170,6 +177,9 @@ _RING_TOO = Rung(
 _FIRMER = Rung("firmer_or_deeper", "a firmer or a deeper convex barrier, not both",
                lambda s: bool(s & (FIRM_CONVEX | DEEP_CONVEX)),
                (FIRM_CONVEX | DEEP_CONVEX,), _firmer_or_deeper)  # fmt: skip
+_FIRM_DEEP = Rung("firm_deep", "a firm, deep convex barrier with the belt, and the surgeon's "
+                  "opinion", lambda s: "firm_convex_deep" in s, _any("firm_convex_deep"),
+                  _firm_and_deep)  # fmt: skip
 _BELT = Rung("belt", "a belt, level with the stoma", lambda s: "belt" in s,
              (*_any("belt"), CONVEX), _belt)  # fmt: skip
 
@@ -186,8 +196,8 @@ _SURGEON = _opinion("the surgeon's opinion on revision, with wear log and photos
 
 
 def _enter_low(situation: RankedFacts) -> int:
-    """A flush or sunken stoma, or a ring that was tried, starts at the dome; liquid on raw skin
-    with frequent leaks, or a deeply sunken stoma with trouble, at a moderate one."""
+    """A stoma lower than its kind needs starts at the dome; liquid on raw skin with frequent leaks,
+    or a deeply sunken stoma with trouble, at a moderate one."""
     facts = situation.facts
     m = facts.findings.measurement
     often = leaks_a_week(situation)
@@ -198,7 +208,9 @@ def _enter_low(situation: RankedFacts) -> int:
         deep and (raw or many_a_day)
     ):
         return 2
-    return 1 if facts.height in (Height.RETRACTED, Height.FLUSH) else 0
+    low = facts.height in (Height.RETRACTED, Height.FLUSH)
+    short = m.protrusion_mm is not None and m.protrusion_mm < dome_height(facts.kind)
+    return 1 if low or short else 0
 
 
 def leaks_a_week(situation: RankedFacts) -> float | None:
@@ -215,7 +227,7 @@ def leaks_a_week(situation: RankedFacts) -> float | None:
 
 LOW: Final = Ladder(
     "low_stoma",
-    (_RING, _SOFT, _MODERATE_DOME, _RING_TOO, _FIRMER, _BELT, _SURGEON),
+    (_RING, _SOFT, _MODERATE_DOME, _RING_TOO, _FIRMER, _BELT, _FIRM_DEEP, _SURGEON),
     _enter_low,
 )
 EDGE: Final = Ladder("edge", (_RING, _SOFT, _MODERATE_DOME, _RING_TOO, _FIRMER, _BELT, _SURGEON))

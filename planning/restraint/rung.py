@@ -35,13 +35,12 @@ class Ladder:
     def left(
         self, situation: RankedFacts, tried: Iterable[frozenset[str]], barred: Collection[str]
     ) -> tuple[Rung, ...]:
-        """Steps still to take, the next one first: above every step that was worn or tried, and
-        open to this person."""
-        reached = max((self._height(system) for system in tried), default=-1)
-        start = max(reached + 1, self.enter(situation))
+        """Steps still to take, the next one first: none that was worn or tried, each open to this
+        person."""
+        systems = tuple(tried)
         return tuple(
-            rung for rung in self.rungs[start:] if all(kind - frozenset(barred) for kind in rung.by)
+            rung
+            for rung in self.rungs[self.enter(situation) :]
+            if not any(rung.has(system) for system in systems)
+            and all(kind - frozenset(barred) for kind in rung.by)
         )
-
-    def _height(self, system: frozenset[str]) -> int:
-        return max((i for i, rung in enumerate(self.rungs) if rung.has(system)), default=-1)

@@ -18,12 +18,13 @@ from planning.evidence.thresholds import (
     MOST_CHANGES,
     OUTPUT_URGENT,
 )
+from planning.inputs.findings import Accessory
 from planning.needs import ESSENTIAL, agreed
 from planning.ranked_facts import RankedFacts
 from planning.restraint.rung import Ladder, Rung
 from planning.restraint.which_ladder import elsewhere, ladder_for
 from planning.results.plan import Need, Reason
-from planning.supplies.catalogue import CONVEX, SUPPLIES
+from planning.supplies.catalogue import CONVEX, SUPPLIES, Slot
 from planning.supplies.changed_parts import OPENING, changed_parts
 from planning.supplies.opening_size import OpeningVerdict, Verdict, judge_opening
 from planning.supplies.search import Combination, reachable, search
@@ -37,6 +38,8 @@ CORRECTING: Final = frozenset(
 )  # fmt: skip
 #: Needs whose answer does not count as a change of what is worn.
 FREE: Final = frozenset({"absorb_wound", "gentle_removal"})
+#: Places in which every system holds something.
+_FILLED: Final = frozenset({Slot.PIECES, Slot.OPENING, Slot.POUCH})
 #: Met where nothing else uses up the limit, in this order.
 COMFORT: Final = ("drain_night", "no_cutting", "hold_volume")
 
@@ -89,14 +92,16 @@ def staged(
     """Today's system out of everything ``wanted``."""
     opening = judge_opening(situation.facts)
     seek = _Search(situation, worn, barred, opening)
-    held = tuple(n for n in wanted if _now(n, worn, situation, opening))
+    held = tuple(
+        n for n in wanted if _now(n, worn, situation, opening) or _replaces(n, worn, barred)
+    )
     if set(barred) >= CONVEX and situation.facts.troubled:
         # No dome may be worn: the plan must say so and whom to ask.
         held += tuple(n for n in wanted if n.key == "lift_rim" and n not in held)
     needs, best, other = seek.over(held)
     corrected = seek.parts(best, opening=opening.verdict is Verdict.CORRECT)
     found = Staged(needs, best, other, opening, corrected, frozenset())
-    return _comfort(_step(found, seek, held), seek, wanted)
+    return _comfort(_step(found, seek, held, wanted), seek, wanted)
 
 
 def _now(need: Need, worn: Worn, situation: RankedFacts, opening: OpeningVerdict) -> bool:
@@ -106,12 +111,16 @@ def _now(need: Need, worn: Worn, situation: RankedFacts, opening: OpeningVerdict
         return opening.verdict is Verdict.CORRECT
     if need.key in CORRECTING | FREE:
         return True
-    if need.key == "empty_often":
-        return "closed" in worn.others and situation.facts.works is not True
     return any(need.key in SUPPLIES[key].provides for key in worn.keys)
 
 
-def _step(found: Staged, seek: _Search, held: tuple[Need, ...]) -> Staged:
+def _replaces(need: Need, worn: Worn, barred: Mapping[str, tuple[Reason, ...]]) -> bool:
+    """What met it may not be worn any more, in a place that must be filled."""
+    places = {s.slot for s in SUPPLIES.values() if need.key in s.provides} & _FILLED
+    return any(there and there <= set(barred) for there in map(worn.in_slot, places))
+
+
+def _step(found: Staged, seek: _Search, held: tuple[Need, ...], wanted: tuple[Need, ...]) -> Staged:
     """With the first step of the ladder that the limit leaves room for; the others wait."""
     ladder = ladder_for(seek.situation)
     if ladder is None:
@@ -125,7 +134,7 @@ def _step(found: Staged, seek: _Search, held: tuple[Need, ...]) -> Staged:
         return _refitted(found, seek, held)
     if OPENING in found.corrections or elsewhere(seek.situation) or not left:
         return found
-    return _taken(found, seek, held, left)
+    return _taken(found, seek, held, left, wanted)
 
 
 def _refitted(found: Staged, seek: _Search, held: tuple[Need, ...]) -> Staged:
@@ -141,16 +150,22 @@ def _refitted(found: Staged, seek: _Search, held: tuple[Need, ...]) -> Staged:
     return replace(found, needs=needs, best=best, runner_up=other, today=parts - found.corrections)
 
 
-def _taken(found: Staged, seek: _Search, held: tuple[Need, ...], left: tuple[Rung, ...]) -> Staged:
+def _taken(
+    found: Staged,
+    seek: _Search,
+    held: tuple[Need, ...],
+    left: tuple[Rung, ...],
+    wanted: tuple[Need, ...],
+) -> Staged:
     rung, *after = left
     if rung.needs is None:
         return replace(found, rung=rung, later=tuple(after))
-    asked = rung.needs(seek.situation)
+    asked = tuple(_with_reasons(need, wanted) for need in rung.needs(seek.situation))
     keys = {need.key for need in asked}
     needs, best, other = seek.over((*(n for n in held if n.key not in keys), *asked))
     parts = seek.parts(best, opening=found.opening.verdict is Verdict.CORRECT)
     most = max(MOST_CHANGES.value, len(found.corrections))
-    if len(parts) > most or not parts - found.corrections:
+    if len(parts) > most or set(best.keys) == set(found.best.keys):
         return found
     return replace(
         found,
@@ -163,29 +178,46 @@ def _taken(found: Staged, seek: _Search, held: tuple[Need, ...], left: tuple[Run
     )
 
 
+def _with_reasons(need: Need, wanted: tuple[Need, ...]) -> Need:
+    """A step's need with what was found for it."""
+    found = next((n for n in wanted if n.key == need.key), None)
+    if found is None:
+        return need
+    return replace(need, because=(*found.because, *need.because), hours=need.hours or found.hours)
+
+
 def _comfort(found: Staged, seek: _Search, wanted: tuple[Need, ...]) -> Staged:
     """What makes it easier, one need after another while there is room and nothing is on trial."""
-    facts = seek.situation.facts
     for key in COMFORT:
         need = next((n for n in wanted if n.key == key), None)
-        if need is None or need in found.needs or found.waits:
+        if need is None or need in found.needs or not _matters(key, seek.situation):
             continue
-        if (
-            key == "hold_volume"
-            and (facts.findings.output.volume_ml_24h or 0) < OUTPUT_URGENT.value
-        ):
-            continue
-        if key == "drain_night" and facts.findings.system is None:
-            continue
-        needs, best, other = seek.over((*found.needs, need))
-        refit = found.opening.changes and OPENING in found.corrections | found.today
-        parts = seek.parts(best, opening=refit)
-        more = parts - found.corrections - found.today
-        if not more or len(parts) <= MOST_CHANGES.value:
-            found = replace(
-                found, needs=needs, best=best, runner_up=other, today=found.today | more
-            )
+        room = not found.waits
+        easier = _eased(found, seek, need) if room else None
+        if easier is None and key == "no_cutting":
+            # Whoever should not cut is never told to: somebody else cuts until there is room.
+            easier = _eased(found, replace(seek, barred={**seek.barred, "pre_cut": ()}), need)
+        found = easier or found
     return found
+
+
+def _eased(found: Staged, seek: _Search, need: Need) -> Staged | None:
+    """With ``need`` too; None where the limit leaves no room for what it changes."""
+    needs, best, other = seek.over((*found.needs, need))
+    refit = found.opening.changes and OPENING in found.corrections | found.today
+    parts = seek.parts(best, opening=refit)
+    more = parts - found.corrections - found.today
+    if more and len(parts) > MOST_CHANGES.value:
+        return None
+    today = found.today | more
+    return replace(found, needs=needs, best=best, runner_up=other, today=today)
+
+
+def _matters(key: str, situation: RankedFacts) -> bool:
+    facts = situation.facts
+    if key == "hold_volume":
+        return (facts.findings.output.volume_ml_24h or 0.0) >= OUTPUT_URGENT.value
+    return key != "drain_night" or facts.wears(Accessory.NIGHT_BAG) is False
 
 
 def on_trial(situation: RankedFacts) -> bool:

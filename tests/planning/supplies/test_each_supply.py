@@ -12,6 +12,7 @@ from planning.inputs.findings import (
     Ability,
     Accessory,
     Bulge,
+    ConvexDepth,
     Crease,
     Degree,
     Firmness,
@@ -26,6 +27,7 @@ from planning.inputs.findings import (
     Separation,
     SkinKind,
     StomaKind,
+    Symptom,
     Trial,
 )
 from planning.results.plan import Change
@@ -45,50 +47,70 @@ NONE = History()
 URO, COLO = StomaKind.UROSTOMY, StomaKind.COLOSTOMY
 
 
+Changes = dict[str, Any]
+BELTED = frozenset({Accessory.BELT})
+
+
+def tried(*keys: str) -> History:
+    """One system that failed."""
+    return History(trials=(Trial(frozenset(keys), helped=False),))
+
+
 def failed(*keys: str) -> History:
     return History(trials=tuple(Trial(frozenset({key}), helped=False) for key in keys))
 
 
-Changes = dict[str, Any]
+DRY: Changes = {"skin": ()}
 
-#: Supply, findings that call for it (all of them leak), history, the need it meets.
+#: Supply, findings that call for it (all of them leak), what was tried, the need it meets.
 CALLED_FOR: list[tuple[str, Changes, History, str]] = [
     ("flat_flexible", OUT, NONE, "flexible_surface"),
     ("soft_convex_shallow", {"protrusion_mm": 0.0}, NONE, "lift_rim"),
-    ("soft_convex_moderate", {"protrusion_mm": -2.0}, NONE, "lift_rim"),
-    ("soft_convex_deep", {"protrusion_mm": 0.0}, failed("soft_convex_moderate"), "lift_rim"),
-    ("firm_convex_shallow", {"protrusion_mm": 0.0, **SOFT}, NONE, "firm_dome"),
-    ("firm_convex_moderate", {"protrusion_mm": -2.0, **SOFT}, NONE, "firm_dome"),
-    ("firm_convex_deep", {"protrusion_mm": -6.0}, NONE, "firm_dome"),
+    ("soft_convex_moderate", {"protrusion_mm": 0.0}, failed("soft_convex_shallow"), "lift_rim"),
+    ("soft_convex_deep", {"protrusion_mm": -6.0}, tried("soft_convex_moderate", "ring"),
+     "lift_rim"),
+    ("firm_convex_moderate", {"protrusion_mm": 0.0}, tried("soft_convex_moderate", "ring"),
+     "firm_dome"),
+    ("firm_convex_deep", {"protrusion_mm": 0.0, "accessories": BELTED},
+     tried("firm_convex_moderate", "ring", "belt"), "firm_dome"),
+    ("concave", {**BULGE, **DRY}, NONE, "follow_bulge"),
     ("other_material", {"person": ADHESIVE}, NONE, "other_adhesive"),
-    ("extended_wear", {"kind": URO}, NONE, "resist_effluent"),
-    ("one_piece", OUT, NONE, "one_piece"),
+    ("extended_wear", {**DRY, "volume_ml_24h": 1100.0}, tried("flat_flexible", "ring"),
+     "resist_effluent"),
+    ("one_piece", {**OUT, **DRY, "opening_length_mm": 50.0, "opening_width_mm": 50.0}, NONE,
+     "one_piece"),
     ("cut_to_fit", {"opening_length_mm": 40.0, "opening_width_mm": 40.0}, NONE, "refit_opening"),
-    ("pre_cut", {"person": WEAK}, STABLE, "no_cutting"),
-    ("ring", {"protrusion_mm": 0.0}, NONE, "seal_edge"),
-    ("half_ring", BULGE, NONE, "level_low_side"),
+    ("pre_cut", {"person": WEAK, **DRY}, STABLE, "no_cutting"),
+    ("ring", {"protrusion_mm": 15.0}, NONE, "seal_edge"),
     ("half_ring", {"lumen": LumenPosition.OFF_CENTRE, "lumen_hour": 6}, NONE, "raise_side"),
     ("strip", {"creases": (Crease(LOW, 6.0),)}, NONE, "fill_crease"),
-    ("paste", BULGE, NONE, "bridge_step"),
     ("powder", {}, NONE, "absorb_moisture"),
     ("antifungal_powder", SATELLITES, AGREED, "treat_yeast"),
     ("protectant", {}, NONE, "protect_skin"),
     ("absorbent_dressing", APART, NONE, "absorb_wound"),
     ("adhesive_remover", {"skin": (seen(SkinKind.STRIPPING),)}, NONE, "gentle_removal"),
     ("drainable", {}, NONE, "empty_often"),
-    ("high_output", {"volume_ml_24h": 1200.0}, NONE, "hold_volume"),
+    ("high_output", {"volume_ml_24h": 1600.0, "leak": ClockHours(), **DRY}, NONE, "hold_volume"),
     ("tap", {"kind": URO}, NONE, "drain_urine"),
-    ("night_bag", {"kind": URO}, NONE, "drain_night"),
-    ("thickener", {"volume_ml_24h": 1200.0}, NONE, "thicken_output"),
-    ("belt", {"protrusion_mm": -6.0}, NONE, "hold_snug"),
-]
+    ("night_bag", {"kind": URO, "pouch": PouchKind.TAP, "leak": ClockHours(), **DRY}, NONE,
+     "drain_night"),
+    ("belt", {"protrusion_mm": 0.0}, tried("firm_convex_moderate", "ring"), "hold_snug"),
+    ("lubricant", {**DRY, "kind": COLO, "present": frozenset({Symptom.THICK_STICKING_STOOL})}, NONE,
+     "loosen_stool"),
+]  # fmt: skip
 
 #: Supplies that no need of their own calls for, or only beside another: kept where they are worn.
 KEPT: list[tuple[str, Changes]] = [
     ("flat_firm", {"flexibility": Degree.LESS}),
+    ("firm_convex_shallow", {"profile": Profile.CONVEX, "convex_depth": ConvexDepth.SHALLOW,
+                             "compressibility": Degree.LESS, "flexibility": None}),
     ("two_piece", {"pieces": Pieces.TWO}),
     ("mouldable", {"opening_kind": OpeningKind.MOULDABLE}),
     ("closed", {"kind": COLO, "pouch": PouchKind.CLOSED}),
+    ("paste", {"accessories": frozenset({Accessory.PASTE})}),
+    ("thickener", {"accessories": frozenset({Accessory.THICKENER})}),
+    ("tape", {"tape_border": True}),
+    ("pouch_cover", {"accessories": frozenset({Accessory.POUCH_COVER})}),
     ("support_garment", {"accessories": frozenset({Accessory.SUPPORT_GARMENT})}),
     ("soft_convex_deep", {"profile": Profile.CONVEX, "convex_depth_mm": 9.0,
                           "compressibility": Degree.MORE, "flexibility": None}),
@@ -115,7 +137,7 @@ def test_what_works_is_kept(supply: str, changes: Changes) -> None:
 
 
 def test_a_long_stoma_gets_room() -> None:
-    plan = recommend(well(**OUT, leak=LOW))
+    plan = recommend(well(**OUT, leak=LOW, opening_length_mm=50.0, opening_width_mm=50.0))
     assert {"drainable_large", "high_output"} & set(plan.supplies)
 
 
