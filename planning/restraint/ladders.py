@@ -20,6 +20,7 @@ from planning.evidence.thresholds import (
 )
 from planning.facts.height import Height, dome_height
 from planning.inputs.clock import ClockHours
+from planning.needs.skin_surface import step_beside_bulge
 from planning.ranked_facts import RankedFacts
 from planning.restraint.rung import Ladder, Rung
 from planning.results.plan import Need, Reason
@@ -101,9 +102,12 @@ def _follow(_: RankedFacts) -> tuple[Need, ...]:
     return (Need("follow_bulge", "A barrier that follows the outward curve", (_STEP,)),)
 
 
-def _bridge(situation: RankedFacts) -> tuple[Need, ...]:
+def _level(situation: RankedFacts) -> tuple[Need, ...]:
+    """The low side opposite the bulge, by the height of the step where it was measured."""
     low = situation.facts.bulge_hours.opposite()
-    return (Need("bridge_step", "Bridge the step to the bulge", (_STEP,), hours=low),)
+    step = step_beside_bulge(situation.facts)
+    unit = "" if step is None else "mm"
+    return (Need("level_low_side", f"Raise the low side{low.placed()}", (_STEP,), step, unit, low),)
 
 
 def low_side(situation: RankedFacts) -> ClockHours:
@@ -254,8 +258,8 @@ BULGE: Final = Ladder(
              lambda s: bool(s & {"flat_flexible", "concave"}), _any("flat_flexible"), _bend),
         Rung("concave", "a barrier curved for an outward belly", lambda s: "concave" in s,
              _any("concave"), _follow),
-        Rung("edge_strips", "strips at the edge of the barrier", lambda s: "strip" in s,
-             _any("strip"), _bridge),
+        Rung("edge_strips", "half rings or strips on the low side, so that the edge lies level",
+             lambda s: bool(s & {"strip", "half_ring"}), _any("half_ring"), _level),
         Rung("garment", "a measured support garment, fitted by trained staff",
              lambda s: "support_garment" in s),
         _opinion("the surgeon about the hernia"),

@@ -53,9 +53,9 @@ def judge_opening(facts: Facts) -> OpeningVerdict:
     if (why := _rubs(facts)) is not None:
         return OpeningVerdict(Verdict.CORRECT, why)
     gap = facts.worn_gap
-    if gap is None:
+    if gap is None or fistula_at_barrier(facts) or _widest_unknown(facts):
         return UNKNOWN_OPENING
-    if gap.most_mm <= GAP_MOST.value or fistula_at_barrier(facts) or _meant_wide(facts):
+    if gap.most_mm <= GAP_MOST.value or _meant_wide(facts):
         return OpeningVerdict(Verdict.STAYS)
     if (why := _bares_sore_skin(facts, gap.most_mm)) is not None:
         return OpeningVerdict(Verdict.CORRECT, why)
@@ -121,6 +121,11 @@ def _grew_or_shrank(facts: Facts) -> Reason | None:
         return None
     text = f"The stoma changed by {moved:.0f} mm since the last visit, and the opening is too wide."
     return Reason(text, (DESIGN,), "measurement.length_mm")
+
+
+def _widest_unknown(facts: Facts) -> bool:
+    """A prolapse must pass with its widest part, which nobody measured."""
+    return bool(facts.prolapsed) and facts.findings.measurement.widest_mm is None
 
 
 def _meant_wide(facts: Facts) -> bool:
