@@ -125,7 +125,7 @@ class Server:
         if owner != os.geteuid():
             raise SetupError(
                 f"The folder {self.home} belongs to another user (number {owner}), who set up "
-                f"first: go on as that user, or type: sudo rm -r {self.home}"
+                f"first: continue as that user, or type: sudo rm -r {self.home}"
             )
         require_writable(self.home)
 

@@ -72,7 +72,7 @@ class MoveReason(models.TextChoices):
     COULD_NOT_TRAVEL = "could_not_travel", "The patient could not travel"
     AWAY = "away", "The patient is away that day"
     CLINIC_FULL = "clinic_full", "No room in the clinic that day"
-    STAFF_AWAY = "staff_away", "Nobody of the clinic is there that day"
+    STAFF_AWAY = "staff_away", "No clinic staff that day"
     SOONER = "sooner", "To be seen sooner"
     OTHER = "other", "Another reason"
 
@@ -88,7 +88,7 @@ class Move(models.Model):
     was = models.DateField("from")
     became = models.DateField("to")
     reason = models.CharField("why", max_length=20, choices=MoveReason.choices)
-    words = models.CharField("in more words", max_length=300, blank=True)
+    words = models.CharField("details", max_length=300, blank=True)
     late_confirmed = models.BooleanField(default=False)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     at = models.DateTimeField()

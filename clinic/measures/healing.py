@@ -51,13 +51,13 @@ def healing(period: Period) -> Measure:
         title="Time until damaged skin has healed",
         rule=(
             "Each patient's first stretch of damaged skin that a signed visit in these dates "
-            "found, up to the first visit with intact skin. Who has not healed counts up to the "
+            "found, up to the first visit with intact skin. Patients not healed count up to the "
             "last visit in these dates that looked (Kaplan-Meier, 95 % interval from the log-log "
             "band)."
         ),
         not_counted=(
             "Damage already there at the visit before these dates; later stretches of the same "
-            "patient; visits that did not record the skin. Skin heals between visits, so that the "
+            "patient; visits that did not record the skin. Skin heals between visits, so the "
             "days are the most it can have taken."
         ),
         source="Kaplan and Meier 1958; Kalbfleisch and Prentice 1980",

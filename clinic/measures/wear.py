@@ -28,8 +28,8 @@ def wear(worn: Worn) -> Measure:
         title="How long barriers hold, by barrier profile",
         rule=(
             "Barriers put on in these dates, from signed visits and the wear log. A leak, itch or "
-            "pain, or falling off is a failure; a planned change, or still on, says only that it "
-            "held so long (Kaplan-Meier, 95 % interval from the log-log band). Whole days."
+            "pain, or falling off is a failure; a planned change, or still on, shows only that "
+            "it held that long (Kaplan-Meier, 95 % interval from the log-log band). Whole days."
         ),
         not_counted=(
             "Barriers not recorded; those in drafts; those recorded as worn longer than "

@@ -31,7 +31,7 @@ HEADS = [
         )
     ]
 ]
-UNREADABLE = "The marks did not arrive whole. Please mark again."
+UNREADABLE = "The marks did not arrive complete. Please mark again."
 
 
 class MeasureForm(forms.Form):
@@ -182,7 +182,7 @@ def to_fill(measured: PhotoMeasurement, now: dict[str, list[str]]) -> list[Field
         return f"{number(tenth(sized.value))} mm"
 
     hour = measured.axis_hour
-    points = "as good as round, left empty" if hour is None else f"{hour} o'clock"
+    points = "nearly round, left empty" if hour is None else f"{hour} o'clock"
     radii = ", ".join(number(tenth(r.value)) for r in measured.radii)
     widest = max(measured.radii, key=lambda radius: radius.error)
     return [
@@ -219,7 +219,7 @@ def sources_of(measured: PhotoMeasurement, *, card: bool) -> list[tuple[str, str
         ),
     ]
     if not card:
-        words = f"the camera looked up to {TILT_DEGREES:.0f}° askew: lengths shrink with its cosine"
+        words = f"the camera was tilted up to {TILT_DEGREES:.0f}°: lengths shrink with its cosine"
         found.append((f"{words}, and what is nearer looks larger", budget.tilt_mm))
     return [(words, f"{mm:.1f}") for words, mm in found]
 

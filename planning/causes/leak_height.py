@@ -25,7 +25,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
     evidence.speaks_for(
         True,
         weight,
-        f"The stoma stands at {height:g} mm, {words}; under {trouble_height(facts.kind):g} mm "
+        f"The stoma's height is {height:g} mm, {words}; under {trouble_height(facts.kind):g} mm "
         "leaks are frequent.",
         source,
         at=_AT,

@@ -36,7 +36,7 @@ def weigh_place(seen: tuple[Seen, ...], evidence: Evidence) -> None:
     evidence.speaks_for(
         any(s.finding.product_outline for s in seen),
         STRONG,
-        "The sharp edge copies the outline of a product.",
+        "The sharp edge follows the outline of a product.",
         "hightech",
         at=path,
     )

@@ -14,7 +14,7 @@ from planning.course.skin import burden_sem
 from planning.evidence.thresholds import PROTRUSION_SEM, SIZE_SEM
 
 UNDER_16 = (
-    "Under 16: heights and output are not held against limits for adults; a paediatric stoma team "
+    "Under 16: heights and output are not compared with limits for adults; a paediatric stoma team "
     "judges them."
 )
 

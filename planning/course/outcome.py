@@ -68,7 +68,7 @@ def _text(course: Course, index: int, found: Sequence[Finding]) -> str:
 def _said(following: Sequence[SignedVisit]) -> str:
     """What was answered at the next visit, beside the figures."""
     answers: dict[bool | None, str] = {
-        True: " At the next visit it was said to have helped.",
-        False: " At the next visit it was said not to have helped.",
+        True: " Recorded at the next visit: it helped.",
+        False: " Recorded at the next visit: it did not help.",
     }
     return "".join(answers.get(visit.said_helped, "") for visit in following)

@@ -84,7 +84,7 @@ def expected_wear(wear: ChangeInterval, facts: Facts) -> ExpectedWear:
         sources = (DESIGN,)
     if wear.limit is not None and wear.limit <= wear.expected:
         days = "day" if wear.limit == 1 else "days"
-        text += f"; from now on held to the {wear.limit:g} {days} advised here"
+        text += f"; from now on limited to the {wear.limit:g} {days} advised here"
     text += ". This sets how many are used."
     found = lasting(facts.findings.wear)
     return ExpectedWear(wear.expected, wear.low, wear.high, wear.barriers, text, sources, found)

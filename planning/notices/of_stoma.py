@@ -60,7 +60,7 @@ def _slough(facts: Facts) -> Iterator[str]:
 def _oozing(facts: Facts) -> Iterator[str]:
     if facts.findings.measurement.bleeding is Bleeding.OOZE_AT_JUNCTION:
         yield (
-            "Oozing at the junction is usually venous: press, check what rubs and blood thinners."
+            "Oozing at the junction is usually venous: press, check for rubbing and blood thinners."
         )
 
 

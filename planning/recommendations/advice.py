@@ -67,9 +67,9 @@ def _wear(chosen: SystemChoice) -> Iterator[Recommendation]:
     if log is not None and log.says is Says.NO_DAY:
         yield _tip(
             "early_leak_cause",
-            "Leaks come too early for any change day: first take away a cause (residue left on, a "
-            "load across the barrier, technique, overfilling) and start a new count; none found: "
-            "refit",
+            "Leaks come too early for any change day: first remove a cause (residue left on, a "
+            "load across the barrier, technique, overfilling) and start a new count; if none is "
+            "found, refit",
             f"Write down each change, so that we can find the cause. {_AT_ONCE}",
             (Reason(log.text, SOURCES, "wear"),),
         )
@@ -119,7 +119,7 @@ def _skin(chosen: SystemChoice) -> Iterator[Recommendation]:
             "Dermatology, within weeks: a prescriber may order a steroid lotion, never a cream "
             "under the barrier",
             None,
-            (_seems(situation, "dermatosis", "a skin disease of its own", "lyon2000steroid"),),
+            (_seems(situation, "dermatosis", "a separate skin disease", "lyon2000steroid"),),
             ItemKind.REFER,
         )
     yield from _wet_collar(situation)

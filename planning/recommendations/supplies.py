@@ -11,7 +11,7 @@ from planning.results.plan import Change, ItemKind, Reason, Recommendation
 from planning.supplies.catalogue import SUPPLIES, Slot, Supply
 from planning.supplies.system_choice import SystemChoice
 
-_IN_USE = Reason("It is in use and nothing speaks against it.", (PRACTICE,), "system")
+_IN_USE = Reason("It is in use and there is nothing against it.", (PRACTICE,), "system")
 #: The only supply ever started without a need of its own.
 _SEALS = Reason("Powder is sealed by film, or it comes off with the barrier.", ("crusting",))
 

@@ -22,18 +22,20 @@ from planning.supplies import admissible, options, search, trials
 
 _CHOICE: Final = (
     Told("barred", "Which supplies may be chosen at all",
-         "Not one with a hazard in force, not one the person reacts to, not a product under "
-         "suspicion, not one that hurt before. A flat, flexible barrier is left in any case: "
+         "Not one with a hazard in force, not one the person reacts to, not a suspected product, "
+         "not one that hurt before. A flat, flexible barrier always stays available: "
          "without a barrier no pouch could be worn.",
          admissible.barred, (PRACTICE, "hightech"),
          "supplies/test_search.py::test_what_sensitised_is_never_offered"),
     Told("agreed", "Needs that exclude one another",
-         "Harm goes before fit: where a stiff barrier can injure, the one that bends is taken. "
-         "Where only an outward curve asks for bending, the dome or the open fold goes first.",
+         "Avoiding harm comes before fit: where a stiff barrier can injure, the one that bends "
+         "is chosen. Where only an outward curve calls for bending, the dome or the open fold "
+         "comes first.",
          agreed, (DESIGN, PRACTICE),
          "needs/test_consistency.py::test_a_deep_fold_is_held_open_only_where_that_harms_nothing"),
     Told("reachable", "A dome where none may be chosen",
-         "With all convexity barred or worn out, what only a dome needs is not asked for; the "
+         "With all convexity barred or tried without success, what only a dome needs is not "
+         "asked for; the "
          "lift itself stays open and the plan says whom to ask.",
          search.reachable, (DESIGN,),
          "supplies/test_search.py::test_when_every_depth_failed_the_surgeon_is_asked"),
@@ -52,7 +54,7 @@ _CHOICE: Final = (
          options.effort_of, (DESIGN,),
          "supplies/test_search.py::test_weak_hands_get_a_ready_cut_opening_where_one_fits"),
     Told("proven", "What worked is kept",
-         "Supplies of the newest plan that helped count as no change, less what hurt.",
+         "Supplies of the newest plan that helped count as no change, except what hurt.",
          trials.proven, (PRACTICE,),
          "supplies/test_search.py::test_what_worked_counts_as_no_change"),
     Told("step_up", "What failed steps up",
@@ -61,11 +63,12 @@ _CHOICE: Final = (
          trials.stronger_than_failed, (PRACTICE, "rolstad2006"),
          "supplies/test_search.py::test_what_failed_steps_up"),
     Told("step_down", "What injured steps down",
-         "After a barrier that injured only flatter or softer ones, and in neither point more.",
+         "After a barrier that caused injury: only flatter or softer ones, and none deeper or "
+         "firmer.",
          trials.too_strong, (PRACTICE,),
          "supplies/test_search.py::test_what_injured_steps_down"),
     Told("why_lost", "Why the runner-up lost",
-         "The first point of the order at which it falls behind is said.",
+         "Named is the first point of the order at which it falls behind.",
          search.why_lost, (DESIGN,),
          "supplies/test_search.py::test_why_lost_names_the_need_left_open"),
 )  # fmt: skip
@@ -76,7 +79,7 @@ _ALONE: Final = (
          "hazardous, no opening smaller than the stoma, nothing recorded as lacking.",
          keep_current_system.fits_well, (PRACTICE,),
          "test_keep_current_system.py::test_everything_worn_is_kept_and_nothing_else"),
-    Told("kept_plan", "What then stands in the plan",
+    Told("kept_plan", "What the plan then contains",
          "Everything worn is kept, nothing is started, and the next visit is the routine one.",
          keep_current_system.kept_plan, (PRACTICE,),
          "test_keep_current_system.py::test_no_other_opening_is_proposed"),
@@ -122,13 +125,15 @@ _WEAR: Final = (
          monthly_maximum.monthly, (DESIGN,),
          "instructions/test_quantities.py::test_changes_a_month"),
     Told("against_maximum", "Over the usual maximum",
-         "Said beside the amount and once more as a notice: over it as expected, or should "
-         "barriers last only the short end of their interval. Lines of one code count together.",
+         "Shown beside the amount and again as a notice, if expected use is over it, or would be "
+         "when barriers last only the short end of their interval. Lines with one code count "
+         "together.",
          monthly_maximum.against_maximum, ("lcd",),
          "instructions/test_quantities.py::test_over_the_usual_maximum_is_said"),
     Told("recounted", "Amounts for another change day than planned",
          f"Counted again for the days the clinician decided on, {t.WEAR_SHORT.value:g} to "
-         f"{t.WEAR_TYPING_ERROR.value:g}; where their words name no one number of days, not known.",
+         f"{t.WEAR_TYPING_ERROR.value:g}; where their text names no single number of days, not "
+         "known.",
          recount.recounted, (DESIGN,),
          "instructions/test_recount.py::test_counted_as_the_plan_counts"),
 )  # fmt: skip
@@ -136,7 +141,7 @@ _WEAR: Final = (
 #: Group: its rules, in the order of the pipeline.
 DECISIONS: Final[Mapping[str, tuple[Told, ...]]] = {
     "Choice": _CHOICE,
-    "Leaving alone": _ALONE,
+    "Keeping the system": _ALONE,
     "Dimensions": DIMENSIONS,
     "Wear and amounts": _WEAR,
 }

@@ -18,7 +18,7 @@ from planning.rulebook.rule import Told
 from planning.supplies.opening_kind import pre_cut_barred
 
 DIMENSIONS: Final = (
-    Told("height_of", "How the stoma stands",
+    Told("height_of", "Height of the stoma",
          f"Retracted at {t.RETRACTED_AT.value:g} mm and below, flush up to {t.FLUSH_TO.value:g} "
          f"mm, short under {t.COLOSTOMY_TROUBLE.value:g} mm (colostomy) or "
          f"{t.SPOUT_TROUBLE.value:g} mm (all others).",
@@ -77,7 +77,8 @@ DIMENSIONS: Final = (
          pre_cut_barred, ("oklahoma1997", DESIGN),
          "supplies/test_search.py::test_no_ready_cut_opening"),
     Told("fit_ring", "Ring stretched to the stoma",
-         "Its hole as long round as the stoma, so that it touches all round; its volume stays the "
+         "Its hole has the stoma's circumference, so that it touches all round; its volume stays "
+         "the "
          f"same. Over {t.RING_STRETCH.value:g} times its hole, or round a wider tip, it is cut and "
          "closed with overlapping ends.",
          fit_ring, ("morgan2015", PRACTICE),

@@ -84,7 +84,7 @@ RULES: Final = (
     IntervalRule(
         "after_emergency",
         FOLLOW_NEXT_DAY,
-        "An emergency: hear how it went.",
+        "An emergency: ask how it went.",
         "To hear how you are.",
         (FOLLOW_NEXT_DAY.source,),
         _urgent(Urgency.EMERGENCY),
@@ -93,7 +93,7 @@ RULES: Final = (
     IntervalRule(
         "after_same_day",
         FOLLOW_NEXT_DAY,
-        "A danger was referred the same day: hear how it went.",
+        "A danger was referred the same day: ask how it went.",
         "To hear how you are and what the team found.",
         (FOLLOW_NEXT_DAY.source,),
         _urgent(Urgency.SAME_DAY),
@@ -109,7 +109,7 @@ RULES: Final = (
     IntervalRule(
         "after_two_weeks",
         FOLLOW_TWO_WEEKS,
-        "A finding was referred within two weeks: hear what came of it.",
+        "A finding was referred within two weeks: ask what came of it.",
         "To hear what the doctor found.",
         (FOLLOW_TWO_WEEKS.source,),
         _urgent(Urgency.TWO_WEEKS),
@@ -142,7 +142,7 @@ RULES: Final = (
     IntervalRule(
         "not_looked_at",
         FOLLOW_TWO_WEEKS,
-        "Skin or stoma was not looked at: nobody knows how it is.",
+        "Skin or stoma was not looked at: its state is not known.",
         "To look at your stoma and skin.",
         (DESIGN,),
         _unseen,

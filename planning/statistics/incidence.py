@@ -24,7 +24,7 @@ def wear_compared() -> Threshold:
 
 
 def wear_typing_error() -> Threshold:
-    """Days beyond which a barrier's time looks like a slip of the pen and is left out."""
+    """Days beyond which a barrier's time looks like a typing error and is left out."""
     return WEAR_TYPING_ERROR
 
 

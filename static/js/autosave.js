@@ -125,8 +125,8 @@ export class Autosave {
     }
     this.renewed = false;
     await this.failed(OUT);
-    if (who === OTHER) this.status.tell("Somebody else is signed in in this browser. What is on this page was not saved; sign in as yourself, then it goes on saving.", "/sign-in/", "Sign in", true);
-    else this.status.tell("You were signed out. Sign in again in a new tab; then this page goes on saving.", "/sign-in/", "Sign in", true);
+    if (who === OTHER) this.status.tell("Someone else is signed in on this browser. This page was not saved; sign in as yourself, then saving continues.", "/sign-in/", "Sign in", true);
+    else this.status.tell("You were signed out. Sign in again in a new tab; then this page continues saving.", "/sign-in/", "Sign in", true);
   }
 
   // The server kept what was sent: to choose from, or beside the signed visit.
@@ -141,7 +141,7 @@ export class Autosave {
     this.stopped = true;
     await this.keep();
     this.status.say(REFUSED, "lost");
-    this.status.tell("This draft is not there any more: somebody discarded it. What you typed is still on this page.", "/", "Start page");
+    this.status.tell("This draft no longer exists: someone discarded it. What you typed is still on this page.", "/", "Start page");
   }
 
   watch() {

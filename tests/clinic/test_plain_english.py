@@ -40,8 +40,6 @@ DIALECT = {
 #: Sentences that keep a word above, each with its reason.
 KEPT = {
     "nobody signed in": "stored in the access log, which is never rewritten",
-    "Nobody of the clinic is there that day": "label of a choice; changing it takes a migration",
-    "in more words": "name of a column; changing it takes a migration",
 }
 
 #: Where the sentences for patients live whole.

@@ -67,7 +67,7 @@ def care_sheet(decided: DecidedPlan, *, large: bool, language: str = "") -> Shee
     Raises ``ValueError`` while anything is undecided, and for a language there is none of.
     """
     if decided.open_items:
-        raise ValueError("A sheet is made of decisions; some are still open.")
+        raise ValueError("A sheet needs every decision; some are still open.")
     decided = decided.accepted_by_default()
     assessment = decided.assessment
     translator = translator_for(language or assessment.visit.patient.sheet_language)

@@ -96,9 +96,9 @@ def arrange(keys: Sequence[str], edit: SheetEdit | None) -> Arranged:
     order = _merged(keys, edit.order) if edit.order else tuple(keys)
     if edit.order:
         fresh = [key for key in keys if key not in edit.order]
-        notices += [f"The plan has a step more since you changed it: {named(k)}" for k in fresh]
+        notices += [f"The plan has gained a step since you changed it: {named(k)}" for k in fresh]
     if wrong := refused(order):
-        notices += [f"The order is the plan's own again. {why}" for why in wrong]
+        notices += [f"The steps are back in the plan's order. {why}" for why in wrong]
         order = tuple(keys)
     hidden = frozenset(edit.hidden).intersection(keys).difference(guarded)
     return Arranged(order, hidden, tuple(notices))

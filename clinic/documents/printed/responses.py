@@ -95,7 +95,7 @@ def printable(request: HttpRequest, uuid: Any) -> Assessment:
 def decided_or_page(request: HttpRequest, paper: Paper) -> DecidedPlan | HttpResponse:
     """The plan once everything is decided; else the page that says what to decide first."""
     if paper.assessment is None:
-        raise ValueError("This paper is not about a visit.")
+        raise ValueError("This document does not belong to a visit.")
     decided = decided_plan(paper.assessment)
     if decided is None:
         return no_paper(

@@ -61,4 +61,4 @@ def no_font_for(letters: list[str]) -> str:
 def _script(letter: str) -> str:
     """The first word of a letter's name; Unicode calls Chinese characters ``CJK``."""
     first = unicodedata.name(letter, "").partition(" ")[0]
-    return {"": "signs without a name", "CJK": "Chinese characters"}.get(first, first.capitalize())
+    return {"": "unnamed characters", "CJK": "Chinese characters"}.get(first, first.capitalize())

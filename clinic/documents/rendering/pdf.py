@@ -129,7 +129,7 @@ def _set(html: str) -> Any:
         return press.set(html)
     except press.fatal as missing:
         raise PrintingUnavailable(
-            "A file that belongs to this program is missing, so the paper cannot be set."
+            "A file that belongs to this program is missing, so the document cannot be made."
         ) from missing
 
 

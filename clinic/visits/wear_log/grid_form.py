@@ -94,7 +94,7 @@ class Grid:
         """Put the rows of the rule into the grid, if it could be read."""
         self.rule_read = read_rule(self.rule, self.around)
         if len(self.rule_read.rows) > self.room:
-            full = f"One page takes {MOST_ROWS} rows: save these first, or take a shorter time."
+            full = f"One page takes {MOST_ROWS} rows: save these first, or choose a shorter time."
             self.rule_read.problem("until", full)
         if not self.rule_read.problems:
             self.rule = TypedRule()

@@ -215,13 +215,13 @@ def test_old_wear_says_nothing_of_now() -> None:
 @pytest.mark.parametrize(
     ("volumes", "text"),
     [
-        ((1000.0, 1000.0), "High output twice running."),
+        ((1000.0, 1000.0), "High output at two visits in a row."),
         ((1000.0, 999.0), None),
         ((999.0, 1000.0), None),  # 1 mL is no rise
         ((800.0, 1078.0), "Output is high and rising."),
         ((800.0, 1077.0), None),
-        ((1000.0, 1300.0), "High output twice running, and rising."),
-        ((1000.0, None, 1000.0), "High output twice running."),
+        ((1000.0, 1300.0), "High output at two visits in a row, and rising."),
+        ((1000.0, None, 1000.0), "High output at two visits in a row."),
         ((1800.0,), None),
     ],
 )

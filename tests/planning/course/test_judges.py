@@ -93,7 +93,7 @@ def test_no_log_says_so() -> None:
 
 def test_barriers_left_out_are_named() -> None:
     found = judge_leaks(leaks(6), replace(leaks(0, barriers=4), left_out=2))
-    assert "4 barriers since (2 left out, worn too long to be true)" in found.text
+    assert "4 barriers since (2 left out, worn for an implausibly long time)" in found.text
 
 
 def test_worn_for_no_whole_day_is_too_little() -> None:

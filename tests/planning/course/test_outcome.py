@@ -44,7 +44,7 @@ def test_a_plan_that_helped() -> None:
         "since; p 0.003). Before, half of the barriers held 2 days; since, more than half held as "
         "long as they were worn"
     )
-    assert found.text.endswith("At the next visit it was said to have helped.")
+    assert found.text.endswith("Recorded at the next visit: it helped.")
 
 
 def test_the_same_course_backwards_made_it_worse() -> None:

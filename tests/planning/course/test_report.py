@@ -124,7 +124,7 @@ def test_the_surgeons_minute() -> None:
     lines = course_report(asking).headline
     begins = [
         "Output is high and rising. 700 mL/24 h on 17 Mar 2025, 2500",
-        "The stoma stands lower than before and is short now",
+        "The stoma is lower than before and is short now",
         "Asked on 17 Mar 2025, no answer for 31 days: Surgeon: is it retracting?",
         "The last change (17 Mar 2025: soft convex barrier and ring): It helped. Leaks a week went",
         "Damaged skin fell from 884 mm² (3 Mar 2025) to 0 mm² (14 Apr 2025).",

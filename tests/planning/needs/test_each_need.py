@@ -104,7 +104,7 @@ def test_every_need_has_its_example_and_none_is_unlisted() -> None:
     assert frozenset(rule.key for rule in NEEDS if rule.essential) == ESSENTIAL
 
 
-# --- while a product is under suspicion nothing else is changed -------------------------------
+# --- while a product is suspected nothing else is changed -------------------------------
 REACTION = seen(SkinKind.BLISTERS, ALL, outer_mm=40.0, product_outline=True, itch=True)
 FILM = frozenset({Accessory.PROTECTANT})
 

@@ -134,9 +134,9 @@ def _notes(heading: str, rest: str, turned: bool, columns: dict[int, str]) -> tu
     if heading:
         notes.append(f"The first line was read as headings: {heading}")
     if turned:
-        notes.append("The newest stood first; the rows are turned round.")
+        notes.append("The newest came first; the order of the rows is reversed.")
     if "on" not in columns.values():
-        notes.append("Each barrier is taken to have been put on when the one before came off.")
+        notes.append("Each barrier is assumed to have been put on when the one before came off.")
     if rest:
         notes.append(
             f"One page takes {MOST_ROWS} rows; the other lines stay in the box: save first."

@@ -223,7 +223,7 @@ def test_an_order_that_became_wrong_is_the_plans_own_again(made: Assessment) -> 
     stored = SheetEdit(order=["peel", "empty"], hidden=[])
     arranged = arrange(["empty", "peel"], stored)
     assert arranged.order == ("empty", "peel")
-    assert arranged.notices[0].startswith("The order is the plan's own again.")
+    assert arranged.notices[0].startswith("The steps are back in the plan's order.")
 
 
 def test_an_emergency_sheet_is_as_it_is(made: Assessment, monkeypatch: pytest.MonkeyPatch) -> None:
