@@ -125,7 +125,7 @@ def _more(detail: str) -> str:
 
 
 def _in_letters(found: re.Match[str]) -> str:
-    """A day or a month with its name; what is none stays as it stands."""
+    """A day or a month with its name; what is none stays as it is."""
     try:
         if found[0].count("-") == 1:
             return f"{date.fromisoformat(found[0] + '-01'):%b %Y}"

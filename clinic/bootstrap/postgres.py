@@ -108,7 +108,7 @@ class Server:
             shutil.rmtree(folder, ignore_errors=True)
 
     def leave(self) -> None:
-        """Leave it running for whoever still uses it: the last of them stops it."""
+        """Leave it running for others that use it: the last of them stops it."""
         if self.child is not None:
             # Not ours to wait for any more; Popen would warn of a child left behind.
             self.child.returncode = 0

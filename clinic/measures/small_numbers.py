@@ -1,4 +1,4 @@
-"""Small numbers are hidden, so that nobody can be picked out of a figure of the clinic.
+"""Small numbers are hidden, so that no one can be picked out of a figure of the clinic.
 
 Counts of people, stomas, visits and referrals from 1 to 4 are not told, nor any rate that rests
 on them (common practice, no source): neither of those with a finding nor of those without it.
@@ -58,7 +58,7 @@ def parts(numbers: Sequence[int]) -> tuple[list[str], str]:
 
     Beside a small part no other part is told but 0, for the total would give the small one away.
     Where even so the total says more of it than that it is small, nothing is told of which part
-    is small; the total stands.
+    is small; the total is.
     """
     small = [n for n in numbers if is_small(n)]
     total = sum(numbers)

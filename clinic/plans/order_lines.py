@@ -37,7 +37,7 @@ class OrderLine:
 
     @property
     def own_words(self) -> str:
-        """What it is now, where part of it was changed or dropped; "" where it stands."""
+        """What it is now, where part of it was changed or dropped; "" where it was accepted."""
         if self.stands:
             return ""
         left = (one for one in self.rests_on if one.choice != Choice.DROPPED)

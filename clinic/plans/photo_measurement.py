@@ -84,7 +84,7 @@ class MeasureForm(forms.Form):
     def clean(self) -> dict[str, Any]:
         given = self.cleaned_data
         if given.get("kind") == CARD:
-            self.errors.pop("line_mm", None)  # what stands in the hidden box counts for nothing
+            self.errors.pop("line_mm", None)  # what is in the hidden box does not count
         if not self.errors:
             try:
                 self.measured = measure(_marks(given))
@@ -149,7 +149,7 @@ def error_words(sized: Sized) -> str:
 
 @dataclass(frozen=True)
 class FieldToFill:
-    """One field of the measurement: as it stands now, and what the photo gives."""
+    """One field of the measurement: its value now, and what the photo gives."""
 
     label: str
     now: str
@@ -172,7 +172,7 @@ def values_of(measured: PhotoMeasurement, *, radii: bool) -> dict[str, list[str]
 
 
 def to_fill(measured: PhotoMeasurement, now: dict[str, list[str]]) -> list[FieldToFill]:
-    """What stands in the visit beside what would be filled in."""
+    """What is in the visit beside what would be filled in."""
 
     def stands(*names: str) -> str:
         found = [value for name in names for value in now.get(name, []) if value]

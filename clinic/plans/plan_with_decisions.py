@@ -64,14 +64,14 @@ class DecidedPlan:
 
     @property
     def next_visit(self) -> date | None:
-        """The day as it stands now: it may have been moved since the visit was signed. None where
+        """The day as it is now: it may have been moved since the visit was signed. None where
         the clinician dropped it, or has not decided."""
         kept = getattr(self.assessment, "follow_up", None)
         return kept.due if kept else self.decided_day
 
     @property
     def counted_to(self) -> date | None:
-        """The day up to which the plan counted supplies; None where it was decided otherwise."""
+        """The day up to which the plan counted supplies; None where it was changed."""
         return planned_day(self.plan, self.assessment) if self.follow_up.stands else None
 
     @property
@@ -89,7 +89,7 @@ class DecidedPlan:
 
     @property
     def wear_decided(self) -> WearDecided | None:
-        """How often to change, where the clinician decided otherwise than planned."""
+        """How often to change, where the clinician decided differently from the plan."""
         return wear_decided(self.recommendations)
 
     @property

@@ -63,7 +63,7 @@ class TrendFigure:
 
     @property
     def on_axis(self) -> tuple[Mark, ...]:
-        """Events that stand in the figure."""
+        """Events shown in the figure."""
         return tuple(mark for mark in self._events() if mark.day in self.span)
 
     def svg(self, *, for_paper: bool = False, narrow: bool = False) -> str:

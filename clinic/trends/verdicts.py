@@ -39,7 +39,7 @@ class Verdict:
 
 @dataclass(frozen=True, slots=True)
 class OutcomeRow:
-    """One plan. ``until`` None: it still stands. ``judged`` None: nothing was judged of it."""
+    """One plan. ``until`` None: it still applies. ``judged`` None: nothing was judged of it."""
 
     day: date
     until: date | None
@@ -85,7 +85,7 @@ def outcome_sources(outcomes: Iterable[PlanOutcome]) -> list[tuple[str, list[str
 
 @dataclass(frozen=True, slots=True)
 class FlagCard:
-    """One flag; rule, reasons and sources are a press away. ``urgency`` "": nobody to call."""
+    """One flag; rule, reasons and sources are a press away. ``urgency`` "": no one to call."""
 
     text: str
     figures: str

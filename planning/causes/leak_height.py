@@ -1,4 +1,4 @@
-"""Leak because the stoma stands too low to pour clear of the skin."""
+"""Leak because the stoma is too low to pour clear of the skin."""
 
 from planning.causes.rule import ANYWHERE, CLEAR, HINT, STRONG, CauseRule, Evidence
 from planning.evidence.sources import DESIGN

@@ -65,7 +65,7 @@ def rank(facts: Facts, rules: Iterable[CauseRule]) -> CauseRanking:
 
 
 def _never_conclude_allergy(ordered: list[Cause]) -> list[Cause]:
-    """While effluent gets under the barrier, allergy stands behind every other skin cause
+    """While effluent gets under the barrier, allergy ranks behind every other skin cause
     (Lyon 2000; patch testing 2012)."""
     allergy = [c for c in ordered if c.key == _ALLERGY]
     skin = [c for c in ordered if c.of is CauseOf.SKIN and c.key != _ALLERGY]

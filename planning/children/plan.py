@@ -34,7 +34,7 @@ from planning.safety.flags_children import TEAM
 from planning.safety.routine import words_of_days
 
 _AT: Final = "person.age_years"
-#: As the level is meant, in words: no figure stands in this plan.
+#: The level in words: this plan holds no figures.
 _WHEN: Final[Mapping[Urgency, str]] = {
     Urgency.EMERGENCY: "now, as an emergency",
     Urgency.SAME_DAY: "the same day",

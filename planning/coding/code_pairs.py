@@ -26,7 +26,7 @@ CALLS_FOR: Final = (
 
 
 def conflicts(codes: Iterable[str]) -> tuple[tuple[str, str], ...]:
-    """Every pair of ``codes`` that may not stand together for one stoma."""
+    """Every pair of ``codes`` that may not be combined for one stoma."""
     return tuple(
         (one, other)
         for one, other in permutations(tuple(codes), 2)
@@ -38,7 +38,7 @@ def conflicts(codes: Iterable[str]) -> tuple[tuple[str, str], ...]:
 def prompts(codes: tuple[str, ...]) -> dict[str, tuple[str, ...]]:
     """For each code what it calls for and lacks, in words.
 
-    Where what it calls for is excluded by another code, the coder must choose, and is told.
+    Where what it calls for is excluded by another code, the coder must choose, and is warned.
     """
     return {code: words for code in codes if (words := tuple(_lacks(code, codes)))}
 

@@ -29,7 +29,7 @@ _ERROR = ("bland1986", "design_value")
 
 
 def retraction(course: Course) -> CourseFlag | None:
-    """Stands lower beyond error, and now below the height at which its kind tends to leak."""
+    """Lower by more than error, and now below the height at which its kind tends to leak."""
     move = fall(
         points(course, lambda f: f.measurement.protrusion_mm), fixed(PROTRUSION_SEM.value), "mm"
     )

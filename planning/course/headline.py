@@ -62,7 +62,7 @@ def _asked(course: Course) -> Iterator[str]:
 
 
 def last_change(judged: Sequence[PlanOutcome]) -> tuple[str, ...]:
-    """How the newest change did; while that cannot be told, the one before it too."""
+    """How the newest change did; while that is unknown, the one before it too."""
     changes = [outcome for outcome in judged if outcome.changed]
     if not changes:
         return ("No plan has changed anything so far.",)

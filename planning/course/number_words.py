@@ -15,7 +15,7 @@ _MONTHS: Final = (
 
 
 def day_words(day: date) -> str:
-    """The month in letters, so that nobody swaps day and month: ``5 Apr 2025``."""
+    """The month in letters, so that no one swaps day and month: ``5 Apr 2025``."""
     return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
 
 

@@ -2,7 +2,7 @@
 
 Before: from the visit before the plan to the plan. Since: until the next plan that changed
 something, else until now. The visit at which that next plan was made still answers for this one.
-The rules stand in ``judge_leaks``, ``judge_wear``, ``judge_skin`` and ``verdict``.
+The rules are in ``judge_leaks``, ``judge_wear``, ``judge_skin`` and ``verdict``.
 """
 
 from __future__ import annotations

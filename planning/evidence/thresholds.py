@@ -1,6 +1,6 @@
 """Every figure a rule compares with: unit, source, who checked it and when to look again.
 
-Which value held when is told by the version of the rule set alone: a figure changes together with
+Only the version of the rule set says which value held when: a figure changes together with
 ``RULE_SET``. ``source`` is an id in ``planning.evidence.sources``. Rules read a figure by its name:
 ``GAP_TARGET.value``.
 """
@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Final
 
-#: Nobody has yet taken responsibility for these figures in a clinic: the page of rules says so.
+#: No clinic has taken responsibility for these figures yet: the page of rules says so.
 UNREVIEWED: Final = "not yet reviewed by a nurse specialised in ostomy care"
 
 _REVIEW: Final = date(2027, 11, 25)

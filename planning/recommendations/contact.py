@@ -45,7 +45,8 @@ def contact_advice(situation: RankedFacts) -> Iterator[Recommendation]:
     if untouched(situation.facts):
         yield _tip(
             "look_for_product",
-            "No product recorded as worn lies where this skin reacts: look for one that does (pouch "
+            "No product recorded as worn lies where this skin reacts: look for one that does "
+            "(pouch "
             "or its cover, tape, clothing, wipes) and leave that off first; the barrier stays",
             None,
             (

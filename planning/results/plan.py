@@ -43,10 +43,10 @@ class Reason:
 
 @dataclass(frozen=True, slots=True)
 class RedFlag:
-    """Danger. ``refer_to`` in words; ``do`` what to do meanwhile.
+    """Danger. ``refer_to`` in words; ``do`` what to do in the meantime.
 
     ``includes``: keys of flags that said less of the same finding to the same person; their
-    reasons stand in ``because``.
+    reasons are in ``because``.
     """
 
     key: str
@@ -298,8 +298,8 @@ class Plan:
     """The whole answer for one stoma at one visit.
 
     ``missing`` names what was not recorded and would have mattered. With an emergency
-    (``urgency``), ``recommendations`` hold only what is safe meanwhile. ``leave_alone`` is the
-    well-fitting system: change nothing. ``expected_wear`` None: an emergency, or a plan made
+    (``urgency``), ``recommendations`` hold only what is safe in the meantime. ``leave_alone`` is
+    the well-fitting system: change nothing. ``expected_wear`` None: an emergency, or a plan made
     before it was given. ``made_for``: whose rules made it; but for an adult it holds no figure,
     size or supply (plans made before the age was known are by rules for adults).
     """

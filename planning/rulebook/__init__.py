@@ -97,7 +97,7 @@ def _hazards() -> Iterator[Rule]:
 
 
 def _causes() -> Iterator[Rule]:
-    """Sources stand beside each piece of evidence in the plan itself."""
+    """Each piece of evidence names its sources in the plan itself."""
     for cause in CAUSES:
         group = "Causes of damaged skin" if cause.of is CauseOf.SKIN else "Causes of a leak"
         where = "tests/planning/causes/test_causes.py"

@@ -29,7 +29,7 @@ DIMENSIONS: Final = (
          height.dome_height, (PRACTICE, "persson2010"),
          "needs/test_height.py::test_a_leak_of_a_low_stoma"),
     Told("outlet_height", "Height of the outlet",
-         "A lumen at skin level pours out at the skin, however high the rest stands.",
+         "A lumen at skin level pours out at the skin, however high the rest is.",
          outlet_height, ("barrierfit2022",),
          "geometry/test_fit.py::test_a_lumen_at_skin_level_counts_as_no_height"),
     Told("lift_wanted", "Depth of dome wanted",

@@ -1,4 +1,4 @@
-"""An emergency suppresses the supply plan: only what is safe meanwhile is said."""
+"""An emergency suppresses the supply plan: only what is safe in the meantime is said."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ MEANWHILE = Recommendation(
 
 
 def emergency_plan(situation: RankedFacts) -> Plan:
-    """Referral and what is safe meanwhile; no supplies, no sizes, no steps."""
+    """Referral and what is safe in the meantime; no supplies, no sizes, no steps."""
     flag = situation.flags[0]
     return Plan(
         rule_set=RULE_SET,

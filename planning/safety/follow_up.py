@@ -69,7 +69,7 @@ def _skin_damaged(situation: RankedFacts, _: SystemChoice | None) -> bool:
 
 
 def _unseen(situation: RankedFacts, _: SystemChoice | None) -> bool:
-    """Skin or stoma not looked at: nobody knows how they are."""
+    """Skin or stoma not looked at: their state is not known."""
     facts = situation.facts
     seen = facts.findings.measurement
     looked = any(
@@ -79,7 +79,7 @@ def _unseen(situation: RankedFacts, _: SystemChoice | None) -> bool:
     return facts.skin_clear is None or not looked
 
 
-#: In the order in which equal intervals are told.
+#: The order for equal intervals.
 RULES: Final = (
     IntervalRule(
         "after_emergency",

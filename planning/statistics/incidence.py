@@ -29,7 +29,7 @@ def wear_typing_error() -> Threshold:
 
 
 def source_of(figure: Threshold) -> str:
-    """On whose word a limit stands."""
+    """Where a limit comes from."""
     return cite((figure.source,))
 
 

@@ -10,7 +10,7 @@ async function answers(form) {
   return Boolean(response?.ok);
 }
 
-// After signing in again the token is another: the page is asked for once more for the new one.
+// After signing in again the token is another: the page is fetched again for the new one.
 async function whyNot(form) {
   if (await answers(form)) return "";
   const response = await fetch(form.dataset.page, { redirect: "manual" }).catch(() => null);

@@ -31,7 +31,7 @@ def press(page: Page, name: str) -> None:
 
 
 def reach(page: Page) -> tuple[str, str]:
-    """What stands in the two boxes of the only finding."""
+    """What is in the two boxes of the only finding."""
     inner, outer = (page.locator(f'{ROWS} [name$="-{n}_mm"]') for n in ("inner", "outer"))
     return inner.input_value(), outer.input_value()
 

@@ -1,4 +1,4 @@
-"""Entries kept on a device: nobody's but their author's, and never put away unread."""
+"""Entries kept on a device: only their author sees them, and they are never dropped unread."""
 
 import pytest
 from playwright.sync_api import Page, expect

@@ -37,7 +37,7 @@ def leave(page: Page, clinic: SmallClinic) -> None:
 
 
 def eventually(is_so: Callable[[], bool]) -> None:
-    """A save sent on leaving is answered to nobody; it takes its time."""
+    """A save sent on leaving is answered to no one; it takes its time."""
     for _ in range(50):
         if is_so():
             return
@@ -46,7 +46,7 @@ def eventually(is_so: Callable[[], bool]) -> None:
 
 
 def nothing_is_kept(page: Page) -> bool:
-    """Whether all is with the server; False too while the page loads itself anew."""
+    """Whether all is with the server; False too while the page reloads."""
     with suppress(Error):
         return bool(page.evaluate("localStorage.length") == 0)
     return False
@@ -183,7 +183,7 @@ def test_leaving_while_a_save_is_under_way(small_clinic: SmallClinic, open_page:
 def test_signed_out_in_between(
     small_clinic: SmallClinic, open_page: OpenPage, watch: Watch
 ) -> None:
-    """Told, kept, and saved by itself after signing in again in another tab."""
+    """Shown, kept, and saved by itself after signing in again in another tab."""
     watch.expected = ("status of 403",)
     draft = small_clinic.draft()
     page = open_page()

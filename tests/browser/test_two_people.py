@@ -100,7 +100,7 @@ def test_second_is_told_without_scripts(small_clinic: SmallClinic, open_page: Op
 def test_waiting_copy_is_shown_later(
     small_clinic: SmallClinic, open_page: OpenPage, watch: Watch
 ) -> None:
-    """Whoever goes away without choosing finds the other version when they come back."""
+    """A user who leaves without choosing finds the other version on coming back."""
     watch.expected = ("status of 409",)
     draft = small_clinic.draft()
     first, second = open_page(small_clinic.colleague()), open_page(small_clinic.nurse)

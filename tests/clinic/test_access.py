@@ -1,4 +1,4 @@
-"""Every address of the site, opened as every role and as nobody, against one table."""
+"""Every address of the site, opened as every role and signed out, against one table."""
 
 from collections.abc import Iterator
 

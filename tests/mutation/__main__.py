@@ -61,7 +61,7 @@ def _sample(every: list[Mutant], size: int | None, seed: int) -> list[Mutant]:
 
 
 def _mirror(area: Path) -> str:
-    """The tests beside which an area's own tests stand: the nearest folder of the same name."""
+    """The tests that mirror an area: the nearest folder of the same name."""
     folder = area if area.is_dir() else area.parent
     while not (ROOT / "tests" / folder.relative_to(ROOT)).is_dir():
         folder = folder.parent

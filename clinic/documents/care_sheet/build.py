@@ -30,7 +30,7 @@ from clinic.referrals.models import Urgency
 STOP = "stop"
 #: Context of the catalogue: the two words of a row that say what it is and what is new about it.
 ROW = "row"
-#: What stands before each kind of thing to use or to keep in mind, in the order of the sheet.
+#: Words before each kind of thing to use or to keep in mind, in the order of the sheet.
 LABELS = {
     "barrier": "Barrier",
     "opening": "Hole",
@@ -166,7 +166,7 @@ def call_when(decided: DecidedPlan, translator: Translator = ENGLISH) -> tuple[G
 def next_visit(decided: DecidedPlan, translator: Translator = ENGLISH) -> NextVisit:
     """Day and reason: the clinician's own words, else the plan's in plain words.
 
-    While a danger stands nothing here says that all is well, and a day that comes too late for
+    While there is a danger, nothing here says that all is well, and a day that comes too late for
     it says what comes first.
     """
     day, level = decided.next_visit, level_of(decided)

@@ -1,4 +1,4 @@
-"""Danger on the sheet: an emergency replaces the plan, anything less stands above it."""
+"""Danger on the sheet: an emergency replaces the plan, anything less is above it."""
 
 from clinic.documents.care_sheet.how_soon import level_of, without_later
 from clinic.documents.care_sheet.patient_recommendations import recommendations, words_for_patient
@@ -28,7 +28,7 @@ CLINICIAN_SAYS = "Your nurse or doctor says"
 def emergency_of(decided: DecidedPlan, translator: Translator = ENGLISH) -> Emergency | None:
     """The emergency, or None: there is none, or the clinician dropped each sign of one.
 
-    While one stands, the supply plan is not printed (rule R01 of the clinical files: common
+    While there is one, the supply plan is not printed (rule R01 of the clinical files: common
     practice, no source); what is safe until help comes is.
     """
     flags = [
@@ -60,8 +60,8 @@ def _now(patient_text: str | None) -> str:
 
 
 def look_at(decided: DecidedPlan, translator: Translator = ENGLISH) -> tuple[Group, ...]:
-    """Lesser danger signs that stand. Only the most urgent say how soon; what the clinician
-    changed is in their words, and comes first where it was the most urgent."""
+    """Lesser danger signs that were not dropped. Only the most urgent say how soon; what the
+    clinician changed is in their words, and comes first where it was the most urgent."""
     level = level_of(decided)
     groups: dict[str, list[str]] = {}
     for flag, decision in zip(decided.plan.red_flags, decided.flags, strict=True):

@@ -110,7 +110,7 @@ def named(key: str) -> str:
 
 
 def _merged(keys: Sequence[str], order: Sequence[str]) -> tuple[str, ...]:
-    """``order`` without what is gone; a step it does not know stands after the one before it in
+    """``order`` without what is gone; a step it does not know comes after the one before it in
     the plan."""
     merged = [key for key in order if key in keys]
     for place, key in enumerate(keys):

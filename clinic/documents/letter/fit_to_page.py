@@ -20,7 +20,7 @@ Row = TypeVar("Row")
 class Room:
     """How much of each part is shown. ``points`` of type, ``figure`` its width in mm (0: left
     out); ``line`` letters of a line. None: everything. ``run_on``: the lines of the question
-    stand in one paragraph."""
+    belong to one paragraph."""
 
     points: float
     figure: int
@@ -57,13 +57,13 @@ ROOMS = (
 )
 
 
-#: Between lines of the question that stand in one paragraph.
+#: Between lines of one paragraph of the question.
 RUN_ON = " / "
 
 
 @dataclass(frozen=True)
 class Fitted:
-    """A letter as printed; ``left_out`` names what stands in the record alone."""
+    """A letter as printed; ``left_out`` names what is only in the record."""
 
     letter: Letter
     points: float

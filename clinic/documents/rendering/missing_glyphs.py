@@ -1,7 +1,7 @@
 """Letters that no font here has: heard while a page is set, and said in words.
 
 WeasyPrint only writes a line in its log for each, with the letter in it, and prints an empty box.
-A name in boxes is nobody's, and a log is no place for letters of a name.
+A name in boxes identifies no one, and a log is no place for letters of a name.
 """
 
 from __future__ import annotations

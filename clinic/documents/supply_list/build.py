@@ -50,7 +50,7 @@ class Item:
 
     @property
     def by_feel(self) -> bool:
-        """Used by feel: nobody can say how long it lasts."""
+        """Used by feel: no one can say how long it lasts."""
         return self.per_month is None and not self.by_hand and not self.uncounted
 
     @property
@@ -112,7 +112,7 @@ class SupplyList:
     items: tuple[Item, ...]
     left_out: tuple[str, ...]
     codes: tuple[ChosenCode, ...]
-    #: What was counted where the change day was decided otherwise than planned; "" where it stands.
+    #: What was counted where the change day was changed from the plan; "" where it was not.
     change_day: str = ""
     #: The day of a size too old to order by, "" where it is not.
     measured_long_ago: str = ""
@@ -157,7 +157,7 @@ class SupplyList:
 
 
 def supply_list(decided: DecidedPlan, today: date | None = None) -> SupplyList:
-    """What stands as the plan counted it, what was changed to be written in, what was dropped
+    """What was accepted as counted, what was changed and is to be written in, what was dropped
     by name. ``today``: the day it is printed, where not given."""
     today = today or timezone.localdate()
     assessment, visit = decided.assessment, decided.assessment.visit

@@ -1,4 +1,4 @@
-"""Who is due, in words: how late, what stands behind it, whether the day was moved."""
+"""Who is due, in words: how late, for what reason, and whether the day was moved."""
 
 from __future__ import annotations
 

@@ -33,7 +33,7 @@ def findings_of(assessment: models.Assessment) -> f.Findings:
 
 
 def row_worn(assessment: models.Assessment, place: int) -> models.WearEpisode | None:
-    """The row of the visit behind the barrier at ``place`` of the findings' wear; None: it stands
+    """The row of the visit behind the barrier at ``place`` of the findings' wear; None: it is
     on the log page alone."""
     rows = _counted(log_until(assessment))[place].rows
     return next((row for row in assessment.wear_rows.all() if row.pk in rows), None)

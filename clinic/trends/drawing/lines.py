@@ -51,7 +51,7 @@ SECOND = Look("s", (0, (4, 2)), second=True)  # type: ignore[arg-type]
 def draw_lines(
     axes: Axes, drawn: Iterable[tuple[Track, tuple[Point, ...], Look]], medium: Medium
 ) -> None:
-    """One line a track; its marks stand in the order of the data."""
+    """One line a track; its marks are in the order of the data."""
     for track, points, look in drawn:
         axes.plot(
             date2num([p.day for p in points]),
@@ -98,7 +98,7 @@ def draw_zones(
 
 
 def _in_the_way(axes: Axes, words: str, y: float, points: tuple[Point, ...]) -> bool:
-    """Whether a point lies where ``words`` would stand at the left end, and none at the right."""
+    """Whether a point lies where ``words`` would be at the left end, and none at the right."""
     width, left, right = LETTER * len(words) + 10, axes.bbox.x0, axes.bbox.x1
     level = axes.transData.transform((0, y))[1]
     near = [

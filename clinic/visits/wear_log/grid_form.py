@@ -116,7 +116,7 @@ class Grid:
     # --- what became of it ------------------------------------------------------------------
     @property
     def good(self) -> bool:
-        """Nothing is wrong, and nothing was filled in that nobody has looked at."""
+        """Nothing is wrong, and nothing was filled in that no one has looked at."""
         return not any(row.problems or row.filled for row in self.rows)
 
     @property
@@ -125,7 +125,7 @@ class Grid:
 
     @property
     def uncounted(self) -> list[RowRead]:
-        """Rows that a save leaves out: the page filled in the day, nobody typed anything."""
+        """Rows that a save leaves out: the page filled in the day, no one typed anything."""
         return [row for row in self.rows if row.uncounted and row.typed.key not in self._stored]
 
     @property

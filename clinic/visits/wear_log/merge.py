@@ -43,10 +43,10 @@ class Claim:
 class Logged:
     """One barrier of the log, from the day it was put on. Whole days; 0 is less than a day.
 
-    ``off`` None and ``reason`` "": nobody recorded that it came off. Unless ``superseded`` (a
+    ``off`` None and ``reason`` "": no one recorded that it came off. Unless ``superseded`` (a
     later barrier was put on since, so it must have) it is still on: an open observation.
     ``seen_on``: the last day on which it is known to have been worn; for one that came off, that
-    day. ``disputed``: another claim contradicts it; both stand in the log.
+    day. ``disputed``: another claim contradicts it; both are in the log.
     """
 
     on: date

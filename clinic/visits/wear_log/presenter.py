@@ -97,7 +97,7 @@ def summary_of(log: Sequence[Logged]) -> list[tuple[str, str]]:
 
 
 def cautions_of(log: Sequence[Logged], only: Collection[str] | None = None) -> list[Caution]:
-    """Gaps, barriers nobody saw come off, contradictions; ``only`` those beside given rows."""
+    """Gaps, barriers no one saw come off, contradictions; ``only`` those beside given rows."""
     found: list[Caution] = []
     reach: Logged | None = None
     for barrier in log:

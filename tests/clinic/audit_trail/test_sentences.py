@@ -20,7 +20,7 @@ from tests.clinic.access import table
 from tests.factories.accounts import UserFactory
 
 CLINIC = Path(settings.BASE_DIR) / "clinic"
-#: Functions that write the log, by where the verb stands when it is not named.
+#: Functions that write the log, by the verb's place when it is not named.
 WRITERS = {"record": None, "_record": 2, "_create": 3, "_change": 3}
 
 

@@ -1,4 +1,4 @@
-"""Two editors of one draft, and a third save while the second chooses: nobody's words are lost."""
+"""Two editors of one draft, and a third save while the second chooses: no one's words are lost."""
 
 from typing import Any
 
@@ -19,7 +19,7 @@ AGAIN = "changed while you were choosing"
 
 
 def send(client: Client, assessment: Assessment, **changes: Any) -> Any:
-    """Save the page as it stands now, with ``changes``."""
+    """Save the page as it is now, with ``changes``."""
     return client.post(
         reverse("charting:save", args=[assessment.uuid]),
         posted_page(assessment, **changes).urlencode(),

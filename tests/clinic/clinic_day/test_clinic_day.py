@@ -1,4 +1,4 @@
-"""Who is due, how late, what stands behind it; moving a day."""
+"""Who is due, how late, what is behind it; moving a day."""
 
 from datetime import date, timedelta
 from typing import Any

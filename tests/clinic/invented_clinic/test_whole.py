@@ -1,4 +1,4 @@
-"""The invented clinic: whole, plausible, dated up to today, told once."""
+"""The invented clinic: whole, plausible, dated up to today, loaded once."""
 
 from datetime import date, datetime
 from io import StringIO

@@ -23,7 +23,7 @@ def noon(day: date) -> datetime:
 
 
 def sign_off(visit: Visit, by: User | None = None) -> None:
-    """Signed as it stands: measures count rows, whatever the plan says of them."""
+    """Signed as it is: measures count rows, whatever the plan says of them."""
     by = by or visit.clinician
     Visit.objects.filter(pk=visit.pk).update(
         state=VisitState.SIGNED, signed_at=visit.happened_at, signed_by=by

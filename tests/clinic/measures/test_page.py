@@ -79,7 +79,7 @@ def test_asked_for_other_dates(signed_in: Client) -> None:
         ("2025", "Dec 2025", "This is not a month. Write it like Nov 2025."),
         ("2025-13", "Dec 2025", "This is not a month. Write it like Nov 2025."),
         ("4/5/2025", "Dec 2025", "This is not a month. Write it like Nov 2025."),
-        # Two ranges a day apart would single out whoever was seen on that day.
+        # Two ranges a day apart would single out the people seen on that day.
         ("2 Jan 2025", "Dec 2025", "Only whole months are counted. Write Jan 2025."),
         ("Jan 2025", "2025-12-30", "Only whole months are counted. Write Dec 2025."),
         ("", "Dec 2025", "Give the month."),

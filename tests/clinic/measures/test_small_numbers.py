@@ -38,7 +38,7 @@ def test_a_rate_needs_enough_of_both(whole: int, some: int, told: bool) -> None:
 
 @pytest.mark.parametrize("whole", range(1, 40))
 def test_neither_few_with_it_nor_few_without_can_be_worked_out(whole: int) -> None:
-    """``whole`` stands beside it."""
+    """``whole`` is beside it."""
     for some in range(whole + 1):
         same = [n for n in range(whole + 1) if some_of(whole, n) == some_of(whole, some)]
         if is_small(some) or is_small(whole - some):

@@ -259,7 +259,7 @@ def test_the_live_plan_costs_eight_queries_however_long_the_record(
         assert len(draft_plan(stored).history.trials) == 4
 
 
-# --- where the nurse stands ---------------------------------------------------------------------
+# --- the nurse's page ---------------------------------------------------------------------------
 def test_the_visit_page_says_how_the_last_plan_did(client: Client) -> None:
     draft = leaked_then_held()
     client.force_login(UserFactory(role="nurse"))

@@ -1,4 +1,4 @@
-"""A danger in a visit that nobody signs does not sit unseen."""
+"""A danger in a visit that no one signs does not sit unseen."""
 
 import pytest
 from django.test import Client

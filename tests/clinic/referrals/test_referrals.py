@@ -28,7 +28,7 @@ pytestmark = pytest.mark.django_db
 
 
 def waits(urgency: str, made: datetime | None = None, **more: Any) -> Referral:
-    """A referral of its own that nobody has answered."""
+    """A referral of its own that no one has answered."""
     assessment = more.pop("assessment", None) or AssessmentFactory(leaking=True)
     return Referral.objects.create(
         assessment=assessment,

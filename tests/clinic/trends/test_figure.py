@@ -97,7 +97,7 @@ def test_a_barrier_still_on_says_so_and_does_not_flatten_the_others(drawn: Trend
         (None, 2, "last seen on 5 Mar 2025 (2 days)", 2),
         (None, 1, "last seen on 4 Mar 2025 (1 day)", 1),
         (None, 60, "still on after 60 days", 60),
-        # A later one was put on: it came off, and nobody knows when and why.
+        # A later one was put on: it came off, and no one knows when and why.
         (2, None, "last seen on 5 Mar 2025 (2 days)", 2),
     ],
 )

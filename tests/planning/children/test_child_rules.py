@@ -171,7 +171,7 @@ MADE_OF = {"high_output": "output_to_judge"}
 def test_no_row_of_the_table_is_lost_or_less_urgent(
     key: str, changes: dict[str, Any], urgency: Urgency | None
 ) -> None:
-    """Each example of a danger in an adult, at 8 years and at an age nobody recorded."""
+    """Each example of a danger in an adult, at 8 years and at an age no one recorded."""
     if urgency is None:
         return
     for age in (8, None):

@@ -69,7 +69,7 @@ def test_nothing_is_known_of_what_comes_after_the_end() -> None:
 
 
 def test_what_nobody_saw_since_is_not_counted_as_lasting() -> None:
-    """Last seen on day 2, asked on day 12: ten days that nobody watched hold no leak rate down."""
+    """Last seen on day 2, asked on day 12: ten unobserved days do not lower the leak rate."""
     worn = (Worn(day(0), day(3), LEAK), Worn(day(3), seen_on=day(5)))
     found = wear_of(worn, day(15))
     assert (found.days, found.failed, found.ended) == ((3.0, 2.0), (True, False), 1)

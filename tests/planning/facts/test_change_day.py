@@ -192,7 +192,7 @@ def test_what_the_last_plan_chose_is_worn() -> None:
     assert not again.new_system
 
 
-# --- what may never stand together ---------------------------------------------------------------
+# --- what may never go together -----------------------------------------------------------------
 def test_an_extended_wear_barrier_is_not_changed_before_day_3() -> None:
     found = well(wear=log([(3.0, LEAK)] * 4 + [(5.0, PLANNED)] * 6), leak=LOW, volume_ml_24h=1200.0)
     first = choose(situation(found))

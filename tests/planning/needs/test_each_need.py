@@ -129,7 +129,7 @@ def test_veins_get_their_remover_all_the_same() -> None:
     assert "adhesive_remover" in plan.supplies
 
 
-# --- a cause is never told as a fact -----------------------------------------------------------
+# --- a cause is never given as a fact ----------------------------------------------------------
 def because(changes: Changes, key: str) -> str:
     item = next(r for r in recommend(well(**changes)).recommendations if r.key == key)
     return " ".join(reason.text for reason in item.because)

@@ -116,7 +116,7 @@ def _row(cells: list[str], columns: dict[int, str], key: str) -> Typed:
             values[columns[place]] = cell
         elif cell:
             beyond.append(cell)
-    # What has no column stands where it is seen, and is asked about there.
+    # What has no column is put where it is seen, and asked about there.
     values["why"] = " ".join([values["why"], *beyond]).strip()
     return Typed(key, **values)
 

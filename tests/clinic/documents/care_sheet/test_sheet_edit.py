@@ -31,7 +31,7 @@ from tests.factories.accounts import UserFactory
 
 pytestmark = pytest.mark.django_db
 
-#: Two steps that no rule ties to each other stand side by side: trim, measure.
+#: Two neighbouring steps that no rule ties to each other: trim, measure.
 STEPS = ("empty", "peel", "clean", "check", "measure", "trim", "powder", "brush_off", "seal_powder")
 PLAN = replace(
     LEAK, steps=tuple(step(key, f"Plain words of {key}.") for key in STEPS), recommendations=()

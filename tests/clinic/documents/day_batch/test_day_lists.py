@@ -1,4 +1,4 @@
-"""Whose sheets stand on the page of a day, under which heading, and which are ticked."""
+"""Whose sheets the page of a day lists, under which heading, and which are ticked."""
 
 import re
 from datetime import date, datetime, timedelta

@@ -198,7 +198,7 @@ def test_operators_put_into_a_stream_stand_on_the_page() -> None:
 
 
 def test_a_letter_without_a_font_is_told_in_the_log(caplog: pytest.LogCaptureFixture) -> None:
-    """``MissingGlyphs``: else a name would print as empty boxes and nobody would be told."""
+    """``MissingGlyphs``: else a name would print as empty boxes without any warning."""
     from clinic.documents.rendering.missing_glyphs import _TOLD
 
     nobody = chr(0x10FF00)

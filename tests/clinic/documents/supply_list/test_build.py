@@ -1,4 +1,4 @@
-"""The supply list: what stands, what was decided otherwise, codes as chosen, a safe table."""
+"""The supply list: what was accepted, what was changed, codes as chosen, a safe table."""
 
 import csv
 import io

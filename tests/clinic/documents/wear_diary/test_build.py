@@ -188,7 +188,7 @@ def test_long_names_and_other_scripts_are_whole_on_every_page(
         assert "1961" in text
         assert "T000001" in text
     for box in paper.boxes(one, tmp_path):
-        # Lines of Arabic are told with room for marks above and below that are not there.
+        # Lines of Arabic are reported with room for marks above and below that are not there.
         room = 0 if language == "ar" else 8
         assert box.top >= room
         assert 28 <= box.left <= box.right <= box.page_width - 28

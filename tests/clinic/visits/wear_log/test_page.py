@@ -1,4 +1,5 @@
-"""The log page: stored only when confirmed, told when somebody else was faster, nothing lost."""
+"""The log page: stored only when confirmed, with a message when somebody else was faster,
+nothing lost."""
 
 from __future__ import annotations
 
@@ -169,7 +170,8 @@ def test_checking_first_does_not_hide_that_somebody_was_faster(
 def test_saving_again_takes_no_correction_of_somebody_else_back(
     nurse: Client, stoma: Stoma
 ) -> None:
-    """The page shows the barrier still on; meanwhile somebody closes it and removes another."""
+    """The page shows the barrier still on; in the meantime somebody closes it and removes
+    another."""
     post(nurse, stoma, ("1 sep 2025", "4 sep 2025", "p"), ("1 oct 2025", "", ""))
     gone, on = (str(row.pk) for row in WornBarrier.objects.order_by("on"))
     opened = seen(nurse, stoma)
@@ -202,7 +204,7 @@ def test_a_diary_longer_than_a_page_is_stored_in_turns(nurse: Client, stoma: Sto
         grid = page_one.context["grid"]
         rows = [(one.on, one.off, one.why) for one in grid.typed]
         keys = [one.key for one in grid.typed]
-        # Reading once more finds no room, and loses no line.
+        # Reading again finds no room, and loses no line.
         again = post(nurse, stoma, *rows, keys=keys, press="paste", paste=grid.paste)
         assert len(again.context["grid"].typed) == len(rows) == (5 if turn else MOST_ROWS)
         answer = post(nurse, stoma, *rows, keys=keys, paste=again.context["grid"].paste)
