@@ -129,7 +129,7 @@ def _beyond_shown(rows: ReferralQuerySet) -> capped_count.Count:
 
 
 def _drafts(request: HttpRequest) -> dict[str, Any]:
-    """Unfinished visits, the person's own first; said where there are more."""
+    """Drafts, the person's own first; says whether there are more."""
     own = Case(
         When(clinician_id=request.user.pk, then=Value(0)),
         default=Value(1),

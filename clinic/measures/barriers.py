@@ -1,6 +1,6 @@
 """Barriers put on in a period, each once, counted by profile, days and why they came off.
 
-A barrier may be told of twice: still on at one visit and come off by the next, or on the wear log
+A barrier may be recorded twice: still on at one visit and come off by the next, or on the wear log
 and at a visit. What is known later holds. Two that one record tells of are two: on a bad day
 several are put on and come off again. As over the course of one stoma, records that cannot all be
 true (they overlap) are left out, and one still on counts to the day it was last seen.

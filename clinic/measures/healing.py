@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from clinic.measures import small_numbers
-from clinic.measures.measure_types import Line, Measure, of_quantile, unless_told
+from clinic.measures.measure_types import Line, Measure, of_quantile, unless_shown
 from clinic.measures.period import Period
 from clinic.measures.sql import counted
 from planning.statistics.incidence import damaged_kinds
@@ -72,9 +72,9 @@ def healing(period: Period) -> Measure:
 def _line(rows: list[tuple[int, bool, int]]) -> Line:
     everyone = sum(n for *_, n in rows)
     healed = sum(n for _, done, n in rows if done)
-    figure = unless_told(everyone)
+    figure = unless_shown(everyone)
     told = small_numbers.some_of(everyone, healed) if everyone else figure.words
-    if small_numbers.tells(everyone, healed):
+    if small_numbers.can_show(everyone, healed):
         days, done, many = zip(*rows, strict=True)
         curve = kaplan_meier_counted(days, done, many)
         figure = of_quantile(curve.median) if isinstance(curve, SurvivalCurve) else figure

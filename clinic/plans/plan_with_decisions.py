@@ -1,4 +1,4 @@
-"""A plan together with what the clinician made of it: what papers and records speak of."""
+"""A plan together with what the clinician made of it: what papers and records are about."""
 
 from __future__ import annotations
 

@@ -64,7 +64,7 @@ def suspects(facts: Facts) -> tuple[Material, ...]:
             continue
         outlined = [s for s in on if copies(product, s, facts)]
         if product.place is Place.BORDER and not any(s.finding.product_outline for s in outlined):
-            continue  # Tape is never recorded: only an outline speaks for it.
+            continue  # Tape is never recorded: only an outline suggests it.
         known = facts.reacts_to(product.material) and product.place not in _OUTSIDE
         rank = (not known, not outlined, product.worn_as not in began, place)
         ranked.append((rank, product.material))

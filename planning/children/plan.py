@@ -63,7 +63,7 @@ WORDS: Final[Mapping[AgeGroup, Words]] = {
         "that apply at any age are judged.",
         f"Refer to a {TEAM}: it plans barrier, opening, pouch, wear and skin care",
         "Under sixteen no figure for adults applies.",
-        f"Hear what the {TEAM} has planned.",
+        f"Ask what the {TEAM} has planned.",
     ),
     AgeGroup.UNKNOWN: Words(
         "The age is not recorded: no plan is made until it is known",

@@ -37,7 +37,7 @@ FOR_ADULTS: Final = frozenset({high_output, retraction})
 def flags(course: Course) -> tuple[CourseFlag, ...]:
     """Every flag the course raises; what needs no call comes last.
 
-    None of a stoma that was closed: there is nothing left that could be looked at or mended.
+    None of a stoma that was closed: there is nothing left that could be looked at or improved.
     """
     if course.closed is not None and course.closed <= course.today:
         return ()

@@ -1,6 +1,6 @@
 """Flag of the output: high again, or high and rising. Never for urine.
 
-Weight and what the person eats and drinks are not charted, so no flag speaks of them.
+Weight and what the person eats and drinks are not charted, so no flag names them.
 """
 
 from __future__ import annotations

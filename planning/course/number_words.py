@@ -40,7 +40,7 @@ def chance(p: float) -> str:
 
 
 def doubt(verdict: Verdict) -> str:
-    """A sentence to follow a difference that cannot be told from chance; else ""."""
+    """A sentence to follow a difference that may be chance; else ""."""
     if verdict is not Verdict.CANNOT_TELL:
         return ""
     return " That may be chance: more barriers will tell."

@@ -1,4 +1,4 @@
-"""How every earlier plan did: helped, no different, worse, or cannot be told yet.
+"""How every earlier plan did: helped, no different, worse, or not known yet.
 
 Before: from the visit before the plan to the plan. Since: until the next plan that changed
 something, else until now. The visit at which that next plan was made still answers for this one.

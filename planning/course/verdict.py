@@ -5,7 +5,7 @@ Rule, in this order:
 2. Something worse: *worse*.
 3. Something better: *helped*.
 4. No different in something that was still a problem afterwards: *no different*.
-5. Something cannot be told yet: *cannot tell*.
+5. Something is not known yet: *cannot tell*.
 6. Nothing was wrong before, nothing is now: *no different*.
 """
 

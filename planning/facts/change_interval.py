@@ -43,7 +43,7 @@ def change_interval(
 ) -> ChangeInterval:
     """From raw skin and this person's own log; else the published mean for the kind.
 
-    ``new_system``: what is chosen is another system than the log speaks of, which then sets no
+    ``new_system``: what is chosen is another system than that of the log, which then sets no
     day. ``extended``: it is an extended-wear barrier.
     """
     log = None if new_system else log_day(facts, extended=extended)

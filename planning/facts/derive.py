@@ -157,7 +157,7 @@ class Facts:
 
     @cached_property
     def works(self) -> bool | None:
-        """The system in use seals and the skin is sound. None: cannot be told."""
+        """The system in use seals and the skin is sound. None: not known."""
         if self.leaking or self.skin_clear is False or (self.wear is not None and self.wear.sore):
             return False
         return True if self.leaking is False and self.skin_clear else None

@@ -1,4 +1,4 @@
-"""What was not recorded and would have mattered. Unknown is never taken for normal."""
+"""What was not recorded and would have mattered. Unknown is never assumed to be normal."""
 
 from __future__ import annotations
 

@@ -122,7 +122,7 @@ class Marks:
 
 
 def check_marks(marks: Marks) -> None:
-    """Raises the ``PhotoError`` that can be told from the marks alone."""
+    """Raises the ``PhotoError`` that the marks alone show."""
     reference = marks.reference
     if isinstance(reference, Line):
         low, high = LINE_MM

@@ -149,7 +149,7 @@ def _junction_and_prolapse(m: Measurement) -> _Errors:
     if m.prolapse and m.protrusion_mm is not None and m.protrusion_mm < 0:
         yield FieldError(
             "measurement.protrusion_mm",
-            "A prolapsed stoma stands above the skin; this height is below it.",
+            "A prolapsed stoma is above the skin; this height is below it.",
         )
 
 

@@ -24,7 +24,7 @@ def notices(situation: RankedFacts) -> tuple[Reason, ...]:
 
 
 def plan_notices(chosen: SystemChoice, quantities: tuple[Quantity, ...]) -> tuple[Reason, ...]:
-    """Notices from the choice: what was held back, limits of geometry, amounts."""
+    """Notices from the choice: what was removed, limits of geometry, amounts."""
     return (*said(OF_CHOICE, chosen), *over_maximum(quantities))
 
 

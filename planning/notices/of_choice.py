@@ -1,4 +1,4 @@
-"""Notices about the chosen system: what was held back, and the limits of geometry."""
+"""Notices about the chosen system: what was removed, and the limits of geometry."""
 
 from __future__ import annotations
 

@@ -49,7 +49,7 @@ def _rise(facts: Facts) -> Iterator[str]:
     before = facts.history.previous[-1].measurement.protrusion_mm
     rise = None if before is None else m.protrusion_mm - before
     if rise is not None and rise >= PROLAPSE_RISE.value and not _stands_too_high(facts):
-        yield f"It stands {rise:.0f} mm higher than at the last visit: think of a prolapse."
+        yield f"It is {rise:.0f} mm higher than at the last visit: think of a prolapse."
 
 
 def _slough(facts: Facts) -> Iterator[str]:

@@ -1,4 +1,4 @@
-"""What follows from a product under suspicion, and where no product on record explains the skin."""
+"""What follows from a suspected product, and where no product on record explains the skin."""
 
 from __future__ import annotations
 

@@ -27,7 +27,7 @@ class Danger:
     """One thing the patient may see. ``words`` complete "Call when ..."; ``then`` follows
     the line. Dangers of the same ``group`` and urgency share a line. ``told`` None: to everybody;
     else asked of the findings and of whether convexity or a belt is part of the plan.
-    ``adult_figures``: the words name a figure for adults; under 16 it is not told, and
+    ``adult_figures``: the words name a figure for adults; under 16 it is not shown, and
     ``planning.children.dangers`` says it in words."""
 
     key: str

@@ -20,7 +20,7 @@ MEANWHILE = Recommendation(
     change=Change.KEEP,
     text="Meanwhile: keep a pouch on, clear if at hand; nothing that presses (no convexity, no "
     "belt, no rigid plate)",
-    because=(Reason("An emergency goes before any fitting; pressure can do harm.", (PRACTICE,)),),
+    because=(Reason("An emergency comes before any fitting; pressure can do harm.", (PRACTICE,)),),
     patient_text="Keep a pouch on. Take off any belt.",
 )
 

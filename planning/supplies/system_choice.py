@@ -38,8 +38,7 @@ class SystemChoice:
 
     @cached_property
     def keys(self) -> tuple[str, ...]:
-        """What is worth saying: the barrier of a system that was not recorded, with nothing that
-        speaks for any kind, is left open."""
+        """What is worth saying: the barrier of a system that was not recorded, with nothing in favour of any kind, is left open."""
         return tuple(
             key
             for key in self.best.keys
@@ -52,7 +51,7 @@ class SystemChoice:
 
     @property
     def barrier(self) -> str | None:
-        """The barrier chosen; None where nothing speaks for any kind."""
+        """The barrier chosen; None where nothing is in favour of any kind."""
         return next((k for k in self.keys if SUPPLIES[k].slot is Slot.BARRIER), None)
 
     @property

@@ -1,4 +1,4 @@
-"""Two people in one draft: the second is told, sees both versions, chooses; nothing is lost."""
+"""Two people in one draft: the second is warned, sees both versions, chooses; nothing is lost."""
 
 import pytest
 from playwright.sync_api import Page, expect

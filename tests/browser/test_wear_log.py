@@ -207,7 +207,7 @@ def test_without_scripts(small_clinic: SmallClinic, open_page: OpenPage, watch: 
 
 
 def test_two_people_at_once(small_clinic: SmallClinic, open_page: OpenPage, watch: Watch) -> None:
-    """The second is told, keeps what was typed, and saves knowingly."""
+    """The second is warned, keeps what was typed, and saves knowingly."""
     watch.expected = ("status of 409",)
     mine = open_log(small_clinic, open_page(small_clinic.nurse))
     hers = open_log(small_clinic, open_page(small_clinic.colleague()))

@@ -8,7 +8,7 @@ from clinic.documents.care_sheet.clock_face_words import marks_of, picture, skin
 from clinic.documents.care_sheet.emergency import TOP_FIRST, emergency_of, look_at
 from clinic.documents.care_sheet.how_soon import (
     comes_too_late,
-    danger_stands,
+    has_danger,
     level_of,
     pressing,
     without_reassurance,
@@ -108,7 +108,7 @@ def _with_plan(head: Sheet, decided: DecidedPlan, translator: Translator) -> She
 def _keep(decided: DecidedPlan) -> str:
     if not decided.for_adult:
         return NO_CHILD_PLAN
-    fits = decided.plan.leave_alone and not danger_stands(decided)
+    fits = decided.plan.leave_alone and not has_danger(decided)
     return LEAVE_ALONE if fits else ""
 
 
@@ -172,7 +172,7 @@ def next_visit(decided: DecidedPlan, translator: Translator = ENGLISH) -> NextVi
     day, level = decided.next_visit, level_of(decided)
     told = [one.words for one in recommendations(decided, translator) if one.kind == "follow_up"]
     plain = STILL_WELL if decided.plan.leave_alone else decided.plan.follow_up.patient_text
-    if danger_stands(decided):
+    if has_danger(decided):
         plain = without_reassurance(plain or "")
     why = " ".join(told) or from_plan(plain or NO_REASON, translator)
     if comes_too_late(day, decided, level):

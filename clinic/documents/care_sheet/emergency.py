@@ -20,7 +20,7 @@ LOOK_TITLES = {
 #: Above what can wait longer than the most urgent: a second time on the page would contradict it.
 ALSO = "Show this too when you are seen"
 ONE_MORE = "There is one more thing to look at. Ask about it when you are seen."
-#: Beside whatever speaks of later.
+#: Beside anything that names a later time.
 TOP_FIRST = "What the top of this sheet says comes first."
 CLINICIAN_SAYS = "Your nurse or doctor says"
 

@@ -51,8 +51,8 @@ def level_of(decided: DecidedPlan) -> Urgency | None:
     return min(lesser, key=rank, default=None)
 
 
-def danger_stands(decided: DecidedPlan) -> bool:
-    """Whether any flag was not dropped, the patient told of it or not: nothing then reassures."""
+def has_danger(decided: DecidedPlan) -> bool:
+    """Whether any flag was not dropped, whether shown to the patient or not: nothing then reassures."""
     return any(decision.choice not in {None, Choice.DROPPED} for decision in decided.flags)
 
 

@@ -26,7 +26,7 @@ def care_sheet(request: HttpRequest, assessment: UUID) -> HttpResponse:
     """The take-home sheet as PDF, as edited; ``?print=large`` or ``normal`` overrules its size,
     ``?language=`` with a code its language.
 
-    Where part of an edit no longer fits the plan, anyone who may mend it is shown that first.
+    Where part of an edit no longer fits the plan, users who may fix it are shown that first.
     """
     stored = printable(request, assessment)
     decided = decided_plan(stored)

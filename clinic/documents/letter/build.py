@@ -48,7 +48,7 @@ class Letter:
     plan: tuple[str, ...]
     clinic: str = ""
     phone: str = ""
-    #: The day of a later visit of the stoma, so that no one takes this one for the last.
+    #: The day of a later visit of the stoma, so that this one is not mistaken for the last.
     later: str = ""
 
     @property

@@ -173,7 +173,7 @@ class _Part:
         return self.numbers[old]
 
     def _moved(self, what: Any) -> Any:
-        """A copy that speaks of the joined file's numbers."""
+        """A copy with the joined file's numbers."""
         if isinstance(what, IndirectObject):
             return _ref(self._number(what.idnum))
         if isinstance(what, DictionaryObject):

@@ -183,7 +183,7 @@ class Patient(models.Model):
 
     def clean(self) -> None:
         """Rules about the day of birth, in words, beside its field."""
-        born: date | None = self.date_of_birth  # None while its field is being mended
+        born: date | None = self.date_of_birth  # None while its field is being corrected
         if born and (problem := self._birth_problem(born)):
             raise ValidationError({"date_of_birth": problem})
 

@@ -201,7 +201,7 @@ def _system(row: models.PouchingSystem | None) -> f.PouchingSystem | None:
 
 
 def _counted(log: tuple[Logged, ...]) -> list[Logged]:
-    """Without what contradicts itself: a barrier told of twice would count as two."""
+    """Without what contradicts itself: a barrier recorded twice would count as two."""
     return [barrier for barrier in log if not barrier.disputed]
 
 

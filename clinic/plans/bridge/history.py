@@ -48,7 +48,7 @@ def _trial(course: Course, index: int) -> Trial:
 
 
 def _helped(outcome: PlanOutcome) -> bool | None:
-    """No different is a failure only while there is still something to mend."""
+    """No different is a failure only while there is still something to improve."""
     if outcome.verdict is Verdict.NO_DIFFERENT:
         return False if outcome.persists else None
     return {Verdict.HELPED: True, Verdict.WORSE: False}.get(outcome.verdict)

@@ -14,7 +14,7 @@ from clinic.trends.drawing.axes import Sheet, scale, swatch
 from clinic.trends.drawing.style import LETTER, SMALL, Medium
 from clinic.trends.tracks import Track
 
-#: Name a drawn group carries, so that its marks can be told whose data they are.
+#: Name a drawn group carries, so that its marks show whose data they are.
 GROUP = "track-"
 #: What lies under the lines of events.
 BACK = -2
@@ -22,7 +22,7 @@ BACK = -2
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """How one line of a panel is told from the other: by colour, dashes and shape of marks."""
+    """How the lines of a panel differ: by colour, dashes and shape of marks."""
 
     marker: str
     dashes: str

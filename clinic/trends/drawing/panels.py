@@ -79,7 +79,7 @@ def panels_of(data: Data, medium: Medium) -> list[Panel]:
 def left_out(data: Data) -> tuple[str, ...]:
     """What nothing was recorded of, in words."""
     there = {panel.key for panel in panels_of(data, WIDE)}
-    # What was looked for and never found has no panel, and was recorded all the same.
+    # What was looked for and never found has no panel, but was recorded.
     there |= {key for key in SPOTS if any(s.spots is not None for s in _sightings(data, key))}
     return tuple(words for key, words in NAMES.items() if key not in there)
 

@@ -13,7 +13,7 @@ from clinic.visits.presenters.row_words import crease_words, wear_words
 from clinic.visits.value_words import value_words
 
 #: Relation -> heading, and the columns that a colleague asks for first with what is said before
-#: each value; "" where the value speaks for itself.
+#: each value; "" where the value is clear by itself.
 MATTERS: dict[str, tuple[str, dict[str, str]]] = {
     "measurement": (
         "Stoma",

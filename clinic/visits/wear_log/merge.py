@@ -102,7 +102,7 @@ def _closed(claims: list[Claim]) -> dict[_Key, list[list[Claim]]]:
 def _still_on(still_on: list[Claim], closed: dict[_Key, list[list[Claim]]]) -> list[list[Claim]]:
     """Claims of a barrier still on, one group a first day, less those known to have come off.
 
-    The latter join the group of the barrier they speak of, in ``closed``.
+    The latter join the group of the barrier they name, in ``closed``.
     """
     left: dict[date, list[Claim]] = defaultdict(list)
     for claim in still_on:
@@ -112,7 +112,7 @@ def _still_on(still_on: list[Claim], closed: dict[_Key, list[list[Claim]]]) -> l
             for group in groups
             if key[0] == claim.on
             and key[1] >= claim.seen_on
-            # A source that records both speaks of two barriers.
+            # A source that records both means two barriers.
             and claim.source not in {other.source for other in group}
         ]
         if known:

@@ -1,5 +1,5 @@
 """A draft with something that could not be stored: every page of it opens and says what is wrong,
-with what was typed, and it can be mended from there."""
+with what was typed, and it can be corrected from there."""
 
 from collections.abc import Callable
 from html import escape

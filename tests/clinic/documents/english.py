@@ -13,7 +13,7 @@ _VOID = frozenset({"meta", "link", "br", "img", "rect", "path", "circle"})
 
 
 class _Said(HTMLParser):
-    """Text piece by piece and what voices are told, without what is marked as English."""
+    """Text piece by piece and what screen readers read, without what is marked as English."""
 
     def __init__(self) -> None:
         super().__init__()

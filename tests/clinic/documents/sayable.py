@@ -130,7 +130,7 @@ def planner() -> Iterator[Key]:
 
 
 def recommended() -> Iterator[str]:
-    """Patient texts written where recommendations are made, told by what they are passed as."""
+    """Patient texts written where recommendations are made, found by their parameter."""
     for name in ("advice", "contact", "support", "refer", "supply_words", "supplies"):
         path = ROOT / "planning" / "recommendations" / f"{name}.py"
         yield from _patient_texts(ast.parse(path.read_text()))

@@ -53,7 +53,7 @@ def skin_seen(stoma: Stoma, day: date, damaged: bool | None, kind: str = "erosio
 
 
 def worn(made: Assessment, on: date, days: int | None, reason: str = "planned") -> WearEpisode:
-    """A barrier told of at a visit not yet signed; ``days`` None: still on."""
+    """A barrier recorded at a visit not yet signed; ``days`` None: still on."""
     off = None if days is None else on + timedelta(days)
     return WearEpisode.objects.create(
         assessment=made, on=on, off=off, reason="" if off is None else reason

@@ -53,12 +53,12 @@ def test_neither_few_with_it_nor_few_without_can_be_worked_out(whole: int) -> No
     [
         ([0, 0, 0], ["0", "0", "0"], "0"),
         ([5, 0, 7], ["5", "0", "7"], "12"),
-        # Beside a small part no large one is told.
+        # Beside a small part no large one is shown.
         ([3, 0, 20], ["fewer than 5", "0", NOT_SHOWN], "23"),
         ([1, 20, 30], ["fewer than 5", NOT_SHOWN, NOT_SHOWN], "51"),
         # A single small part is its own total.
         ([3, 0, 0], ["fewer than 5", "0", "0"], "fewer than 5"),
-        # Two small ones of 8 together can only be 4 each: that they are small is not told.
+        # Two small ones of 8 together can only be 4 each: that they are small is not shown.
         ([4, 4, 0], [NOT_SHOWN, NOT_SHOWN, "0"], "8"),
         # A small and a large one of 6 together can only be 1 and 5.
         ([1, 5, 0], [NOT_SHOWN, NOT_SHOWN, "0"], "6"),
@@ -72,7 +72,7 @@ Told = tuple[tuple[str, ...], str]
 
 
 def answers(parts_of: int, most: int) -> dict[Told, list[tuple[int, ...]]]:
-    """Every table with so many parts, by how it is told: what a reader who knows the rule to the
+    """Every table with so many parts, by how it is shown: what a reader who knows the rule to the
     letter can work backwards from."""
     found: dict[Told, list[tuple[int, ...]]] = defaultdict(list)
     for table in product(range(most + 1), repeat=parts_of):

@@ -1,4 +1,4 @@
-"""Answers that came by telephone or letter; a pressing referral then calls no one."""
+"""Answers that came by telephone or letter; an urgent referral then calls no one."""
 
 import pytest
 from django.db import IntegrityError, transaction

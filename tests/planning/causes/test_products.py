@@ -1,4 +1,4 @@
-"""Which product comes under suspicion: by where it touches and by the outline of the reaction."""
+"""Which product is suspected: by where it touches and by the outline of the reaction."""
 
 from __future__ import annotations
 

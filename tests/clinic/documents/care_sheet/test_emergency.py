@@ -14,7 +14,7 @@ from tests.clinic.documents.made_plans import CALLS, EMERGENCY, LEAK, flag, item
 
 pytestmark = pytest.mark.django_db
 DARK = "Your stoma is very dark. A surgeon must look at it now. Do not eat or drink."
-#: A plan that wrongly still carries supplies: the sheet holds back all the same.
+#: A plan that wrongly still carries supplies: the sheet still leaves them out.
 FULL = replace(LEAK, urgency=Urgency.EMERGENCY, red_flags=EMERGENCY.red_flags)
 
 

@@ -1,11 +1,13 @@
-"""Screens and papers speak plain English, and use one word for one thing.
+"""Screens, papers, plans, scripts and docstrings use plain English, and one word for one thing.
 
 What patients read is left out: its sentences are keys of the translation catalogues, and
 ``test_catalogues.py`` and the readability tests hold them.
 """
 
 import ast
+import io
 import re
+import tokenize
 from collections.abc import Callable, Iterator
 from itertools import chain
 from pathlib import Path
@@ -14,8 +16,9 @@ import pytest
 
 Reader = Callable[[], Iterator[tuple[str, str]]]
 
-ROOT = Path(__file__).parents[2]
+ROOT = Path(__file__).parents[1]
 CLINIC = ROOT / "clinic"
+PLANNING = ROOT / "planning"
 
 #: Turns of speech to avoid -> what to say instead.
 DIALECT = {
@@ -102,14 +105,64 @@ def _strings(tree: ast.AST) -> Iterator[ast.expr]:
             waiting.extend(ast.iter_child_nodes(node))
 
 
+def _python(*folders: Path) -> Iterator[Path]:
+    """Files of ours; no migrations, and not where the sentences for patients live."""
+    for path in chain.from_iterable(sorted(folder.rglob("*.py")) for folder in folders):
+        if "migrations" not in path.parts and not any(
+            home in path.parents for home in FOR_PATIENTS
+        ):
+            yield path
+
+
 def _python_sentences() -> Iterator[tuple[str, str]]:
-    for path in sorted(CLINIC.rglob("*.py")):
-        if "migrations" in path.parts or any(home in path.parents for home in FOR_PATIENTS):
-            continue
+    for path in _python(CLINIC, PLANNING):
         for node in _strings(ast.parse(path.read_text())):
             sentence = (_words(node) or "").strip()
             if " " in sentence:
                 yield f"{path.relative_to(ROOT)}:{node.lineno}", sentence
+
+
+def _docstrings() -> Iterator[tuple[str, str]]:
+    """Docstrings and comments of the Python files, a comment of several lines as one."""
+    for path in _python(CLINIC, PLANNING, ROOT / "fixtures", ROOT / "tests"):
+        source = path.read_text()
+        for node in ast.walk(ast.parse(source)):
+            if isinstance(node, (ast.Module, ast.ClassDef, ast.FunctionDef)):
+                yield f"{path.relative_to(ROOT)}:{node.name if hasattr(node, 'name') else 1}", (
+                    ast.get_docstring(node) or ""
+                )
+        yield from _comments(path, source)
+
+
+def _comments(path: Path, source: str) -> Iterator[tuple[str, str]]:
+    told: list[str] = []
+    last = 0
+    for token in tokenize.generate_tokens(io.StringIO(source).readline):
+        if token.type != tokenize.COMMENT:
+            continue
+        row = token.start[0]
+        if told and row != last + 1:
+            yield f"{path.relative_to(ROOT)}:{last}", " ".join(told)
+            told = []
+        told.append(token.string.lstrip("#: "))
+        last = row
+    if told:
+        yield f"{path.relative_to(ROOT)}:{last}", " ".join(told)
+
+
+def _scripts() -> Iterator[tuple[str, str]]:
+    """Messages and comments of the scripts, comments of the style sheets."""
+    for path in sorted((ROOT / "static/js").glob("*.js")):
+        text = path.read_text()
+        comments = re.findall(r"((?:^[ \t]*//.*\n)+)", text, re.M)
+        messages = re.findall(r'"([^"\n]* [^"\n]*)"|`([^`]* [^`]*)`', text)
+        said = [re.sub(r"\s*//\s*", " ", comment) for comment in comments]
+        said += [re.sub(r"\$\{[^}]*\}", "…", one or other) for one, other in messages]
+        for sentence in said:
+            yield str(path.relative_to(ROOT)), sentence.strip()
+    for path in sorted((ROOT / "static/css").glob("*.css")):
+        for comment in re.findall(r"(?s)/\*(.*?)\*/", path.read_text()):
+            yield str(path.relative_to(ROOT)), " ".join(comment.split())
 
 
 def _faults(sentence: str, instead: dict[str, str]) -> list[str]:
