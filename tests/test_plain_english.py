@@ -128,8 +128,9 @@ def _docstrings() -> Iterator[tuple[str, str]]:
         source = path.read_text()
         for node in ast.walk(ast.parse(source)):
             if isinstance(node, (ast.Module, ast.ClassDef, ast.FunctionDef)):
-                yield f"{path.relative_to(ROOT)}:{node.name if hasattr(node, 'name') else 1}", (
-                    ast.get_docstring(node) or ""
+                yield (
+                    f"{path.relative_to(ROOT)}:{node.name if hasattr(node, 'name') else 1}",
+                    (ast.get_docstring(node) or ""),
                 )
         yield from _comments(path, source)
 

@@ -32,6 +32,10 @@ def with_weight(rows: FollowUpQuerySet) -> FollowUpQuerySet:
 
 
 def weighs(follow_up: FollowUp) -> bool:
-    """Whether a later day is for a nurse to agree to: the plan that asked for the visit was urgent, or a referral of the stoma has no answer yet."""
+    """Whether a later day needs a nurse's agreement.
+
+    It does where the plan that asked for the visit was urgent, or a referral of the stoma has no
+    answer yet.
+    """
     found = with_weight(FollowUp.objects.all()).filter(pk=follow_up.pk)
     return found.filter(Q(urgency__in=PRESSING) | Q(waits=True)).exists()

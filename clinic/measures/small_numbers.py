@@ -29,12 +29,12 @@ def count(number: int) -> str:
     return f"fewer than {LEAST_SHOWN}" if is_small(number) else str(number)
 
 
-def tells(whole: int, some: int) -> bool:
+def can_show(whole: int, some: int) -> bool:
     """Whether a figure about ``some`` of ``whole`` may be shown: enough in all, and few neither
     with it nor without.
 
-    >>> tells(4, 0), tells(5, 0), tells(40, 4), tells(40, 5), tells(40, 36), tells(40, 40)
-    (False, True, False, True, False, True)
+    >>> [can_show(*of) for of in ((4, 0), (5, 0), (40, 4), (40, 5), (40, 36), (40, 40))]
+    [False, True, False, True, False, True]
     """
     return whole >= LEAST_SHOWN and not is_small(some) and not is_small(whole - some)
 
@@ -48,7 +48,7 @@ def some_of(whole: int, some: int) -> str:
     >>> [some_of(*of) for of in ((40, 0), (40, 4), (40, 36), (40, 40), (6, 1), (6, 5), (4, 4))]
     ['0', 'fewer than 5', 'not shown', '40', 'not shown', 'not shown', 'not shown']
     """
-    if tells(whole, some):
+    if can_show(whole, some):
         return str(some)
     return count(some) if whole >= 2 * LEAST_SHOWN and is_small(some) else NOT_SHOWN
 

@@ -174,7 +174,7 @@ def values_of(measured: PhotoMeasurement, *, radii: bool) -> dict[str, list[str]
 def to_fill(measured: PhotoMeasurement, now: dict[str, list[str]]) -> list[FieldToFill]:
     """What is in the visit beside what would be filled in."""
 
-    def stands(*names: str) -> str:
+    def current(*names: str) -> str:
         found = [value for name in names for value in now.get(name, []) if value]
         return ", ".join(found) if found else "not recorded"
 
@@ -188,17 +188,17 @@ def to_fill(measured: PhotoMeasurement, now: dict[str, list[str]]) -> list[Field
     return [
         FieldToFill(
             "Length",
-            stands("stoma-length_mm"),
+            current("stoma-length_mm"),
             given(measured.length),
             error_words(measured.length),
         ),
         FieldToFill(
-            "Width", stands("stoma-width_mm"), given(measured.width), error_words(measured.width)
+            "Width", current("stoma-width_mm"), given(measured.width), error_words(measured.width)
         ),
-        FieldToFill("Length points to", stands("stoma-axis_hour"), points),
+        FieldToFill("Length points to", current("stoma-axis_hour"), points),
         FieldToFill(
             "Twelve radii, 1 to 12 o'clock",
-            stands(*(f"stoma-radii_mm_{i}" for i in range(1, 13))),
+            current(*(f"stoma-radii_mm_{i}" for i in range(1, 13))),
             f"{radii} mm",
             error_words(widest),
         ),

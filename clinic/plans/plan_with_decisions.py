@@ -72,7 +72,7 @@ class DecidedPlan:
     @property
     def counted_to(self) -> date | None:
         """The day up to which the plan counted supplies; None where it was changed."""
-        return planned_day(self.plan, self.assessment) if self.follow_up.stands else None
+        return planned_day(self.plan, self.assessment) if self.follow_up.as_planned else None
 
     @property
     def decided_day(self) -> date | None:
@@ -100,7 +100,7 @@ class DecidedPlan:
 
     def steps(self) -> tuple[Step, ...]:
         """The technique, without steps of anything dropped or changed."""
-        standing = {one.key for one in self.recommendations if one.stands}
+        standing = {one.key for one in self.recommendations if one.as_planned}
         return tuple(step for step in self.plan.steps if standing.issuperset(step.belongs_to))
 
 

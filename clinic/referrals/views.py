@@ -128,7 +128,7 @@ def received(request: HttpRequest, referral: UUID) -> HttpResponse:
         messages.info(request, str(refused))
     else:
         messages.success(
-            request, f"Answer recorded. The referral no longer waits.{_told(request, found)}"
+            request, f"Answer recorded. The referral no longer waits.{_reader_note(request, found)}"
         )
     return redirect("referrals:referral", found.uuid)
 
@@ -160,7 +160,7 @@ def refer(request: HttpRequest, assessment: UUID) -> HttpResponse:
     return render(request, "referrals/refer.html", page, status=422 if form.errors else 200)
 
 
-def _told(request: HttpRequest, found: Referral) -> str:
+def _reader_note(request: HttpRequest, found: Referral) -> str:
     """Where the person who asked finds an answer that a colleague wrote down."""
     if found.made_by_id == request.user.pk:
         return ""

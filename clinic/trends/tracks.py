@@ -179,10 +179,10 @@ def _events(events: Iterable[Happening]) -> Iterator[Mark]:
         seen[kind] = seen.get(kind, 0) + 1
         name = EVENT_WORDS[kind]
         label = name if kind in ONCE else f"{name} {seen[kind]}"
-        yield Mark(event.day, _said(event, label), name=label)
+        yield Mark(event.day, _details(event, label), name=label)
 
 
-def _said(event: Happening, label: str) -> str:
+def _details(event: Happening, label: str) -> str:
     """What the event says beyond its name."""
     if event.text.lower().removeprefix("stoma ") == label.lower():
         return ""

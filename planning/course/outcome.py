@@ -62,10 +62,11 @@ def _persists(found: Sequence[Finding]) -> bool | None:
 def _text(course: Course, index: int, found: Sequence[Finding]) -> str:
     changed = bool(course.visits[index].changed)
     lead = "" if changed else "This plan changed nothing. "
-    return f"{lead}{words(found, changed=changed)}{_said(course.visits[index + 1 : index + 2])}"
+    answer = _recorded_answer(course.visits[index + 1 : index + 2])
+    return f"{lead}{words(found, changed=changed)}{answer}"
 
 
-def _said(following: Sequence[SignedVisit]) -> str:
+def _recorded_answer(following: Sequence[SignedVisit]) -> str:
     """What was answered at the next visit, beside the figures."""
     answers: dict[bool | None, str] = {
         True: " Recorded at the next visit: it helped.",

@@ -18,7 +18,7 @@ from planning.recommendations.register import ADVICE
 from planning.results.plan import CauseOf
 from planning.rulebook.children import under_16
 from planning.rulebook.decisions import DECISIONS
-from planning.rulebook.rule import Rule, said_of
+from planning.rulebook.rule import Rule, docstring_of
 from planning.safety import call_when, follow_up, routine
 from planning.safety.gate import RULES as GATE
 from planning.safety.red_flags import RULES as FLAGS
@@ -57,7 +57,7 @@ def all_rules() -> tuple[Rule, ...]:
 
 def _checks() -> Iterator[Rule]:
     for part in PARTS:
-        effect = f"Refused with an error beside its field, and no plan: {said_of(part.judge)}"
+        effect = f"Refused with an error beside its field, and no plan: {docstring_of(part.judge)}"
         where = "tests/planning/inputs/test_check.py"
         yield Rule("Checks", part.key, part.title, effect, (DESIGN,), where)
 

@@ -38,7 +38,8 @@ class SystemChoice:
 
     @cached_property
     def keys(self) -> tuple[str, ...]:
-        """What is worth saying: the barrier of a system that was not recorded, with nothing in favour of any kind, is left open."""
+        """The supplies to name. The barrier of a system that was not recorded is left open, if
+        nothing is in favour of any kind."""
         return tuple(
             key
             for key in self.best.keys

@@ -118,7 +118,7 @@ def test_page_lost_while_offline(
     assert stored(draft).visit.note == ""
     again = watch.page(page.context.new_page())
     open_chart(again, small_clinic, draft)
-    expect(again.locator("#save-status")).to_contain_text("put back")
+    expect(again.locator("#save-status")).to_contain_text("restored")
     expect(again.locator("[name=visit-note]")).to_have_value(NOTE)
     expect(again.locator(SIZE)).to_have_value("29")
     assert again.evaluate("localStorage.length") == 0

@@ -45,7 +45,7 @@ def emergency_of(decided: DecidedPlan, translator: Translator = ENGLISH) -> Emer
         words_for_patient(_now(flag.patient_text), decision, translator)
         for flag, decision in standing
     ]
-    own_words = bool(standing) and not any(decision.stands for _, decision in standing)
+    own_words = bool(standing) and not any(decision.as_planned for _, decision in standing)
     return Emergency(
         title=translator.translate(DO_FIRST if own_words else GET_HELP),
         lines=tuple(dict.fromkeys(lines)) or (translator.translate(NEEDS_A_DOCTOR),),

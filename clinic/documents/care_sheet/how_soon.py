@@ -52,7 +52,7 @@ def level_of(decided: DecidedPlan) -> Urgency | None:
 
 
 def has_danger(decided: DecidedPlan) -> bool:
-    """Whether any flag was not dropped, whether shown to the patient or not: nothing then reassures."""
+    """Whether any flag was not dropped, shown to the patient or not: nothing then reassures."""
     return any(decision.choice not in {None, Choice.DROPPED} for decision in decided.flags)
 
 

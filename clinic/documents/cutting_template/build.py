@@ -136,7 +136,7 @@ def cutting_template(
 
 def _decided_otherwise(decided: DecidedPlan) -> NoTemplate | None:
     decision = _opening(decided)
-    if decision is None or decision.stands or decision.choice is None:
+    if decision is None or decision.as_planned or decision.choice is None:
         return None
     if decision.changed_to:
         return NoTemplate(

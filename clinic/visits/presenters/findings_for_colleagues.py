@@ -95,7 +95,7 @@ def _part(assessment: Assessment, relation: str) -> Iterator[str]:
         return
     heading, columns = MATTERS[relation]
     said = [
-        _said(label, words)
+        _labelled(label, words)
         for name, label in columns.items()
         if (words := value_words(row, name).lower())
     ]
@@ -103,7 +103,7 @@ def _part(assessment: Assessment, relation: str) -> Iterator[str]:
         yield f"{heading}: {'; '.join(said)}".replace("ml/24 h", "mL/24 h")
 
 
-def _said(label: str, words: str) -> str:
+def _labelled(label: str, words: str) -> str:
     """``separated at 6 to 7 o'clock``, but ``separated all round``."""
     if words == "all round":
         label = label.removesuffix(":").removesuffix("at").rstrip()

@@ -140,7 +140,7 @@ def read(request: HttpRequest, stoma: UUID) -> JsonResponse:
     grid = posted(found, Known.of(found), _life(found), request.POST)
     return JsonResponse(
         {
-            "rows": {row.typed.key: _said(row) for row in grid.rows},
+            "rows": {row.typed.key: _row_json(row) for row in grid.rows},
             "cautions": [caution.text for caution in _new_cautions(grid)],
             "count": grid.changes,
         }
@@ -154,7 +154,7 @@ def _new_cautions(grid: Grid) -> list[Caution]:
     return [caution for caution in cautions_of(grid.log(), keys) if caution not in known]
 
 
-def _said(row: RowRead) -> dict[str, Any]:
+def _row_json(row: RowRead) -> dict[str, Any]:
     return {
         "said": reading(row),
         "problems": {name: " ".join(texts) for name, texts in row.problems.items()},

@@ -10,7 +10,7 @@ from django.urls import reverse
 
 from clinic.accounts.models import Role, User
 from clinic.audit.models import AccessLog
-from clinic.charting.actions.fill_from_photo import seen, stands_now
+from clinic.charting.actions.fill_from_photo import current_values, seen
 from clinic.plans.bridge import findings_of
 from clinic.visits.models import Assessment, ConflictCopy, Photo, PhotoMeasurement
 from clinic.visits.queries import with_parts
@@ -53,7 +53,7 @@ def marks(**changes: Any) -> str:
 
 
 def now(photo: Photo) -> str:
-    return seen(stands_now(with_parts().get(pk=photo.assessment_id)))
+    return seen(current_values(with_parts().get(pk=photo.assessment_id)))
 
 
 def body(photo: Photo, **changes: Any) -> dict[str, Any]:

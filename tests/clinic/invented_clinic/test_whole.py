@@ -27,7 +27,7 @@ from clinic.visits.models import (
     WornBarrier,
 )
 from fixtures.invented_clinic.accounts import ACCOUNTS, STAFF
-from fixtures.invented_clinic.courses import told
+from fixtures.invented_clinic.courses import everyone
 from fixtures.invented_clinic.days import Calendar, barriers, barriers_since, next_workday, workday
 from fixtures.invented_clinic.load import Loaded
 from fixtures.invented_clinic.story import PersonStory
@@ -53,7 +53,7 @@ COUNTED: tuple[type[Model], ...] = (
     WornBarrier,
     Photo,
 )
-STORIES = [story for people in told().values() for story in people]
+STORIES = [story for people in everyone().values() for story in people]
 
 
 def counts() -> dict[str, int]:
@@ -69,7 +69,7 @@ def test_names_are_distinct_and_nobody_is_called_like_the_staff() -> None:
 
 
 def test_the_stories_are_the_same_every_time() -> None:
-    assert told() == told()
+    assert everyone() == everyone()
 
 
 @pytest.mark.parametrize("ahead", range(7))

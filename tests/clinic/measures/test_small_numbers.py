@@ -7,7 +7,7 @@ from itertools import product
 
 import pytest
 
-from clinic.measures.small_numbers import NOT_SHOWN, count, is_small, parts, some_of, tells
+from clinic.measures.small_numbers import NOT_SHOWN, can_show, count, is_small, parts, some_of
 
 
 @pytest.mark.parametrize(
@@ -33,7 +33,7 @@ def test_one_to_four_are_hidden(number: int, told: str) -> None:
     ],
 )
 def test_a_rate_needs_enough_of_both(whole: int, some: int, told: bool) -> None:
-    assert tells(whole, some) is told
+    assert can_show(whole, some) is told
 
 
 @pytest.mark.parametrize("whole", range(1, 40))

@@ -180,7 +180,7 @@ def test_few_failing_stomas_are_hidden_in_the_rate_too() -> None:
 
 
 def test_several_barriers_of_one_day_are_several() -> None:
-    """A day of two leaks, recorded at a visit and on the log: two barriers, not one and not four."""
+    """A day of two leaks, recorded at a visit and on the log: two barriers, not one or four."""
     for _ in range(5):
         of = stoma()
         told((0, "leak"), (6, "planned"), of=of)

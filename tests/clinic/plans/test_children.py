@@ -117,7 +117,7 @@ def test_the_page_of_a_signed_visit_and_the_record_show_none() -> None:
 def test_the_trend_draws_no_zone_and_no_limit() -> None:
     made = signed_child(leaking=True, output__volume_ml_24h=620, measurement__protrusion_mm=3)
     words = page("trends:stoma", made.stoma.uuid)
-    assert "not held against limits for adults" in words
+    assert "not compared with limits for adults" in words
     assert not ADULT.findall(words)
     grown = signed(leaking=True, output__volume_ml_24h=1800, measurement__protrusion_mm=3)
     assert ADULT.search(page("trends:stoma", grown.stoma.uuid))

@@ -149,7 +149,7 @@ def test_no_day_looks_for_the_cause_and_never_says_every_day() -> None:
     (tip,) = advice(kept(NO_DAY), "wear_interval", "wear_as_now", "early_leak_cause")
     assert tip.key == "early_leak_cause"
     assert "residue left on" in tip.text
-    assert tip.text.endswith("none found: refit")
+    assert tip.text.endswith("if none is found, refit")
 
 
 def test_raw_skin_goes_before_a_later_day() -> None:

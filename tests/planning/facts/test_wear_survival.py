@@ -126,7 +126,7 @@ def test_a_limit_does_not_rewrite_what_was_worn() -> None:
     wear = expected(*ends)
     assert wear.days == 2.0
     assert wear.text.startswith("Worn 4.4 days on average over 10 barriers")
-    assert "from now on held to the 2 days advised here" in wear.text
+    assert "from now on limited to the 2 days advised here" in wear.text
 
 
 def test_a_log_too_short_for_both_says_the_published_mean_only() -> None:

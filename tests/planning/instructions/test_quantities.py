@@ -213,7 +213,7 @@ def test_a_limit_holds_the_interval_too() -> None:
     plan = recommend(leaking(wear=tuple(WearEpisode(d, RemovalReason.PLANNED) for d in (2, 4, 6))))
     wear = wear_of(plan)
     assert (wear.days, wear.low_days, wear.high_days) == (3.0, 2.0, 3.0)
-    assert "held to the 3 days" in wear.text
+    assert "limited to the 3 days" in wear.text
 
 
 def test_how_many_at_most_follows_the_short_end() -> None:

@@ -27,7 +27,7 @@ def test_a_soft_abdomen_that_curves_outwards_gets_the_firm_dome() -> None:
     plan = recommend(leaking(protrusion_mm=0.0, contour=Contour.ROUNDED, firmness=Firmness.SOFT))
     assert "firm_dome" in keys(plan)
     assert "flexible_surface" not in keys(plan)
-    assert "goes before bending along" in because(plan, "firm_dome")
+    assert "comes before bending along" in because(plan, "firm_dome")
     assert any(key.startswith("firm_convex") for key in plan.supplies)
 
 

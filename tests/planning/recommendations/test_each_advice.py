@@ -107,7 +107,7 @@ def test_every_piece_of_advice_has_its_example() -> None:
 def test_a_barred_dome_asks_for_the_assessment_only_where_that_opens_it() -> None:
     """The reader may be the specialist: the visit has a field to record the assessment in."""
     early = advised({**FLUSH, "days_since_surgery": 20})["open_lift_rim"]
-    assert "where you are that specialist, record it at this visit" in early
+    assert "if you are that specialist, record it at this visit" in early
     veins = advised({**FLUSH, "person": LIVER})["open_lift_rim"]
     assert "record it" not in veins
     assert "must not be used while these reasons last" in veins
