@@ -22,7 +22,7 @@ from clinic.visits.queries import previous_assessment, with_parts
 
 @dataclass
 class ChartPage:
-    """Everything the template and the autosave reply need."""
+    """Everything the template and the answer to an autosave need."""
 
     assessment: Assessment
     chart: Chart

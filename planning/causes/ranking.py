@@ -22,7 +22,7 @@ _LATEX: Final = (
     "Only an allergy clinic can tell: anything that may contain latex is not worn again as a test."
 )
 
-#: One observation that separates a pair better than either one's own.
+#: One check that separates a pair better than either one's own.
 _BETWEEN: Final[dict[frozenset[str], str]] = {
     frozenset({"allergic_contact", "irritant_contact"}): (
         "Leave off the suspected product for two or three changes; if it returns on re-exposure, "

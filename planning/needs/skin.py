@@ -22,7 +22,7 @@ _GENTLE: Final = (
     ("dermatosis", "psoriasis or eczema, which injury provokes", MEMORY),
 )
 #: Of these, the causes that gentle hands serve too: they start no product while another is
-#: under suspicion and nothing else may change.
+#: suspected and nothing else may change.
 _WAITS: Final = frozenset({"stripping", "folliculitis", "dermatosis"})
 
 

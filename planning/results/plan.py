@@ -81,7 +81,7 @@ class Cause:
 class CauseRanking:
     """Ranked, likeliest first; ``cannot_tell_apart`` keys of the top ones when evidence is level.
 
-    ``would_tell_apart``: the one next observation that would separate the top two.
+    ``would_tell_apart``: the one next check that would separate the top two.
     """
 
     causes: tuple[Cause, ...] = ()

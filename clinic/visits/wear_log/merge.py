@@ -4,7 +4,7 @@ The rule. A *source* is one visit, or the log page. Each claims barriers: from w
 why each came off.
 
 1. The same claim from two sources is one barrier.
-2. Two sources that name the same first day speak of the same barrier if one saw it still on and
+2. Two sources that name the same first day mean the same barrier if one saw it still on and
    the other knows a later (or the same) day on which it came off: what is known later wins.
 3. All else stays, each claim as it was made. Claims of different sources that cannot both be true
    (they overlap) are ``disputed``; nothing is dropped and no side is taken.

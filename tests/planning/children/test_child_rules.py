@@ -260,7 +260,7 @@ def test_leaks_and_skin_that_does_not_heal_are_for_the_paediatric_team() -> None
     assert isinstance(made["watery"], FlagRule)
 
 
-# --- what is asked, what is told ------------------------------------------------------------
+# --- what is asked, what is shown -----------------------------------------------------------
 def asked(found: Findings) -> list[str]:
     return [reason.text for reason in recommend(found).missing]
 
