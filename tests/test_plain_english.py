@@ -146,6 +146,14 @@ def _python_sentences() -> Iterator[tuple[str, str]]:
                 yield f"{path.relative_to(ROOT)}:{node.lineno}", sentence
 
 
+def _guides() -> Iterator[tuple[str, str]]:
+    """Lines of the two guides without code; not the glossary, which names the words to avoid."""
+    for name in ("README.md", "DEVELOPERS.md"):
+        for line in (ROOT / name).read_text().splitlines():
+            if line and not line.startswith("| **"):
+                yield name, re.sub(r"`[^`]*`", "…", line)
+
+
 def _docstrings() -> Iterator[tuple[str, str]]:
     """Docstrings without code in backticks, and comments; one of several lines as one."""
     for path in _python(CLINIC, PLANNING, ROOT / "fixtures", ROOT / "tests"):
@@ -221,8 +229,8 @@ def test_screens_papers_and_plans_use_plain_english(read: Reader) -> None:
     assert not faults, "\n".join(faults)
 
 
-@pytest.mark.parametrize("read", [_docstrings, _scripts])
-def test_docstrings_and_scripts_use_plain_english(read: Reader) -> None:
+@pytest.mark.parametrize("read", [_docstrings, _scripts, _guides])
+def test_docstrings_scripts_and_guides_use_plain_english(read: Reader) -> None:
     held = {pattern: better for pattern, better in _held().items() if not _is_code(pattern)}
     faults = _faults_of(read, held)
     assert not faults, "\n".join(faults)
