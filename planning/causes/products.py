@@ -9,7 +9,14 @@ from __future__ import annotations
 from typing import Final
 
 from planning.causes.rule import HINT, STRONG, Evidence
-from planning.causes.touching import PRODUCTS, Place, Product, copies, lies_outside, touches
+from planning.causes.where_products_touch import (
+    PRODUCTS,
+    Place,
+    Product,
+    copies,
+    lies_outside,
+    touches,
+)
 from planning.facts.derive import Facts, Seen
 from planning.facts.distribution import Shape
 from planning.inputs.findings import Accessory, Material, SkinKind

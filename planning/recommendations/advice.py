@@ -12,9 +12,9 @@ from planning.facts.change_interval import ChangeInterval
 from planning.facts.derive import fistula_at_barrier, still_shrinks
 from planning.inputs.findings import StomaKind, UrineSign
 from planning.ranked_facts import RankedFacts
-from planning.recommendations.contact import contact_advice
+from planning.recommendations.bulge_support import support_advice
 from planning.recommendations.refer import open_needs
-from planning.recommendations.support import support_advice
+from planning.recommendations.suspected_product import contact_advice
 from planning.results.plan import Change, ItemKind, Reason, Recommendation
 from planning.supplies.system_choice import SystemChoice
 

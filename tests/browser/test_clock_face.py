@@ -14,9 +14,9 @@ from clinic.visits.models import Assessment
 from clinic.visits.presenters import face_geometry as geometry
 from clinic.visits.presenters.clockface import face_of
 from planning.inputs.clock import HOURS, ClockHours
+from tests.browser.clock_face_strokes import LIST, drag, open_draft, ticked
 from tests.browser.conftest import OpenPage, SmallClinic
 from tests.browser.greyscale import grey_of, unlike
-from tests.browser.painting import LIST, drag, open_draft, ticked
 from tests.browser.shots import shot
 from tests.browser.steps import wait_until_saved
 

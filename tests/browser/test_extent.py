@@ -4,9 +4,9 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from clinic.visits.models import Assessment
+from tests.browser.clock_face_strokes import LIST, drag, open_draft, ticked
 from tests.browser.conftest import OpenPage, SmallClinic
 from tests.browser.face import FACE
-from tests.browser.painting import LIST, drag, open_draft, ticked
 from tests.browser.steps import wait_until_saved
 
 pytestmark = pytest.mark.browser

@@ -3,8 +3,8 @@
 import pytest
 from playwright.sync_api import Page, expect
 
+from tests.browser.clock_face_strokes import open_draft
 from tests.browser.conftest import OpenPage, SmallClinic, session_of
-from tests.browser.painting import open_draft
 from tests.browser.shots import shot
 from tests.browser.steps import wait_until_saved
 from tests.browser.watch import Watch

@@ -7,12 +7,12 @@ from playwright.sync_api import Locator, Page, Route, expect
 from clinic.plans.models import Decision
 from clinic.visits.choices import VisitState
 from clinic.visits.models import Assessment
+from tests.browser.clock_face_strokes import open_draft
 from tests.browser.conftest import DESK, PHONE, OpenPage, SmallClinic
-from tests.browser.painting import open_draft
 from tests.browser.shots import shot
 from tests.browser.steps import wait_until_saved
 from tests.browser.watch import Watch
-from tests.clinic.plans.making import accept
+from tests.clinic.plans.signed_visits import accept
 
 pytestmark = pytest.mark.browser
 

@@ -11,7 +11,7 @@ from playwright.sync_api import Locator, Page, expect
 from tests.browser.conftest import DESK, PHONE, OpenPage, SmallClinic
 from tests.browser.shots import shot
 from tests.browser.test_pages import faults
-from tests.clinic.trends.seen import HEIGHTS, seen
+from tests.clinic.trends.seen_stomas import HEIGHTS, seen
 from tests.factories.visits import HAPPENED_AT, AssessmentFactory, PhotoFactory, VisitFactory
 
 pytestmark = pytest.mark.browser

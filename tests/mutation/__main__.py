@@ -9,8 +9,8 @@ from pathlib import Path
 from typing import Final
 
 from tests.mutation.child import load_libraries
-from tests.mutation.entered import entered
 from tests.mutation.mutants import Mutant, mutants_of
+from tests.mutation.tests_by_function import entered
 from tests.mutation.trial import survives
 
 ROOT: Final = Path(__file__).resolve().parents[2]

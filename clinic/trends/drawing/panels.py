@@ -11,8 +11,8 @@ from clinic.plans.course_results import Face, Point, Series, Sighting
 from clinic.trends.drawing import bars, faces, lines
 from clinic.trends.drawing.axes import GAP, TITLE, Sheet, scale
 from clinic.trends.drawing.lines import FIRST, SECOND, Look
-from clinic.trends.drawing.span import Span
 from clinic.trends.drawing.style import WIDE, Medium
+from clinic.trends.drawing.time_span import Span
 from clinic.trends.tracks import Track
 from planning.inputs.clock import ClockHours
 

@@ -15,8 +15,8 @@ from clinic.charting.plan_panel import panel_context
 from clinic.plans.draft_plan import draft_plan
 from clinic.plans.models import Decision, PlanSnapshot
 from clinic.visits.models import Assessment, ConflictCopy
-from tests.clinic.charting.choosing import chosen
-from tests.clinic.plans.making import accept, posted_page, reread
+from tests.clinic.charting.conflict_posts import chosen
+from tests.clinic.plans.signed_visits import accept, posted_page, reread
 from tests.clinic.visits.posting import posted
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import AssessmentFactory

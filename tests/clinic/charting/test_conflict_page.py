@@ -8,8 +8,8 @@ from django.urls import reverse
 
 from clinic.charting.actions import settle
 from clinic.visits.models import Assessment, ConflictCopy
-from tests.clinic.charting.choosing import chosen, marked
-from tests.clinic.plans.making import accept, posted_page, reread, sign
+from tests.clinic.charting.conflict_posts import chosen, marked
+from tests.clinic.plans.signed_visits import accept, posted_page, reread, sign
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import AssessmentFactory
 

@@ -14,7 +14,7 @@ from clinic.charting.page import open_page, save_page
 from clinic.visits.actions.save import Turn
 from clinic.visits.merging import as_posted
 from clinic.visits.models import Assessment
-from tests.clinic.plans.making import posted_page, reread
+from tests.clinic.plans.signed_visits import posted_page, reread
 from tests.clinic.visits.posting import posted, with_row
 from tests.clinic.visits.refused import KEY, REFUSED, ROWS_REFUSED, with_refused_row
 from tests.factories.accounts import UserFactory

@@ -15,7 +15,7 @@ from clinic.documents.care_sheet.build import NO_CHILD_PLAN
 from clinic.patients.models import SheetLanguage
 from clinic.visits.models import Assessment
 from tests.clinic.documents import made_visits, paper
-from tests.clinic.plans.making import accept, reread, sign
+from tests.clinic.plans.signed_visits import accept, reread, sign
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import AssessmentFactory
 

@@ -17,7 +17,7 @@ from clinic.accounts.models import Role
 from clinic.audit.models import AccessLog
 from clinic.measures.export import COLUMNS, guarded
 from clinic.measures.period import Period, month
-from tests.clinic.measures.making import lead, visited
+from tests.clinic.measures.clinic_builders import lead, visited
 from tests.factories.accounts import UserFactory
 
 pytestmark = pytest.mark.django_db

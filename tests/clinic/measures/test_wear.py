@@ -11,7 +11,7 @@ from clinic.measures.measure_types import Line
 from clinic.measures.wear import leaks, wear
 from clinic.patients.models import Stoma
 from clinic.visits.models import Assessment, WornBarrier
-from tests.clinic.measures.making import START, YEAR, noon, sign_off, stoma, worn
+from tests.clinic.measures.clinic_builders import START, YEAR, noon, sign_off, stoma, worn
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import AssessmentFactory, SystemFactory
 

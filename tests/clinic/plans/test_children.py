@@ -21,7 +21,7 @@ from planning.children.plan import NO_RULES
 from planning.inputs.age import AgeGroup
 from planning.results.snapshot import plan_to_dict
 from planning.withheld_from_children import MADE_BEFORE
-from tests.clinic.plans.making import accept, reread, sign, signed
+from tests.clinic.plans.signed_visits import accept, reread, sign, signed
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import HAPPENED_AT, AssessmentFactory, VisitFactory
 

@@ -22,7 +22,7 @@ from planning.course.record import EventKind, Worn
 from planning.course.results import Verdict
 from planning.inputs.findings import RemovalReason
 from planning.results.snapshot import findings_from_dict, history_from_dict, plan_to_dict
-from tests.clinic.plans.making import accept, reread, sign
+from tests.clinic.plans.signed_visits import accept, reread, sign
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import HAPPENED_AT, AssessmentFactory, WearEpisodeFactory
 

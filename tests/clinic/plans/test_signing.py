@@ -25,7 +25,7 @@ from planning.results.snapshot import (
     plan_from_dict,
     plan_to_dict,
 )
-from tests.clinic.plans.making import accept, referred, reread, sign
+from tests.clinic.plans.signed_visits import accept, referred, reread, sign
 from tests.clinic.visits.posting import posted
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import AssessmentFactory

@@ -9,7 +9,7 @@ from clinic.plans.bridge import findings_of
 from clinic.plans.draft_plan import draft_plan
 from clinic.visits.models import Assessment, WornBarrier
 from planning.inputs.findings import RemovalReason, WearEpisode
-from tests.clinic.plans.making import reread, signed
+from tests.clinic.plans.signed_visits import reread, signed
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import AssessmentFactory, VisitFactory, WearEpisodeFactory
 

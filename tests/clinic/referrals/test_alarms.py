@@ -9,7 +9,7 @@ from clinic.accounts.models import Role
 from clinic.referrals.models import Alarm, Referral
 from clinic.referrals.queries import alarms
 from clinic.visits.models import Assessment
-from tests.clinic.plans.making import accept, posted_page, sign
+from tests.clinic.plans.signed_visits import accept, posted_page, sign
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import AssessmentFactory
 

@@ -20,7 +20,7 @@ from clinic.referrals.presenters.waiting import row_of
 from clinic.referrals.queries import pressing, waiting
 from clinic.visits.actions.start import discard_visit
 from clinic.visits.policies import NotAllowedNow
-from tests.clinic.plans.making import accept, referred, reread, sign, signed
+from tests.clinic.plans.signed_visits import accept, referred, reread, sign, signed
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import AssessmentFactory
 

@@ -23,7 +23,7 @@ from planning.course.results import Bar, Point, Series
 from planning.inputs.findings import RemovalReason
 from tests.browser.test_contrast import COLOURS, ratio
 from tests.clinic.trends import made
-from tests.clinic.trends.reading import marks, of_track, parsed
+from tests.clinic.trends.figure_markup import marks, of_track, parsed
 
 MEDIA = [{}, {"narrow": True}, {"for_paper": True}]
 

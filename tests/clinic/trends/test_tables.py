@@ -10,7 +10,7 @@ from clinic.trends.figure import figure
 from clinic.trends.table import tables_of
 from planning.course.results import Point, Series
 from tests.clinic.trends import made
-from tests.clinic.trends.reading import marks
+from tests.clinic.trends.figure_markup import marks
 
 
 @pytest.mark.parametrize("series", [made.SERIES, made.SPOTTED])

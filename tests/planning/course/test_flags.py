@@ -22,7 +22,16 @@ from planning.evidence.sources import SOURCES
 from planning.inputs.findings import Bulge, Prolapse, StomaKind
 from planning.results.plan import Urgency
 from tests.planning.builders import LOW, raw, well
-from tests.planning.course.making import LEAK, PLANNED, START, course, day, log, seen, visit
+from tests.planning.course.course_builders import (
+    LEAK,
+    PLANNED,
+    START,
+    course,
+    day,
+    log,
+    seen,
+    visit,
+)
 
 
 def raised(course_: Course) -> dict[str, CourseFlag]:

@@ -21,7 +21,7 @@ from planning.course.skin import burden_sem
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import RemovalReason
 from tests.planning.builders import raw, well
-from tests.planning.course.making import FELL, ITCH, LEAK, PLANNED, leaks, visit, wear
+from tests.planning.course.course_builders import FELL, ITCH, LEAK, PLANNED, leaks, visit, wear
 
 HELPED, SAME, WORSE = Verdict.HELPED, Verdict.NO_DIFFERENT, Verdict.WORSE
 OPEN = Verdict.CANNOT_TELL

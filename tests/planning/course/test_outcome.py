@@ -18,7 +18,7 @@ from planning.inputs.clock import ClockHours
 from planning.inputs.findings import Accessory, Profile, SkinKind
 from tests.planning.builders import LOW, leaking, raw, well
 from tests.planning.builders import seen as finding
-from tests.planning.course.making import LEAK, PLANNED, course, day, log, visit
+from tests.planning.course.course_builders import LEAK, PLANNED, course, day, log, visit
 
 HELPED, SAME, WORSE = Verdict.HELPED, Verdict.NO_DIFFERENT, Verdict.WORSE
 OPEN = Verdict.CANNOT_TELL

@@ -5,7 +5,7 @@ from __future__ import annotations
 from planning.course.figures import figures
 from planning.course.periods import Period, periods_of, wear_in, wear_of
 from planning.course.record import Worn
-from tests.planning.course.making import FELL, ITCH, LEAK, PLANNED, course, day, log, visit
+from tests.planning.course.course_builders import FELL, ITCH, LEAK, PLANNED, course, day, log, visit
 
 PLAN = Period(day(10), day(20))
 

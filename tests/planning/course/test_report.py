@@ -17,7 +17,16 @@ from planning.course.report import course_report
 from planning.course.results import Figure
 from planning.evidence.sources import SOURCES
 from tests.planning.builders import leaking, raw, well
-from tests.planning.course.making import LEAK, PLANNED, START, course, day, log, seen, visit
+from tests.planning.course.course_builders import (
+    LEAK,
+    PLANNED,
+    START,
+    course,
+    day,
+    log,
+    seen,
+    visit,
+)
 from tests.planning.course.test_outcome import COURSE
 
 

@@ -24,7 +24,7 @@ from clinic.visits.models import Assessment
 from planning.geometry.outline import ellipse
 from tests.clinic.documents import made_visits, paper, vectors
 from tests.clinic.documents.catalogues import LANGUAGES
-from tests.clinic.documents.english import left_over
+from tests.clinic.documents.leftover_english import left_over
 from tests.clinic.documents.made_templates import LOPSIDED, OVAL, plan_of, printed, template_of
 from tests.clinic.documents.patient_language.test_language_paper import (
     FONTS,

@@ -22,7 +22,7 @@ from clinic.documents.shared import Who
 from clinic.plans.plan_with_decisions import decided_plan
 from clinic.referrals.models import Referral
 from tests.clinic.documents import made_visits, paper
-from tests.clinic.plans.making import accept, referred, reread, sign, signed
+from tests.clinic.plans.signed_visits import accept, referred, reread, sign, signed
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import AssessmentFactory, VisitFactory
 

@@ -21,7 +21,7 @@ from clinic.documents.wear_diary.build import Diary, days_of, month_words
 from clinic.patients.models import SheetLanguage, Stoma
 from tests.clinic.documents import paper
 from tests.clinic.documents.catalogues import LANGUAGES
-from tests.clinic.documents.english import left_over
+from tests.clinic.documents.leftover_english import left_over
 from tests.clinic.documents.patient_language.test_language_paper import (
     FONTS,
     embedded,

@@ -23,7 +23,7 @@ from clinic.patients.models import Stoma
 from clinic.visits.models import WornBarrier
 from clinic.visits.wear_log.entry.table import MOST_ROWS
 from clinic.visits.wear_log.whole_log import log_of
-from tests.clinic.plans.making import signed
+from tests.clinic.plans.signed_visits import signed
 from tests.factories.accounts import UserFactory
 from tests.factories.patients import StomaFactory
 from tests.factories.visits import AssessmentFactory
