@@ -81,7 +81,7 @@ class Move(models.Model):
     """One time the day was moved: from, to, why and by whom. Never changed, never removed.
 
     ``words`` are the clinicians' own and may be clinical: the front desk neither writes nor
-    sees them. ``late_confirmed``: later than the signed visit asked for, and said so.
+    sees them. ``late_confirmed``: later than the signed visit asked for, and confirmed.
     """
 
     follow_up = models.ForeignKey(FollowUp, on_delete=models.PROTECT, related_name="moves")

@@ -26,5 +26,5 @@ class Decided:
 
     @property
     def as_planned(self) -> bool:
-        """Accepted as the plan said it."""
+        """Accepted as planned."""
         return self.choice == Choice.ACCEPTED

@@ -27,7 +27,7 @@ class OrderLine:
 
     @property
     def as_planned(self) -> bool:
-        """As the plan said it, all of it."""
+        """All of it as planned."""
         return all(one.as_planned for one in self.rests_on)
 
     @property

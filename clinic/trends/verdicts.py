@@ -74,7 +74,7 @@ def _judged(findings: tuple[Finding, ...], of: str) -> Verdict | None:
 
 
 def outcome_sources(outcomes: Iterable[PlanOutcome]) -> list[tuple[str, list[str]]]:
-    """Sources for judging leaks, wear and skin, said once for all plans."""
+    """Sources for judging leaks, wear and skin, shown once for all plans."""
     findings = [finding for one in outcomes for finding in one.findings]
     by_judged = {
         words: citations(i for finding in findings if finding.of == of for i in finding.sources)

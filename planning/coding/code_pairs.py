@@ -16,7 +16,7 @@ EXCLUDES: Final = (
     (("K56",), ("K91.3",)),
 )
 
-#: *Use additional code*: the first calls for one of the second, said in these words.
+#: *Use additional code*: the first calls for one of the second, in these words.
 CALLS_FOR: Final = (
     ("L24.B", ("Z93",), "add the stoma's status (Z93.-)"),
     ("E86", ("E87",), "add a disorder of salts (E87.-) if there is one"),

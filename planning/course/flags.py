@@ -1,7 +1,7 @@
 """What the course shows that no single visit does, most urgent first.
 
 A flag needs more than the error of measuring; each says its rule, its figures and its sources.
-Weight and intake are not charted, so nothing is said of them.
+Weight and intake are not charted, so no flag uses them.
 """
 
 from __future__ import annotations

@@ -77,7 +77,7 @@ def _outcome(outcome: PlanOutcome, what: str) -> str:
 
 
 def _moves(drawn: Series, raised: Sequence[CourseFlag]) -> Iterator[str]:
-    """What moved beyond error and no flag has said; else that nothing did."""
+    """What moved beyond error and is in no flag; else that nothing did."""
     told = {flag.key for flag in raised}
     size = fixed(SIZE_SEM.value)
     rows: tuple[tuple[str, str, Sequence[Point], Error, str], ...] = (

@@ -20,7 +20,7 @@ class Worn:
 
     ``off`` without a reason: seen on until that day, and no one knows when and why it came off.
     ``seen_on``: of one still on, the last day on which anybody knew it to be; None: all along.
-    ``disputed``: another record of the same days contradicts it, and no one has said which holds.
+    ``disputed``: another record of the same days contradicts it, and it is open which is right.
     """
 
     on: date

@@ -177,7 +177,7 @@ class CourseFlag:
 # --- the figures in words -------------------------------------------------------------------
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """One statistic for the page: ``text`` is whole on its own, too few data said so in it."""
+    """One statistic for the page: ``text`` is whole on its own, and says where data are too few."""
 
     key: str
     label: str

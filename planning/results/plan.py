@@ -45,7 +45,7 @@ class Reason:
 class RedFlag:
     """Danger. ``refer_to`` in words; ``do`` what to do in the meantime.
 
-    ``includes``: keys of flags that said less of the same finding to the same person; their
+    ``includes``: keys of flags with less to say about the same finding to the same person; their
     reasons are in ``because``.
     """
 

@@ -85,7 +85,7 @@ def edited_sheet(
 def arrange(keys: Sequence[str], edit: SheetEdit | None) -> Arranged:
     """``keys``, the plan's own steps in its order, as the edit has them.
 
-    What no longer fits is left out, and said; a step that guards against harm is never hidden.
+    What no longer fits is left out, with a notice; a step that guards against harm is never hidden.
     """
     if edit is None:
         return Arranged(tuple(keys), frozenset(), ())

@@ -1,4 +1,4 @@
-"""A letter made to fit one page: what gives way, in which order, and what is said about it.
+"""A letter made to fit one page: what is cut, in which order, and the note about it.
 
 The question and the red flags are never cut: where even they alone fill more than a page, the
 letter takes another one.

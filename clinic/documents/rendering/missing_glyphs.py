@@ -1,4 +1,4 @@
-"""Letters that no font here has: heard while a page is set, and said in words.
+"""Letters that no font here has: noticed while a page is set, and explained.
 
 WeasyPrint only writes a line in its log for each, with the letter in it, and prints an empty box.
 A name in boxes identifies no one, and a log is no place for letters of a name.

@@ -38,7 +38,7 @@ def history_of(assessment: Assessment, findings: Findings | None = None) -> Hist
 
 
 def _trial(course: Course, index: int) -> Trial:
-    """What was worn after one plan, and how it went: as was said at the next visit, else as the
+    """What was worn after one plan, and how it went: as recorded at the next visit, else as the
     figures say."""
     plan, said = course.visits[index], course.visits[index + 1].said_helped
     if said is not None:

@@ -36,7 +36,7 @@ class Data:
     today: date
 
 
-#: Panels that a trend may have, and what is said where there is nothing for them.
+#: Panels that a trend may have, and what is shown where there is nothing for them.
 NAMES = {
     "protrusion": "protrusion",
     "size": "length and width",

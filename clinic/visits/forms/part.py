@@ -93,7 +93,7 @@ def _word_field(column: models.Field[Any, Any], common: dict[str, Any]) -> forms
 
 @dataclass(frozen=True)
 class Details:
-    """Fields that only make sense while ``of`` is one of ``when``; ``hint`` is said otherwise."""
+    """Fields that only make sense while ``of`` is one of ``when``; ``hint`` is shown otherwise."""
 
     of: str
     when: tuple[str, ...]

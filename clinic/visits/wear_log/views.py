@@ -148,7 +148,7 @@ def read(request: HttpRequest, stoma: UUID) -> JsonResponse:
 
 
 def _new_cautions(grid: Grid) -> list[Caution]:
-    """What the typed rows bring with them; the stored log's own are said above it."""
+    """What the typed rows bring with them; the stored log's own are shown above it."""
     keys = {row.typed.key for row in grid.rows}
     known = cautions_of(grid.known.log())
     return [caution for caution in cautions_of(grid.log(), keys) if caution not in known]

@@ -170,7 +170,7 @@ def _check_alone(row: RowRead, life: Life) -> None:
 
 
 def check_together(rows: Sequence[RowRead], stored: Iterable[tuple[date, date | None]]) -> None:
-    """Overlaps, said at the row that can be changed. ``stored``: what else is on the log page."""
+    """Overlaps, shown at the row that can be changed. ``stored``: what else is on the log page."""
     spans = [(row.on, row.off, row) for row in rows if row.on and not row.typed.blank]
     every: list[tuple[date, date | None, RowRead | None]] = [
         *spans,
