@@ -109,7 +109,7 @@ RULES: Final[tuple[NoticeRule[Facts], ...]] = (
                "skin"),
     NoticeRule("no_alcohol", "Broken skin", ("accessories", PRACTICE), _broken, "skin"),
     NoticeRule("warty", "Warty skin", (MEMORY,), _warty, "skin"),
-    NoticeRule("slip_of_the_pen", "A wear time over 14 days", (DESIGN,), _left_out, "wear"),
+    NoticeRule("typing_error", "A wear time over 14 days", (DESIGN,), _left_out, "wear"),
     NoticeRule("log_contradicts", "Rows of the wear log that contradict one another", (DESIGN,),
                _contradicted, "wear"),
     NoticeRule("worn_long", "A wear time over 7 days with a system that works", (PRACTICE,),

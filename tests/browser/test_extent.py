@@ -64,7 +64,7 @@ def test_an_hour_taken_off_takes_its_rings_along(page: Page) -> None:
     assert reach(page) == ("0", "10")
 
 
-def test_typed_numbers_stand_until_painted_over(page: Page) -> None:
+def test_typed_numbers_stay_until_painted_over(page: Page) -> None:
     drag(page, (5, 10))
     type_reach(page, "5", "20")
     drag(page, (6, 10))

@@ -127,7 +127,7 @@ def test_page_lost_while_offline(
     assert saved.skin_findings.get().hours == [6]
 
 
-def test_kept_entries_are_nobody_elses(
+def test_kept_entries_are_only_their_authors(
     small_clinic: SmallClinic, open_page: OpenPage, watch: Watch
 ) -> None:
     """A colleague on the same browser neither reads nor sends what was kept."""

@@ -63,7 +63,7 @@ def test_a_press_on_another_card_is_kept(page: Page) -> None:
     assert Decision.objects.filter(choice="accepted").count() == 1
 
 
-def test_a_plan_nobody_has_looked_at_is_not_signed(page: Page, draft: Assessment) -> None:
+def test_a_plan_not_looked_at_is_not_signed(page: Page, draft: Assessment) -> None:
     accept(draft)
     page.reload()
     page.wait_for_selector("body.scripted")

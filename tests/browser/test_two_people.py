@@ -56,7 +56,7 @@ def second_types(page: Page) -> None:
     page.locator("[name=stoma-width_mm]").fill("27")
 
 
-def test_second_is_told(small_clinic: SmallClinic, open_page: OpenPage, watch: Watch) -> None:
+def test_second_is_warned(small_clinic: SmallClinic, open_page: OpenPage, watch: Watch) -> None:
     watch.expected = ("status of 409",)
     draft = small_clinic.draft()
     first, second = open_page(small_clinic.colleague()), open_page(small_clinic.nurse)
@@ -76,7 +76,7 @@ def test_second_is_told(small_clinic: SmallClinic, open_page: OpenPage, watch: W
     assert_merged(draft)
 
 
-def test_second_is_told_without_scripts(small_clinic: SmallClinic, open_page: OpenPage) -> None:
+def test_second_is_warned_without_scripts(small_clinic: SmallClinic, open_page: OpenPage) -> None:
     draft = small_clinic.draft()
     colleague = small_clinic.colleague()
     first, second = (

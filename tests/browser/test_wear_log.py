@@ -81,7 +81,7 @@ def test_thirty_rows_by_keyboard(small_clinic: SmallClinic, open_page: OpenPage)
     shot(keys.page, "wear-log-saved")
 
 
-def test_what_is_understood_stands_beside_the_field(
+def test_what_is_understood_is_shown_beside_the_field(
     small_clinic: SmallClinic, open_page: OpenPage
 ) -> None:
     page = open_log(small_clinic, open_page(small_clinic.nurse))
@@ -103,7 +103,7 @@ def test_what_is_understood_stands_beside_the_field(
     page.evaluate("window.onbeforeunload = null")
 
 
-def test_the_day_it_came_off_stands_in_the_next_row(
+def test_the_day_it_came_off_is_in_the_next_row(
     small_clinic: SmallClinic, open_page: OpenPage
 ) -> None:
     page = open_log(small_clinic, open_page(small_clinic.nurse))

@@ -128,7 +128,7 @@ def test_an_entry_emptied_since_is_not_filled_in_again_unasked(
     assert stored_note(assessment) == ""
 
 
-def test_a_save_elsewhere_on_the_page_holds_nobody_up(
+def test_a_save_elsewhere_on_the_page_holds_no_one_up(
     late: Client, colleague: Client, assessment: Assessment
 ) -> None:
     """A colleague who types on does not keep the second from ever settling."""
@@ -180,7 +180,7 @@ def test_what_is_not_chosen_is_named(late: Client, assessment: Assessment) -> No
     assert marked(html) == {"visit-note": "mine"}
 
 
-def test_settling_twice_is_told_in_words(late: Client, assessment: Assessment) -> None:
+def test_settling_twice_gets_a_message(late: Client, assessment: Assessment) -> None:
     choice = chosen(shown(late, assessment), stoma__length_mm="mine", visit__note="mine")
     late.post(conflict_url(assessment), choice)
     answer = late.post(conflict_url(assessment), choice, follow=True)

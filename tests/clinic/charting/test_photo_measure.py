@@ -216,7 +216,7 @@ def test_which_way_the_head_is_has_to_be_checked(client: Client, nurse: User, ph
     assert not PhotoMeasurement.objects.exists()
 
 
-def test_a_measurement_typed_meanwhile_is_not_overwritten_unseen(
+def test_a_measurement_typed_in_the_meantime_is_not_overwritten_unseen(
     client: Client, nurse: User, photo: Photo
 ) -> None:
     before = now(photo)
@@ -234,7 +234,7 @@ def test_a_measurement_typed_meanwhile_is_not_overwritten_unseen(
     assert post(client, photo).status_code == 302  # having seen it
 
 
-def test_other_fields_saved_meanwhile_stay(client: Client, nurse: User, photo: Photo) -> None:
+def test_other_fields_saved_in_the_meantime_stay(client: Client, nurse: User, photo: Photo) -> None:
     before = now(photo)
     visit = photo.assessment.visit
     visit.note, visit.version = "Typed meanwhile", visit.version + 3

@@ -164,7 +164,7 @@ def assert_opens(assessment: Assessment, client: Client, data: QueryDict, reply:
 
 
 @pytest.mark.parametrize("case", CASES)
-def test_an_unfinished_draft_opens_and_is_mended(case: str, nurse: Client) -> None:
+def test_an_unfinished_draft_opens_and_is_corrected(case: str, nurse: Client) -> None:
     assessment = AssessmentFactory(leaking=case in ON_A_FULL_PAGE)
     good = posted_page(assessment)
     data = CASES[case](assessment)

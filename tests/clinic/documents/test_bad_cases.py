@@ -58,7 +58,7 @@ def nurse(client: Client) -> Client:
 @pytest.mark.django_db
 @pytest.mark.parametrize("name", PAPERS)
 @pytest.mark.parametrize("which", NAMES)
-def test_the_whole_name_stands_on_every_page(
+def test_the_whole_name_is_on_every_page(
     nurse: Client, name: str, which: str, tmp_path: Path
 ) -> None:
     given, _, family = NAMES[which].partition(" ")

@@ -61,7 +61,7 @@ def counts() -> dict[str, int]:
 
 
 # --- the stories by themselves ----------------------------------------------------------------
-def test_names_are_distinct_and_nobody_is_called_like_the_staff() -> None:
+def test_names_are_distinct_and_no_one_is_called_like_the_staff() -> None:
     for names in ([s.family for s in STORIES], [s.given for s in STORIES]):
         assert len(names) == len(set(names))
     staff = {name for member in STAFF for name in (member.first_name, member.last_name)}
@@ -108,7 +108,7 @@ def test_a_weekend_moves_back_to_friday(day: date, worked: date) -> None:
 
 
 @pytest.mark.parametrize(("day", "moved"), [(6, 6), (7, 9), (8, 9), (9, 9)])
-def test_nobody_is_asked_to_come_on_a_weekend(day: int, moved: int) -> None:
+def test_no_one_is_asked_to_come_on_a_weekend(day: int, moved: int) -> None:
     assert next_workday(date(2025, 6, day)) == date(2025, 6, moved)
 
 

@@ -153,7 +153,7 @@ def test_flags_over_time_that_rest_on_limits_for_adults_are_silent() -> None:
     assert not {"high_output", "retraction"} & child
 
 
-def test_the_age_of_an_old_visit_is_told_from_the_date_of_birth() -> None:
+def test_the_age_of_an_old_visit_comes_from_the_date_of_birth() -> None:
     """It may not have been stored with the findings."""
     made = signed_child(leaking=True)
     stored = made.plan.findings

@@ -179,7 +179,7 @@ def test_a_course_costs_the_same_however_long_it_is(django_assert_num_queries: A
 
 
 # --- trials -----------------------------------------------------------------------------------
-def test_figures_speak_where_nobody_said_whether_it_helped() -> None:
+def test_figures_count_where_it_is_not_recorded_whether_it_helped() -> None:
     history = draft_plan(reread(leaked_then_held())).history
     assert [trial.helped for trial in history.trials] == [True]
 

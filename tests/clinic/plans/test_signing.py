@@ -109,7 +109,7 @@ def test_signing_sets_the_next_visit_and_closes_the_one_before(leaking: Assessme
         (date(2025, 5, 10), date(2025, 5, 9), date(2025, 5, 12)),  # seen on that Friday: Monday
     ],
 )
-def test_nobody_is_asked_to_come_on_a_closed_day(day: date, after: date, expected: date) -> None:
+def test_no_one_is_asked_to_come_on_a_closed_day(day: date, after: date, expected: date) -> None:
     assert open_day(day, after=after) == expected
 
 

@@ -40,7 +40,7 @@ def draft() -> Assessment:
     return made
 
 
-def test_a_black_stoma_stands_on_every_clinicians_page_until_signed(draft: Assessment) -> None:
+def test_a_black_stoma_is_on_every_clinicians_page_until_signed(draft: Assessment) -> None:
     nurse = client_of(Role.NURSE)
     save(nurse, draft, **{"stoma-colour": "black_brown_grey"})
     assert Alarm.objects.get().urgency == "emergency"

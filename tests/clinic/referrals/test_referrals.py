@@ -208,7 +208,7 @@ def test_what_was_answered_is_not_late() -> None:
 
 
 @pytest.mark.parametrize("role", [Role.NURSE, Role.SURGEON, Role.LEAD])
-def test_an_emergency_stands_on_every_clinicians_first_page(client: Client, role: Role) -> None:
+def test_an_emergency_is_on_every_clinicians_first_page(client: Client, role: Role) -> None:
     asked = waits("emergency")
     shown = page(client, UserFactory(role=role))
     assert "1 urgent referral without an answer" in shown
@@ -232,14 +232,14 @@ def test_a_same_day_question_presses_once_its_day_is_over(client: Client) -> Non
     assert list(pressing(timezone.localdate())) == [asked]
 
 
-def test_the_line_stands_on_other_pages_and_goes_with_the_answer(client: Client) -> None:
+def test_the_line_is_on_other_pages_and_goes_with_the_answer(client: Client) -> None:
     asked, surgeon = waits("emergency"), UserFactory(role=Role.SURGEON)
     assert "1 urgent referral without" in page(client, surgeon, "patients:find")
     answer_referral(referral=asked, answer="Send her in.", by=surgeon, at=timezone.now())
     assert "urgent referral" not in page(client, surgeon, "patients:find")
 
 
-def test_the_first_look_of_whoever_may_answer_is_kept_and_told(client: Client) -> None:
+def test_the_first_look_of_a_user_who_may_answer_is_kept_and_shown(client: Client) -> None:
     nurse = UserFactory(role=Role.NURSE)
     asked = waits("days", by=nurse)
     address = reverse("referrals:referral", args=[asked.uuid])

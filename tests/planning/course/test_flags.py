@@ -308,7 +308,7 @@ def test_one_visit_shows_no_course() -> None:
     assert flags(course()) == ()
 
 
-def test_a_stoma_that_was_closed_calls_nobody() -> None:
+def test_a_stoma_that_was_closed_calls_no_one() -> None:
     high = seen(volume_ml_24h=(2100.0, 2200.0))
     assert [flag.key for flag in flags(high)] == ["high_output"]
     assert flags(replace(high, closed=high.today)) == ()

@@ -50,7 +50,7 @@ def test_leaks_in_equal_time(before: int, since: int, verdict: Verdict, p: str) 
     assert p in found.text
 
 
-def test_the_figures_stand_in_the_text_and_beside_it() -> None:
+def test_the_figures_are_in_the_text_and_beside_it() -> None:
     found = judge_leaks(leaks(7, days=20.0), leaks(1, days=50.0))
     assert (found.before, found.after) == pytest.approx((2.45, 0.14))
     assert found.text == (
@@ -142,7 +142,7 @@ def test_falling_off_is_a_leak_and_a_failure() -> None:
     assert judge_wear(long, falling).verdict is WORSE
 
 
-def test_too_few_failures_to_compare_curves_is_not_yet_told() -> None:
+def test_too_few_failures_to_compare_curves_is_not_yet_known() -> None:
     found = judge_wear(leaks(3), leaks(1))
     assert found.verdict is OPEN
     assert "4 of at least 5 failures" in found.text

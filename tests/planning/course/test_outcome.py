@@ -154,7 +154,7 @@ def test_what_was_certainly_not_worn_is_not_blamed() -> None:
     assert hurt_by(visit(0, supplies=deep), [visit(7, unbelted)]) == frozenset()
 
 
-def test_the_product_under_suspicion_of_a_contact_reaction_is_blamed() -> None:
+def test_the_product_suspected_of_a_contact_reaction_is_blamed() -> None:
     itching = well(
         skin=(
             raw(
@@ -181,7 +181,7 @@ def test_weals_under_a_planned_belt_are_blamed_on_the_belt_alone() -> None:
     assert hurt_by(plan, [visit(14, later)]) == {"belt"}
 
 
-def test_sound_skin_hurts_nobody() -> None:
+def test_sound_skin_hurts_no_one() -> None:
     assert hurt_by(visit(0, supplies=PRESSED), [visit(7, well()), visit(14, leaking())]) == set()
 
 

@@ -67,7 +67,7 @@ def test_no_log_and_an_empty_log_say_so(key: str) -> None:
     assert "too few to say" in told(course(visit(0), worn=()))[key].text
 
 
-def test_the_plan_that_stands_has_figures_of_its_own() -> None:
+def test_the_plan_in_force_has_figures_of_its_own() -> None:
     found = told(COURSE)
     assert found["leaks_now"].label == "Leaks since 17 Mar 2025"
     assert found["leaks_now"].text.startswith("0.25 a week")

@@ -143,7 +143,7 @@ def test_a_figure_is_what_its_source_says(name: str) -> None:
     assert (figure.value, figure.unit, figure.source) == FIGURES[name]
 
 
-def test_every_figure_stands_here() -> None:
+def test_every_figure_is_here() -> None:
     assert {name.lower() for name in all_thresholds()} == set(FIGURES)
 
 

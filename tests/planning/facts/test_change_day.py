@@ -89,7 +89,7 @@ def test_five_still_on_at_least(still_on: int, day: int) -> None:
     assert said(ends).day == day
 
 
-def test_a_log_of_daily_changes_watched_nobody_to_day_2() -> None:
+def test_a_log_of_daily_changes_watched_no_barrier_to_day_2() -> None:
     ends: Ends = [(1.0, PLANNED)] * 11 + [(1.0, LEAK)]
     assert said(ends).says is Says.TOO_FEW
 
@@ -170,7 +170,7 @@ def test_a_log_is_not_carried_over_to_a_new_system() -> None:
     assert "Change at once if it itches, burns or leaks." in (tip.patient_text or "")
 
 
-def test_a_new_system_without_a_log_has_nothing_to_count_anew() -> None:
+def test_a_new_system_without_a_log_has_nothing_to_count_again() -> None:
     found = well(protrusion_mm=0.0, leak=LOW)
     assert choose(situation(found)).new_system
     assert not advice(found, "wear_interval")
@@ -206,7 +206,7 @@ def test_an_extended_wear_barrier_is_not_changed_before_day_3() -> None:
     assert said([(3.0, LEAK)] * 4 + [(5.0, PLANNED)] * 6).day == 2
 
 
-def test_stripped_skin_is_not_told_both() -> None:
+def test_stripped_skin_does_not_get_both() -> None:
     stripped = seen(SkinKind.STRIPPING, moist=False)
     (free,) = advice(well(leak=LOW, skin=(stripped,)), "gentle_peel")
     assert "change less often" in free.text

@@ -107,7 +107,7 @@ def test_where_none_was_watched_so_long_no_share_is_given() -> None:
     assert "No barrier was watched for 3 days." in answer.text
 
 
-def test_a_slip_of_the_pen_is_left_out_here_too() -> None:
+def test_a_typing_error_is_left_out_here_too() -> None:
     assert found((40.0, PLANNED), *[(3.0, LEAK)] * 5).barriers == 5
 
 

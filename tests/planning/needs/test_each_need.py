@@ -109,7 +109,7 @@ REACTION = seen(SkinKind.BLISTERS, ALL, outer_mm=40.0, product_outline=True, itc
 FILM = frozenset({Accessory.PROTECTANT})
 
 
-def test_no_remover_is_started_while_a_product_is_under_suspicion() -> None:
+def test_no_remover_is_started_while_a_product_is_suspected() -> None:
     """Leave it off and change nothing else: starting another product would hide the answer."""
     plan = recommend(well(skin=(REACTION,), accessories=FILM))
     assert "change nothing else" in " ".join(
@@ -122,7 +122,7 @@ def test_no_remover_is_started_while_a_product_is_under_suspicion() -> None:
     assert "adhesive_remover" in without.supplies
 
 
-def test_veins_get_their_remover_all_the_same() -> None:
+def test_veins_still_get_their_remover() -> None:
     """Harm goes before a clean trial."""
     liver = Person(sensitivities=frozenset(), has=frozenset({Condition.LIVER_DISEASE}))
     plan = recommend(well(skin=(REACTION,), accessories=FILM, person=liver), History())

@@ -130,7 +130,7 @@ PRESSING = {**FLUSH, "protrusion_mm": -6.0}
 
 
 @pytest.mark.parametrize("key", ["firm_convex_deep", "belt"])
-def test_liver_disease_not_recorded_stands_on_the_very_items(key: str) -> None:
+def test_liver_disease_not_recorded_is_named_on_the_very_items(key: str) -> None:
     def caution(**changes: Any) -> str:
         plan = recommend(well(**PRESSING, **changes))
         return next(r for r in plan.recommendations if r.key == key).caution or ""

@@ -59,7 +59,7 @@ def test_one_page_and_the_number_to_call(
         assert "Emergency number: 112" in pages[0]
 
 
-def test_what_is_safe_meanwhile_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_what_is_safe_in_the_meantime_is_shown(monkeypatch: pytest.MonkeyPatch) -> None:
     plan = replace(
         EMERGENCY,
         recommendations=(

@@ -212,7 +212,7 @@ def test_a_step_no_longer_in_the_plan_is_dropped_with_a_notice(
     assert edited_sheet(made_visits.decided(made), edit_of(made)).notices == ()
 
 
-def test_a_new_step_stands_where_the_plan_has_it(made: Assessment) -> None:
+def test_a_new_step_is_where_the_plan_has_it(made: Assessment) -> None:
     stored = SheetEdit(order=["empty", "peel", "trim", "measure"], hidden=[])
     arranged = arrange(["empty", "peel", "clean", "measure", "trim"], stored)
     assert arranged.order == ("empty", "peel", "clean", "trim", "measure")

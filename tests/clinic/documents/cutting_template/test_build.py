@@ -82,7 +82,7 @@ def test_an_old_size_says_so_before_anybody_cuts(made: Assessment, days: int, ol
     assert ("measure again first, and do not cut to this" in text) is old
 
 
-def test_whose_it_is_stands_on_every_page(made: Assessment) -> None:
+def test_the_patient_is_named_on_every_page(made: Assessment) -> None:
     """A prolapse's opening is so large that the checks take a second page."""
     pdf = printed(template_of(plan_of(ellipse(105, 100)), made, paper="letter"))
     texts = paper.page_texts(pdf)

@@ -248,7 +248,7 @@ def test_nothing_is_cut_off(language: str, size: str, outline: object, tmp_path:
 
 
 @pytest.mark.parametrize("language", SheetLanguage)
-def test_the_legend_stands_beside_the_drawing_where_reading_goes_on(
+def test_the_legend_is_beside_the_drawing_where_reading_goes_on(
     made: Assessment, language: str
 ) -> None:
     pdf = printed(template_of(plan_of(OVAL), made, language=language))

@@ -292,9 +292,7 @@ def test_a_day_only_the_page_filled_in_is_said_not_to_count(
     assert stored(stoma)[-1] == (4, None, "")
 
 
-def test_a_row_nobody_finished_stays_though_the_log_ends_elsewhere(
-    nurse: Client, stoma: Stoma
-) -> None:
+def test_an_unfinished_row_stays_though_the_log_ends_elsewhere(nurse: Client, stoma: Stoma) -> None:
     post(nurse, stoma, ("1 nov 2025", "4 nov 2025", "p"))
     keys = [str(uuid4()), str(uuid4())]
     rows = [("1 oct 2025", "4 oct 2025", "p"), ("4 Oct 2025", "", "")]
@@ -349,7 +347,7 @@ def test_the_server_says_what_rows_mean(nurse: Client, stoma: Stoma) -> None:
 
 
 @pytest.mark.parametrize("role", [Role.SURGEON, Role.LEAD])
-def test_whoever_only_reads_gets_no_form(client: Client, stoma: Stoma, role: Role) -> None:
+def test_users_who_only_read_get_no_form(client: Client, stoma: Stoma, role: Role) -> None:
     WornBarrier.objects.create(stoma=stoma, on=date(2025, 5, 2), entered_by=UserFactory())
     client.force_login(UserFactory(role=role))
     shown = page(client, stoma)
