@@ -217,7 +217,7 @@ def test_somebody_else_signed_in(
     tab.get_by_role("button", name="Sign out").click()
     sign_in(tab, small_clinic.url, small_clinic.colleague())
     type_in(page, "visit-note", NOTE)
-    expect(page.locator("#page-notice")).to_contain_text("Somebody else is signed in")
+    expect(page.locator("#page-notice")).to_contain_text("Someone else is signed in")
     assert stored(draft).visit.note == ""
 
 

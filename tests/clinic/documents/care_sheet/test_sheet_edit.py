@@ -216,7 +216,7 @@ def test_a_new_step_is_where_the_plan_has_it(made: Assessment) -> None:
     stored = SheetEdit(order=["empty", "peel", "trim", "measure"], hidden=[])
     arranged = arrange(["empty", "peel", "clean", "measure", "trim"], stored)
     assert arranged.order == ("empty", "peel", "clean", "trim", "measure")
-    assert "a step more" in arranged.notices[0]
+    assert "gained a step" in arranged.notices[0]
 
 
 def test_an_order_that_became_wrong_is_the_plans_own_again(made: Assessment) -> None:
