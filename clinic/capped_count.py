@@ -1,4 +1,4 @@
-"""A count that stops where nobody needs the number any more."""
+"""A count that stops where no one needs the number any more."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import Any
 
 from django.db.models import QuerySet
 
-#: A count beyond this says *more than*: nobody needs the number, and counting takes time.
+#: A count beyond this says *more than*: no one needs the number, and counting takes time.
 COUNT_UP_TO = 999
 
 

@@ -70,7 +70,7 @@ class DayField(forms.Field):
 
 
 class ThreeWayField(forms.TypedChoiceField):
-    """Yes, no or not known (None): never a yes or no that nobody chose.
+    """Yes, no or not known (None): never a yes or no that no one chose.
 
     ``unknown`` is what stands for None on the page, and its words; nothing chosen is None too.
     """

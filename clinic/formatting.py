@@ -10,7 +10,7 @@ NOT_RECORDED = "not recorded"
 
 
 def day(when: date | datetime | None) -> str:
-    """A day with the month in letters, so that nobody swaps day and month.
+    """A day with the month in letters, so that no one swaps day and month.
 
     >>> day(date(1961, 4, 5))
     '5 Apr 1961'

@@ -28,17 +28,17 @@ class BareFormatter(logging.Formatter):
         return super().format(bare)
 
     def formatException(self, ei: Raised) -> str:  # noqa: N802  (the library's name)
-        return "\n".join(_told(ei[1])) if ei[1] else ""
+        return "\n".join(_chain(ei[1])) if ei[1] else ""
 
 
 def _named(value: Any) -> Any:
     return _words(value) if isinstance(value, BaseException) else value
 
 
-def _told(error: BaseException) -> list[str]:
-    """Earliest cause first, as Python itself tells it."""
+def _chain(error: BaseException) -> list[str]:
+    """Earliest cause first, as Python itself shows it."""
     earlier = error.__cause__ or (None if error.__suppress_context__ else error.__context__)
-    before = [*_told(earlier), "which led to:"] if earlier else []
+    before = [*_chain(earlier), "which led to:"] if earlier else []
     frames = "".join(traceback.format_tb(error.__traceback__)).rstrip()
     return [*before, *([frames] if frames else []), _words(error)]
 

@@ -8,7 +8,7 @@ from typing import Any, Generic, TypeVar
 from django.db.models import Model, QuerySet
 
 A_PAGE = 25
-#: Beyond this nobody leafs; the database would still walk every row before it.
+#: Beyond this no one leafs; the database would still walk every row before it.
 LAST_PAGE = 400
 Row = TypeVar("Row", bound=Model)
 

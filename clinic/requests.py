@@ -12,7 +12,7 @@ def posted(request: HttpRequest) -> QueryDict | None:
 
 
 def client_address(request: HttpRequest) -> str | None:
-    """The address the request came from; None where nobody trustworthy told it.
+    """The address the request came from; None without a trusted source.
 
     Behind a proxy only the entry that our own proxy wrote counts: earlier ones anybody may
     invent, and the connection itself is the proxy's.

@@ -59,7 +59,7 @@ SHEET_REVIEWERS: dict[str, str] = {
 }
 if not set(SHEET_REVIEWERS) <= set(CLINIC_HOURS_TRANSLATED) or "" in SHEET_REVIEWERS.values():
     raise ImproperlyConfigured('SHEET_REVIEWERS is "es=Name;ar=Name", either or both.')
-# Days on which nobody is asked to come: 0 is Monday, 6 is Sunday.
+# Days on which no one is asked to come: 0 is Monday, 6 is Sunday.
 CLINIC_CLOSED_WEEKDAYS = frozenset(env.list("CLINIC_CLOSED_WEEKDAYS", [5, 6], subcast=int))
 if not set(range(7)) > CLINIC_CLOSED_WEEKDAYS:
     raise ImproperlyConfigured("CLINIC_CLOSED_WEEKDAYS lists days 0 (Monday) to 6, not all seven.")

@@ -42,7 +42,7 @@ class _Number:
 
 
 _NUMBERS: Final = (
-    _Number("measurement.protrusion_mm", "the stoma standing at", "mm", 1, -30, 80),
+    _Number("measurement.protrusion_mm", "a stoma height of", "mm", 1, -30, 80),
     _Number("measurement.length_mm", "a stoma", "mm long", 1, 10, 90),
     _Number("system.opening_length_mm", "an opening in use of", "mm", 1, 10, 100),
     _Number("output.volume_ml_24h", "an output of", "mL in 24 hours", 50, 0, 3000),

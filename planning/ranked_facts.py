@@ -77,11 +77,11 @@ class RankedFacts:
 
     @cached_property
     def left_off(self) -> frozenset[Material]:
-        """Every material left off under suspicion: one at the barrier, and what lies on reacting
+        """Every suspected material left off: one at the barrier, and what lies on reacting
         skin beyond it, where no leak reaches."""
         here = frozenset() if self.suspected is None else frozenset({self.suspected})
         return here | worn_outside(self.facts)
 
     def keeps_off(self, material: Material) -> bool:
-        """The person reacts to it, or it is left off under suspicion: nothing may offer it."""
+        """The person reacts to it, or it is suspected and left off: nothing may offer it."""
         return self.facts.reacts_to(material) or material in self.left_off

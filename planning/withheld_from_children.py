@@ -18,8 +18,8 @@ from planning.safety.red_flags import RULES
 
 _MARKED: Final = {rule.key: rule for rule in RULES if rule.adult_figures}
 MADE_BEFORE: Final = (
-    "This plan was made by the rules for adults. What it said of supplies, sizes, amounts, limits "
-    "and times is held back."
+    "This plan was made by the rules for adults. Its supplies, sizes, amounts, limits and times "
+    "are not shown."
 )
 
 

@@ -21,5 +21,5 @@ def pytest_load_initial_conftests() -> Iterator[None]:
 
 
 def pytest_unconfigure() -> None:
-    """Stop the database, if it was started here and nobody else uses it."""
+    """Stop the database, if it was started here and no one else uses it."""
     held.close()

@@ -35,7 +35,7 @@ def change_user(*, user: User, by: Actor, **values: Any) -> User:
     kept.save()
     if not User.objects.filter(role=Role.LEAD, is_active=True).exists():
         raise ValidationError("At least one clinic lead must be able to sign in.")
-    words = ", ".join(_told(kept, name) for name in changed)
+    words = ", ".join(_change_words(kept, name) for name in changed)
     record(request_or_actor=by, action="changed", subject=kept, detail=words)
     return kept
 
@@ -51,7 +51,7 @@ def set_password(*, user: User, by: Actor, password: str, forget_factors: bool) 
         record(request_or_actor=by, action="removed the second factors of", subject=user)
 
 
-def _told(user: User, name: str) -> str:
+def _change_words(user: User, name: str) -> str:
     if name == "role":
         return f"role {user.role}"
     if name == "is_active":

@@ -26,11 +26,11 @@ class StaffAccountAdapter(DefaultAccountAdapter):
         )
 
     def get_client_ip(self, request: HttpRequest) -> str:
-        """What failed sign-ins are counted by; one count for all whose address nobody told."""
+        """What failed sign-ins are counted by; one count for all without an address."""
         return client_address(request) or "unknown"
 
     def authentication_failed(self, request: HttpRequest, **credentials: Any) -> None:
-        """Record the failure; a name nobody has is not kept (it may be a typed password)."""
+        """Record the failure; a name no one has is not kept (it may be a typed password)."""
         name = credentials.get("username") or ""
         user = User.objects.filter(username__iexact=name).first() if name else None
         record(

@@ -20,7 +20,7 @@ class Role(models.TextChoices):
 # The hash is a secret and the time of sign-in is in the access log.
 @tracked(exclude=["password", "last_login"])
 class User(AbstractUser):
-    """A member of staff. Nobody is deleted, only deactivated, so that records keep a name."""
+    """A member of staff. No one is deleted, only deactivated, so that records keep a name."""
 
     uuid = models.UUIDField(default=uuid4, unique=True, editable=False)
     role = models.CharField(max_length=10, choices=Role)

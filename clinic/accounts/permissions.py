@@ -77,7 +77,7 @@ def may(user: User | AnonymousUser, right: Right) -> bool:
 
 
 def needs(right: Right) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
-    """Guard a function view: 403 for whoever lacks ``right``.
+    """Guard a function view: 403 for anyone who lacks ``right``.
 
     The wrapped view carries ``right``, so that a test can compare every URL with one table.
     The refusal itself is written to the audit trail by the 403 page.

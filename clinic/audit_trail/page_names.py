@@ -28,7 +28,7 @@ PAGES = {
     "patients:register": "registering a patient",
     "patients:record": "a patient's record",
     "patients:correct": "correcting a patient's record",
-    "patients:sensitivities_asked": "saying whether sensitivities were asked about",
+    "patients:sensitivities_asked": "recording whether sensitivities were asked about",
     "patients:sensitivity_add": "adding a sensitivity",
     "patients:sensitivity_remove": "removing a sensitivity from the record",
     "patients:stoma_add": "adding a stoma",

@@ -1,5 +1,5 @@
 """A line of the access log as a clinic lead reads it. Stored rows keep their short words: only
-what the page shows is said here, and nothing of a record's contents."""
+what the page shows is worded here, and nothing of a record's contents."""
 
 import re
 from collections.abc import Mapping
@@ -80,7 +80,7 @@ SENTENCES = {
     ("viewed", "measures"): "opened the clinic's measures",
     ("exported", "measures"): "saved the clinic's measures as a file",
 }
-#: A detail as stored -> as it is said.
+#: A detail as stored -> as it is worded.
 DETAILS = {
     "known user": "there is an account of that name",
     "unknown user": "there is no account of that name",
@@ -92,29 +92,29 @@ _DAY = re.compile(r"\b\d{4}-\d\d(-\d\d)?\b")
 
 
 @dataclass(frozen=True)
-class Said:
+class Sentence:
     """``did`` goes on from who it was: *opened a visit*; ``more`` is a remark or ""."""
 
     did: str
     more: str
 
 
-def said(row: AccessLog, people: Mapping[UUID, str]) -> Said:
+def sentence_for(row: AccessLog, people: Mapping[UUID, str]) -> Sentence:
     """What ``row`` says. ``people``: names by the id of their account.
 
     What no sentence is written for is shown as it is stored, so that nothing is ever hidden.
     """
     if row.action == "was refused":
         page = PAGES.get(row.subject_kind, f"the page {row.subject_kind}")
-        return Said(f"was refused: {page}", row.detail)
+        return Sentence(f"was refused: {page}", row.detail)
     sentence = SENTENCES.get((row.action, row.subject_kind))
     if sentence is None:
-        return Said(f"{row.action} {row.subject_kind}", row.detail)
+        return Sentence(f"{row.action} {row.subject_kind}", row.detail)
     what, more = "", row.detail
     if "{what}" in sentence:
         what, _, more = row.detail.partition(", ")
     who = people.get(row.subject_uuid, "somebody") if row.subject_uuid else "somebody"
-    return Said(sentence.format(what=what or "paper", who=who), _more(more))
+    return Sentence(sentence.format(what=what or "paper", who=who), _more(more))
 
 
 def _more(detail: str) -> str:
@@ -125,7 +125,7 @@ def _more(detail: str) -> str:
 
 
 def _in_letters(found: re.Match[str]) -> str:
-    """A day or a month with its name; what is none stays as it stands."""
+    """A day or a month with its name; what is none stays as it is."""
     try:
         if found[0].count("-") == 1:
             return f"{date.fromisoformat(found[0] + '-01'):%b %Y}"

@@ -17,7 +17,7 @@ from clinic.accounts.permissions import Right, needs
 from clinic.audit.models import AccessLog
 from clinic.audit.record import record
 from clinic.audit_trail.forms import LogFilterForm
-from clinic.audit_trail.sentences import Said, said
+from clinic.audit_trail.sentences import Sentence, sentence_for
 from clinic.requests import posted
 
 A_PAGE = 50
@@ -61,12 +61,12 @@ def _narrowed(rows: QuerySet[AccessLog], form: LogFilterForm) -> QuerySet[Access
     return rows
 
 
-def _lines(rows: list[AccessLog]) -> list[tuple[AccessLog, Said]]:
+def _lines(rows: list[AccessLog]) -> list[tuple[AccessLog, Sentence]]:
     """Each row with what it says; accounts by name."""
     uuids = {row.subject_uuid for row in rows if row.subject_kind == "user"}
     users: Any = get_user_model()._default_manager
     people = {user.uuid: user.display_name for user in users.filter(uuid__in=uuids - {None})}
-    return [(row, said(row, people)) for row in rows]
+    return [(row, sentence_for(row, people)) for row in rows]
 
 
 def _record_numbers(rows: list[AccessLog]) -> dict[UUID, str]:

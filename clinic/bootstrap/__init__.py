@@ -2,5 +2,5 @@
 
 `start` decides what a command needs; `environment` makes the virtual environment, `system`
 the system libraries, `database` the embedded PostgreSQL; `address` and `secret` look after
-the settings that come from outside. Whatever stops it is said in one sentence.
+the settings that come from outside. Anything that stops it is explained in one sentence.
 """

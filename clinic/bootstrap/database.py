@@ -5,7 +5,7 @@ run by root, makes every folder above the data readable by all; after a crash it
 stops the server; and it takes no settings. So starting and stopping are done here.
 
 Commands running at once share one server. Each holds a shared lock on `users` while it uses
-the server, and whoever leaves last stops it; one at a time passes the `door`, in or out. The
+the server, and the last one to leave stops it; one at a time passes the `door`, in or out. The
 kernel drops the locks of a process that dies. The server listens on a socket in a folder
 closed to other users, on no network.
 """

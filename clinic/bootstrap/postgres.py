@@ -108,7 +108,7 @@ class Server:
             shutil.rmtree(folder, ignore_errors=True)
 
     def leave(self) -> None:
-        """Leave it running for whoever still uses it: the last of them stops it."""
+        """Leave it running for others that use it: the last of them stops it."""
         if self.child is not None:
             # Not ours to wait for any more; Popen would warn of a child left behind.
             self.child.returncode = 0
@@ -125,7 +125,7 @@ class Server:
         if owner != os.geteuid():
             raise SetupError(
                 f"The folder {self.home} belongs to another user (number {owner}), who set up "
-                f"first: go on as that user, or type: sudo rm -r {self.home}"
+                f"first: continue as that user, or type: sudo rm -r {self.home}"
             )
         require_writable(self.home)
 

@@ -81,7 +81,7 @@ def _local_name(package: str) -> str:
 
 
 def line_to_type(packages: Iterable[str]) -> str:
-    """The exact line that installs these packages, for whoever may type it."""
+    """The exact line that installs these packages, for anyone who may type it."""
     if sys.platform == "darwin":
         return "brew install pango poppler && brew install --cask chromium"
     sudo = "" if os.geteuid() == 0 else "sudo "

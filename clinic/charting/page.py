@@ -22,7 +22,7 @@ from clinic.visits.queries import previous_assessment, with_parts
 
 @dataclass
 class ChartPage:
-    """Everything the template and the autosave reply need."""
+    """Everything the template and the answer to an autosave need."""
 
     assessment: Assessment
     chart: Chart
@@ -91,7 +91,7 @@ def save_page(
         stored = with_parts().get(pk=locked.pk)
         lives.append(draft_plan(stored))
         plan = lives[0].plan
-        if plan is None:  # findings contradict one another: what was known before stands
+        if plan is None:  # findings contradict one another: what was known before is kept
             return False
         raise_alarm(stored, urgency=plan.urgency.value, headline=plan.headline)
         return save_decisions(plan=plan, assessment=stored, data=data, accept_rest=accept_rest)

@@ -68,7 +68,7 @@ def asked_day(request: HttpRequest, today: date) -> date:
 
 
 def _due(request: HttpRequest, day: date, today: date, *, clinical: bool) -> dict[str, Any]:
-    """On that day; today also whoever is overdue, and the days ahead."""
+    """On that day; today also anyone who is overdue, and the days ahead."""
     everyone = follow_up_queries.due(clinical=clinical)
     leaves: dict[str, Leaf[FollowUp]] = {
         "due": leaf(everyone.filter(due=day), request.GET.get("page"))
@@ -101,8 +101,8 @@ def _asked(request: HttpRequest) -> dict[str, Any]:
 
 
 def _waiting(request: HttpRequest, today: date, *, asked_apart: bool) -> dict[str, Any]:
-    """What has no answer, what presses, and answers not read yet by whoever asked. With
-    ``asked_apart``, what is asked of this person stands in a list of its own."""
+    """What has no answer, what presses, and answers not read yet by the person who asked. With
+    ``asked_apart``, what is asked of this person is in a list of its own."""
     now = timezone.now()
     unread = Referral.objects.answered_unread(request.user.pk).order_by("-answered_at")
     others = ~referrals_queries.asked_of(request.user) if asked_apart else Q()  # type: ignore[arg-type]
@@ -123,13 +123,13 @@ def _waiting(request: HttpRequest, today: date, *, asked_apart: bool) -> dict[st
 
 
 def _beyond_shown(rows: ReferralQuerySet) -> capped_count.Count:
-    """How many stand in the list behind the ``BESIDE`` that are shown."""
+    """How many are in the list behind the ``BESIDE`` that are shown."""
     counted = rows.order_by()[: BESIDE + capped_count.COUNT_UP_TO + 1].count()
     return capped_count.Count(max(0, counted - BESIDE))
 
 
 def _drafts(request: HttpRequest) -> dict[str, Any]:
-    """Unfinished visits, the person's own first; said where there are more."""
+    """Drafts, the person's own first; says whether there are more."""
     own = Case(
         When(clinician_id=request.user.pk, then=Value(0)),
         default=Value(1),

@@ -11,7 +11,7 @@ from clinic.patients.sections import Section
 def papers_section(request: HttpRequest, patient: Patient) -> Section | None:
     """Papers of signed visits by date, with nothing clinical: the front desk prints here.
 
-    Whoever sees the visits themselves finds them there.
+    People who see the visits find them there.
     """
     if not may(request.user, Right.PRINT) or may(request.user, Right.SEE_CLINICAL):
         return None

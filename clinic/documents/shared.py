@@ -14,7 +14,7 @@ from clinic.patients.models import Patient, Site, Stoma, StomaKind
 
 
 def reviewer(language: str) -> str:
-    """The name the settings give; "" where nobody has reviewed it, and for English."""
+    """The name the settings give; "" where no one has reviewed it, and for English."""
     return str(settings.SHEET_REVIEWERS.get(language, ""))
 
 

@@ -31,7 +31,7 @@ class NewDay:
 
 
 def why_not(day: date, *, today: date) -> str:
-    """Why nobody can be asked to come on ``day``, in words; "" where they can."""
+    """Why no one can be asked to come on ``day``, in words; "" where they can."""
     if day < today:
         return f"{formatting.day(day)} is in the past. Choose today or a later day."
     if day.weekday() in settings.CLINIC_CLOSED_WEEKDAYS:
@@ -61,8 +61,8 @@ def reschedule(
     request: HttpRequest | None = None,
 ) -> FollowUp:
     """Write the new day and why. Raises ``NotAllowedNow``, in words, for a visit that has taken
-    place, a day moved by somebody else meanwhile, a closed or past day, a later one that is for a
-    nurse to agree to, or one later than the signed visit asked for that nobody confirmed."""
+    place, a day somebody else has moved, a closed or past day, a later one that needs a nurse's
+    agreement, or one later than the signed visit asked for that no one confirmed."""
     stored = FollowUp.objects.select_for_update(of=("self",)).select_related("stoma__patient")
     found = stored.get(pk=follow_up.pk)
     if refused := _refused(found, to, by, today):

@@ -16,7 +16,7 @@ from clinic.follow_up.models import FollowUp, MoveReason
 class MoveForm(forms.Form):
     """A new day and why; later than the visit asked for only once that is confirmed.
 
-    ``not_later``: a later day is for a nurse to agree to, and whoever asks is none.
+    ``not_later``: a later day needs a nurse's agreement, and the user is not one.
     """
 
     was = forms.CharField(widget=forms.HiddenInput, required=False)

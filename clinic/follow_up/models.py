@@ -72,7 +72,7 @@ class MoveReason(models.TextChoices):
     COULD_NOT_TRAVEL = "could_not_travel", "The patient could not travel"
     AWAY = "away", "The patient is away that day"
     CLINIC_FULL = "clinic_full", "No room in the clinic that day"
-    STAFF_AWAY = "staff_away", "Nobody of the clinic is there that day"
+    STAFF_AWAY = "staff_away", "No clinic staff that day"
     SOONER = "sooner", "To be seen sooner"
     OTHER = "other", "Another reason"
 
@@ -81,14 +81,14 @@ class Move(models.Model):
     """One time the day was moved: from, to, why and by whom. Never changed, never removed.
 
     ``words`` are the clinicians' own and may be clinical: the front desk neither writes nor
-    sees them. ``late_confirmed``: later than the signed visit asked for, and said so.
+    sees them. ``late_confirmed``: later than the signed visit asked for, and confirmed.
     """
 
     follow_up = models.ForeignKey(FollowUp, on_delete=models.PROTECT, related_name="moves")
     was = models.DateField("from")
     became = models.DateField("to")
     reason = models.CharField("why", max_length=20, choices=MoveReason.choices)
-    words = models.CharField("in more words", max_length=300, blank=True)
+    words = models.CharField("details", max_length=300, blank=True)
     late_confirmed = models.BooleanField(default=False)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     at = models.DateTimeField()

@@ -8,12 +8,13 @@ from django.db.models.fields.json import KeyTextTransform
 from clinic.follow_up.models import FollowUp, FollowUpQuerySet
 from clinic.referrals.models import Referral, Urgency
 
-#: Urgencies of a plan whose visit nobody puts off without a clinician.
+#: Urgencies of a plan whose visit no one puts off without a clinician.
 PRESSING = (Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.DAYS)
 
 
 def due(*, clinical: bool) -> FollowUpQuerySet:
-    """Visits still to come with whom they are for; with flags for whoever sees clinical matters."""
+    """Visits still to come with whom they are for; with flags for anyone who sees clinical
+    matters."""
     found = FollowUp.objects.open().select_related("stoma__patient", "set_by__visit")
     found = found.prefetch_related("moves__by").order_by("due", "id")
     if not clinical:
@@ -31,7 +32,10 @@ def with_weight(rows: FollowUpQuerySet) -> FollowUpQuerySet:
 
 
 def weighs(follow_up: FollowUp) -> bool:
-    """Whether a later day is for a nurse to agree to: the plan that asked for the visit was
-    pressing, or a referral of the stoma has no answer yet."""
+    """Whether a later day needs a nurse's agreement.
+
+    It does where the plan that asked for the visit was urgent, or a referral of the stoma has no
+    answer yet.
+    """
     found = with_weight(FollowUp.objects.all()).filter(pk=follow_up.pk)
     return found.filter(Q(urgency__in=PRESSING) | Q(waits=True)).exists()

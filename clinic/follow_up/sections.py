@@ -7,7 +7,7 @@ from django.utils import timezone
 
 from clinic.accounts.permissions import Right, may
 from clinic.follow_up.models import FollowUp
-from clinic.follow_up.presenters.rescheduling import moves_said
+from clinic.follow_up.presenters.rescheduling import move_sentences
 from clinic.patients.models import Patient
 from clinic.patients.sections import Section
 
@@ -24,6 +24,6 @@ def due_section(request: HttpRequest, patient: Patient) -> Section | None:
         context={
             "due": due,
             "today": timezone.localdate(),
-            "moves": moves_said(due, clinical=may(request.user, Right.SEE_CLINICAL)),
+            "moves": move_sentences(due, clinical=may(request.user, Right.SEE_CLINICAL)),
         },
     )

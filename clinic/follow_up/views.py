@@ -16,7 +16,7 @@ from clinic.follow_up.actions import nurse_agrees_first
 from clinic.follow_up.actions import reschedule as move
 from clinic.follow_up.forms import MoveForm
 from clinic.follow_up.models import FollowUp
-from clinic.follow_up.presenters.rescheduling import moves_said
+from clinic.follow_up.presenters.rescheduling import move_sentences
 from clinic.requests import posted
 from clinic.visits.policies import NotAllowedNow
 
@@ -59,7 +59,7 @@ def reschedule(request: HttpRequest, assessment: UUID) -> HttpResponse:
         "follow_up": found,
         "patient": found.stoma.patient,
         "clinical": clinical,
-        "moves": moves_said(found, clinical=clinical),
+        "moves": move_sentences(found, clinical=clinical),
     }
     status = 422 if form.errors else 200
     return render(request, "follow_up/reschedule.html", page, status=status)

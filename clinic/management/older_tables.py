@@ -1,6 +1,6 @@
 """Databases made before the migrations of each app were put together into one.
 
-Their tables have other names; nothing leads from them to these. The demo makes its own anew.
+Their tables have other names; nothing leads from them to these. The demo creates its own again.
 """
 
 from django.apps import apps

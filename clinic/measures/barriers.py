@@ -1,7 +1,7 @@
 """Barriers put on in a period, each once, counted by profile, days and why they came off.
 
-A barrier may be told of twice: still on at one visit and come off by the next, or on the wear log
-and at a visit. What is known later holds. Two that one record tells of are two: on a bad day
+A barrier may be recorded twice: still on at one visit and come off by the next, or on the wear log
+and at a visit. What is known later holds. Two in one record are two: on a bad day
 several are put on and come off again. As over the course of one stoma, records that cannot all be
 true (they overlap) are left out, and one still on counts to the day it was last seen.
 """
@@ -25,7 +25,7 @@ LEAKED = (RemovalReason.LEAK.value, RemovalReason.FELL_OFF.value)
 #: those inside; they are not counted. The profile is that of the system the
 #: patient arrived in; for the wear log, at the next signed visit that recorded one.
 _BARRIERS = """
-WITH told AS (
+WITH recorded AS (
     SELECT a.stoma_id, w."on", w.off, w.reason, coalesce(p.profile, '') AS profile,
         coalesce(
             w.off, greatest(w."on", (v.happened_at AT TIME ZONE %(zone)s)::date)
@@ -54,7 +54,7 @@ WITH told AS (
     WHERE b."on" BETWEEN %(since)s - %(longest)s AND %(until)s + %(longest)s
 ), once AS (
     SELECT DISTINCT ON (stoma_id, "on", off, reason, nth) *
-    FROM told ORDER BY stoma_id, "on", off, reason, nth, seen DESC, profile = '', profile
+    FROM recorded ORDER BY stoma_id, "on", off, reason, nth, seen DESC, profile = '', profile
 ), known AS (
     SELECT *, max(off) FILTER (WHERE off > "on") OVER (PARTITION BY stoma_id, "on") AS came_off
     FROM once

@@ -9,7 +9,7 @@ from django.db.models import BooleanField, Case, Count, Exists, OuterRef, Q, Whe
 
 from clinic import formatting
 from clinic.measures import small_numbers
-from clinic.measures.measure_types import Line, Measure, of_share, unless_told
+from clinic.measures.measure_types import Line, Measure, of_share, unless_shown
 from clinic.measures.period import Period
 from clinic.visits.choices import Junction, Presence, SkinState, VisitState
 from clinic.visits.models import Assessment, SkinFinding
@@ -55,8 +55,8 @@ def complications(period: Period) -> Measure:
 
 
 def _line(words: str, looked: int, found: int) -> Line:
-    figure = unless_told(looked)
-    if small_numbers.tells(looked, found):
+    figure = unless_shown(looked)
+    if small_numbers.can_show(looked, found):
         figure = of_share(per_hundred(found, looked))
     told = small_numbers.some_of(looked, found) if looked else figure.words
     return Line(words, (small_numbers.count(looked), told), (figure,))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from clinic.measures import small_numbers
-from clinic.measures.measure_types import Line, Measure, of_quantile, unless_told
+from clinic.measures.measure_types import Line, Measure, of_quantile, unless_shown
 from clinic.measures.period import Period
 from clinic.measures.sql import counted
 from planning.statistics.incidence import damaged_kinds
@@ -51,13 +51,13 @@ def healing(period: Period) -> Measure:
         title="Time until damaged skin has healed",
         rule=(
             "Each patient's first stretch of damaged skin that a signed visit in these dates "
-            "found, up to the first visit with intact skin. Who has not healed counts up to the "
+            "found, up to the first visit with intact skin. Patients not healed count up to the "
             "last visit in these dates that looked (Kaplan-Meier, 95 % interval from the log-log "
             "band)."
         ),
         not_counted=(
             "Damage already there at the visit before these dates; later stretches of the same "
-            "patient; visits that did not record the skin. Skin heals between visits, so that the "
+            "patient; visits that did not record the skin. Skin heals between visits, so the "
             "days are the most it can have taken."
         ),
         source="Kaplan and Meier 1958; Kalbfleisch and Prentice 1980",
@@ -72,9 +72,9 @@ def healing(period: Period) -> Measure:
 def _line(rows: list[tuple[int, bool, int]]) -> Line:
     everyone = sum(n for *_, n in rows)
     healed = sum(n for _, done, n in rows if done)
-    figure = unless_told(everyone)
+    figure = unless_shown(everyone)
     told = small_numbers.some_of(everyone, healed) if everyone else figure.words
-    if small_numbers.tells(everyone, healed):
+    if small_numbers.can_show(everyone, healed):
         days, done, many = zip(*rows, strict=True)
         curve = kaplan_meier_counted(days, done, many)
         figure = of_quantile(curve.median) if isinstance(curve, SurvivalCurve) else figure

@@ -74,8 +74,8 @@ HIDDEN = Figure(NOT_SHOWN)
 NO_DATA = Figure("no data")
 
 
-def unless_told(whole: int) -> Figure:
-    """In place of a figure that is not told: nothing was there to count, or too little."""
+def unless_shown(whole: int) -> Figure:
+    """In place of a figure that is not shown: nothing was there to count, or too little."""
     return HIDDEN if whole else NO_DATA
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 
 from clinic.measures import small_numbers
-from clinic.measures.measure_types import Line, Measure, of_quantile, unless_told
+from clinic.measures.measure_types import Line, Measure, of_quantile, unless_shown
 from clinic.measures.period import Period
 from clinic.measures.sql import counted
 from clinic.referrals.models import Urgency
@@ -50,8 +50,8 @@ def _line(words: str, rows: list[Waited]) -> Line:
     answered = sum(n for _, done, n in rows if done)
     waiting = sum(n for _, done, n in rows if not done)
     told, asked = small_numbers.parts([answered, waiting])
-    figure = unless_told(answered + waiting)
-    if small_numbers.tells(answered + waiting, answered):
+    figure = unless_shown(answered + waiting)
+    if small_numbers.can_show(answered + waiting, answered):
         hours, done, many = zip(*rows, strict=True)
         curve = kaplan_meier_counted(hours, done, many)
         figure = of_quantile(curve.median) if isinstance(curve, SurvivalCurve) else figure

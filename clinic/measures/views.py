@@ -1,4 +1,4 @@
-"""The lead's measures: the page and the file. No patient stands on either."""
+"""The lead's measures: the page and the file. No patient is on either."""
 
 from __future__ import annotations
 

@@ -10,7 +10,7 @@ from clinic.measures.measure_types import (
     of_estimate,
     of_quantile,
     of_rate,
-    unless_told,
+    unless_shown,
 )
 from clinic.visits.choices import Profile
 from planning.statistics.incidence import source_of, wear_compared, wear_typing_error
@@ -28,8 +28,8 @@ def wear(worn: Worn) -> Measure:
         title="How long barriers hold, by barrier profile",
         rule=(
             "Barriers put on in these dates, from signed visits and the wear log. A leak, itch or "
-            "pain, or falling off is a failure; a planned change, or still on, says only that it "
-            "held so long (Kaplan-Meier, 95 % interval from the log-log band). Whole days."
+            "pain, or falling off is a failure; a planned change, or still on, shows only that "
+            "it held that long (Kaplan-Meier, 95 % interval from the log-log band). Whole days."
         ),
         not_counted=(
             "Barriers not recorded; those in drafts; those recorded as worn longer than "
@@ -79,21 +79,21 @@ def leaks(worn: Worn) -> Measure:
 
 
 def _line(words: str, group: Barriers) -> Line:
-    instead = unless_told(group.stomas)
+    instead = unless_shown(group.stomas)
     counts = [small_numbers.count(group.stomas), instead.words, instead.words]
-    if group.stomas >= small_numbers.LEAST_TOLD:
+    if group.stomas >= small_numbers.LEAST_SHOWN:
         counts[1:] = small_numbers.some_of(group.stomas, group.failed), str(sum(group.counts))
     figures = (instead, instead)
     curve = kaplan_meier_counted(group.days, group.failures, group.counts)
-    if small_numbers.tells(group.stomas, group.failed) and isinstance(curve, SurvivalCurve):
+    if small_numbers.can_show(group.stomas, group.failed) and isinstance(curve, SurvivalCurve):
         figures = (of_quantile(curve.median), of_estimate(curve.at(wear_compared().value)))
     return Line(words, tuple(counts), figures)
 
 
 def _leak_line(all_of_them: Barriers) -> Line:
-    told = small_numbers.tells(all_of_them.stomas, all_of_them.leaked)
+    told = small_numbers.can_show(all_of_them.stomas, all_of_them.leaked)
     if not told:
-        instead = unless_told(all_of_them.stomas)
+        instead = unless_shown(all_of_them.stomas)
         return Line("All", (instead.words, instead.words), (instead,))
     days, leaked = all_of_them.worn_days, all_of_them.leaks
     return Line("All", (str(days), str(leaked)), (of_rate(rate_per_week(leaked, days)),))

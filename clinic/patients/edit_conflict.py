@@ -1,4 +1,4 @@
-"""Two people with the same form open: the second is told, and nothing of either is lost."""
+"""Two people with the same form open: the second is warned, and nothing of either is lost."""
 
 from typing import Any
 

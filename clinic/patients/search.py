@@ -40,7 +40,7 @@ class Typed:
 
 
 def read(text: str) -> Typed:
-    """Take a day out of ``text`` wherever it stands; the rest is names and record numbers.
+    """Take a day out of ``text`` wherever it is; the rest is names and record numbers.
 
     >>> read("okafor 5 Apr 1961")
     Typed(born=(datetime.date(1961, 4, 5),), words=('okafor',))

@@ -109,7 +109,7 @@ def _short(key: str, text: str) -> str:
 def worn_of(log: Sequence[Logged] | None, *, until: date | None = None) -> tuple[Worn, ...] | None:
     """The log as the planner reads it; ``until``: as it was known on that day.
 
-    A barrier of which nobody noted that it came off, though a later one was put on, was worn as
+    A barrier of which no one noted that it came off, though a later one was put on, was worn as
     long as anybody saw it.
     """
     if log is None:

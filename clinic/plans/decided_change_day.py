@@ -86,7 +86,7 @@ def _in_range(days: float) -> float | None:
 
 
 def wear_decided(recommendations: Iterable[Decided]) -> WearDecided | None:
-    """None where the plan's change day stands, is undecided, or the plan says none."""
+    """None where the plan's change day was accepted, is undecided, or the plan says none."""
     changed = [
         one
         for one in recommendations

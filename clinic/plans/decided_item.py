@@ -25,6 +25,6 @@ class Decided:
         return self if self.choice else replace(self, choice=Choice.ACCEPTED)
 
     @property
-    def stands(self) -> bool:
-        """Accepted as the plan said it."""
+    def as_planned(self) -> bool:
+        """Accepted as planned."""
         return self.choice == Choice.ACCEPTED

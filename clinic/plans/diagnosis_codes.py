@@ -41,7 +41,7 @@ def offers(plan: Plan, kind: str) -> tuple[Offer, ...]:
 
 
 def refused(codes: Iterable[str]) -> tuple[str, ...]:
-    """Pairs that may not stand together, each in words; empty where all may."""
+    """Pairs that may not be combined, each in words; empty where all may."""
     return tuple(
         f"{one} and {other} cannot be combined for one stoma (Excludes1 in the code list): "
         "keep one of them."

@@ -26,9 +26,9 @@ class OrderLine:
     uncounted: bool = False
 
     @property
-    def stands(self) -> bool:
-        """As the plan said it, all of it."""
-        return all(one.stands for one in self.rests_on)
+    def as_planned(self) -> bool:
+        """All of it as planned."""
+        return all(one.as_planned for one in self.rests_on)
 
     @property
     def dropped(self) -> bool:
@@ -37,8 +37,8 @@ class OrderLine:
 
     @property
     def own_words(self) -> str:
-        """What it is now, where part of it was changed or dropped; "" where it stands."""
-        if self.stands:
+        """What it is now, where part of it was changed or dropped; "" where it was accepted."""
+        if self.as_planned:
             return ""
         left = (one for one in self.rests_on if one.choice != Choice.DROPPED)
         return "; ".join(one.changed_words or one.text for one in left)
@@ -83,7 +83,7 @@ def order_lines(decided: DecidedPlan) -> tuple[OrderLine, ...]:
 
 def accepted_quantities(decided: DecidedPlan) -> tuple[Quantity, ...]:
     """Supplies until the next visit, without anything dropped or changed."""
-    return tuple(line.quantity for line in order_lines(decided) if line.stands)
+    return tuple(line.quantity for line in order_lines(decided) if line.as_planned)
 
 
 def rests_on(supply_key: str, plan: Plan) -> tuple[str, ...]:

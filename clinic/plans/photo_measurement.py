@@ -31,7 +31,7 @@ HEADS = [
         )
     ]
 ]
-UNREADABLE = "The marks did not arrive whole. Please mark again."
+UNREADABLE = "The marks did not arrive complete. Please mark again."
 
 
 class MeasureForm(forms.Form):
@@ -84,7 +84,7 @@ class MeasureForm(forms.Form):
     def clean(self) -> dict[str, Any]:
         given = self.cleaned_data
         if given.get("kind") == CARD:
-            self.errors.pop("line_mm", None)  # what stands in the hidden box counts for nothing
+            self.errors.pop("line_mm", None)  # what is in the hidden box does not count
         if not self.errors:
             try:
                 self.measured = measure(_marks(given))
@@ -149,7 +149,7 @@ def error_words(sized: Sized) -> str:
 
 @dataclass(frozen=True)
 class FieldToFill:
-    """One field of the measurement: as it stands now, and what the photo gives."""
+    """One field of the measurement: its value now, and what the photo gives."""
 
     label: str
     now: str
@@ -172,9 +172,9 @@ def values_of(measured: PhotoMeasurement, *, radii: bool) -> dict[str, list[str]
 
 
 def to_fill(measured: PhotoMeasurement, now: dict[str, list[str]]) -> list[FieldToFill]:
-    """What stands in the visit beside what would be filled in."""
+    """What is in the visit beside what would be filled in."""
 
-    def stands(*names: str) -> str:
+    def current(*names: str) -> str:
         found = [value for name in names for value in now.get(name, []) if value]
         return ", ".join(found) if found else "not recorded"
 
@@ -182,23 +182,23 @@ def to_fill(measured: PhotoMeasurement, now: dict[str, list[str]]) -> list[Field
         return f"{number(tenth(sized.value))} mm"
 
     hour = measured.axis_hour
-    points = "as good as round, left empty" if hour is None else f"{hour} o'clock"
+    points = "nearly round, left empty" if hour is None else f"{hour} o'clock"
     radii = ", ".join(number(tenth(r.value)) for r in measured.radii)
     widest = max(measured.radii, key=lambda radius: radius.error)
     return [
         FieldToFill(
             "Length",
-            stands("stoma-length_mm"),
+            current("stoma-length_mm"),
             given(measured.length),
             error_words(measured.length),
         ),
         FieldToFill(
-            "Width", stands("stoma-width_mm"), given(measured.width), error_words(measured.width)
+            "Width", current("stoma-width_mm"), given(measured.width), error_words(measured.width)
         ),
-        FieldToFill("Length points to", stands("stoma-axis_hour"), points),
+        FieldToFill("Length points to", current("stoma-axis_hour"), points),
         FieldToFill(
             "Twelve radii, 1 to 12 o'clock",
-            stands(*(f"stoma-radii_mm_{i}" for i in range(1, 13))),
+            current(*(f"stoma-radii_mm_{i}" for i in range(1, 13))),
             f"{radii} mm",
             error_words(widest),
         ),
@@ -219,7 +219,7 @@ def sources_of(measured: PhotoMeasurement, *, card: bool) -> list[tuple[str, str
         ),
     ]
     if not card:
-        words = f"the camera looked up to {TILT_DEGREES:.0f}° askew: lengths shrink with its cosine"
+        words = f"the camera was tilted up to {TILT_DEGREES:.0f}°: lengths shrink with its cosine"
         found.append((f"{words}, and what is nearer looks larger", budget.tilt_mm))
     return [(words, f"{mm:.1f}") for words, mm in found]
 

@@ -1,4 +1,4 @@
-"""A plan together with what the clinician made of it: what papers and records speak of."""
+"""A plan together with what the clinician made of it: what papers and records are about."""
 
 from __future__ import annotations
 
@@ -64,15 +64,15 @@ class DecidedPlan:
 
     @property
     def next_visit(self) -> date | None:
-        """The day as it stands now: it may have been moved since the visit was signed. None where
+        """The day as it is now: it may have been moved since the visit was signed. None where
         the clinician dropped it, or has not decided."""
         kept = getattr(self.assessment, "follow_up", None)
         return kept.due if kept else self.decided_day
 
     @property
     def counted_to(self) -> date | None:
-        """The day up to which the plan counted supplies; None where it was decided otherwise."""
-        return planned_day(self.plan, self.assessment) if self.follow_up.stands else None
+        """The day up to which the plan counted supplies; None where it was changed."""
+        return planned_day(self.plan, self.assessment) if self.follow_up.as_planned else None
 
     @property
     def decided_day(self) -> date | None:
@@ -89,7 +89,7 @@ class DecidedPlan:
 
     @property
     def wear_decided(self) -> WearDecided | None:
-        """How often to change, where the clinician decided otherwise than planned."""
+        """How often to change, where the clinician decided differently from the plan."""
         return wear_decided(self.recommendations)
 
     @property
@@ -100,7 +100,7 @@ class DecidedPlan:
 
     def steps(self) -> tuple[Step, ...]:
         """The technique, without steps of anything dropped or changed."""
-        standing = {one.key for one in self.recommendations if one.stands}
+        standing = {one.key for one in self.recommendations if one.as_planned}
         return tuple(step for step in self.plan.steps if standing.issuperset(step.belongs_to))
 
 

@@ -11,7 +11,7 @@ __all__ = ["is_safety", "may_swap", "refused", "sheet_steps", "words_of"]
 
 
 def sheet_steps(decided: DecidedPlan) -> tuple[str, ...]:
-    """Keys of the steps that stand on the sheet, in the plan's order."""
+    """Keys of the steps that are on the sheet, in the plan's order."""
     return tuple(step.key for step in decided.steps() if step.patient_text)
 
 
@@ -26,7 +26,7 @@ def may_swap(first: str, then: str) -> bool:
 
 
 def refused(keys: Sequence[str]) -> tuple[str, ...]:
-    """Why these steps may not stand in this order, one sentence a pair; () where they may."""
+    """Why these steps may not be in this order, one sentence a pair; () where they may."""
     return tuple(
         f"\N{LEFT DOUBLE QUOTATION MARK}{words_of(later)}\N{RIGHT DOUBLE QUOTATION MARK} must come "
         f"after \N{LEFT DOUBLE QUOTATION MARK}{words_of(earlier)}\N{RIGHT DOUBLE QUOTATION MARK}"

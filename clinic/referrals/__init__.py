@@ -1,1 +1,1 @@
-"""Questions to colleagues, their answers, and alarms of visits nobody signed."""
+"""Questions to colleagues, their answers, and alarms of visits no one signed."""

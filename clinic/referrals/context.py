@@ -13,7 +13,7 @@ from clinic.referrals.queries import alarms, pressing
 
 def urgent(request: HttpRequest) -> dict[str, Callable[[], Count]]:
     """``urgent_unanswered``: how many emergencies, or same-day questions past their day, have no
-    answer. ``alarms_unsigned``: how many unsigned visits found a danger, so that nobody was asked.
+    answer. ``alarms_unsigned``: how many unsigned visits found a danger, so that no one was asked.
     Asked only where a template shows it; nothing for the front desk."""
     user: Any = getattr(request, "user", None)
     if user is None or not may(user, Right.SEE_CLINICAL):

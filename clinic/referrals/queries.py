@@ -30,8 +30,8 @@ def waiting() -> ReferralQuerySet:
 
 
 def asked_of(surgeon: User) -> Q:
-    """Referrals to a surgeon, or to this one by name. The words are whoever asked's own, so what
-    does not fit is *asked of others*, never nobody's."""
+    """Referrals to a surgeon, or to this one by name. The words are the sender's own, so what
+    does not fit is *asked of others*, never left out."""
     fits = Q(to__icontains="surgeon") | Q(to__icontains="surgical")
     return fits | Q(to__icontains=surgeon.last_name) if surgeon.last_name else fits
 
@@ -48,7 +48,7 @@ def pressing(today: date) -> ReferralQuerySet:
 
 
 def alarms() -> AlarmQuerySet:
-    """Dangers found in visits that are not signed: nobody has been asked yet."""
+    """Dangers found in visits that are not signed: no one has been asked yet."""
     return Alarm.objects.standing()
 
 

@@ -35,7 +35,7 @@ FOUND = 50
 @needs(Right.SEE_CLINICAL)
 def referrals(request: HttpRequest) -> HttpResponse:
     """Unanswered by urgency, then age; or the answered; or one's own. A search for a patient
-    goes by POST, so that no name stands in an address."""
+    goes by POST, so that no name is in an address."""
     words = request.POST.get("words", "")[:80].strip()
     show = request.GET.get("show", "waiting")
     show = show if show in SHOWN else "waiting"
@@ -78,7 +78,7 @@ def _found(request: HttpRequest, words: str) -> list[Referral]:
 @require_GET
 @needs(Right.SEE_CLINICAL)
 def referral(request: HttpRequest, referral: UUID) -> HttpResponse:
-    """One referral; whoever may answer finds the form here, and has now seen it."""
+    """One referral; anyone who may answer finds the form here, and has now seen it."""
     found, now = _referral(referral), timezone.now()
     mark_seen(referral=found, by=request.user, at=now)  # type: ignore[arg-type]
     mark_read(referral=found, by=request.user, at=now)  # type: ignore[arg-type]
@@ -128,7 +128,7 @@ def received(request: HttpRequest, referral: UUID) -> HttpResponse:
         messages.info(request, str(refused))
     else:
         messages.success(
-            request, f"Answer recorded. The referral no longer waits.{_told(request, found)}"
+            request, f"Answer recorded. The referral no longer waits.{_reader_note(request, found)}"
         )
     return redirect("referrals:referral", found.uuid)
 
@@ -160,8 +160,8 @@ def refer(request: HttpRequest, assessment: UUID) -> HttpResponse:
     return render(request, "referrals/refer.html", page, status=422 if form.errors else 200)
 
 
-def _told(request: HttpRequest, found: Referral) -> str:
-    """Where whoever asked finds an answer that a colleague wrote down."""
+def _reader_note(request: HttpRequest, found: Referral) -> str:
+    """Where the person who asked finds an answer that a colleague wrote down."""
     if found.made_by_id == request.user.pk:
         return ""
     return f" {found.made_by.display_name}, sees it as a new answer."
@@ -191,7 +191,7 @@ def _show(
         "patient": patient,
         "form": form,
         "received": received or ReceivedForm(),
-        # Whoever may answer is the one to be called.
+        # The user who may answer is the one to be called.
         "telephone": found.pressing and not may(request.user, Right.ANSWER_REFERRAL),
         "has_visit": found.assessment.visit.state != VisitState.DISCARDED,
     }

@@ -19,9 +19,9 @@ from clinic.trends.drawing import panels as rows
 from clinic.trends.drawing.axes import BELOW, GAP, Sheet
 from clinic.trends.drawing.events import Placed
 from clinic.trends.drawing.panels import Data, Panel
-from clinic.trends.drawing.span import Span, span_of
 from clinic.trends.drawing.style import COLUMN, LETTER, NARROW, SHEET, WIDE, Medium
 from clinic.trends.drawing.svg import tidy
+from clinic.trends.drawing.time_span import Span, span_of
 from clinic.trends.tracks import Happening, Mark, Track, tracks_of
 
 TITLE = "Trend of this stoma over time; every value is also in the table"
@@ -63,7 +63,7 @@ class TrendFigure:
 
     @property
     def on_axis(self) -> tuple[Mark, ...]:
-        """Events that stand in the figure."""
+        """Events shown in the figure."""
         return tuple(mark for mark in self._events() if mark.day in self.span)
 
     def svg(self, *, for_paper: bool = False, narrow: bool = False) -> str:

@@ -1,4 +1,4 @@
-"""Pictures of one stoma by date, and which two stand beside one another."""
+"""Pictures of one stoma by date, and which two are shown side by side."""
 
 from __future__ import annotations
 

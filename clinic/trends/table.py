@@ -1,4 +1,4 @@
-"""The figure's values as tables, for whoever does not read a drawing."""
+"""The figure's values as tables, for people who do not read a drawing."""
 
 from __future__ import annotations
 

@@ -14,7 +14,7 @@ from clinic.visits.choices import RemovalReason, SkinKind
 
 
 class Happening(Protocol):
-    """What stands as a vertical mark; ``kind`` one of the keys of ``EVENT_WORDS``."""
+    """What is drawn as a vertical mark; ``kind`` one of the keys of ``EVENT_WORDS``."""
 
     @property
     def day(self) -> date: ...
@@ -64,7 +64,7 @@ EVENT_WORDS = {
 #: Of these there is one in the life of a stoma.
 ONCE = {"surgery", "closed"}
 STILL_ON = "still on"
-#: A question with all its findings fills a page: its first line is said, the whole of it stands
+#: A question with all its findings fills a page: its first line is shown, the whole of it is
 #: with the referral.
 MOST_LETTERS = 240
 
@@ -168,7 +168,7 @@ def _bar(bar: Bar, today: date) -> Mark:
         return Mark(bar.on, f"barrier worn {lasted}, off {formatting.day(bar.off)}: {why}", days)
     if bar.off is None and last >= today:
         return Mark(bar.on, f"barrier put on, {STILL_ON} after {lasted}", days)
-    # Nobody knows when it came off: no later day than one on which it was seen is said.
+    # No one knows when it came off: no later day than one on which it was seen is said.
     return Mark(bar.on, f"barrier put on, last seen on {formatting.day(last)} ({lasted})", days)
 
 
@@ -179,10 +179,10 @@ def _events(events: Iterable[Happening]) -> Iterator[Mark]:
         seen[kind] = seen.get(kind, 0) + 1
         name = EVENT_WORDS[kind]
         label = name if kind in ONCE else f"{name} {seen[kind]}"
-        yield Mark(event.day, _said(event, label), name=label)
+        yield Mark(event.day, _details(event, label), name=label)
 
 
-def _said(event: Happening, label: str) -> str:
+def _details(event: Happening, label: str) -> str:
     """What the event says beyond its name."""
     if event.text.lower().removeprefix("stoma ") == label.lower():
         return ""

@@ -39,7 +39,7 @@ class Verdict:
 
 @dataclass(frozen=True, slots=True)
 class OutcomeRow:
-    """One plan. ``until`` None: it still stands. ``judged`` None: nothing was judged of it."""
+    """One plan. ``until`` None: it still applies. ``judged`` None: nothing was judged of it."""
 
     day: date
     until: date | None
@@ -74,7 +74,7 @@ def _judged(findings: tuple[Finding, ...], of: str) -> Verdict | None:
 
 
 def outcome_sources(outcomes: Iterable[PlanOutcome]) -> list[tuple[str, list[str]]]:
-    """Sources for judging leaks, wear and skin, said once for all plans."""
+    """Sources for judging leaks, wear and skin, shown once for all plans."""
     findings = [finding for one in outcomes for finding in one.findings]
     by_judged = {
         words: citations(i for finding in findings if finding.of == of for i in finding.sources)
@@ -85,7 +85,7 @@ def outcome_sources(outcomes: Iterable[PlanOutcome]) -> list[tuple[str, list[str
 
 @dataclass(frozen=True, slots=True)
 class FlagCard:
-    """One flag; rule, reasons and sources are a press away. ``urgency`` "": nobody to call."""
+    """One flag; rule, reasons and sources are a press away. ``urgency`` "": no one to call."""
 
     text: str
     figures: str

@@ -115,7 +115,7 @@ class Chart:
         """What is stored, as the page would post it, with what is pending in its place."""
         data = QueryDict(mutable=True)
         for name, values in self.as_posted().items():
-            # A pending form stands as it was typed: a box that was emptied stays empty.
+            # A pending form is as it was typed: a box that was emptied stays empty.
             if not any(name.startswith(f"{prefix}-") for prefix in pending):
                 data.setlist(name, values)
         for prefix, typed in pending.items():

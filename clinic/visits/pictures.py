@@ -1,4 +1,4 @@
-"""Take a picture in: read it whole, turn it upright, write it anew without its metadata.
+"""Take a picture in: read it whole, turn it upright, write it again without its metadata.
 
 A new file is made of the pixels alone: place, time, camera, colour profile, embedded small
 pictures and whatever else was hidden in or behind the old one stay out.
@@ -55,7 +55,7 @@ class Picture:
 
 
 def clean_picture(data: bytes) -> Picture:
-    """The picture made anew. Raises ``ValidationError`` in words a nurse understands."""
+    """The picture made again. Raises ``ValidationError`` in words a nurse understands."""
     if len(data) > MOST_BYTES:
         raise ValidationError(TOO_LARGE)
     _refuse_sequences(data)

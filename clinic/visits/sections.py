@@ -9,7 +9,7 @@ from clinic.visits.models import Visit
 
 
 def timeline_section(request: HttpRequest, patient: Patient) -> Section | None:
-    """The visits of ``patient``, for whoever may see clinical detail."""
+    """The visits of ``patient``, for anyone who may see clinical detail."""
     if not may(request.user, Right.SEE_CLINICAL):
         return None
     visits = (

@@ -36,7 +36,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
     evidence.speaks_against(
         facts.leaking,
         STRONG,
-        "Effluent gets under the barrier: allergy cannot be concluded until the leak is mended.",
+        "Effluent gets under the barrier: allergy cannot be concluded until the leak is stopped.",
         "lyon2000spectrum",
         "patchtest2012",
         at="system.leak",

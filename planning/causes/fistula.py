@@ -18,7 +18,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
     evidence.speaks_for(
         facts.has(Condition.INFLAMMATORY_BOWEL_DISEASE),
         HINT,
-        "Inflammatory bowel disease favours it.",
+        "Inflammatory bowel disease makes it more likely.",
         MEMORY,
         at="person.has",
     )

@@ -31,14 +31,14 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
         or facts.has(Condition.INFLAMMATORY_BOWEL_DISEASE)
         or facts.find(SkinKind.FISTULA),
         HINT,
-        "Lowered defences, bowel disease or a fistula favour it.",
+        "Lowered defences, bowel disease or a fistula make it more likely.",
         MEMORY,
         at="person.has",
     )
     evidence.speaks_against(
         any(s.finding.itch and s.finding.product_outline for s in seen),
         CLEAR,
-        "It itches and copies a product.",
+        "It itches and has the outline of a product.",
         MEMORY,
         at=path,
     )

@@ -92,7 +92,7 @@ def _why(facts: Facts, evidence: Evidence) -> None:
     evidence.speaks_for(
         facts.height in (Height.FLUSH, Height.RETRACTED, Height.SHORT),
         HINT,
-        "The stoma stands too low to pour clear of the skin.",
+        "The stoma is too low to empty clear of the skin.",
         "persson2010",
         at="measurement.protrusion_mm",
     )
@@ -126,7 +126,7 @@ def _symptoms(facts: Facts, evidence: Evidence) -> None:
     evidence.speaks_against(
         any(s.finding.product_outline for s in burnt),
         CLEAR,
-        "Its sharp edge copies a product.",
+        "Its sharp edge follows the outline of a product.",
         MEMORY,
         at=burnt[0].path,
     )

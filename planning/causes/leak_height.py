@@ -1,4 +1,4 @@
-"""Leak because the stoma stands too low to pour clear of the skin."""
+"""Leak because the stoma is too low to pour clear of the skin."""
 
 from planning.causes.rule import ANYWHERE, CLEAR, HINT, STRONG, CauseRule, Evidence
 from planning.evidence.sources import DESIGN
@@ -25,7 +25,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
     evidence.speaks_for(
         True,
         weight,
-        f"The stoma stands at {height:g} mm, {words}; under {trouble_height(facts.kind):g} mm "
+        f"The stoma's height is {height:g} mm, {words}; under {trouble_height(facts.kind):g} mm "
         "leaks are frequent.",
         source,
         at=_AT,

@@ -33,7 +33,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
 RULE = CauseRule(
     key="liquid_output",
     of=CauseOf.LEAK,
-    title="Much or liquid output",
+    title="Large or liquid output",
     weigh=_weigh,
     tell="Measure the output for 24 hours.",
 )

@@ -43,5 +43,5 @@ RULE = CauseRule(
     of=CauseOf.SKIN,
     title="New growth: malignancy must be excluded",
     weigh=_weigh,
-    tell="Only a biopsy by the surgeon tells.",
+    tell="Only a biopsy by the surgeon can tell.",
 )

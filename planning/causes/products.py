@@ -11,7 +11,14 @@ from collections.abc import Callable
 from typing import Final
 
 from planning.causes.rule import HINT, STRONG, Evidence
-from planning.causes.touching import PRODUCTS, Place, Product, copies, lies_outside, touches
+from planning.causes.where_products_touch import (
+    PRODUCTS,
+    Place,
+    Product,
+    copies,
+    lies_outside,
+    touches,
+)
 from planning.facts.derive import Facts, Seen
 from planning.facts.distribution import Shape
 from planning.inputs.findings import Accessory, Material, SkinKind
@@ -40,7 +47,7 @@ def weigh_place(seen: tuple[Seen, ...], evidence: Evidence) -> None:
     evidence.speaks_for(
         any(s.finding.product_outline for s in seen),
         STRONG,
-        "The sharp edge copies the outline of a product.",
+        "The sharp edge follows the outline of a product.",
         "hightech",
         at=path,
     )
@@ -68,7 +75,7 @@ def suspects(facts: Facts) -> tuple[Material, ...]:
             continue
         outlined = [s for s in on if copies(product, s, facts)]
         if product.place is Place.BORDER and not any(s.finding.product_outline for s in outlined):
-            continue  # Tape is seldom recorded: only an outline speaks for it.
+            continue  # Tape is seldom recorded: only an outline suggests it.
         known = facts.reacts_to(product.material) and product.place not in _OUTSIDE
         rank = (not known, not outlined, since(product), place)
         ranked.append((rank, product.material))

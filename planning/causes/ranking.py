@@ -18,13 +18,15 @@ _ALLERGY: Final = "allergic_contact"
 
 _CONTACT: Final = {"allergic_contact", "irritant_contact"}
 #: In place of wearing the product again, where rubber latex may be the cause.
-_LATEX: Final = "Only an allergy clinic tells: what may hold latex is not worn again to try."
+_LATEX: Final = (
+    "Only an allergy clinic can tell: anything that may contain latex is not worn again as a test."
+)
 
-#: One observation that separates a pair better than either one's own.
+#: One check that separates a pair better than either one's own.
 _BETWEEN: Final[dict[frozenset[str], str]] = {
     frozenset({"allergic_contact", "irritant_contact"}): (
-        "Leave off the suspected product for two or three changes; if it returns on "
-        "re-exposure under a nurse's eye, ask dermatology for a patch test."
+        "Leave off the suspected product for two or three changes; if it returns on re-exposure, "
+        "supervised by a nurse, ask dermatology for a patch test."
     ),
     frozenset({"irritant_effluent", "irritant_contact"}): (
         "Read the back of the next barrier: effluent beneath it, or dry to the edge?"
@@ -40,8 +42,8 @@ _BETWEEN: Final[dict[frozenset[str], str]] = {
         "undermined, growing edge does not."
     ),
     frozenset({"yeast", "folliculitis"}): "Look with a lens: are the spots on hairs or between?",
-    frozenset({"granuloma", "malignancy"}): "Only a biopsy by the surgeon tells.",
-    frozenset({"warty", "malignancy"}): "Only a biopsy by the surgeon tells.",
+    frozenset({"granuloma", "malignancy"}): "Only a biopsy by the surgeon can tell.",
+    frozenset({"warty", "malignancy"}): "Only a biopsy by the surgeon can tell.",
 }
 
 
@@ -63,7 +65,7 @@ def rank(facts: Facts, rules: Iterable[CauseRule]) -> CauseRanking:
 
 
 def _never_conclude_allergy(ordered: list[Cause]) -> list[Cause]:
-    """While effluent gets under the barrier, allergy stands behind every other skin cause
+    """While effluent gets under the barrier, allergy ranks behind every other skin cause
     (Lyon 2000; patch testing 2012)."""
     allergy = [c for c in ordered if c.key == _ALLERGY]
     skin = [c for c in ordered if c.of is CauseOf.SKIN and c.key != _ALLERGY]

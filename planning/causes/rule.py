@@ -23,7 +23,7 @@ HINT: Final = 1.0
 class CauseRule:
     """One possible cause. ``weigh`` returns None where its essential sign is absent.
 
-    ``tell`` is the next observation that would speak for it.
+    ``tell`` is the next check that would support it.
     """
 
     key: str

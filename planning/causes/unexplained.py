@@ -22,7 +22,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
     evidence.speaks_against(
         facts.find(SkinKind.SATELLITES) or any(s.finding.product_outline for s in red),
         STRONG,
-        "Another cause shows its signs.",
+        "There are signs of another cause.",
         MEMORY,
     )
     return facts.hours_of(SkinKind.ERYTHEMA)
@@ -31,7 +31,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
 RULE = CauseRule(
     key="unexplained",
     of=CauseOf.SKIN,
-    title="Inflammation without a found cause",
+    title="Inflammation, no cause found",
     weigh=_weigh,
     tell="Exclude leak, product and yeast first; then ask dermatology.",
 )

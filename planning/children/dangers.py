@@ -35,7 +35,7 @@ def _stool(situation: RankedFacts, _: bool) -> bool:
     return situation.facts.kind is not StomaKind.UROSTOMY
 
 
-#: What stands for the lines with a figure, and what is danger under 16 besides.
+#: What replaces the lines with a figure, and what else is a danger under 16.
 IN_WORDS: Final = (
     Danger("bleeds_under_pressure", _E, "bleeding", "it bleeds and does not stop while you press",
            (DESIGN,)),

@@ -47,7 +47,7 @@ def _vomits(facts: Facts) -> bool:
     return facts.feels(Symptom.VOMITING)
 
 
-#: Of these the first two cannot be charted yet; they are asked for all the same.
+#: The first two cannot be charted yet, but are asked for.
 DEMANDED: Final = (
     Lack("person.weight",
          "Weight and its day are not on record: without them no output can be judged in mL per kg.",

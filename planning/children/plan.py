@@ -34,7 +34,7 @@ from planning.safety.flags_children import TEAM
 from planning.safety.routine import words_of_days
 
 _AT: Final = "person.age_years"
-#: As the level is meant, in words: no figure stands in this plan.
+#: The level in words: this plan holds no figures.
 _WHEN: Final[Mapping[Urgency, str]] = {
     Urgency.EMERGENCY: "now, as an emergency",
     Urgency.SAME_DAY: "the same day",
@@ -59,18 +59,18 @@ NO_RULES: Final = "No rules for children yet: a paediatric stoma team must plan 
 WORDS: Final[Mapping[AgeGroup, Words]] = {
     AgeGroup.CHILD: Words(
         NO_RULES,
-        f"{NO_RULES}. Sizes, amounts, limits and times for adults are left out. Danger signs that "
-        "hold at any age are judged.",
+        f"{NO_RULES}. Sizes, amounts, limits and times for adults are left out. Danger signs "
+        "that apply at any age are judged.",
         f"Refer to a {TEAM}: it plans barrier, opening, pouch, wear and skin care",
-        "Under sixteen no figure for adults holds.",
-        f"Hear what the {TEAM} has planned.",
+        "Under sixteen no figure for adults applies.",
+        f"Ask what the {TEAM} has planned.",
     ),
     AgeGroup.UNKNOWN: Words(
         "The age is not recorded: no plan is made until it is known",
-        "The age is not recorded, and the rules here are for adults: nobody is taken for an adult "
-        "or for a child. Danger signs are judged as for a child, so that none is missed.",
+        "The age is not recorded, and the rules here are for adults: no age is assumed. Danger "
+        "signs are judged as for a child, so that none is missed.",
         f"Record the age. Under sixteen a {TEAM} plans the care",
-        "Whether figures for adults hold is not known.",
+        "Whether figures for adults apply is not known.",
         "Make the plan as soon as the age is known.",
     ),
 }
@@ -171,7 +171,7 @@ def _doing(situation: RankedFacts, words: Words) -> Iterator[Recommendation]:
 def _follow_up(situation: RankedFacts, words: Words) -> FollowUp:
     """Tomorrow, whatever was found: no interval for adults holds."""
     days = int(FOLLOW_NEXT_DAY.value)
-    why = "An emergency: hear how it went." if situation.emergency else words.again
+    why = "An emergency: ask how it went." if situation.emergency else words.again
     child = situation.facts.age_group is AgeGroup.CHILD and not situation.emergency
     plain = AGAIN if child else "To hear how you are."
     return FollowUp(days, words_of_days(days), (Reason(why, (DESIGN,)),), plain)

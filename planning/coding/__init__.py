@@ -1,1 +1,1 @@
-"""Diagnosis codes: which the findings suggest, which may stand together."""
+"""Diagnosis codes: which the findings suggest, which may be combined."""

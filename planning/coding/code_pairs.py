@@ -16,7 +16,7 @@ EXCLUDES: Final = (
     (("K56",), ("K91.3",)),
 )
 
-#: *Use additional code*: the first calls for one of the second, said in these words.
+#: *Use additional code*: the first calls for one of the second, in these words.
 CALLS_FOR: Final = (
     ("L24.B", ("Z93",), "add the stoma's status (Z93.-)"),
     ("E86", ("E87",), "add a disorder of salts (E87.-) if there is one"),
@@ -26,7 +26,7 @@ CALLS_FOR: Final = (
 
 
 def conflicts(codes: Iterable[str]) -> tuple[tuple[str, str], ...]:
-    """Every pair of ``codes`` that may not stand together for one stoma."""
+    """Every pair of ``codes`` that may not be combined for one stoma."""
     return tuple(
         (one, other)
         for one, other in permutations(tuple(codes), 2)
@@ -38,7 +38,7 @@ def conflicts(codes: Iterable[str]) -> tuple[tuple[str, str], ...]:
 def prompts(codes: tuple[str, ...]) -> dict[str, tuple[str, ...]]:
     """For each code what it calls for and lacks, in words.
 
-    Where what it calls for is excluded by another code, the coder must choose, and is told.
+    Where what it calls for is excluded by another code, the coder must choose, and is warned.
     """
     return {code: words for code in codes if (words := tuple(_lacks(code, codes)))}
 

@@ -19,7 +19,7 @@ from planning.ranked_facts import RankedFacts
 from planning.results.plan import Reason, SuggestedCode
 
 RELEASE: Final = "ICD-10-CM, April 2026"
-#: Stands beside every code, on screen and on paper.
+#: Shown beside every code, on screen and on paper.
 CAVEAT: Final = "suggestion, to be confirmed by a coder"
 
 TITLES: Final = {

@@ -47,7 +47,7 @@ def figures(course: Course, drawn: Series | None = None) -> tuple[Figure, ...]:
 
 # --- wear and leaks -------------------------------------------------------------------------
 def _worn(course: Course) -> tuple[Figure, ...]:
-    """Over the whole log, and since the plan that stands now where that is something else."""
+    """Over the whole log, and since the current plan where that differs."""
     out = _of_period(course, Period(None, None), "", "")
     changed = [visit.day for visit in course.visits if visit.changed]
     if course.worn is None or not changed:

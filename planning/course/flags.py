@@ -1,7 +1,7 @@
 """What the course shows that no single visit does, most urgent first.
 
 A flag needs more than the error of measuring; each says its rule, its figures and its sources.
-Weight and intake are not charted, so nothing is said of them.
+Weight and intake are not charted, so no flag uses them.
 """
 
 from __future__ import annotations
@@ -35,9 +35,9 @@ FOR_ADULTS: Final = frozenset({high_output, retraction})
 
 
 def flags(course: Course) -> tuple[CourseFlag, ...]:
-    """Every flag the course raises; what nobody needs to be called for comes last.
+    """Every flag the course raises; what needs no call comes last.
 
-    None of a stoma that was closed: there is nothing left that could be looked at or mended.
+    None of a stoma that was closed: there is nothing left that could be looked at or improved.
     """
     if course.closed is not None and course.closed <= course.today:
         return ()

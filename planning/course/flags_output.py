@@ -1,6 +1,6 @@
 """Flag of the output: high again, or high and rising. Never for urine.
 
-Weight and what the person eats and drinks are not charted, so no flag speaks of them.
+Weight and what the person eats and drinks are not charted, so no flag names them.
 """
 
 from __future__ import annotations
@@ -36,8 +36,8 @@ def high_output(course: Course) -> CourseFlag | None:
 
 def _how(*, repeated: bool, rising: bool) -> str:
     if repeated and rising:
-        return "High output twice running, and rising."
-    return "High output twice running." if repeated else "Output is high and rising."
+        return "High output at two visits in a row, and rising."
+    return "High output at two visits in a row." if repeated else "Output is high and rising."
 
 
 def _flag(before: Point, now: Point, text: str) -> CourseFlag:

@@ -29,7 +29,7 @@ _ERROR = ("bland1986", "design_value")
 
 
 def retraction(course: Course) -> CourseFlag | None:
-    """Stands lower beyond error, and now below the height at which its kind tends to leak."""
+    """Lower by more than error, and now below the height at which its kind tends to leak."""
     move = fall(
         points(course, lambda f: f.measurement.protrusion_mm), fixed(PROTRUSION_SEM.value), "mm"
     )
@@ -40,8 +40,7 @@ def retraction(course: Course) -> CourseFlag | None:
     sources = tuple(dict.fromkeys((*heights, *_ERROR)))
     return CourseFlag(
         key="retraction",
-        text=f"The stoma stands lower than before and is {now.value} now: "
-        "retraction may be emerging.",
+        text=f"The stoma is lower than before and is {now.value} now: retraction may be emerging.",
         figures=f"Protrusion {move.figures}.",
         rule="Protrusion fell by more than measurement error, to below the height at which this "
         "kind of stoma tends to leak.",

@@ -33,7 +33,7 @@ _NONE: Final[frozenset[str]] = frozenset()
 
 
 def hurt_by(plan: SignedVisit, later: Iterable[SignedVisit]) -> frozenset[str]:
-    """Supplies of ``plan`` under suspicion of an injury seen at a ``later`` visit."""
+    """Supplies of ``plan`` suspected of an injury seen at a ``later`` visit."""
     injured, reacted = _harm(plan.findings)
     found: set[str] = set()
     for visit in later:

@@ -14,7 +14,7 @@ from planning.course.skin import burden_sem
 from planning.evidence.thresholds import PROTRUSION_SEM, SIZE_SEM
 
 UNDER_16 = (
-    "Under 16: heights and output are not held against limits for adults; a paediatric stoma team "
+    "Under 16: heights and output are not compared with limits for adults; a paediatric stoma team "
     "judges them."
 )
 
@@ -62,7 +62,7 @@ def _asked(course: Course) -> Iterator[str]:
 
 
 def last_change(judged: Sequence[PlanOutcome]) -> tuple[str, ...]:
-    """How the newest change did; while that cannot be told, the one before it too."""
+    """How the newest change did; while that is unknown, the one before it too."""
     changes = [outcome for outcome in judged if outcome.changed]
     if not changes:
         return ("No plan has changed anything so far.",)
@@ -77,7 +77,7 @@ def _outcome(outcome: PlanOutcome, what: str) -> str:
 
 
 def _moves(drawn: Series, raised: Sequence[CourseFlag]) -> Iterator[str]:
-    """What moved beyond error and no flag has said; else that nothing did."""
+    """What moved beyond error and is in no flag; else that nothing did."""
     told = {flag.key for flag in raised}
     size = fixed(SIZE_SEM.value)
     rows: tuple[tuple[str, str, Sequence[Point], Error, str], ...] = (

@@ -3,7 +3,7 @@
 Rule: at least ``OUTCOME_BARRIERS`` barriers taken off before and since. A difference that chance
 makes in fewer than ``OUTCOME_P`` of cases counts: fewer is *helped*, more is *worse*. Without one,
 rates within ``OUTCOME_TIMES`` of one another over at least ``OUTCOME_EVENTS`` leaks, or no leak at
-all, are *no different*; anything else *cannot be told yet* from chance.
+all, are *no different*; anything else may be chance: *cannot tell*.
 """
 
 from __future__ import annotations

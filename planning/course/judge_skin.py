@@ -55,7 +55,7 @@ def _missing(plan: SignedVisit) -> str:
 
 
 def _unknown(looked: Sequence[SignedVisit], later: Sequence[SignedVisit]) -> str:
-    """An earlier visit with a size does not speak for the last one that found damage without."""
+    """An earlier visit with a size does not replace the last one that found damage without."""
     if not later:
         return "There has been no visit since to look at the skin."
     if not looked:

@@ -15,7 +15,7 @@ _MONTHS: Final = (
 
 
 def day_words(day: date) -> str:
-    """The month in letters, so that nobody swaps day and month: ``5 Apr 2025``."""
+    """The month in letters, so that no one swaps day and month: ``5 Apr 2025``."""
     return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
 
 
@@ -40,7 +40,7 @@ def chance(p: float) -> str:
 
 
 def doubt(verdict: Verdict) -> str:
-    """A sentence to follow a difference that cannot be told from chance; else ""."""
+    """A sentence to follow a difference that may be chance; else ""."""
     if verdict is not Verdict.CANNOT_TELL:
         return ""
     return " That may be chance: more barriers will tell."

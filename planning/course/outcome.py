@@ -1,8 +1,8 @@
-"""How every earlier plan did: helped, no different, worse, or cannot be told yet.
+"""How every earlier plan did: helped, no different, worse, or not known yet.
 
 Before: from the visit before the plan to the plan. Since: until the next plan that changed
 something, else until now. The visit at which that next plan was made still answers for this one.
-The rules stand in ``judge_leaks``, ``judge_wear``, ``judge_skin`` and ``verdict``.
+The rules are in ``judge_leaks``, ``judge_wear``, ``judge_skin`` and ``verdict``.
 """
 
 from __future__ import annotations
@@ -62,13 +62,14 @@ def _persists(found: Sequence[Finding]) -> bool | None:
 def _text(course: Course, index: int, found: Sequence[Finding]) -> str:
     changed = bool(course.visits[index].changed)
     lead = "" if changed else "This plan changed nothing. "
-    return f"{lead}{words(found, changed=changed)}{_said(course.visits[index + 1 : index + 2])}"
+    answer = _recorded_answer(course.visits[index + 1 : index + 2])
+    return f"{lead}{words(found, changed=changed)}{answer}"
 
 
-def _said(following: Sequence[SignedVisit]) -> str:
+def _recorded_answer(following: Sequence[SignedVisit]) -> str:
     """What was answered at the next visit, beside the figures."""
     answers: dict[bool | None, str] = {
-        True: " At the next visit it was said to have helped.",
-        False: " At the next visit it was said not to have helped.",
+        True: " Recorded at the next visit: it helped.",
+        False: " Recorded at the next visit: it did not help.",
     }
     return "".join(answers.get(visit.said_helped, "") for visit in following)

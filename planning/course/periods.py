@@ -2,8 +2,8 @@
 
 A barrier belongs to the period in which it was put on, whole. One put on and off again on the day
 of a visit was worn before it. One still on counts up to the last day on which it was known to be:
-what nobody has seen since may have leaked long ago. Of records that contradict one another none is
-counted, for one barrier told of twice would weigh as two. Times are whole days; 0 is less than a
+what no one has seen since may have leaked long ago. Of records that contradict one another none is
+counted, for one barrier recorded twice would count as two. Times are whole days; 0 is less than a
 day.
 """
 
@@ -121,7 +121,7 @@ def _until(worn: Worn, end: date) -> date:
 
 
 def next_change(visits: tuple[SignedVisit, ...], index: int) -> int | None:
-    """The next visit after ``index`` whose plan changed something; None: the plan still stands."""
+    """The next visit after ``index`` whose plan changed something; None: the plan still applies."""
     later = range(index + 1, len(visits))
     return next((i for i in later if visits[i].changed), None)
 

@@ -18,9 +18,9 @@ from planning.inputs.findings import Findings, RemovalReason, StomaKind
 class Worn:
     """One barrier, from the day it was put on; ``off`` and ``reason`` None: still on.
 
-    ``off`` without a reason: seen on until that day, and nobody knows when and why it came off.
+    ``off`` without a reason: seen on until that day, and no one knows when and why it came off.
     ``seen_on``: of one still on, the last day on which anybody knew it to be; None: all along.
-    ``disputed``: another record of the same days contradicts it, and nobody has said which holds.
+    ``disputed``: another record of the same days contradicts it, and it is open which is right.
     """
 
     on: date
@@ -51,7 +51,7 @@ class SignedVisit:
 
 
 class EventKind(StrEnum):
-    """What stands as a vertical mark on the time axis."""
+    """What is drawn as a vertical mark on the time axis."""
 
     SURGERY = "surgery"
     PLAN_CHANGE = "plan_change"
@@ -62,7 +62,7 @@ class EventKind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Event:
-    """``waits``: a referral that nobody has answered yet."""
+    """``waits``: a referral that no one has answered yet."""
 
     day: date
     kind: EventKind

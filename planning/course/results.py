@@ -1,6 +1,6 @@
 """What the course of one stoma answers: plain data, worded, with figures and sources.
 
-Only types, so that whoever shows them needs nothing else of the planner. Lengths mm, areas mm2,
+Only types, so that a page that shows them needs nothing else of the planner. Lengths mm, areas mm2,
 volumes mL/24 h, times days, rates per week.
 """
 
@@ -74,9 +74,9 @@ class Sighting:
 
 @dataclass(frozen=True, slots=True)
 class Bar:
-    """One barrier worn; ``off`` None: nobody recorded that it came off by the end of the record.
+    """One barrier worn; ``off`` None: no one recorded that it came off by the end of the record.
 
-    ``off`` without a reason: seen on until that day, and nobody knows when and why it came off.
+    ``off`` without a reason: seen on until that day, and no one knows when and why it came off.
     ``seen_on``: of one still on, the last day on which anybody knew it to be; None: all along.
     """
 
@@ -140,7 +140,7 @@ class Finding:
 
 @dataclass(frozen=True, slots=True)
 class PlanOutcome:
-    """How the plan of ``day`` did until ``until`` (None: it still stands).
+    """How the plan of ``day`` did until ``until`` (None: it still applies).
 
     ``changed``: what it changed, in words; () nothing. ``persists``: leaks or damaged skin were
     still there after it (None: neither was looked for).
@@ -162,7 +162,7 @@ class PlanOutcome:
 class CourseFlag:
     """Something the course shows: the rule in words, the figures it rests on, and the sources.
 
-    ``urgency`` None: worth knowing, nobody to call.
+    ``urgency`` None: worth knowing, no one to call.
     """
 
     key: str
@@ -177,7 +177,7 @@ class CourseFlag:
 # --- the figures in words -------------------------------------------------------------------
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """One statistic for the page: ``text`` is whole on its own, too few data said so in it."""
+    """One statistic for the page: ``text`` is whole on its own, and says where data are too few."""
 
     key: str
     label: str

@@ -122,7 +122,7 @@ def _bars(course: Course) -> tuple[Bar, ...]:
 
 
 def zones(kind: StomaKind) -> tuple[Zone, ...]:
-    """How a stoma of this ``kind`` stands at each height, lowest first (mm, ``height_of``)."""
+    """The word for each height of this ``kind`` of stoma, lowest first (mm, ``height_of``)."""
     trouble = trouble_threshold(kind)
     longest = COLOSTOMY_LONG if kind is StomaKind.COLOSTOMY else SPOUT_LONG
     low, flush, short, top = RETRACTED_AT.value, FLUSH_TO.value, trouble.value, longest.value

@@ -22,7 +22,7 @@ def damaged(findings: Findings) -> bool | None:
 
 
 def damaged_hours(findings: Findings) -> ClockHours:
-    """Where; empty also where nobody looked."""
+    """Where; empty also where no one looked."""
     return ClockHours.union(f.hours for f in findings.skin or () if f.kind in DAMAGE)
 
 

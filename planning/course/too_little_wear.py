@@ -31,7 +31,7 @@ def left_out_words(wear: Wear, form: str) -> str:
     parts = [
         f"{many} left out, {why}"
         for many, why in (
-            (wear.left_out, "worn too long to be true"),
+            (wear.left_out, "worn for an implausibly long time"),
             (wear.disputed, "as the log contradicts itself"),
         )
         if many

@@ -1,11 +1,11 @@
 """One verdict out of leaks, wear and skin.
 
 Rule, in this order:
-1. Something better and something worse: *cannot tell*, said as mixed; the nurse judges.
+1. Something better and something worse: *cannot tell*, shown as mixed; the nurse judges.
 2. Something worse: *worse*.
 3. Something better: *helped*.
 4. No different in something that was still a problem afterwards: *no different*.
-5. Something cannot be told yet: *cannot tell*.
+5. Something is not known yet: *cannot tell*.
 6. Nothing was wrong before, nothing is now: *no different*.
 """
 
@@ -69,7 +69,7 @@ def _named(findings: Sequence[Finding], verdict: Verdict) -> tuple[str, ...]:
 
 
 def _alike(findings: tuple[Finding, ...]) -> tuple[str, ...]:
-    """Their texts; what leaks and wear lack alike is said once."""
+    """Their texts; what both leaks and wear lack is given once."""
     leaks, wear = (
         next((f.text for f in findings if f.of is of), "") for of in (Judged.LEAKS, Judged.WEAR)
     )

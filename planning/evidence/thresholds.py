@@ -1,6 +1,6 @@
 """Every figure a rule compares with: unit, source, who checked it and when to look again.
 
-Which value held when is told by the version of the rule set alone: a figure changes together with
+Only the version of the rule set says which value held when: a figure changes together with
 ``RULE_SET``. ``source`` is an id in ``planning.evidence.sources``. Rules read a figure by its name:
 ``GAP_TARGET.value``.
 """
@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Final
 
-#: Nobody has yet taken responsibility for these figures in a clinic: the page of rules says so.
+#: No clinic has taken responsibility for these figures yet: the page of rules says so.
 UNREVIEWED: Final = "not yet reviewed by a nurse specialised in ostomy care"
 
 _REVIEW: Final = date(2027, 11, 25)
@@ -138,7 +138,7 @@ MOST_CHANGES: Final = _figure(2, "changes", "design_value", "of what is worn, at
 WEAR_LONG: Final = _figure(7.0, "days", "common_practice", "worn longer than this: warn")
 WEAR_SHORT: Final = _figure(1.0, "days", "design_value", "worn shorter than this: warn")
 WEAR_OFTEN: Final = _figure(2.0, "days", "design_value", "changed so often it strips skin")
-WEAR_ENOUGH: Final = _figure(3, "barriers", "design_value", "fewest that speak of one person")
+WEAR_ENOUGH: Final = _figure(3, "barriers", "design_value", "fewest to judge one person by")
 WEAR_TYPING_ERROR: Final = _figure(14.0, "days", "design_value", "beyond this a typing error")
 WEAR_RAW: Final = _figure(3.0, "days", "common_practice", "longest wear on raw skin")
 WEAR_USUAL_ILEO: Final = _figure(5.01, "days", "richbourg2008", "mean wear, ileostomy")
@@ -150,7 +150,7 @@ CHANGE_DAY_HELD: Final = _figure(0.9, "", "design_value", "share holding to the 
 CHANGE_DAY_BARRIERS: Final = _figure(8, "barriers", "design_value", "least log for a change day")
 CHANGE_DAY_STILL_ON: Final = _figure(5, "barriers", "design_value", "still on at the change day")
 EXTENDED_FROM: Final = _figure(3, "days", "design_value", "earliest change, extended-wear barrier")
-WEAR_HELD: Final = _figure(3.0, "days", "design_value", "share of barriers still holding is told")
+WEAR_HELD: Final = _figure(3.0, "days", "design_value", "share of barriers still holding is given")
 LEAK_RATE_AMBER: Final = _figure(0.2, "leaks per change", "design_value", "leaks often")
 LEAK_RATE_RED: Final = _figure(0.4, "leaks per change", "leak2016", "leaks very often")
 LEAKS_ONCE_IN: Final = _figure(8, "barriers", "design_value", "one leak in so many: watch only")
@@ -192,7 +192,7 @@ OUTCOME_EVENTS: Final = _figure(8, "events", "design_value", "fewest in both per
 OUTCOME_TIMES: Final = _figure(2.0, "times", "design_value", "less may be no different")
 COURSE_WINDOW: Final = _figure(180, "days", "design_value", "how far back a change is looked for")
 WEAR_WINDOW: Final = _figure(56, "days", "design_value", "how far back falling wear is looked for")
-WEAR_FALL: Final = _figure(1.0, "days", "design_value", "least fall of wear worth a word")
+WEAR_FALL: Final = _figure(1.0, "days", "design_value", "least fall of wear that is reported")
 HERNIA_SMALL: Final = _figure(50.0, "mm", "smietanski2014", "small parastomal defect up to this")
 
 

@@ -43,7 +43,7 @@ def change_interval(
 ) -> ChangeInterval:
     """From raw skin and this person's own log; else the published mean for the kind.
 
-    ``new_system``: what is chosen is another system than the log speaks of, which then sets no
+    ``new_system``: what is chosen is another system than that of the log, which then sets no
     day. ``extended``: it is an extended-wear barrier.
     """
     log = None if new_system else log_day(facts, extended=extended)
@@ -84,7 +84,7 @@ def expected_wear(wear: ChangeInterval, facts: Facts) -> ExpectedWear:
         sources = (DESIGN,)
     if wear.limit is not None and wear.limit <= wear.expected:
         days = "day" if wear.limit == 1 else "days"
-        text += f"; from now on held to the {wear.limit:g} {days} advised here"
+        text += f"; from now on limited to the {wear.limit:g} {days} advised here"
     text += ". This sets how many are used."
     found = lasting(facts.findings.wear)
     return ExpectedWear(wear.expected, wear.low, wear.high, wear.barriers, text, sources, found)

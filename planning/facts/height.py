@@ -1,4 +1,4 @@
-"""How the stoma stands over the skin, judged by its kind."""
+"""Height of the stoma over the skin, judged by its kind."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ from planning.inputs.findings import StomaKind
 
 
 class Height(StrEnum):
-    """How the stoma stands, by its kind."""
+    """Height of the stoma, by its kind."""
 
     RETRACTED = "retracted"
     FLUSH = "flush"

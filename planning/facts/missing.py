@@ -1,4 +1,4 @@
-"""What was not recorded and would have mattered. Unknown is never taken for normal."""
+"""What was not recorded and would have mattered. Unknown is never assumed to be normal."""
 
 from __future__ import annotations
 
@@ -111,7 +111,7 @@ _SMALL: Final = (StomaKind.ILEOSTOMY, StomaKind.JEJUNOSTOMY)
 #: In the order of the visit.
 RULES: Final = (
     _one("person.age_years",
-         "The age is not recorded, and the rules here are for adults: give it, and a plan is made.",
+         "The age is not recorded, and the rules here are for adults: enter it to get a plan.",
          lambda f: f.age_group is AgeGroup.UNKNOWN),
     _one("system", "The system in use is not recorded.", lambda f: f.findings.system is None),
     _worn("system.leak",
@@ -133,7 +133,7 @@ RULES: Final = (
          lambda f: f.findings.measurement.protrusion_mm is None),
     _one("measurement.lumen", "The position of the lumen is not recorded.",
          lambda f: f.findings.measurement.lumen is None),
-    _one("measurement.colour", "The colour is not recorded: it is not taken for healthy.",
+    _one("measurement.colour", "The colour is not recorded: it is not assumed to be healthy.",
          lambda f: f.findings.measurement.colour is None),
     _one("measurement.turgor", "A dark stoma: is it cold, dry or hard?", _dark_and_untouched),
     _one("measurement.junction", "The junction of stoma and skin is not recorded.",
@@ -145,12 +145,12 @@ RULES: Final = (
     Lack("measurement.prolapse[].reducible", "Does the prolapse go back by itself?", _fixed),
     _one("measurement.widest_mm", "The widest part of the prolapse sets the opening: measure it.",
          lambda f: bool(f.prolapsed) and f.findings.measurement.widest_mm is None),
-    _one("skin", "The skin was not recorded: it is not taken for sound.",
+    _one("skin", "The skin was not recorded: it is not assumed to be sound.",
          lambda f: f.findings.skin is None),
     Lack("skin[].outer_mm", "How far out it reaches is not recorded: no area.", _extent),
     Lack("skin[].inner_mm",
-         "How far from the stoma's edge is the second opening? Not recorded it counts as under the "
-         "barrier, where nothing may press.", _distance),
+         "How far from the stoma's edge is the second opening? If not recorded, it counts as "
+         "under the barrier, where nothing may press.", _distance),
     Lack("skin[].moist", "Blisters or papules: do they weep? That decides how soon.", _weeping),
     _one("abdomen.bulges", "Whether there is a bulge beside the stoma is not recorded.",
          lambda f: f.findings.abdomen.bulges is None),

@@ -15,7 +15,7 @@ BELT_LINE: Final = ClockHours.of(2, 3, 4, 8, 9, 10)
 def barrier_reach(outline: Outline | None) -> float:
     """From the stoma's edge to the barrier's outline, mm, on the side where it reaches furthest.
 
-    The size of the barrier in use is not recorded: a usual one, taken as round, stands for it.
+    The size of the barrier in use is not recorded: a usual one, taken as round, is used instead.
     Without the size of the stoma the reach is counted from its middle, so never too short.
     """
     narrowest = 0.0 if outline is None else min(outline.radii)

@@ -1,6 +1,6 @@
-"""How deep the dome must be, from how high the stoma stands. Depth in mm above the plane.
+"""How deep the dome must be, from the height of the stoma. Depth in mm above the plane.
 
-A dome of depth d presses the skin round the stoma down by up to d, so that the stoma stands d
+A dome of depth d presses the skin round the stoma down by up to d, so that the stoma is d
 higher over the barrier. Above the skin the stoma is raised towards 10 mm, under which a leaking
 spout gets a dome (common practice) and which is the middle of a colostomy's usual 5 to 15 mm, but
 by no more than a shallow dome: the least depth that seals is tried first. Below the skin the dome
@@ -33,7 +33,7 @@ def depth_class(depth_mm: float) -> Depth:
 
 def outlet_height(protrusion_mm: float, lumen: LumenPosition | None) -> float:
     """Height of the lowest edge of the outlet over the skin, mm: a lumen at skin level pours
-    out at the skin however high the rest stands."""
+    out at the skin however high the rest is."""
     if lumen is LumenPosition.SKIN_LEVEL:
         return min(protrusion_mm, 0.0)
     return protrusion_mm

@@ -30,8 +30,8 @@ class Sized:
 class PhotoMeasurement:
     """What the marks give.
 
-    ``axis_hour`` is the hour 1 to 6 (6: from 12 to 6) that the length points to; None where the
-    stoma is as good as round. ``irregular``: some radius is further from an ellipse than its
+    ``axis_hour`` is the hour 1 to 6 (6: from 12 to 6) that the length points to; None
+    where the stoma is nearly round. ``irregular``: some radius is further from an ellipse than its
     error. ``radii`` are at 1 to 12 o'clock; ``edge_mm`` is closed, x to the right, y to the head,
     from the middle. ``budget`` says where the errors come from.
     """

@@ -51,7 +51,7 @@ class CornersNotConvex(PhotoError):  # noqa: N818
 
 class TiltedTooFar(PhotoError):  # noqa: N818
     part = "reference"
-    words = "This is not a card's shape, or the photo was taken too much from the side."
+    words = "This is not the shape of a card, or the photo was taken too much from the side."
 
 
 class TooFewPoints(PhotoError):  # noqa: N818
@@ -63,7 +63,7 @@ class TooManyPoints(PhotoError):  # noqa: N818
 
 
 class CrossingOutline(PhotoError):  # noqa: N818
-    words = "The edge crosses itself. Move or take back the point that is out of order."
+    words = "The edge crosses itself. Move or remove the point that is out of order."
 
 
 class FoldedOutline(PhotoError):  # noqa: N818
@@ -122,7 +122,7 @@ class Marks:
 
 
 def check_marks(marks: Marks) -> None:
-    """Raises the ``PhotoError`` that can be told from the marks alone."""
+    """Raises the ``PhotoError`` that the marks alone show."""
     reference = marks.reference
     if isinstance(reference, Line):
         low, high = LINE_MM

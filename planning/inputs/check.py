@@ -64,12 +64,12 @@ _PARTS: dict[type, tuple[str, ...]] = {}
 
 def _between(path: str, value: float | None, low: float, high: float, what: str) -> _Errors:
     if value is not None and not low <= value <= high:
-        yield FieldError(path, f"{what} lies between {low:g} and {high:g}, not {value:g}.")
+        yield FieldError(path, f"{what} must be from {low:g} to {high:g}, not {value:g}.")
 
 
 def _above_zero(path: str, value: float | None, what: str) -> _Errors:
     if value is not None and not 0 < value <= WIDEST.value:
-        yield FieldError(path, f"{what} is more than 0 and at most {WIDEST.value:g} mm.")
+        yield FieldError(path, f"{what} must be more than 0 and at most {WIDEST.value:g} mm.")
 
 
 def _some_hour(path: str, hours: ClockHours, what: str) -> _Errors:
@@ -91,7 +91,7 @@ def _person(person: Person) -> _Errors:
 def _stoma(stoma: Stoma) -> _Errors:
     """A surgery after the visit; a rod in an end stoma."""
     if stoma.days_since_surgery is not None and stoma.days_since_surgery < 0:
-        yield FieldError("stoma.days_since_surgery", "The surgery lies after this visit.")
+        yield FieldError("stoma.days_since_surgery", "The surgery is dated after this visit.")
     if stoma.rod_in_place and stoma.construction is Construction.END:
         yield FieldError(
             "stoma.rod_in_place", "A rod holds a loop stoma; this one is an end stoma."
@@ -149,7 +149,7 @@ def _junction_and_prolapse(m: Measurement) -> _Errors:
     if m.prolapse and m.protrusion_mm is not None and m.protrusion_mm < 0:
         yield FieldError(
             "measurement.protrusion_mm",
-            "A prolapsed stoma stands above the skin; this height is below it.",
+            "A prolapsed stoma is above the skin; this height is below it.",
         )
 
 

@@ -178,6 +178,6 @@ class ClockHours:
 #: No hour at all.
 NOWHERE: Final = ClockHours()
 
-#: Where effluent falls and pools in a person who sits or stands: roughly 4 to 8 o'clock
+#: Where effluent falls and pools in a person sitting or standing: roughly 4 to 8 o'clock
 #: (lower-half predominance: Emergency Management of the Hi-Tech Patient; hours from memory).
 LOWEST_HOURS: Final = ClockHours.arc(4, 8)

@@ -21,7 +21,7 @@ def monthly(per_change: float, wear_days: float) -> int:
 
 
 def against_maximum(lines: tuple[Quantity, ...], wear: ChangeInterval) -> tuple[Quantity, ...]:
-    """``lines`` with what is over its maximum said beside it."""
+    """``lines`` with a note on what is over its maximum."""
     return tuple(_judged(line, lines, wear) for line in lines)
 
 

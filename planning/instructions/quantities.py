@@ -47,7 +47,7 @@ LINES: Final[dict[str, Line]] = {
     "night_bag": Line("Bedside drainage bag", "each", "A4357", 2),
     "thickener": Line("Thickener sachet", "each", "A4422"),
 }
-#: Nobody publishes how many come in a pack; sizes differ by supplier.
+#: No one publishes how many come in a pack; sizes differ by supplier.
 _PACKS: Final = "Order whole packs: how many a pack holds differs and is not known here."
 _BY_FEEL: Final = "Used by feel: how long a pack lasts is not known here; order whole packs."
 #: Used again: one lasts however often the barrier is changed.

@@ -6,7 +6,7 @@ from planning.evidence.thresholds import SHRINKS_DAYS, SIZE_OLD, SIZE_OLD_EARLY
 
 
 def most_days(days_since_surgery: int | None) -> int:
-    """How old a size may be, days: fewer while a new stoma shrinks, and where nobody knows whether
+    """How old a size may be, days: fewer while a new stoma shrinks, and where no one knows whether
     this one still does (design values)."""
     settled = days_since_surgery is not None and days_since_surgery >= SHRINKS_DAYS.value
     return int(SIZE_OLD.value if settled else SIZE_OLD_EARLY.value)

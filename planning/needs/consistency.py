@@ -21,11 +21,11 @@ STIFF: Final = ("firm_dome", "hold_fold")
 BENDING: Final = "flexible_surface"
 
 _BENDS_FIRST: Final = Reason(
-    "It goes before a stiffer barrier: a stiff one can injure here, a soft one at worst leaks.",
+    "It comes before a stiffer barrier: a stiff one can injure here, a soft one at worst leaks.",
     (DESIGN, PRACTICE),
 )
 _STIFF_FIRST: Final = Reason(
-    "It goes before bending along the outward curve: a barrier that gives way does not seal here.",
+    "It comes before bending along the outward curve: a barrier that gives way does not seal here.",
     (DESIGN, PRACTICE),
 )
 

@@ -71,7 +71,7 @@ def _lift_rim(facts: Facts) -> Need | None:
                 Reason("The lumen opens at skin level.", ("barrierfit2022",), "measurement.lumen")
             )
         reasons += _leak_reason(facts)
-        text = f"Press the skin back so that the stoma stands {facts.lift_mm:g} mm higher"
+        text = f"Press the skin back so that the stoma is {facts.lift_mm:g} mm higher"
         return Need("lift_rim", text, tuple(reasons), facts.lift_mm, "mm")
     if facts.leaking and failed(facts.history, "flat_flexible", "ring"):
         reason = Reason(
@@ -96,7 +96,7 @@ def _height_reason(facts: Facts) -> Reason:
     height = facts.findings.measurement.protrusion_mm or 0.0
     words = {Height.RETRACTED: "retracted below the skin", Height.FLUSH: "flush with the skin"}
     how = words.get(facts.height or Height.SHORT, "short")
-    stands = f"The stoma stands at {height:g} mm: {how}"
+    stands = f"The stoma's height is {height:g} mm: {how}"
     limit = dome_height(facts.kind)
     if facts.kind is StomaKind.COLOSTOMY:
         text = f"{stands}; under {limit:g} mm half of all colostomies leak."

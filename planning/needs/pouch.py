@@ -38,7 +38,7 @@ def _volume(situation: RankedFacts) -> Iterator[Need]:
             ("gateshead", PRACTICE),
             "output.volume_ml_24h",
         )
-        yield Need("hold_volume", "A pouch for much output", (reason,))
+        yield Need("hold_volume", "A pouch for a large output", (reason,))
         yield Need("thicken_output", "Thicken the output in the pouch", (reason,))
     if facts.prolapsed:
         reason = Reason("A prolapse needs room.", (PRACTICE,), "measurement.prolapse")

@@ -27,7 +27,7 @@ _SOFT: Final = ("complicationsreview", "martins2022", MEMORY, "taylor2018", "hug
 
 #: Fit before skin before pouch.
 NEEDS: Final = (
-    NeedRule("lift_rim", "Press the skin back round a stoma that stands too low",
+    NeedRule("lift_rim", "Press the skin back round a stoma that is too low",
              "a flush or retracted stoma, a lumen at skin level or a spout under its height leaks, "
              "or a flat barrier with a ring was tried and leaked",
              (PRACTICE, "persson2010", "cottam2007", "barrierfit2022", "rolstad2006"), True),
@@ -50,7 +50,7 @@ NEEDS: Final = (
     NeedRule("bridge_step", "Bridge the step to the bulge",
              "a bulge lies beside a stoma that leaks", (PRACTICE, DESIGN)),
     NeedRule("raise_side", "Raise the side to which the lumen points",
-             "the lumen is off the centre and it leaks on that side or where is not known",
+             "the lumen is off the centre and it leaks on that side, or the side is not known",
              ("barrierfit2022", PRACTICE)),
     NeedRule("fill_crease", "Fill the crease to skin level", "it leaks along a crease",
              ("complicationsreview", "morgan2015"), True),
@@ -66,7 +66,7 @@ NEEDS: Final = (
              "the opening in use is smaller than the stoma or wider than usual and it does not "
              "work", ("green2018", "barrierfit2022", "agarwal2010")),
     NeedRule("no_cutting", "An opening that needs no cutting at home",
-             "hands or eyes make cutting hard and nobody else changes", (PRACTICE,)),
+             "hands or eyes make cutting hard and no one else changes the barrier", (PRACTICE,)),
     NeedRule("absorb_moisture", "Dry the weeping skin", "the skin is raw or weeping",
              ("crusting", "germansky2017", "caretrials2014"), True),
     NeedRule("protect_skin", "Film between skin and adhesive",
@@ -77,7 +77,7 @@ NEEDS: Final = (
     NeedRule("gentle_removal", "Take the barrier off without pulling",
              "adhesive injury, inflamed hair roots, varices, pyoderma, irradiated skin or a skin "
              "disease is likely; not for the first, the second and the last while a product is "
-             "under suspicion and nothing else may change",
+             "suspected and nothing else may change",
              ("leblanc2019", "folliculitis", MEMORY, "hughes2000")),
     NeedRule("other_adhesive", "A barrier of another material",
              "the person reacts to a barrier adhesive, or it is the first to suspect",
@@ -87,10 +87,10 @@ NEEDS: Final = (
     NeedRule("drain_night", "A night bag", "it is a urostomy", (PRACTICE,)),
     NeedRule("empty_often", "A pouch that empties from below",
              "the output is liquid or from the small bowel", (PRACTICE,), True),
-    NeedRule("hold_volume", "A pouch for much output", "1000 mL or more come in 24 hours",
+    NeedRule("hold_volume", "A pouch for a large output", "output is 1000 mL or more in 24 hours",
              ("gateshead", PRACTICE), True),
     NeedRule("thicken_output", "Thicken the output in the pouch",
-             "1000 mL or more come in 24 hours", ("gateshead", PRACTICE)),
+             "output is 1000 mL or more in 24 hours", ("gateshead", PRACTICE)),
     NeedRule("room_for_stoma", "A pouch with room for the long stoma", "there is a prolapse",
              (PRACTICE,)),
     NeedRule("resist_effluent", "A barrier that liquid does not wash away",

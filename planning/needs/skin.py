@@ -21,7 +21,7 @@ _GENTLE: Final = (
     ("dermatosis", "psoriasis or eczema, which injury provokes", MEMORY),
 )
 #: Of these, the causes that gentle hands serve too: they start no product while another is
-#: under suspicion and nothing else may change.
+#: suspected and nothing else may change.
 _WAITS: Final = frozenset({"stripping", "folliculitis", "dermatosis"})
 
 
@@ -45,7 +45,7 @@ def _wet(situation: RankedFacts) -> Iterator[Need]:
         weeping[0].path,
     )
     thin = Reason(
-        "Trial support for powder and film is thin: they help the barrier hold, they mend no leak.",
+        "Trial support for powder and film is weak: they help the barrier hold but stop no leak.",
         ("germansky2017", "caretrials2014"),
     )
     yield Need("absorb_moisture", "Dry the weeping skin", (reason, thin), hours=hours)
@@ -57,7 +57,7 @@ def _yeast(situation: RankedFacts) -> Iterator[Need]:
         return
     seen = situation.facts.find(SkinKind.SATELLITES)
     hours = ClockHours.union(s.finding.hours for s in seen)
-    reason = Reason("Satellite spots speak for yeast.", ("hightech",), seen[0].path)
+    reason = Reason("Satellite spots suggest yeast.", ("hightech",), seen[0].path)
     yield Need("treat_yeast", "Treat the yeast", (reason,), hours=hours)
 
 

@@ -1,4 +1,4 @@
-"""Notices about the chosen system: what was held back, and the limits of geometry."""
+"""Notices about the chosen system: what was removed, and the limits of geometry."""
 
 from __future__ import annotations
 
@@ -16,7 +16,8 @@ from planning.supplies.system_choice import SystemChoice
 
 def _held_back(chosen: SystemChoice) -> Iterator[str]:
     for key in sorted(chosen.held_back):
-        yield f"Held back by a safety rule: {SUPPLIES[key].name}. Tell whoever keeps the rules."
+        name = SUPPLIES[key].name
+        yield f"Removed by a safety rule: {name}. Tell the people who maintain the rules."
 
 
 def _wide_ring(chosen: SystemChoice) -> Iterator[str]:
@@ -39,7 +40,7 @@ def _wide_opening(chosen: SystemChoice) -> Iterator[str]:
 def _high_step(chosen: SystemChoice) -> Iterator[str]:
     fill = levelling(chosen.situation.facts) if "half_ring" in chosen.supplies else None
     if fill is not None and fill.too_high:
-        yield f"The step of {fill.gap_mm:.0f} mm is more than half rings level."
+        yield f"The step of {fill.gap_mm:.0f} mm is more than half rings can level."
 
 
 def _antifungal(chosen: SystemChoice) -> Iterator[str]:
@@ -57,7 +58,7 @@ RULES: Final[tuple[NoticeRule[SystemChoice], ...]] = (
                _AT_SIZE),
     NoticeRule("wide_opening", "An opening near the barrier's rim", (PRACTICE,), _wide_opening,
                _AT_SIZE),
-    NoticeRule("high_step", "A step higher than half rings level", (DESIGN,), _high_step,
+    NoticeRule("high_step", "A step higher than half rings can level", (DESIGN,), _high_step,
                "abdomen.bulges"),
     NoticeRule("antifungal_in_use", "Antifungal powder in use without signs of yeast", (PRACTICE,),
                _antifungal, "system.accessories"),

@@ -48,7 +48,7 @@ def _warty(facts: Facts) -> Iterator[str]:
 
 def _left_out(facts: Facts) -> Iterator[str]:
     if facts.wear is not None and facts.wear.left_out:
-        yield "A wear time of more than 14 days looks like a slip of the pen and is left out."
+        yield "A wear time of more than 14 days looks like a typing error and is left out."
 
 
 def _contradicted(facts: Facts) -> Iterator[str]:
@@ -64,8 +64,8 @@ def _worn_long(facts: Facts) -> Iterator[str]:
     longest = None if facts.wear is None else facts.wear.longest_days
     if facts.works and longest is not None and longest > WEAR_LONG.value:
         yield (
-            f"A barrier was worn for {longest:g} days, longer than {WEAR_LONG.value:g}: look at "
-            "its back and at the skin with care."
+            f"A barrier was worn for {longest:g} days, longer than {WEAR_LONG.value:g}: check "
+            "its back and the skin carefully."
         )
 
 
@@ -96,7 +96,7 @@ RULES: Final[tuple[NoticeRule[Facts], ...]] = (
                "person.has"),
     NoticeRule("alcohol", "A reaction to alcohol on record", (PRACTICE,),
                _reacts(Material.ALCOHOL,
-                       "Reacts to alcohol: no film, paste or remover that holds alcohol."),
+                       "Reacts to alcohol: no film, paste or remover that contains alcohol."),
                _AT_KNOWN),
     NoticeRule("tape", "A reaction to tape on record", (PRACTICE,),
                _reacts(Material.TAPE, "Reacts to tape: barriers without a tape border."),
@@ -109,7 +109,7 @@ RULES: Final[tuple[NoticeRule[Facts], ...]] = (
                "skin"),
     NoticeRule("no_alcohol", "Broken skin", ("accessories", PRACTICE), _broken, "skin"),
     NoticeRule("warty", "Warty skin", (MEMORY,), _warty, "skin"),
-    NoticeRule("slip_of_the_pen", "A wear time over 14 days", (DESIGN,), _left_out, "wear"),
+    NoticeRule("typing_error", "A wear time over 14 days", (DESIGN,), _left_out, "wear"),
     NoticeRule("log_contradicts", "Rows of the wear log that contradict one another", (DESIGN,),
                _contradicted, "wear"),
     NoticeRule("worn_long", "A wear time over 7 days with a system that works", (PRACTICE,),

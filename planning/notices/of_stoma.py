@@ -32,11 +32,11 @@ def _size(facts: Facts) -> Iterator[str]:
 
 
 def _height(facts: Facts) -> Iterator[str]:
-    if _stands_too_high(facts):
+    if _too_high(facts):
         yield "Higher than 50 mm: think of a prolapse (no agreed definition)."
 
 
-def _stands_too_high(facts: Facts) -> bool:
+def _too_high(facts: Facts) -> bool:
     m = facts.findings.measurement
     high = m.protrusion_mm is not None and m.protrusion_mm > PROLAPSE_HEIGHT.value
     return high and m.prolapse == ()
@@ -48,8 +48,8 @@ def _rise(facts: Facts) -> Iterator[str]:
         return
     before = facts.history.previous[-1].measurement.protrusion_mm
     rise = None if before is None else m.protrusion_mm - before
-    if rise is not None and rise >= PROLAPSE_RISE.value and not _stands_too_high(facts):
-        yield f"It stands {rise:.0f} mm higher than at the last visit: think of a prolapse."
+    if rise is not None and rise >= PROLAPSE_RISE.value and not _too_high(facts):
+        yield f"It is {rise:.0f} mm higher than at the last visit: think of a prolapse."
 
 
 def _slough(facts: Facts) -> Iterator[str]:
@@ -60,7 +60,7 @@ def _slough(facts: Facts) -> Iterator[str]:
 def _oozing(facts: Facts) -> Iterator[str]:
     if facts.findings.measurement.bleeding is Bleeding.OOZE_AT_JUNCTION:
         yield (
-            "Oozing at the junction is usually venous: press, check what rubs and blood thinners."
+            "Oozing at the junction is usually venous: press, check for rubbing and blood thinners."
         )
 
 

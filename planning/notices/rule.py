@@ -13,7 +13,7 @@ T = TypeVar("T")
 
 @dataclass(frozen=True, slots=True)
 class NoticeRule(Generic[T]):
-    """``title``: when it is said. ``look`` yields the words, nothing where there is nothing."""
+    """``title``: when it is shown. ``look`` yields the words, nothing where there is nothing."""
 
     key: str
     title: str
@@ -22,7 +22,7 @@ class NoticeRule(Generic[T]):
     at: str = ""
 
 
-def said(rules: Iterable[NoticeRule[T]], about: T) -> Iterator[Reason]:
+def notices_of(rules: Iterable[NoticeRule[T]], about: T) -> Iterator[Reason]:
     """Every notice that ``rules`` find in ``about``, in their order."""
     for rule in rules:
         for text in rule.look(about):

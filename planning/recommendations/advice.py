@@ -12,10 +12,10 @@ from planning.facts.change_interval import ChangeInterval
 from planning.facts.derive import fistula_at_barrier, still_shrinks
 from planning.inputs.findings import StomaKind, UrineSign
 from planning.ranked_facts import RankedFacts
-from planning.recommendations.contact import contact_advice
+from planning.recommendations.bulge_support import support_advice
 from planning.recommendations.refer import open_needs
 from planning.recommendations.step_advice import step_advice
-from planning.recommendations.support import support_advice
+from planning.recommendations.suspected_product import contact_advice
 from planning.results.plan import Change, ItemKind, Reason, Recommendation
 from planning.supplies.system_choice import SystemChoice
 
@@ -69,9 +69,9 @@ def _wear(chosen: SystemChoice) -> Iterator[Recommendation]:
     if log is not None and log.says is Says.NO_DAY:
         yield _tip(
             "early_leak_cause",
-            "Leaks come too early for any change day: first take away a cause (residue left on, a "
-            "load across the barrier, technique, overfilling) and start a new count; none found: "
-            "refit",
+            "Leaks come too early for any change day: first remove a cause (residue left on, a "
+            "load across the barrier, technique, overfilling) and start a new count; if none is "
+            "found, refit",
             f"Write down each change, so that we can find the cause. {_AT_ONCE}",
             (Reason(log.text, SOURCES, "wear"),),
         )
@@ -121,7 +121,7 @@ def _skin(chosen: SystemChoice) -> Iterator[Recommendation]:
             "Dermatology, within weeks: a prescriber may order a steroid lotion, never a cream "
             "under the barrier",
             None,
-            (_seems(situation, "dermatosis", "a skin disease of its own", "lyon2000steroid"),),
+            (_seems(situation, "dermatosis", "a separate skin disease", "lyon2000steroid"),),
             ItemKind.REFER,
         )
     yield from _wet_collar(situation)

@@ -57,7 +57,7 @@ def open_needs(chosen: SystemChoice) -> Iterator[Recommendation]:
             yield _yeast(chosen, need)
         elif need.key == "level_low_side":
             why = _why_open(chosen, "half_ring", "The step beside the bulge is higher than half "
-                            "rings level")  # fmt: skip
+            "rings can level")  # fmt: skip
             yield _ask(
                 need,
                 f"{why}: ask for a system for outward curves, and the surgeon about the hernia",
@@ -97,9 +97,9 @@ def _lift(chosen: SystemChoice, need: Need) -> Recommendation:
         reasons.append(Reason("Convexity was tried and failed.", (PRACTICE,)))
     elif _assessment_opens(chosen):
         text = (
-            "Convexity would lift the stoma but needs a specialist's assessment here: where you "
-            "are that specialist, record it at this visit (Specialist assessment for convexity) "
-            f"and the plan follows it, else ask for it; until then {_until_then(chosen)}"
+            "Convexity would lift the stoma but needs a specialist's assessment here: if you are "
+            "that specialist, record it at this visit (Specialist assessment for convexity) "
+            f"and the plan follows it; if not, ask for it; until then {_until_then(chosen)}"
         )
     else:
         text = (

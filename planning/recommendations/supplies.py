@@ -12,7 +12,7 @@ from planning.supplies.changed_parts import BARRIER, OPENING, part_names
 from planning.supplies.opening_size import Verdict
 from planning.supplies.system_choice import SystemChoice
 
-_IN_USE = Reason("It is in use and nothing speaks against it.", (PRACTICE,), "system")
+_IN_USE = Reason("It is in use and there is nothing against it.", (PRACTICE,), "system")
 #: The only supply ever started without a need of its own.
 _SEALS = Reason("Powder is sealed by film, or it comes off with the barrier.", ("crusting",))
 

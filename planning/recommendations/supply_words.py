@@ -100,14 +100,16 @@ def _watch(key: str, chosen: SystemChoice) -> str | None:
     if key in FLAT and not chosen.worn.barrier_certain and key in chosen.worn.keys:
         text = "Whether the flat barrier in use is flexible or firm was not recorded."
         why = chosen.barred.get("flat_firm", ())
-        return " ".join((text, *(["A firm one has to go."] if why else ()), *(r.text for r in why)))
+        return " ".join(
+            (text, *(["Do not keep a firm one."] if why else ()), *(r.text for r in why))
+        )
     cautions = {
-        "belt": "Level with the stoma, two fingers fit under it. Off if it hurts or marks.",
+        "belt": "Level with the stoma, two fingers fit under it. Take it off if it hurts or marks.",
         "powder": "Stop as soon as the skin is dry.",
         "antifungal_powder": "Only as long as the prescriber says.",
         "protectant": _dries(chosen),
         "support_garment": "Stop if it hurts, output stops or the stoma changes colour.",
-        "thickener": "Never to swallow.",
+        "thickener": "Never swallow it.",
         "absorbent_dressing": "Do not pack tightly.",
     }
     return cautions.get(key)

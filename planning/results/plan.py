@@ -43,10 +43,10 @@ class Reason:
 
 @dataclass(frozen=True, slots=True)
 class RedFlag:
-    """Danger. ``refer_to`` in words; ``do`` what to do meanwhile.
+    """Danger. ``refer_to`` in words; ``do`` what to do in the meantime.
 
-    ``includes``: keys of flags that said less of the same finding to the same person; their
-    reasons stand in ``because``.
+    ``includes``: keys of flags with less to say about the same finding to the same person; their
+    reasons are in ``because``.
     """
 
     key: str
@@ -81,7 +81,7 @@ class Cause:
 class CauseRanking:
     """Ranked, likeliest first; ``cannot_tell_apart`` keys of the top ones when evidence is level.
 
-    ``would_tell_apart``: the one next observation that would separate the top two.
+    ``would_tell_apart``: the one next check that would separate the top two.
     """
 
     causes: tuple[Cause, ...] = ()

@@ -18,7 +18,7 @@ from planning.recommendations.register import ADVICE
 from planning.results.plan import CauseOf
 from planning.rulebook.children import under_16
 from planning.rulebook.decisions import DECISIONS
-from planning.rulebook.rule import Rule, said_of
+from planning.rulebook.rule import Rule, docstring_of
 from planning.safety import call_when, follow_up, routine
 from planning.safety.gate import RULES as GATE
 from planning.safety.red_flags import RULES as FLAGS
@@ -38,7 +38,7 @@ def all_rules() -> tuple[Rule, ...]:
         _needs(),
         _supplies(),
         _decided("Choice"),
-        _decided("Leaving alone"),
+        _decided("Keeping the system"),
         _decided("Dimensions"),
         _steps(),
         _advice(),
@@ -57,7 +57,7 @@ def all_rules() -> tuple[Rule, ...]:
 
 def _checks() -> Iterator[Rule]:
     for part in PARTS:
-        effect = f"Refused beside its field, with no plan: {said_of(part.judge)}"
+        effect = f"Refused with an error beside its field, and no plan: {docstring_of(part.judge)}"
         where = "tests/planning/inputs/test_check.py"
         yield Rule("Checks", part.key, part.title, effect, (DESIGN,), where)
 
@@ -75,7 +75,7 @@ def _flags() -> Iterator[Rule]:
 
 def _gate() -> Iterator[Rule]:
     for rule in GATE:
-        effect = "Taken out of every plan, whatever the search chose."
+        effect = "Removed from every plan, whatever the search chose."
         where = "tests/planning/safety/test_gate.py"
         yield Rule("Never", rule.key, rule.text, effect, rule.sources, where)
 
@@ -97,17 +97,17 @@ def _hazards() -> Iterator[Rule]:
 
 
 def _causes() -> Iterator[Rule]:
-    """Sources stand beside each piece of evidence in the plan itself."""
+    """Each piece of evidence names its sources in the plan itself."""
     for cause in CAUSES:
         group = "Causes of damaged skin" if cause.of is CauseOf.SKIN else "Causes of a leak"
         where = "tests/planning/causes/test_causes.py"
-        yield Rule(group, cause.key, cause.title, f"Would speak for it: {cause.tell}", (), where)
+        yield Rule(group, cause.key, cause.title, f"To check for it: {cause.tell}", (), where)
 
 
 def _needs() -> Iterator[Rule]:
     for need in NEEDS:
         met = ", ".join(s.name for s in CATALOGUE if need.key in s.provides)
-        first = "Goes before needs that are not essential. " if need.essential else ""
+        first = "Comes before needs that are not essential. " if need.essential else ""
         effect = f"Where {need.when}. {first}Met by: {met}."
         where = "tests/planning/needs/test_each_need.py"
         yield Rule("Needs", need.key, need.title, effect, need.sources, where)
@@ -178,7 +178,7 @@ def _follow_up() -> Iterator[Rule]:
 
 def _call_when() -> Iterator[Rule]:
     for danger in call_when.DANGERS:
-        who = "everybody" if danger.told is None else "those whom it concerns"
+        who = "everybody" if danger.told is None else "those it applies to"
         effect = f"Printed for {who}: {danger.urgency.value.replace('_', ' ')}. {danger.then}"
         title = f"Call when {danger.words}"
         where = "tests/planning/safety/test_call_when.py"
@@ -187,7 +187,7 @@ def _call_when() -> Iterator[Rule]:
 
 def _notices() -> Iterator[Rule]:
     where = "tests/planning/notices/test_notices.py"
-    effect = "Said with the plan; changes no supply."
+    effect = "Shown with the plan; changes no supply."
     for rule in OF_FINDINGS:
         yield Rule("Notices", rule.key, rule.title, effect, rule.sources, where)
     for of_choice in OF_CHOICE:
@@ -195,7 +195,7 @@ def _notices() -> Iterator[Rule]:
 
 
 def _missing() -> Iterator[Rule]:
-    effect = "Asked for where it is not recorded and would matter; never taken for normal."
+    effect = "Asked for where it is not recorded and would matter; never assumed to be normal."
     for lack in LACKS:
         where = "tests/planning/facts/test_missing.py"
         yield Rule("Not recorded", lack.key, lack.text, effect, (PRACTICE,), where)

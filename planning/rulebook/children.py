@@ -26,7 +26,7 @@ def under_16() -> Iterator[Rule]:
                _TESTED)  # fmt: skip
     for advice in (KEEP, NEVER):
         sources = advice.because[0].sources
-        yield Rule(GROUP, advice.key, advice.text, "Said with every such plan.", sources, _TESTED)
+        yield Rule(GROUP, advice.key, advice.text, "Shown with every such plan.", sources, _TESTED)
     for flag in NOT_FOR_ADULTS:
         if flag not in FLAGS:
             effect = f"Refers to {flag.refer_to}. {flag.do}"

@@ -16,79 +16,82 @@ from planning.facts import change_day as wear_change_day
 from planning.facts import change_interval, wear_survival
 from planning.instructions import monthly_maximum, quantities, recount
 from planning.needs.consistency import agreed
-from planning.rulebook.rule import Told
+from planning.rulebook.rule import StatedRule
 from planning.rulebook.sizes import DIMENSIONS
 from planning.supplies import admissible, options, search, trials
 
 _CHOICE: Final = (
-    Told("barred", "Which supplies may be chosen at all",
-         "Not one with a hazard in force, not one the person reacts to, not a product under "
-         "suspicion, not one that hurt before. A flat, flexible barrier is left in any case: "
+    StatedRule("barred", "Which supplies may be chosen at all",
+         "Not one with a hazard in force, not one the person reacts to, not a suspected product, "
+         "not one that hurt before. A flat, flexible barrier always stays available: "
          "without a barrier no pouch could be worn.",
          admissible.barred, (PRACTICE, "hightech"),
          "supplies/test_search.py::test_what_sensitised_is_never_offered"),
-    Told("agreed", "Needs that exclude one another",
-         "Harm goes before fit: where a stiff barrier can injure, the one that bends is taken. "
-         "Where only an outward curve asks for bending, the dome or the open fold goes first.",
+    StatedRule("agreed", "Needs that exclude one another",
+         "Avoiding harm comes before fit: where a stiff barrier can injure, the one that bends "
+         "is chosen. Where only an outward curve calls for bending, the dome or the open fold "
+         "comes first.",
          agreed, (DESIGN, PRACTICE),
          "needs/test_consistency.py::test_a_deep_fold_is_held_open_only_where_that_harms_nothing"),
-    Told("reachable", "A dome where none may be chosen",
-         "With all convexity barred or worn out, what only a dome needs is not asked for; the "
+    StatedRule("reachable", "A dome where none may be chosen",
+         "With all convexity barred or tried without success, what only a dome needs is not "
+         "asked for; the "
          "lift itself stays open and the plan says whom to ask.",
          search.reachable, (DESIGN,),
          "supplies/test_search.py::test_when_every_depth_failed_the_surgeon_is_asked"),
-    Told("order", "The order of choice",
+    StatedRule("order", "The order of choice",
          "All admissible combinations: most essential needs met, then most other needs, then "
          "fewest changes, fewest items, least effort and pressure.",
          search.search, (DESIGN,),
          "supplies/test_search.py::test_against_brute_force"),
-    Told("powder_and_film", "Powder and film go together",
+    StatedRule("powder_and_film", "Powder and film go together",
          "Powder is sealed by film, unless film itself may not be used.",
          options.sealed, ("crusting",),
          "supplies/test_search.py::test_powder_alone_where_protectant_is_the_culprit"),
-    Told("effort", "Effort for hands, eyes and skin",
+    StatedRule("effort", "Effort for hands, eyes and skin",
          "Counts double for limited and three times for one hand or none; decides only between "
          "what is otherwise equal.",
          options.effort_of, (DESIGN,),
          "supplies/test_search.py::test_weak_hands_get_a_ready_cut_opening_where_one_fits"),
-    Told("proven", "What worked is kept",
-         "Supplies of the newest plan that helped count as no change, less what hurt.",
+    StatedRule("proven", "What worked is kept",
+         "Supplies of the newest plan that helped count as no change, except what hurt.",
          trials.proven, (PRACTICE,),
          "supplies/test_search.py::test_what_worked_counts_as_no_change"),
-    Told("step_up", "What failed steps up",
+    StatedRule("step_up", "What failed steps up",
          "From flat to soft convex, then deeper or firmer: only what lifts more than all that "
          "failed since something last helped counts as lifting.",
          trials.stronger_than_failed, (PRACTICE, "rolstad2006"),
          "supplies/test_search.py::test_what_failed_steps_up"),
-    Told("step_down", "What injured steps down",
-         "After a barrier that injured only flatter or softer ones, and in neither point more.",
+    StatedRule("step_down", "What injured steps down",
+         "After a barrier that caused injury: only flatter or softer ones, and none deeper or "
+         "firmer.",
          trials.too_strong, (PRACTICE,),
          "supplies/test_search.py::test_what_injured_steps_down"),
-    Told("why_lost", "Why the runner-up lost",
-         "The first point of the order at which it falls behind is said.",
+    StatedRule("why_lost", "Why the runner-up lost",
+         "Named is the first point of the order at which it falls behind.",
          search.why_lost, (DESIGN,),
          "supplies/test_search.py::test_why_lost_names_the_need_left_open"),
 )  # fmt: skip
 
 _ALONE: Final = (
-    Told("fits_well", "A good fit: change nothing",
+    StatedRule("fits_well", "A good fit: change nothing",
          "No red flag, sound skin, the used barrier read and intact, nothing worn that is "
          "hazardous, no opening smaller than the stoma, nothing recorded as lacking.",
          keep_current_system.fits_well, (PRACTICE,),
          "test_keep_current_system.py::test_everything_worn_is_kept_and_nothing_else"),
-    Told("kept_plan", "What then stands in the plan",
+    StatedRule("kept_plan", "What the plan then contains",
          "Everything worn is kept, nothing is started, and the next visit is the routine one.",
          keep_current_system.kept_plan, (PRACTICE,),
          "test_keep_current_system.py::test_no_other_opening_is_proposed"),
 )  # fmt: skip
 
 _WEAR: Final = (
-    Told("wear_limits", "Latest change",
+    StatedRule("wear_limits", "Latest change",
          f"Raw skin or a wound: every {t.WEAR_RAW.value:g} days. A barrier worn for more than "
          f"{t.WEAR_LONG.value:g} days: at {t.WEAR_LONG.value:g}.",
          change_interval.limits, (PRACTICE,),
          "facts/test_wear_survival.py::test_the_latest_change"),
-    Told("change_day", "Change day from the log",
+    StatedRule("change_day", "Change day from the log",
          f"The latest whole day from {t.CHANGE_DAY_FIRST.value:g} to "
          f"{t.CHANGE_DAY_LAST.value:g} (extended-wear: from {t.EXTENDED_FROM.value:g}) to which "
          f"{t.CHANGE_DAY_HELD.value:.0%} of barriers held without a leak or a lift (Kaplan and "
@@ -97,46 +100,48 @@ _WEAR: Final = (
          "cause, else a refit. A new system starts a new count.",
          wear_change_day.change_day, wear_change_day.SOURCES,
          "facts/test_change_day.py::test_the_day_from_a_log"),
-    Told("as_worn", "How long barriers are worn",
+    StatedRule("as_worn", "How long barriers are worn",
          "The mean of the log with Student's 95 % interval, from 3 barriers on; else the published "
          "mean for the kind of stoma. It sets how many are used.",
          change_interval.as_worn, (DESIGN, "richbourg2008"),
          "instructions/test_quantities.py::test_the_interval_is_students"),
-    Told("lasting", "How long a barrier lasts until it fails",
+    StatedRule("lasting", "How long a barrier lasts until it fails",
          "Kaplan and Meier: median and the share that holds longer than "
          f"{t.WEAR_HELD.value:g} days, each with its 95 % interval, from "
          f"{t.LEAST_EPISODES.value:g} barriers on. Failed: leaked, fell off, itched or hurt. "
          "Planned changes and barriers still on count as not failed yet.",
          wear_survival.lasting, wear_survival.SOURCES,
          "facts/test_wear_survival.py::test_against_the_published_table"),
-    Told("changes_until", "Changes until the next visit",
+    StatedRule("changes_until", "Changes until the next visit",
          f"Days until then by days a barrier stays, rounded up, and {t.RESERVE.value:g} spare.",
          quantities.changes_until, (DESIGN,),
          "instructions/test_quantities.py::test_until_the_next_visit_with_one_spare"),
-    Told("pouches_a_change", "Pouches for one barrier",
+    StatedRule("pouches_a_change", "Pouches for one barrier",
          f"One; closed pouches {t.CLOSED_A_DAY.value:g} a day.",
          quantities.pouches_a_change, (DESIGN,),
          "instructions/test_quantities.py::test_closed_pouches_go_by_the_day"),
-    Told("monthly", "Amount a month",
+    StatedRule("monthly", "Amount a month",
          "30 days by days a barrier stays, rounded up, times what one change takes.",
          monthly_maximum.monthly, (DESIGN,),
          "instructions/test_quantities.py::test_changes_a_month"),
-    Told("against_maximum", "Over the usual maximum",
-         "Said beside the amount and once more as a notice: over it as expected, or should "
-         "barriers last only the short end of their interval. Lines of one code count together.",
+    StatedRule("against_maximum", "Over the usual maximum",
+         "Shown beside the amount and again as a notice, if expected use is over it, or would be "
+         "when barriers last only the short end of their interval. Lines with one code count "
+         "together.",
          monthly_maximum.against_maximum, ("lcd",),
          "instructions/test_quantities.py::test_over_the_usual_maximum_is_said"),
-    Told("recounted", "Amounts for another change day than planned",
+    StatedRule("recounted", "Amounts for another change day than planned",
          f"Counted again for the days the clinician decided on, {t.WEAR_SHORT.value:g} to "
-         f"{t.WEAR_TYPING_ERROR.value:g}; where their words name no one number of days, not known.",
+         f"{t.WEAR_TYPING_ERROR.value:g}; where their text names no single number of days, not "
+         "known.",
          recount.recounted, (DESIGN,),
          "instructions/test_recount.py::test_counted_as_the_plan_counts"),
 )  # fmt: skip
 
 #: Group: its rules, in the order of the pipeline.
-DECISIONS: Final[Mapping[str, tuple[Told, ...]]] = {
+DECISIONS: Final[Mapping[str, tuple[StatedRule, ...]]] = {
     "Choice": _CHOICE,
-    "Leaving alone": _ALONE,
+    "Keeping the system": _ALONE,
     "Dimensions": DIMENSIONS,
     "Wear and amounts": _WEAR,
 }

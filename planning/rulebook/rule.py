@@ -24,7 +24,7 @@ class Rule:
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class StatedRule:
     """A rule that is a function: ``by`` decides, ``effect`` says how in a nurse's words.
 
     ``tested_in`` the test itself, below ``tests/planning``.
@@ -44,6 +44,6 @@ class Told:
         return Rule(group, self.key, self.title, self.effect, self.sources, test, place)
 
 
-def said_of(function: Callable[..., object]) -> str:
+def docstring_of(function: Callable[..., object]) -> str:
     """The docstring of ``function`` on one line."""
     return " ".join((inspect.getdoc(function) or "").split())

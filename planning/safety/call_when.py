@@ -24,10 +24,10 @@ _LONGEST: Final = 22
 
 @dataclass(frozen=True, slots=True)
 class Danger:
-    """One thing the patient may see. ``words`` complete "Call when ..."; ``then`` stands after
+    """One thing the patient may see. ``words`` complete "Call when ..."; ``then`` follows
     the line. Dangers of the same ``group`` and urgency share a line. ``told`` None: to everybody;
     else asked of the findings and of whether convexity or a belt is part of the plan.
-    ``adult_figures``: the words name a figure for adults; under 16 it is not told, and
+    ``adult_figures``: the words name a figure for adults; under 16 it is not shown, and
     ``planning.children.dangers`` says it in words."""
 
     key: str
@@ -99,7 +99,7 @@ _COLO: Final = _kind(StomaKind.COLOSTOMY)
 _SMALL: Final = _kind(StomaKind.ILEOSTOMY, StomaKind.JEJUNOSTOMY)
 _BOWEL: Final = _kind(StomaKind.ILEOSTOMY, StomaKind.JEJUNOSTOMY, StomaKind.COLOSTOMY)
 
-#: In the order in which they are told.
+#: In the order in which they are shown.
 DANGERS: Final = (
     Danger("dark_or_pale", _E, "stoma", "your stoma turns black, purple or very pale",
            (PRACTICE,)),

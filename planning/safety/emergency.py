@@ -1,4 +1,4 @@
-"""An emergency suppresses the supply plan: only what is safe meanwhile is said."""
+"""An emergency suppresses the supply plan: only what is safe in the meantime is said."""
 
 from __future__ import annotations
 
@@ -21,13 +21,13 @@ MEANWHILE = Recommendation(
     change=Change.KEEP,
     text="Meanwhile: keep a pouch on, clear if at hand; nothing that presses (no convexity, no "
     "belt, no rigid plate)",
-    because=(Reason("An emergency goes before any fitting; pressure can do harm.", (PRACTICE,)),),
+    because=(Reason("An emergency comes before any fitting; pressure can do harm.", (PRACTICE,)),),
     patient_text="Keep a pouch on. Take off any belt.",
 )
 
 
 def emergency_plan(situation: RankedFacts) -> Plan:
-    """Referral and what is safe meanwhile; no supplies, no sizes, no steps."""
+    """Referral and what is safe in the meantime; no supplies, no sizes, no steps."""
     flag = situation.flags[0]
     return Plan(
         rule_set=RULE_SET,

@@ -1,4 +1,5 @@
-"""The form of a red flag: what makes it, how urgent it is, who looks and what to do meanwhile."""
+"""The form of a red flag: what makes it, how urgent it is, who looks and what to do in the
+meantime."""
 
 from __future__ import annotations
 
@@ -9,7 +10,7 @@ from typing import Final
 from planning.facts.derive import Facts
 from planning.results.plan import Reason, RedFlag, Urgency
 
-#: The reader may well be that nurse: then nobody is called, the visit is simply due that soon.
+#: The reader may be that nurse: then no one is called, the visit is just due that soon.
 NURSE: Final = "stoma care nurse (your own list, if that is you)"
 
 

@@ -59,7 +59,7 @@ def _goes_on(facts: Facts, found: str) -> Verdict:
 
 
 def contact_on_thinner(facts: Facts) -> Verdict | None:
-    """A trace on wiping under an anticoagulant: its prescriber is told once."""
+    """A trace on wiping under an anticoagulant: its prescriber hears of it once."""
     wiped = facts.findings.measurement.bleeding is Bleeding.ON_WIPING
     if not wiped or not facts.has(Condition.ANTICOAGULANT):
         return None

@@ -67,7 +67,7 @@ def blocked_ileostomy(facts: Facts) -> Verdict | None:
 
 
 def blocked_colostomy(facts: Facts) -> Verdict | None:
-    """Whether gas passes is not recorded, so silence is never taken for plain constipation."""
+    """Whether gas passes is not recorded, so silence is not assumed to be plain constipation."""
     if facts.kind is not StomaKind.COLOSTOMY:
         return None
     hours = facts.findings.output.hours_without_output

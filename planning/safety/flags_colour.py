@@ -103,7 +103,7 @@ def _soon_after_surgery(facts: Facts, found: str, at: str, *, deep: bool = False
 
 
 def unseen(facts: Facts) -> Verdict | None:
-    """In the first week a stoma nobody looked at is not taken for a healthy one."""
+    """In the first week a stoma that was not looked at is not assumed to be healthy."""
     days = facts.findings.stoma.days_since_surgery
     if facts.findings.measurement.colour is not None or days is None:
         return None

@@ -29,7 +29,7 @@ _DRY: Final = (
 
 
 def fever_weak_defences(facts: Facts) -> Verdict | None:
-    """Immunosuppression without more detail is taken for the weakest defences."""
+    """Immunosuppression without more detail counts as the weakest defences."""
     if not facts.feels(Symptom.FEVER) or not facts.has(Condition.IMMUNOSUPPRESSED):
         return None
     return Verdict(Urgency.EMERGENCY, "Fever with weak defences.", _AT_PRESENT)

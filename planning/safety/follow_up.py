@@ -68,7 +68,7 @@ def _skin_damaged(situation: RankedFacts, _: SystemChoice | None) -> bool:
 
 
 def _unseen(situation: RankedFacts, _: SystemChoice | None) -> bool:
-    """Skin or stoma not looked at: nobody knows how they are."""
+    """Skin or stoma not looked at: their state is not known."""
     facts = situation.facts
     seen = facts.findings.measurement
     looked = any(
@@ -78,12 +78,12 @@ def _unseen(situation: RankedFacts, _: SystemChoice | None) -> bool:
     return facts.skin_clear is None or not looked
 
 
-#: In the order in which equal intervals are told.
+#: The order for equal intervals.
 RULES: Final = (
     IntervalRule(
         "after_emergency",
         FOLLOW_NEXT_DAY,
-        "An emergency: hear how it went.",
+        "An emergency: ask how it went.",
         "To hear how you are.",
         (FOLLOW_NEXT_DAY.source,),
         _urgent(Urgency.EMERGENCY),
@@ -92,7 +92,7 @@ RULES: Final = (
     IntervalRule(
         "after_same_day",
         FOLLOW_NEXT_DAY,
-        "A danger was referred the same day: hear how it went.",
+        "A danger was referred the same day: ask how it went.",
         "To hear how you are and what the team found.",
         (FOLLOW_NEXT_DAY.source,),
         _urgent(Urgency.SAME_DAY),
@@ -108,7 +108,7 @@ RULES: Final = (
     IntervalRule(
         "after_two_weeks",
         FOLLOW_TWO_WEEKS,
-        "A finding was referred within two weeks: hear what came of it.",
+        "A finding was referred within two weeks: ask what came of it.",
         "To hear what the doctor found.",
         (FOLLOW_TWO_WEEKS.source,),
         _urgent(Urgency.TWO_WEEKS),
@@ -141,7 +141,7 @@ RULES: Final = (
     IntervalRule(
         "not_looked_at",
         FOLLOW_TWO_WEEKS,
-        "Skin or stoma was not looked at: nobody knows how it is.",
+        "Skin or stoma was not looked at: its state is not known.",
         "To look at your stoma and skin.",
         (DESIGN,),
         _unseen,

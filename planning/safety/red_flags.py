@@ -36,7 +36,7 @@ RULES: Final[tuple[FlagRule, ...]] = (
 #: Under 16, and where the age is not known.
 NOT_FOR_ADULTS: Final = rules_without_figures(RULES)
 _WITHIN: Final = {rule.key: rule.within for rule in (*RULES, *NOT_FOR_ADULTS)}
-#: A dark prolapse is one finding, whether it is told from the colour or from the prolapse.
+#: A dark prolapse is one finding, found by the colour or by the prolapse.
 _OF_THE_STOMA: Final = frozenset(
     {"measurement.colour", "measurement.turgor", "measurement.prolapse"}
 )

@@ -24,7 +24,7 @@ def healing(burdens: Sequence[tuple[date, float | None]]) -> tuple[Healing, ...]
     """The stretches in dated skin burdens (mm2, or any measure that is 0 for intact skin).
 
     None is a visit that did not record the skin: it neither heals nor goes on. Two visits of one
-    day count as they stand in order of time.
+    day count in order of time.
     """
     found: list[Healing] = []
     start: date | None = None

@@ -24,12 +24,12 @@ def wear_compared() -> Threshold:
 
 
 def wear_typing_error() -> Threshold:
-    """Days beyond which a barrier's time looks like a slip of the pen and is left out."""
+    """Days beyond which a barrier's time looks like a typing error and is left out."""
     return WEAR_TYPING_ERROR
 
 
 def source_of(figure: Threshold) -> str:
-    """On whose word a limit stands."""
+    """Where a limit comes from."""
     return cite((figure.source,))
 
 

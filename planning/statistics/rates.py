@@ -71,7 +71,7 @@ def compare_rates(
     *,
     confidence: float = 0.95,
 ) -> RateRatio | TooFew:
-    """How the rate after stands to the rate before, exactly, given how many happened in all.
+    """The rate after compared with the rate before, exactly, given how many happened in all.
 
     Of all events, those after are binomial with the share of days after if nothing changed
     (Przyborowski and Wilenski, Biometrika 1940); the interval is Clopper and Pearson's. Too few

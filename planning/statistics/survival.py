@@ -1,6 +1,6 @@
 """Time until something happens, some of it not yet seen (right-censored): Kaplan and Meier.
 
-Times are days here, but any unit goes in and comes out again. Whoever is still waiting counts as
+Times are days here, but any unit goes in and comes out again. Who is still waiting counts as
 at risk until the day last seen, and then leaves; a failure on that same day comes first.
 
 Interval: Greenwood's variance on the log(-log) scale (Kalbfleisch and Prentice, The Statistical

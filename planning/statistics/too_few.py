@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class TooFew:
-    """Nothing can be said yet: ``have`` of at least ``need`` ``what`` ("removals", "visits")."""
+    """No answer yet: ``have`` of at least ``need`` ``what`` ("removals", "visits")."""
 
     have: int
     need: int

@@ -13,9 +13,9 @@ from planning.supplies.step_down import step_down
 from planning.supplies.trials import hurt, too_strong
 from planning.supplies.worn import Worn
 
-#: Why a product under suspicion is left off.
+#: Why a suspected product is left off.
 SUSPECTED = Reason(
-    "It is under suspicion of harming this skin: leave it off for two or three changes and "
+    "It is suspected of harming this skin: leave it off for two or three changes and "
     "change nothing else that touches the skin but what is named here.",
     ("hightech", PRACTICE),
     "skin",

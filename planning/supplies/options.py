@@ -21,7 +21,7 @@ _GROUPS: Final[tuple[tuple[Slot, ...], ...]] = tuple(
     if slot is not Slot.PROTECTANT
 )
 _IN_SLOT: Final = {slot: tuple(s for s in CATALOGUE if s.slot is slot) for slot in Slot}
-#: Where a supply stands in the table.
+#: The place of a supply in the table.
 PLACE: Final = {supply.key: i for i, supply in enumerate(CATALOGUE)}
 
 

@@ -164,4 +164,4 @@ def why_lost(best: Combination, other: Combination, needs: tuple[Need, ...]) -> 
     for words, mine, its in zip(names, best.cost, other.cost, strict=False):
         if mine != its:
             return f"{words} ({its} against {mine})."
-    return "It is equal in every point and stands later in the table."
+    return "It is equal on every point and comes later in the table."

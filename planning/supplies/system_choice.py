@@ -67,8 +67,8 @@ class SystemChoice:
 
     @cached_property
     def keys(self) -> tuple[str, ...]:
-        """What is worth saying: the barrier of a system that was not recorded, with nothing that
-        speaks for any kind, is left open."""
+        """The supplies to name. The barrier of a system that was not recorded is left open, if
+        nothing is in favour of any kind."""
         return tuple(
             key
             for key in self.best.keys
@@ -81,7 +81,7 @@ class SystemChoice:
 
     @property
     def barrier(self) -> str | None:
-        """The barrier chosen; None where nothing speaks for any kind."""
+        """The barrier chosen; None where nothing is in favour of any kind."""
         return next((k for k in self.keys if SUPPLIES[k].slot is Slot.BARRIER), None)
 
     @property

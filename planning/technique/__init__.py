@@ -12,7 +12,7 @@ from planning.technique.rule import StepRule
 from planning.technique.skin_steps import RULES as SKIN
 from planning.technique.system_steps import RULES as SYSTEM
 
-#: Every step there is. Where nothing constrains two steps, this order stands.
+#: Every step there is. Where nothing constrains two steps, this order applies.
 RULES: tuple[StepRule, ...] = (*SKIN, *SYSTEM)
 
 

@@ -45,7 +45,7 @@ def must_follow(key: str, other: str) -> bool:
 
 
 def broken(keys: Sequence[str]) -> tuple[tuple[str, str], ...]:
-    """Pairs (earlier, later) that stand the wrong way round in ``keys``.
+    """Pairs (earlier, later) that are in the wrong order in ``keys``.
 
     >>> broken(["peel", "empty", "clean"]), broken(["empty", "peel", "clean"])
     ((('empty', 'peel'),), ())

@@ -1,4 +1,4 @@
-// What cannot wait stands in the bar at the foot, wherever on the page one is.
+// What cannot wait is shown in the bar at the foot, wherever the page is scrolled to.
 
 const ALARMING = new Set(["emergency", "same_day"]);
 

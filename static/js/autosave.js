@@ -13,7 +13,7 @@ const AGAIN = 4000;
 const OUT = "You were signed out: not saved. Kept here.";
 const REFUSED = "Not saved: see the top of the page";
 
-// Buttons that decide on the plan as it stands on the screen.
+// Buttons that decide on the plan shown on the screen.
 const ON_THE_PLAN = new Set(["accept-rest", "sign"]);
 
 export class Autosave {
@@ -108,7 +108,7 @@ export class Autosave {
   }
 
   // Kept is what the page holds now, not what was sent: on leaving, a send that is cut off here
-  // may have arrived all the same, and what is stored already is no difference.
+  // may still have arrived, and what is already stored is no difference.
   async failed(words) {
     this.lost = true;
     this.status.say(words, "lost");
@@ -125,8 +125,8 @@ export class Autosave {
     }
     this.renewed = false;
     await this.failed(OUT);
-    if (who === OTHER) this.status.tell("Somebody else is signed in in this browser. What is on this page was not saved; sign in as yourself, then it goes on saving.", "/sign-in/", "Sign in", true);
-    else this.status.tell("You were signed out. Sign in again in a new tab; then this page goes on saving.", "/sign-in/", "Sign in", true);
+    if (who === OTHER) this.status.tell("Someone else is signed in on this browser. This page was not saved; sign in as yourself, then saving continues.", "/sign-in/", "Sign in", true);
+    else this.status.tell("You were signed out. Sign in again in a new tab; then this page continues saving.", "/sign-in/", "Sign in", true);
   }
 
   // The server kept what was sent: to choose from, or beside the signed visit.
@@ -141,7 +141,7 @@ export class Autosave {
     this.stopped = true;
     await this.keep();
     this.status.say(REFUSED, "lost");
-    this.status.tell("This draft is not there any more: somebody discarded it. What you typed is still on this page.", "/", "Start page");
+    this.status.tell("This draft no longer exists: someone discarded it. What you typed is still on this page.", "/", "Start page");
   }
 
   watch() {
@@ -184,7 +184,7 @@ export class Autosave {
     while (this.dirty && !this.lost && !this.stopped);
   }
 
-  // The plan may have been drawn anew, its button with it.
+  // The plan may have been redrawn, and its button with it.
   submit(button) {
     const there = button?.isConnected === false ? this.form.querySelector(`button[name="press"][value="${button.value}"]`) : button;
     if (there === null) return;

@@ -1,5 +1,5 @@
 // The part being charted is marked in the index: the one across the reading line, a quarter down
-// the window; or the one that was asked for, as long as it stands near the top.
+// the window; or the one that was asked for, as long as it is near the top.
 
 export function watchIndex(index) {
   const links = new Map([...index.querySelectorAll("a")].map((a) => [a.hash.slice(1), a]));

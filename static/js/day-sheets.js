@@ -51,7 +51,7 @@ async function ask(sheet) {
     const told = await answer.json().catch(() => ({}));
     return told.message ?? "A sheet could not be made. Press the button to try again.";
   } catch {
-    return "The connection was lost. Press the button to go on.";
+    return "The connection was lost. Press the button to continue.";
   }
 }
 

@@ -1,4 +1,4 @@
-// How far out a finding reaches: the span of what stands typed in its two boxes and of the rings
+// How far out a finding reaches: the span of its two boxes and of the rings
 // that were painted at its hours. An hour that is taken off takes its rings along.
 
 import { RING_MM } from "./face-geometry.js";
@@ -12,7 +12,7 @@ export class Reach {
     this.rows = new WeakMap();
   }
 
-  // What is typed by hand is taken as it stands from then on.
+  // What is typed by hand is kept from then on.
   typedInto(box) {
     const row = box.closest("[data-row]");
     if (row && boxesOf(row).includes(box)) this.rows.delete(row);

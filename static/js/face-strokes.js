@@ -52,7 +52,7 @@ export class Strokes {
     else this.reach.clear(row);
   }
 
-  // All round says nothing of how far out: that is left as it stands.
+  // All round says nothing about how far out: that stays unchanged.
   all(holder, on) {
     for (const box of boxesOf(holder)) box.checked = on;
     const row = this.rowWithReach(holder);

@@ -17,7 +17,7 @@ function begin(root) {
   }
 }
 
-// "None of these" and the others rule one another out: the last one ticked stands.
+// "None of these" and the others rule one another out: the last one ticked counts.
 function ruleOut({ target }) {
   const group = target.matches('input[type="checkbox"]:checked') && target.closest(".choices");
   if (!group) return;
@@ -27,7 +27,7 @@ function ruleOut({ target }) {
 }
 
 export function watchGroups(form) {
-  // Before anyone else hears of it: what they read is what stands afterwards.
+  // Before other listeners run, so that they read the final state.
   form.addEventListener("input", ruleOut, true);
   begin(form);
   for (const template of form.querySelectorAll("template")) begin(template.content);

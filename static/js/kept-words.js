@@ -9,7 +9,7 @@ const clean = (element) => {
   return copy.textContent.trim().replace(/\s+/g, " ");
 };
 
-// Where a field stands on the page: in a row that this page may not hold, its pattern does.
+// A field's place on the page; for a row that this page may not hold, its pattern's place.
 function find(form, name) {
   const there = form.querySelector(`[name="${CSS.escape(name)}"]`);
   const row = name.match(ROW);
@@ -33,7 +33,7 @@ function valueOf(control, value) {
   return box?.closest("label") ? clean(box.closest("label")) : value;
 }
 
-// What the kept body says otherwise than the page does.
+// Where the kept body differs from the page.
 export function inWords(form, body) {
   const kept = new URLSearchParams(body);
   const now = new URLSearchParams(new FormData(form));

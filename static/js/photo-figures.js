@@ -31,7 +31,7 @@ export class PhotoFigures {
     if (!answer) return this.say("The sizes could not be worked out: no answer, or you were signed out. Your marks are still here.");
     this.showErrors(answer.errors);
     if (answer.html) this.place.innerHTML = answer.html;
-    else this.say("No sizes yet: see what is said beside the steps.");
+    else this.say("No sizes yet: see the message beside the steps.");
   }
 
   say(words) {

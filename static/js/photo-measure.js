@@ -110,7 +110,7 @@ form.addEventListener("change", ({ target }) => {
 });
 form.elements.line_mm.addEventListener("input", changed);
 head.addEventListener("change", () => {
-  // Another way was chosen: it wants to be checked anew.
+  // Another way was chosen: it must be checked again.
   form.elements.head_sure.checked = false;
   changed();
 });

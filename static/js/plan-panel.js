@@ -1,5 +1,5 @@
 // The plan grows beside the visit: replaced as it changes, without taking anything out of a hand
-// that is busy in it, and without a press on a plan that nobody has looked at.
+// that is busy in it, and without a press on a plan that no one has seen.
 
 const TYPING = "input[type=text], input[type=date], textarea";
 const CHANGED = "The plan changed with your last entries. Please look at it, then press again.";
@@ -29,7 +29,7 @@ function replace(plan, html) {
   place()?.focus({ preventScroll: true });
 }
 
-// Which words stand there to be decided on.
+// The words shown there to be decided on.
 const wordsOf = (plan) => [...plan.querySelectorAll('input[name^="decision-"][name$="-about"]')].map((i) => `${i.name}=${i.value}`).join(" ");
 
 export class PlanPanel {
@@ -45,7 +45,7 @@ export class PlanPanel {
   watch() {
     const showWaiting = () => setTimeout(() => this.showWaiting(), 0);
     this.plan.addEventListener("focusout", showWaiting);
-    // Entered in the plan since: what waits is older than what stands there.
+    // Entered in the plan since: what waits is older than what is there.
     this.plan.addEventListener("input", () => { this.waiting = null; });
     // A button that is replaced between pressing and letting go would never be pressed.
     this.plan.addEventListener("pointerdown", () => { this.pressing = true; });
@@ -55,7 +55,7 @@ export class PlanPanel {
     for (const name of ["pointerdown", "keydown"]) window.addEventListener(name, () => this.look(), true);
   }
 
-  // Before a hand moves, the eyes had what stands there.
+  // What was on the screen before the press is what was decided on.
   look() {
     this.before = wordsOf(this.plan);
   }

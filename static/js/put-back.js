@@ -16,12 +16,12 @@ export async function putBack(saving) {
   const { form, posting, sealed, status } = saving;
   if (sessionStorage.getItem(PUT_BACK)) {
     sessionStorage.removeItem(PUT_BACK);
-    status.say("Entries that had not been sent were put back and saved", "saved");
+    status.say("Unsent entries were restored and saved", "saved");
   }
   const copies = await sealed.earlier();
   if (!copies.length) return;
   form.inert = true;
-  status.say("Putting back what had not been sent…", "waiting");
+  status.say("Restoring unsent entries…", "waiting");
   let isNew = false;
   let known = null;
   let late = null;
@@ -46,7 +46,7 @@ export async function putBack(saving) {
 }
 
 function again(saving) {
-  saving.status.say("No connection: what had not been sent is still kept here; trying again.", "lost");
+  saving.status.say("No connection: unsent entries are still kept here; trying again.", "lost");
   setTimeout(() => putBack(saving), AGAIN);
 }
 
@@ -59,12 +59,12 @@ function reload() {
 function tell({ form, sealed, status }, copies) {
   const lines = copies.flatMap(({ body }) => inWords(form, body));
   status.say("Not everything is saved: see the top of the page", "lost");
-  status.list("Entries kept on this device could not be put back. They stay kept; this is what differs from the page:", lines, {
+  status.list("Entries kept on this device could not be restored. They are still kept; these differ from the page:", lines, {
     "Try again": () => window.location.reload(),
-    "I have entered it: forget it": () => {
+    "I have entered it: delete it": () => {
       for (const { place } of copies) sealed.forget(place);
       status.clear();
-      status.say("Forgotten what had been kept here", "saved");
+      status.say("Deleted the entries kept here", "saved");
     },
   });
 }

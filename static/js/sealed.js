@@ -1,6 +1,6 @@
 // What could not be sent is kept on this device, encrypted with a key that only the signed-in
 // page holds. Nothing readable is ever written to the browser's storage. Each open page has a
-// place of its own, under a name that differs from person to person: nobody writes over, or
+// place of its own, under a name that differs from person to person: no one writes over, or
 // takes away, what another page or another person left.
 
 const encoder = new TextEncoder();

@@ -1,4 +1,4 @@
-// After signing in again elsewhere, this page's token is stale: the page is asked for once more
+// After signing in again elsewhere, this page's token is stale: the page is fetched again
 // and its token taken over, if it is the same person. The sealing key tells: it is their own.
 
 export const SAME = "same";

@@ -1,5 +1,5 @@
 // The trend page: exact values under pointer and keys, and two pictures to compare. Without
-// scripts the values stand in the table and the pictures side by side.
+// scripts the values are in the table and the pictures side by side.
 
 import { watchMarks } from "./trend-marks.js";
 import { comparePhotos } from "./trend-photos.js";

@@ -21,7 +21,7 @@ function answered(answer) {
   showErrors(form, answer.errors, answer.labels);
   showAlarm(place, answer);
   reveal(form);
-  // Something was typed meanwhile: its own save brings the plan that includes it.
+  // Something was typed in the meantime: its own save brings the plan that includes it.
   if (!autosave.dirty) plan.show(answer.panel);
 }
 

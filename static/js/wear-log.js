@@ -41,7 +41,7 @@ function trim() {
   spare.slice(EMPTY_ROWS).forEach((row) => row.remove());
 }
 
-// The day the last one came off stands in the next row, to be seen and changed. "=" is the
+// The day the last one came off is filled in in the next row, to be seen and changed. "=" is the
 // server's word for that day, until its answer puts the day itself there.
 function fillNext(row, day) {
   const next = row.nextElementSibling;
@@ -160,7 +160,7 @@ function down(field) {
   if (off && !STILL_ON.test(off)) fillNext(row, "=");
   keepSpare();
   const next = row.nextElementSibling;
-  // A first day that stands there already need not be passed.
+  // A first day that is already filled in need not be passed.
   const filled = next && began === "on" && box(next, "on").value.trim() && box(next, "on").value === given(next).value;
   goTo(next, filled ? "off" : began);
   if (filled) began = "on";

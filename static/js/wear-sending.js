@@ -1,8 +1,8 @@
 // Before the form leaves: is anybody still signed in? A diary half typed is not lost to a session
 // that ran out while the paper was being deciphered.
 
-const SIGNED_OUT = "Nothing is stored: you are signed out, or the connection is gone. Sign in in another tab, then press the button here again; what you typed stays.";
-const SOMEBODY_ELSE = "Nothing is stored: somebody else is signed in now. Sign in as yourself in another tab, then press the button here again.";
+const SIGNED_OUT = "Nothing was saved: you are signed out, or the connection was lost. Sign in in another tab, then press the button here again; what you typed is still here.";
+const SOMEBODY_ELSE = "Nothing was saved: someone else is signed in now. Sign in as yourself in another tab, then press the button here again.";
 
 async function answers(form) {
   const data = new URLSearchParams({ csrfmiddlewaretoken: form.elements.csrfmiddlewaretoken.value });
@@ -10,7 +10,7 @@ async function answers(form) {
   return Boolean(response?.ok);
 }
 
-// After signing in again the token is another: the page is asked for once more for the new one.
+// After signing in again the token is another: the page is fetched again for the new one.
 async function whyNot(form) {
   if (await answers(form)) return "";
   const response = await fetch(form.dataset.page, { redirect: "manual" }).catch(() => null);

@@ -33,7 +33,7 @@ def main() -> None:
 
 
 def run() -> None:
-    """One file of all sheets, set anew and from what is kept."""
+    """One file of all sheets, set again and from what is kept."""
     from clinic.documents.day_batch.build import joined
     from clinic.documents.models import Rendering
     from clinic.visits.choices import VisitState

@@ -76,7 +76,7 @@ def run(sheets: int) -> None:
                 _memory(number)
         joining.finish()
         print(f"one file of {out.tell() / 1e6:.1f} MB")
-    # Apart: WeasyPrint alone looks its fonts up anew each time, and keeps some of what it finds.
+    # Apart: WeasyPrint alone looks its fonts up again each time, and keeps some of what it finds.
     for number in range(1, sheets + 1):
         tried, text = pages_of(full_sheet(number)), static(paragraphs, number)
         clock = _Clock()

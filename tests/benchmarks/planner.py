@@ -18,7 +18,7 @@ from statistics import median
 
 from planning import recommend
 from tests.benchmarks.assessment import FULL, HISTORY
-from tests.benchmarks.brute import by_brute_force, combinations
+from tests.benchmarks.brute_force import by_brute_force, combinations
 from tests.benchmarks.choice import by_search, choice_of
 from tests.benchmarks.engine import Engine
 

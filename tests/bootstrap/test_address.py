@@ -24,7 +24,7 @@ def taken() -> Iterator[Address]:
 
 @pytest.fixture
 def silent() -> Address:
-    """An address on which nobody listens."""
+    """An address on which no one listens."""
     with socket.create_server(("127.0.0.1", 0)) as server:
         return Address("127.0.0.1", server.getsockname()[1])
 

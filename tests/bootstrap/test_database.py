@@ -107,8 +107,8 @@ def test_another_users_folder_is_one_sentence(home: Path, monkeypatch: pytest.Mo
     with pytest.raises(SetupError) as caught:
         Server(home, throwaway=True).claim()
     assert str(caught.value) == (
-        f"The folder {home} belongs to another user (number {owner}), who set up first: "
-        f"go on as that user, or type: sudo rm -r {home}"
+        f"The folder {home} belongs to another user (number {owner}), who set up first: continue "
+        f"as that user, or type: sudo rm -r {home}"
     )
 
 

@@ -15,7 +15,7 @@ AS_USER = "sudo apt-get update && sudo apt-get install -y libpango-1.0-0"
 
 
 class Machine:
-    """Stands in for the system: who asks, what exists, and what was run."""
+    """Replaces the system: who asks, what exists, and what was run."""
 
     def __init__(self, patch: pytest.MonkeyPatch) -> None:
         self.commands: list[list[str]] = []

@@ -67,7 +67,7 @@ class Keys:
         raise AssertionError(f"The arrows do not lead to {name} = {value}")
 
     def tick(self, name: str, *values: str) -> None:
-        """Go to a row of boxes and tick some, in the order they stand there."""
+        """Go to a row of boxes and tick some, in their order there."""
         self.tab_to(f'input[name="{name}"]')
         for value in values:
             for _ in range(13):

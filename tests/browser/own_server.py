@@ -15,7 +15,7 @@ WITHIN = 30.0  # seconds to answer for the first time
 
 
 def free_port() -> int:
-    """A port of this machine that nobody listens on."""
+    """A port of this machine that no one listens on."""
     with socket.socket() as probe:
         probe.bind(("127.0.0.1", 0))
         return int(probe.getsockname()[1])

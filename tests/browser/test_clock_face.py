@@ -14,9 +14,9 @@ from clinic.visits.models import Assessment
 from clinic.visits.presenters import face_geometry as geometry
 from clinic.visits.presenters.clockface import face_of
 from planning.inputs.clock import HOURS, ClockHours
+from tests.browser.clock_face_strokes import LIST, drag, open_draft, ticked
 from tests.browser.conftest import OpenPage, SmallClinic
 from tests.browser.greyscale import grey_of, unlike
-from tests.browser.painting import LIST, drag, open_draft, ticked
 from tests.browser.shots import shot
 from tests.browser.steps import wait_until_saved
 
@@ -68,7 +68,7 @@ def test_measures_are_the_servers(small_clinic: SmallClinic, open_page: OpenPage
 
 
 def drawn(page: Page) -> dict[str, list[Any]]:
-    """The areas, where their labels stand, and the list in words."""
+    """The areas, the places of their labels, and the list in words."""
     labels = page.locator(".face-numbers text").all()
     lines = page.locator(LIST).all()
     return {
@@ -163,7 +163,7 @@ def test_drawn_without_scripts_as_with_them(small_clinic: SmallClinic, open_page
 
 
 def test_every_kind_has_a_pattern_of_its_own(browser_page: Page) -> None:
-    """Rendered without colour, any two patterns differ: nobody has to tell red from green."""
+    """Rendered without colour, any two patterns differ: no one has to tell red from green."""
     colours = [f"stoma-{colour}" for colour in (*Colour.values, "unknown")]
     kinds = [*SkinKind.values, *BANDS]
     patterns = render_to_string("_components/clock_patterns.html", {"uid": "p"})

@@ -4,9 +4,9 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from clinic.visits.models import Assessment
+from tests.browser.clock_face_strokes import LIST, drag, open_draft, ticked
 from tests.browser.conftest import OpenPage, SmallClinic
 from tests.browser.face import FACE
-from tests.browser.painting import LIST, drag, open_draft, ticked
 from tests.browser.steps import wait_until_saved
 
 pytestmark = pytest.mark.browser
@@ -31,7 +31,7 @@ def press(page: Page, name: str) -> None:
 
 
 def reach(page: Page) -> tuple[str, str]:
-    """What stands in the two boxes of the only finding."""
+    """What is in the two boxes of the only finding."""
     inner, outer = (page.locator(f'{ROWS} [name$="-{n}_mm"]') for n in ("inner", "outer"))
     return inner.input_value(), outer.input_value()
 
@@ -64,7 +64,7 @@ def test_an_hour_taken_off_takes_its_rings_along(page: Page) -> None:
     assert reach(page) == ("0", "10")
 
 
-def test_typed_numbers_stand_until_painted_over(page: Page) -> None:
+def test_typed_numbers_stay_until_painted_over(page: Page) -> None:
     drag(page, (5, 10))
     type_reach(page, "5", "20")
     drag(page, (6, 10))

@@ -1,10 +1,10 @@
-"""Entries kept on a device: nobody's but their author's, and never put away unread."""
+"""Entries kept on a device: only their author sees them, and they are never dropped unread."""
 
 import pytest
 from playwright.sync_api import Page, expect
 
+from tests.browser.clock_face_strokes import open_draft
 from tests.browser.conftest import OpenPage, SmallClinic, session_of
-from tests.browser.painting import open_draft
 from tests.browser.shots import shot
 from tests.browser.steps import wait_until_saved
 from tests.browser.watch import Watch

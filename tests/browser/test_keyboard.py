@@ -143,7 +143,7 @@ def test_whole_visit_by_keyboard(small_clinic: SmallClinic, open_page: OpenPage)
 
 
 def test_stops_follow_the_page(small_clinic: SmallClinic, open_page: OpenPage) -> None:
-    """Tab passes through every part once, in the order in which they stand."""
+    """Tab passes through every part once, in their order on the page."""
     draft = small_clinic.draft(leaking=True)
     page = open_page(small_clinic.nurse)
     page.goto(small_clinic.chart_url(draft))
@@ -158,5 +158,5 @@ def test_stops_follow_the_page(small_clinic: SmallClinic, open_page: OpenPage) -
         if part not in parts[-1:]:
             parts.append(part)
     before, after = ["visit", "system", "stoma"], ["abdomen", "output", "wear", "closing"]
-    # The face stands in the skin part, above its findings.
+    # The face is in the skin part, above its findings.
     assert parts == [*before, "skin", "face", "skin", *after, "plan", "papers", "chart-bar"]

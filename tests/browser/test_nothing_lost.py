@@ -37,7 +37,7 @@ def leave(page: Page, clinic: SmallClinic) -> None:
 
 
 def eventually(is_so: Callable[[], bool]) -> None:
-    """A save sent on leaving is answered to nobody; it takes its time."""
+    """A save sent on leaving is answered to no one; it takes its time."""
     for _ in range(50):
         if is_so():
             return
@@ -46,7 +46,7 @@ def eventually(is_so: Callable[[], bool]) -> None:
 
 
 def nothing_is_kept(page: Page) -> bool:
-    """Whether all is with the server; False too while the page loads itself anew."""
+    """Whether all is with the server; False too while the page reloads."""
     with suppress(Error):
         return bool(page.evaluate("localStorage.length") == 0)
     return False
@@ -118,7 +118,7 @@ def test_page_lost_while_offline(
     assert stored(draft).visit.note == ""
     again = watch.page(page.context.new_page())
     open_chart(again, small_clinic, draft)
-    expect(again.locator("#save-status")).to_contain_text("put back")
+    expect(again.locator("#save-status")).to_contain_text("restored")
     expect(again.locator("[name=visit-note]")).to_have_value(NOTE)
     expect(again.locator(SIZE)).to_have_value("29")
     assert again.evaluate("localStorage.length") == 0
@@ -127,7 +127,7 @@ def test_page_lost_while_offline(
     assert saved.skin_findings.get().hours == [6]
 
 
-def test_kept_entries_are_nobody_elses(
+def test_kept_entries_are_only_their_authors(
     small_clinic: SmallClinic, open_page: OpenPage, watch: Watch
 ) -> None:
     """A colleague on the same browser neither reads nor sends what was kept."""
@@ -183,7 +183,7 @@ def test_leaving_while_a_save_is_under_way(small_clinic: SmallClinic, open_page:
 def test_signed_out_in_between(
     small_clinic: SmallClinic, open_page: OpenPage, watch: Watch
 ) -> None:
-    """Told, kept, and saved by itself after signing in again in another tab."""
+    """Shown, kept, and saved by itself after signing in again in another tab."""
     watch.expected = ("status of 403",)
     draft = small_clinic.draft()
     page = open_page()
@@ -217,7 +217,7 @@ def test_somebody_else_signed_in(
     tab.get_by_role("button", name="Sign out").click()
     sign_in(tab, small_clinic.url, small_clinic.colleague())
     type_in(page, "visit-note", NOTE)
-    expect(page.locator("#page-notice")).to_contain_text("Somebody else is signed in")
+    expect(page.locator("#page-notice")).to_contain_text("Someone else is signed in")
     assert stored(draft).visit.note == ""
 
 

@@ -4,8 +4,8 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from clinic.accounts.models import Role
+from tests.browser.clock_face_strokes import open_draft
 from tests.browser.conftest import PHONE, OpenPage, SmallClinic
-from tests.browser.painting import open_draft
 from tests.browser.steps import wait_until_saved
 from tests.factories.accounts import UserFactory
 

@@ -15,7 +15,7 @@ from clinic.visits.models import Assessment, ConflictCopy
 from tests.browser.conftest import DESK, PHONE, OpenPage, SmallClinic
 from tests.browser.shots import shot
 from tests.browser.watch import Watch
-from tests.clinic.plans.making import accept, sign
+from tests.clinic.plans.signed_visits import accept, sign
 from tests.factories.accounts import UserFactory
 from tests.factories.patients import PatientFactory, SensitivityFactory, StomaFactory
 from tests.factories.visits import CreaseFactory, PhotoFactory

@@ -7,12 +7,12 @@ from playwright.sync_api import Locator, Page, Route, expect
 from clinic.plans.models import Decision
 from clinic.visits.choices import VisitState
 from clinic.visits.models import Assessment
+from tests.browser.clock_face_strokes import open_draft
 from tests.browser.conftest import DESK, PHONE, OpenPage, SmallClinic
-from tests.browser.painting import open_draft
 from tests.browser.shots import shot
 from tests.browser.steps import wait_until_saved
 from tests.browser.watch import Watch
-from tests.clinic.plans.making import accept
+from tests.clinic.plans.signed_visits import accept
 
 pytestmark = pytest.mark.browser
 
@@ -63,7 +63,7 @@ def test_a_press_on_another_card_is_kept(page: Page) -> None:
     assert Decision.objects.filter(choice="accepted").count() == 1
 
 
-def test_a_plan_nobody_has_looked_at_is_not_signed(page: Page, draft: Assessment) -> None:
+def test_a_plan_not_looked_at_is_not_signed(page: Page, draft: Assessment) -> None:
     accept(draft)
     page.reload()
     page.wait_for_selector("body.scripted")

@@ -15,7 +15,7 @@ from tests.browser.conftest import PHONE, OpenPage, SmallClinic
 from tests.browser.shots import shot
 from tests.browser.steps import days_ago
 from tests.browser.watch import Watch
-from tests.clinic.plans.making import accept, sign
+from tests.clinic.plans.signed_visits import accept, sign
 from tests.factories.accounts import UserFactory
 
 

@@ -14,7 +14,7 @@ from clinic.visits.models import Assessment
 from tests.browser.conftest import PHONE, OpenPage, SmallClinic
 from tests.browser.shots import shot
 from tests.clinic.documents import paper
-from tests.clinic.plans.making import accept, sign
+from tests.clinic.plans.signed_visits import accept, sign
 from tests.factories.accounts import UserFactory
 
 TRIM, MEASURE = (

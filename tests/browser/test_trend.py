@@ -11,7 +11,7 @@ from playwright.sync_api import Locator, Page, expect
 from tests.browser.conftest import DESK, PHONE, OpenPage, SmallClinic
 from tests.browser.shots import shot
 from tests.browser.test_pages import faults
-from tests.clinic.trends.seen import HEIGHTS, seen
+from tests.clinic.trends.seen_stomas import HEIGHTS, seen
 from tests.factories.visits import HAPPENED_AT, AssessmentFactory, PhotoFactory, VisitFactory
 
 pytestmark = pytest.mark.browser
@@ -97,7 +97,7 @@ def test_escape_closes_while_the_keys_stay_on_the_mark(
 
 
 def test_marks_are_said_once(small_clinic: SmallClinic, open_page: OpenPage) -> None:
-    """The browser's own hint would stand beside ours."""
+    """The browser's own hint would show beside ours."""
     page = opened(small_clinic, open_page)
     assert page.locator(".trend-mark title").count() == 0
     unnamed = page.locator(".trend-mark:not([aria-label])")

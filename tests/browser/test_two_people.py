@@ -1,4 +1,4 @@
-"""Two people in one draft: the second is told, sees both versions, chooses; nothing is lost."""
+"""Two people in one draft: the second is warned, sees both versions, chooses; nothing is lost."""
 
 import pytest
 from playwright.sync_api import Page, expect
@@ -56,7 +56,7 @@ def second_types(page: Page) -> None:
     page.locator("[name=stoma-width_mm]").fill("27")
 
 
-def test_second_is_told(small_clinic: SmallClinic, open_page: OpenPage, watch: Watch) -> None:
+def test_second_is_warned(small_clinic: SmallClinic, open_page: OpenPage, watch: Watch) -> None:
     watch.expected = ("status of 409",)
     draft = small_clinic.draft()
     first, second = open_page(small_clinic.colleague()), open_page(small_clinic.nurse)
@@ -76,7 +76,7 @@ def test_second_is_told(small_clinic: SmallClinic, open_page: OpenPage, watch: W
     assert_merged(draft)
 
 
-def test_second_is_told_without_scripts(small_clinic: SmallClinic, open_page: OpenPage) -> None:
+def test_second_is_warned_without_scripts(small_clinic: SmallClinic, open_page: OpenPage) -> None:
     draft = small_clinic.draft()
     colleague = small_clinic.colleague()
     first, second = (
@@ -100,7 +100,7 @@ def test_second_is_told_without_scripts(small_clinic: SmallClinic, open_page: Op
 def test_waiting_copy_is_shown_later(
     small_clinic: SmallClinic, open_page: OpenPage, watch: Watch
 ) -> None:
-    """Whoever goes away without choosing finds the other version when they come back."""
+    """A user who leaves without choosing finds the other version on coming back."""
     watch.expected = ("status of 409",)
     draft = small_clinic.draft()
     first, second = open_page(small_clinic.colleague()), open_page(small_clinic.nurse)

@@ -81,7 +81,7 @@ def test_thirty_rows_by_keyboard(small_clinic: SmallClinic, open_page: OpenPage)
     shot(keys.page, "wear-log-saved")
 
 
-def test_what_is_understood_stands_beside_the_field(
+def test_what_is_understood_is_shown_beside_the_field(
     small_clinic: SmallClinic, open_page: OpenPage
 ) -> None:
     page = open_log(small_clinic, open_page(small_clinic.nurse))
@@ -103,7 +103,7 @@ def test_what_is_understood_stands_beside_the_field(
     page.evaluate("window.onbeforeunload = null")
 
 
-def test_the_day_it_came_off_stands_in_the_next_row(
+def test_the_day_it_came_off_is_in_the_next_row(
     small_clinic: SmallClinic, open_page: OpenPage
 ) -> None:
     page = open_log(small_clinic, open_page(small_clinic.nurse))
@@ -207,7 +207,7 @@ def test_without_scripts(small_clinic: SmallClinic, open_page: OpenPage, watch: 
 
 
 def test_two_people_at_once(small_clinic: SmallClinic, open_page: OpenPage, watch: Watch) -> None:
-    """The second is told, keeps what was typed, and saves knowingly."""
+    """The second is warned, keeps what was typed, and saves knowingly."""
     watch.expected = ("status of 409",)
     mine = open_log(small_clinic, open_page(small_clinic.nurse))
     hers = open_log(small_clinic, open_page(small_clinic.colleague()))

@@ -1,4 +1,4 @@
-"""Every address of the site, opened as every role and as nobody, against one table."""
+"""Every address of the site, opened as every role and signed out, against one table."""
 
 from collections.abc import Iterator
 
@@ -53,7 +53,7 @@ def statuses(client: Client, name: str, row: Row) -> dict[str, int]:
 
 
 @pytest.mark.parametrize("name", sorted(TABLE))
-def test_nobody_signed_in_opens_public_pages_only(client: Client, name: str) -> None:
+def test_signed_out_opens_public_pages_only(client: Client, name: str) -> None:
     got = statuses(client, name, TABLE[name])
     if TABLE[name].takes is Open.PUBLIC:
         assert 401 not in got.values()

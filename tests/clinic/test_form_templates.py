@@ -65,7 +65,7 @@ def test_groups_are_fieldsets_whose_every_choice_has_its_label() -> None:
         assert {one.get("for") for one in find_all(group, "label")} == inputs
 
 
-def test_errors_stand_beside_their_field_and_in_the_summary() -> None:
+def test_errors_are_beside_their_field_and_in_the_summary() -> None:
     root = tree(render_crispy_form(Measured({"length": "0"})))
     box = by_id(root, "id_length")
     assert box.get("aria-invalid") == "true"

@@ -91,7 +91,7 @@ def test_text_that_another_handler_left_is_not_taken_over(log: StringIO, somebod
     assert "Hazelgrove" not in log.getvalue()
 
 
-def test_every_cause_is_told_in_order(log: StringIO) -> None:
+def test_every_cause_is_logged_in_order(log: StringIO) -> None:
     try:
         try:
             raise KeyError("first")
@@ -104,7 +104,7 @@ def test_every_cause_is_told_in_order(log: StringIO) -> None:
     assert "first" not in lines[1]
 
 
-def test_what_a_trigger_refused_is_told_by_its_code(log: StringIO) -> None:
+def test_what_a_trigger_refused_is_named_by_its_code(log: StringIO) -> None:
     stoma = StomaFactory()
     try:
         with transaction.atomic():

@@ -1,4 +1,5 @@
-"""A database of an older version is recognised: refused, or made anew where it is the demo's."""
+"""A database of an older version is recognised: refused, or created again where it is the
+demo's."""
 
 from collections.abc import Iterator
 

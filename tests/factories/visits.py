@@ -284,7 +284,7 @@ PIXEL = _pixel()
 
 
 class PhotoFactory(factory.django.DjangoModelFactory[Photo]):
-    """One grey pixel would do: nobody looks at it."""
+    """One grey pixel would do: no one looks at it."""
 
     class Meta:
         model = Photo

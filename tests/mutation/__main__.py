@@ -9,8 +9,8 @@ from pathlib import Path
 from typing import Final
 
 from tests.mutation.child import load_libraries
-from tests.mutation.entered import entered
 from tests.mutation.mutants import Mutant, mutants_of
+from tests.mutation.tests_by_function import entered
 from tests.mutation.trial import survives
 
 ROOT: Final = Path(__file__).resolve().parents[2]
@@ -61,7 +61,7 @@ def _sample(every: list[Mutant], size: int | None, seed: int) -> list[Mutant]:
 
 
 def _mirror(area: Path) -> str:
-    """The tests beside which an area's own tests stand: the nearest folder of the same name."""
+    """The tests that mirror an area: the nearest folder of the same name."""
     folder = area if area.is_dir() else area.parent
     while not (ROOT / "tests" / folder.relative_to(ROOT)).is_dir():
         folder = folder.parent

@@ -1,4 +1,4 @@
-"""Work in a forked process: the libraries are loaded once, our own modules anew each time."""
+"""Work in a forked process: the libraries are loaded once, our own modules each time again."""
 
 from __future__ import annotations
 

@@ -12,7 +12,7 @@ from tests.mutation.changes import changes_of
 
 #: Types, and what decorates a class or function, are no rules.
 _LEFT_ALONE: Final = frozenset({"annotation", "returns", "decorator_list"})
-#: Where a statement stands outside every function.
+#: A statement outside every function.
 MODULE: Final = "<module>"
 
 

@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from tests.mutation.entered import Entered
+from tests.mutation.changed_import import serve
 from tests.mutation.mutants import MODULE, Mutant, mutants_of, tree_of
-from tests.mutation.serving import serve
+from tests.mutation.tests_by_function import Entered
 
 MADE = """
 LIMIT: int = 5

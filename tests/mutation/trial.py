@@ -7,10 +7,10 @@ from typing import Final
 
 import pytest
 
+from tests.mutation.changed_import import module_name, serve
 from tests.mutation.child import in_child, run_tests
-from tests.mutation.entered import Entered
 from tests.mutation.mutants import Mutant, tree_of
-from tests.mutation.serving import module_name, serve
+from tests.mutation.tests_by_function import Entered
 
 #: A mutant may take this many times what its tests take unchanged, and the start of a run on top.
 TIMES: Final = 5.0

@@ -37,7 +37,7 @@ INTACT = ClockHours()
 
 _PARTS = ("person", "stoma", "measurement", "abdomen", "output", "system")
 
-#: The age of whoever a test gives none: the rules are for adults.
+#: The age where a test gives none: the rules are for adults.
 GROWN = 40
 
 WELL = Findings(

@@ -1,11 +1,11 @@
 """What the version of the rules stands for: figures, sentences, rules and the plans they make.
 
 A signed plan names its rule set, so two plans of one name must come from the same rules. The
-digests of the rules in force stand in ``rule_set_digest.json`` beside the version.
+digests of the rules in force are in ``rule_set_digest.json`` beside the version.
 
     python -m tests.planning.rule_set_digest     # record, once RULE_SET is raised
 
-Where figures, sentences, rules and plans are all the same and only the code was rearranged, it
+Where figures, sentences, rules and plans are the same and only the code was rearranged, it
 records under the same version.
 """
 
@@ -61,7 +61,7 @@ def _figures() -> Iterator[str]:
 
 
 def _rules() -> list[str]:
-    """What each rule is called, does and rests on, wherever it stands."""
+    """What each rule is called, does and rests on, in any file."""
     rows = ((r.group, r.key, r.title, r.effect, r.sources) for r in all_rules())
     return sorted(map(repr, rows))
 
@@ -81,7 +81,7 @@ def _without_docstrings(tree: ast.Module) -> ast.Module:
 
 
 def _sentences() -> list[str]:
-    """Every text of more than one word, wherever it stands."""
+    """Every text of more than one word, in any file."""
     found = {
         node.value
         for tree in _trees()

@@ -23,7 +23,7 @@ def test_upwards_nothing_smaller_would_do(start: float) -> None:
     for step in range(int(limit - start)):
         assert key in _plan(start + step).supplies
     assert key not in _plan(limit).supplies
-    assert height.text == f"With the stoma standing at {limit:g} mm or more {_rest(height.text)}"
+    assert height.text == f"With a stoma height of {limit:g} mm or more {_rest(height.text)}"
     assert "flat, flexible barrier" in height.text
 
 

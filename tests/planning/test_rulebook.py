@@ -62,7 +62,7 @@ def test_all_groups_are_there() -> None:
         "Needs",
         "Supplies",
         "Choice",
-        "Leaving alone",
+        "Keeping the system",
         "Dimensions",
         "Steps",
         "Advice",
@@ -122,7 +122,7 @@ def test_every_interval_on_the_list_is_one_that_some_plan_gives(plans: list[Plan
     assert {t.partition(" after")[0] for t in never} <= {
         "Three days", "One week", "Two weeks", "Three months", "Six months", "One year",
         "Two, three or more years",
-        "A finding was referred within two weeks: hear what came of it.",
+        "A finding was referred within two weeks: ask what came of it.",
     }  # fmt: skip
 
 

@@ -32,7 +32,7 @@ WORDS = {
     Material.TAPE: r"\btape\b",
     Material.ALCOHOL: r"\b(?<!no )alcohol\b(?!-free)",
 }
-#: What forbids, takes away, puts under suspicion, or names a thing free of it.
+#: What forbids, takes away, makes suspect, or names a thing free of it.
 _NOT = re.compile(
     r"\bno\b[^.;:]*|\b(?:do not|without|take off|loosen|suspected:|nothing with|look for)[^.;]*"
     r"|latex-free [^.:]*|alcohol-free",
@@ -41,7 +41,7 @@ _NOT = re.compile(
 
 
 def offers(plan: Plan, material: Material) -> list[str]:
-    """Texts of ``plan`` that speak of ``material`` and do not take it away."""
+    """Texts of ``plan`` that name ``material`` and do not take it away."""
     texts = [
         text
         for r in plan.recommendations

@@ -30,14 +30,14 @@ class ChangedMeanwhile(Exception):  # noqa: N818 - not a fault, another person's
     """The fields were filled in differently since the page was opened; nothing was written."""
 
 
-def stands_now(assessment: Assessment) -> dict[str, list[str]]:
+def current_values(assessment: Assessment) -> dict[str, list[str]]:
     """The fields a photo fills, as the visit page would show them."""
     posted = as_posted(Chart(assessment))
     return {name: posted.get(name, []) for name in FILLED}
 
 
 def seen(now: dict[str, list[str]]) -> str:
-    """``stands_now`` in one line, to tell later whether it still holds."""
+    """``current_values`` in one line, to tell later whether it still holds."""
     return "|".join(",".join(now[name]) for name in FILLED)
 
 
@@ -58,7 +58,7 @@ def fill_from_photo(
     """
     assert form.measured is not None, "only a form that measured something is filled in"  # noqa: S101
     stored = with_parts().get(pk=photo.assessment_id)
-    if seen(stands_now(stored)) != seen_before:
+    if seen(current_values(stored)) != seen_before:
         raise ChangedMeanwhile
     kind = form.cleaned_data["kind"]
     result: dict[str, Any] = form.measured.as_dict()

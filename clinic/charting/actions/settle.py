@@ -39,7 +39,7 @@ def settle_copy(
     ``post`` holds each choice with the values it was made from. Raises ``NotSettled``,
     ``AlreadySettled``, and ``NotAllowedNow`` once the visit is signed.
     """
-    # Held from before the comparison until the save: nobody's entry comes between them.
+    # Held from before the comparison until the save: no one's entry comes between them.
     visit = locked_draft(assessment.visit)
     kept = ConflictCopy.objects.filter(pk=copy, assessment=assessment, by=by).first()
     if kept is None:

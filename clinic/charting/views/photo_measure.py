@@ -16,9 +16,9 @@ from clinic.accounts.permissions import Right, needs
 from clinic.audit.record import record
 from clinic.charting.actions.fill_from_photo import (
     ChangedMeanwhile,
+    current_values,
     fill_from_photo,
     seen,
-    stands_now,
 )
 from clinic.plans.photo_measurement import (
     CARD,
@@ -109,7 +109,7 @@ def _figures_of(found: Photo, form: MeasureForm) -> dict[str, Any]:
     measured = form.measured
     if measured is None:
         return {}
-    now = stands_now(with_parts().get(pk=found.assessment_id))
+    now = current_values(with_parts().get(pk=found.assessment_id))
     card = form.cleaned_data["kind"] == CARD
     return {
         "measured": measured,
@@ -134,7 +134,7 @@ def _page(
         "visit": stored.visit,
         "patient": stored.visit.patient,
         "stoma": stored.stoma,
-        "seen": seen(stands_now(stored)),
+        "seen": seen(current_values(stored)),
         "can_fill": can_edit(stored.visit),
         **_figures_of(found, form),
     }

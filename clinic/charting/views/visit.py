@@ -20,7 +20,7 @@ from clinic.visits.queries import with_parts
 @require_GET
 @needs(Right.SEE_CLINICAL)
 def visit(request: HttpRequest, visit: UUID) -> HttpResponse:
-    """A signed visit; a draft opens for charting to whoever may chart."""
+    """A signed visit; a draft opens for charting to anyone who may chart."""
     found = get_object_or_404(
         Visit.objects.exclude(state="discarded").select_related("patient", "clinician"), uuid=visit
     )

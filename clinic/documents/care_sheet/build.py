@@ -8,7 +8,7 @@ from clinic.documents.care_sheet.clock_face_words import marks_of, picture, skin
 from clinic.documents.care_sheet.emergency import TOP_FIRST, emergency_of, look_at
 from clinic.documents.care_sheet.how_soon import (
     comes_too_late,
-    danger_stands,
+    has_danger,
     level_of,
     pressing,
     without_reassurance,
@@ -30,7 +30,7 @@ from clinic.referrals.models import Urgency
 STOP = "stop"
 #: Context of the catalogue: the two words of a row that say what it is and what is new about it.
 ROW = "row"
-#: What stands before each kind of thing to use or to keep in mind, in the order of the sheet.
+#: Words before each kind of thing to use or to keep in mind, in the order of the sheet.
 LABELS = {
     "barrier": "Barrier",
     "opening": "Hole",
@@ -67,7 +67,7 @@ def care_sheet(decided: DecidedPlan, *, large: bool, language: str = "") -> Shee
     Raises ``ValueError`` while anything is undecided, and for a language there is none of.
     """
     if decided.open_items:
-        raise ValueError("A sheet is made of decisions; some are still open.")
+        raise ValueError("A sheet needs every decision; some are still open.")
     decided = decided.accepted_by_default()
     assessment = decided.assessment
     translator = translator_for(language or assessment.visit.patient.sheet_language)
@@ -108,7 +108,7 @@ def _with_plan(head: Sheet, decided: DecidedPlan, translator: Translator) -> She
 def _keep(decided: DecidedPlan) -> str:
     if not decided.for_adult:
         return NO_CHILD_PLAN
-    fits = decided.plan.leave_alone and not danger_stands(decided)
+    fits = decided.plan.leave_alone and not has_danger(decided)
     return LEAVE_ALONE if fits else ""
 
 
@@ -166,13 +166,13 @@ def call_when(decided: DecidedPlan, translator: Translator = ENGLISH) -> tuple[G
 def next_visit(decided: DecidedPlan, translator: Translator = ENGLISH) -> NextVisit:
     """Day and reason: the clinician's own words, else the plan's in plain words.
 
-    While a danger stands nothing here says that all is well, and a day that comes too late for
+    While there is a danger, nothing here says that all is well, and a day that comes too late for
     it says what comes first.
     """
     day, level = decided.next_visit, level_of(decided)
     told = [one.words for one in recommendations(decided, translator) if one.kind == "follow_up"]
     plain = STILL_WELL if decided.plan.leave_alone else decided.plan.follow_up.patient_text
-    if danger_stands(decided):
+    if has_danger(decided):
         plain = without_reassurance(plain or "")
     why = " ".join(told) or from_plan(plain or NO_REASON, translator)
     if comes_too_late(day, decided, level):

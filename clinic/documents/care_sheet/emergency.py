@@ -1,4 +1,4 @@
-"""Danger on the sheet: an emergency replaces the plan, anything less stands above it."""
+"""Danger on the sheet: an emergency replaces the plan, anything less is above it."""
 
 from clinic.documents.care_sheet.how_soon import level_of, without_later
 from clinic.documents.care_sheet.patient_recommendations import recommendations, words_for_patient
@@ -20,7 +20,7 @@ LOOK_TITLES = {
 #: Above what can wait longer than the most urgent: a second time on the page would contradict it.
 ALSO = "Show this too when you are seen"
 ONE_MORE = "There is one more thing to look at. Ask about it when you are seen."
-#: Beside whatever speaks of later.
+#: Beside anything that names a later time.
 TOP_FIRST = "What the top of this sheet says comes first."
 CLINICIAN_SAYS = "Your nurse or doctor says"
 
@@ -28,7 +28,7 @@ CLINICIAN_SAYS = "Your nurse or doctor says"
 def emergency_of(decided: DecidedPlan, translator: Translator = ENGLISH) -> Emergency | None:
     """The emergency, or None: there is none, or the clinician dropped each sign of one.
 
-    While one stands, the supply plan is not printed (rule R01 of the clinical files: common
+    While there is one, the supply plan is not printed (rule R01 of the clinical files: common
     practice, no source); what is safe until help comes is.
     """
     flags = [
@@ -45,7 +45,7 @@ def emergency_of(decided: DecidedPlan, translator: Translator = ENGLISH) -> Emer
         words_for_patient(_now(flag.patient_text), decision, translator)
         for flag, decision in standing
     ]
-    own_words = bool(standing) and not any(decision.stands for _, decision in standing)
+    own_words = bool(standing) and not any(decision.as_planned for _, decision in standing)
     return Emergency(
         title=translator.translate(DO_FIRST if own_words else GET_HELP),
         lines=tuple(dict.fromkeys(lines)) or (translator.translate(NEEDS_A_DOCTOR),),
@@ -60,8 +60,8 @@ def _now(patient_text: str | None) -> str:
 
 
 def look_at(decided: DecidedPlan, translator: Translator = ENGLISH) -> tuple[Group, ...]:
-    """Lesser danger signs that stand. Only the most urgent say how soon; what the clinician
-    changed is in their words, and comes first where it was the most urgent."""
+    """Lesser danger signs that were not dropped. Only the most urgent say how soon; what the
+    clinician changed is in their words, and comes first where it was the most urgent."""
     level = level_of(decided)
     groups: dict[str, list[str]] = {}
     for flag, decision in zip(decided.plan.red_flags, decided.flags, strict=True):

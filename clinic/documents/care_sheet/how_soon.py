@@ -1,7 +1,7 @@
-"""One page says one urgency: the highest of the dangers that stand on it.
+"""One page says one urgency: the highest of the dangers on it.
 
 A sentence that names a later time, and a reassurance, would be read as leave to wait (facts of
-2026, danger in symptoms, rule 4: design value). Both are left out while such a danger stands.
+2026, danger in symptoms, rule 4: design value). Both are left out while there is such a danger.
 """
 
 from __future__ import annotations
@@ -40,8 +40,8 @@ def rank(urgency: Urgency) -> int:
 
 
 def level_of(decided: DecidedPlan) -> Urgency | None:
-    """The highest urgency short of an emergency among the flags the patient is told of; None
-    where none stands."""
+    """The highest urgency short of an emergency among the flags shown to the patient; None
+    where there is none."""
     standing = [
         Urgency(flag.urgency.value)
         for flag, decision in zip(decided.plan.red_flags, decided.flags, strict=True)
@@ -51,8 +51,8 @@ def level_of(decided: DecidedPlan) -> Urgency | None:
     return min(lesser, key=rank, default=None)
 
 
-def danger_stands(decided: DecidedPlan) -> bool:
-    """Whether any flag was not dropped, the patient told of it or not: nothing then reassures."""
+def has_danger(decided: DecidedPlan) -> bool:
+    """Whether any flag was not dropped, shown to the patient or not: nothing then reassures."""
     return any(decision.choice not in {None, Choice.DROPPED} for decision in decided.flags)
 
 

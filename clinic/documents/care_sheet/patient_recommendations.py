@@ -13,7 +13,7 @@ from clinic.plans.plan_with_decisions import DecidedPlan
 
 @dataclass(frozen=True)
 class PatientRecommendation:
-    """One recommendation that stands. Key, kind and change are the plan's own words."""
+    """One recommendation that was not dropped. Key, kind and change are the plan's own words."""
 
     key: str
     kind: str
@@ -40,7 +40,8 @@ def words_for_patient(
 def recommendations(
     decided: DecidedPlan, translator: Translator = ENGLISH
 ) -> Iterator[PatientRecommendation]:
-    """What stands, in the plan's order. A thing to stop that was changed is no longer that."""
+    """What was not dropped, in the plan's order. A thing to stop that was changed is no longer
+    that."""
     items = own_recommendations(decided.plan)
     for item, decision in zip(items, decided.recommendations, strict=True):
         if words := words_for_patient(item.patient_text, decision, translator):

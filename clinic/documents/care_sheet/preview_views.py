@@ -31,7 +31,7 @@ PRINT = "print"
 @require_GET
 @needs(Right.SEE_CLINICAL)
 def preview(request: HttpRequest, assessment: UUID) -> HttpResponse:
-    """The sheet as a page, with buttons to change it for whoever charts."""
+    """The sheet as a page, with buttons to change it for anyone who charts."""
     stored = printable(request, assessment)
     decided = decided_plan(stored)
     if decided is None or decided.open_items:

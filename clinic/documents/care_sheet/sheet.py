@@ -70,7 +70,7 @@ class NextVisit:
     why: str
 
 
-#: The key of the group that comes first and stands alone.
+#: The key of the group that comes first, in a row of its own.
 MOST_URGENT = "emergency"
 #: Identifiers longer than this take two lines at the head of a page (measured at 14 and 18 pt).
 LONG_HEAD = 74
@@ -102,17 +102,17 @@ class Sheet(Localised):
     marks: tuple[Mark, ...] = ()
     face: Face | None = field(default=None, compare=False)
     call: tuple[Group, ...] = ()
-    #: That what stands above comes before the list of calls; "" where nothing does.
+    #: That the part above comes before the list of calls; "" where nothing does.
     call_after: str = ""
     next_visit: NextVisit | None = None
     #: A code of ``SheetLanguage``.
     language: str = "en"
-    #: Who read this translation over; "" while nobody has, and for English.
+    #: Who read this translation over; "" while no one has, and for English.
     reviewer: str = ""
 
     @property
     def call_rows(self) -> tuple[tuple[Group, ...], ...]:
-        """Groups of calls that stand side by side; the most urgent has its row alone."""
+        """Groups of calls, side by side; the most urgent has its row alone."""
         most = tuple(group for group in self.call if group.key == MOST_URGENT)
         others = tuple(group for group in self.call if group.key != MOST_URGENT)
         return (*_rows(most, 1), *_rows(others, 1 if self.large else 2))

@@ -85,7 +85,7 @@ def edited_sheet(
 def arrange(keys: Sequence[str], edit: SheetEdit | None) -> Arranged:
     """``keys``, the plan's own steps in its order, as the edit has them.
 
-    What no longer fits is left out, and said; a step that guards against harm is never hidden.
+    What no longer fits is left out, with a notice; a step that guards against harm is never hidden.
     """
     if edit is None:
         return Arranged(tuple(keys), frozenset(), ())
@@ -96,9 +96,9 @@ def arrange(keys: Sequence[str], edit: SheetEdit | None) -> Arranged:
     order = _merged(keys, edit.order) if edit.order else tuple(keys)
     if edit.order:
         fresh = [key for key in keys if key not in edit.order]
-        notices += [f"The plan has a step more since you changed it: {named(k)}" for k in fresh]
+        notices += [f"The plan has gained a step since you changed it: {named(k)}" for k in fresh]
     if wrong := refused(order):
-        notices += [f"The order is the plan's own again. {why}" for why in wrong]
+        notices += [f"The steps are back in the plan's order. {why}" for why in wrong]
         order = tuple(keys)
     hidden = frozenset(edit.hidden).intersection(keys).difference(guarded)
     return Arranged(order, hidden, tuple(notices))
@@ -110,7 +110,7 @@ def named(key: str) -> str:
 
 
 def _merged(keys: Sequence[str], order: Sequence[str]) -> tuple[str, ...]:
-    """``order`` without what is gone; a step it does not know stands after the one before it in
+    """``order`` without what is gone; a step it does not know comes after the one before it in
     the plan."""
     merged = [key for key in order if key in keys]
     for place, key in enumerate(keys):

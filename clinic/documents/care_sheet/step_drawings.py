@@ -1,4 +1,4 @@
-"""Which of our own small drawings (``static/drawings``) stands beside a step of the sheet."""
+"""Which of our own small drawings (``static/drawings``) is beside a step of the sheet."""
 
 from clinic.plans.plan_with_decisions import DecidedPlan
 from clinic.visits.choices import Presence
@@ -34,7 +34,7 @@ OF_STEP = {
 
 #: Context of the catalogue.
 PICTURE = "picture"
-#: What each drawing shows, for whoever hears the sheet instead of seeing it.
+#: What each drawing shows, for people who hear the sheet instead of seeing it.
 SHOWS = {
     "peel": "A barrier rolled down from the top.",
     "clean": "A wet cloth goes round the stoma.",

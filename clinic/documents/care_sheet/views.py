@@ -26,7 +26,7 @@ def care_sheet(request: HttpRequest, assessment: UUID) -> HttpResponse:
     """The take-home sheet as PDF, as edited; ``?print=large`` or ``normal`` overrules its size,
     ``?language=`` with a code its language.
 
-    Where part of an edit no longer fits the plan, whoever may mend it is shown that first.
+    Where part of an edit no longer fits the plan, users who may fix it are shown that first.
     """
     stored = printable(request, assessment)
     decided = decided_plan(stored)
@@ -46,7 +46,7 @@ def care_sheet(request: HttpRequest, assessment: UUID) -> HttpResponse:
 def decide_first(
     request: HttpRequest, stored: Assessment, decided: DecidedPlan | None
 ) -> HttpResponse:
-    """What stands in the way of any sheet: it, too, shows whose visit it is."""
+    """Why no sheet can be made; this page, too, shows whose visit it is."""
     undecided: tuple[Decided, ...] = decided.open_items if decided else ()
     record(
         request_or_actor=request,

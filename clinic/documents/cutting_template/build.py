@@ -73,12 +73,12 @@ class Template(Localised):
     measured_again: str = ""
     #: A code of ``SheetLanguage``.
     language: str = "en"
-    #: Who read this translation over; "" while nobody has, and for English.
+    #: Who read this translation over; "" while no one has, and for English.
     reviewer: str = ""
 
     @property
     def beside(self) -> bool:
-        """Whether what the lines mean stands beside the drawing."""
+        """Whether the meaning of the lines is printed beside the drawing."""
         return self.drawing.width <= BESIDE_MM
 
     @property
@@ -87,7 +87,7 @@ class Template(Localised):
 
     @property
     def facts(self) -> tuple[str, ...]:
-        """What stands beside the identifiers on every page."""
+        """What is printed beside the identifiers on every page."""
         return (self.translator.translate("Visit {day}", day=self.visit_day), self.stoma)
 
     @property
@@ -102,7 +102,7 @@ class Template(Localised):
 
     @property
     def shows(self) -> str:
-        """What is seen on the drawing, for whoever does not see it."""
+        """The drawing in words, for people who cannot see it."""
         return self.translator.translate(
             "{what}, {size}, {seen}, at true scale, with rulers of 100 mm",
             what=self.translator.translate(SHOWN[self.use]),
@@ -136,7 +136,7 @@ def cutting_template(
 
 def _decided_otherwise(decided: DecidedPlan) -> NoTemplate | None:
     decision = _opening(decided)
-    if decision is None or decision.stands or decision.choice is None:
+    if decision is None or decision.as_planned or decision.choice is None:
         return None
     if decision.changed_to:
         return NoTemplate(

@@ -15,7 +15,7 @@ Point = tuple[float, float]
 
 #: Room round the opening for the hours and the words beside them.
 SIDE_MM, TOP_MM = 19.0, 24.0
-#: The ruler up the page stands in a column of its own.
+#: The ruler up the page has its own column.
 COLUMN_MM = 19.0
 ROW_MM = 17.0
 RULER_MM = 100
@@ -34,7 +34,7 @@ class Side(StrEnum):
 
 @dataclass(frozen=True)
 class Word:
-    """A label and where its middle stands, mm."""
+    """A label and the place of its middle, mm."""
 
     text: str
     x: float
@@ -63,7 +63,7 @@ class Drawing:
     """``cut`` and ``stoma``: closed SVG paths ("" where unknown) about the middle ``x``, ``y``.
 
     ``reach``: radius of the smallest circle about the middle that holds the opening. ``sides``:
-    words that stand over the drawing, in the language of the paper.
+    words printed over the drawing, in the language of the paper.
     """
 
     width: float

@@ -1,8 +1,8 @@
 """Whose sheets a clinic prints for one day: of who is due, and of who was seen.
 
-Ticked is what is still to be printed: of who was seen, a sheet that nobody printed since the visit
-was signed or its sheet was changed; of who is due, one that nobody printed today, unless the day
-is over. A sheet stands in one list only, the new one before the old one.
+Ticked is what is still to be printed: of who was seen, a sheet that no one printed since the visit
+was signed or its sheet was changed; of who is due, one that no one printed today, unless the day
+is over. A sheet is in one list only, the new one before the old one.
 """
 
 from __future__ import annotations
@@ -110,7 +110,7 @@ class _Printed:
 
 
 def _printings(about: Iterable[Assessment]) -> dict[int, _Printed]:
-    """When the care sheet of each was last printed. Without the files, which nobody looks at."""
+    """When the care sheet of each was last printed. Without the files, which no one looks at."""
     sheets = PrintedDocument.objects.filter(kind=Kind.CARE_SHEET, assessment__in=list(about))
     found = (
         sheets.order_by()

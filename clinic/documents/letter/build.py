@@ -48,12 +48,12 @@ class Letter:
     plan: tuple[str, ...]
     clinic: str = ""
     phone: str = ""
-    #: The day of a later visit of the stoma, so that nobody takes this one for the last.
+    #: The day of a later visit of the stoma, so that this one is not mistaken for the last.
     later: str = ""
 
     @property
     def title(self) -> str:
-        """What the file is called inside: it names nobody."""
+        """What the file is called inside: it names no one."""
         return "Referral letter" if self.urgency else "Letter about a visit"
 
 

@@ -1,4 +1,4 @@
-"""A letter made to fit one page: what gives way, in which order, and what is said about it.
+"""A letter made to fit one page: what is cut, in which order, and the note about it.
 
 The question and the red flags are never cut: where even they alone fill more than a page, the
 letter takes another one.
@@ -20,7 +20,7 @@ Row = TypeVar("Row")
 class Room:
     """How much of each part is shown. ``points`` of type, ``figure`` its width in mm (0: left
     out); ``line`` letters of a line. None: everything. ``run_on``: the lines of the question
-    stand in one paragraph."""
+    belong to one paragraph."""
 
     points: float
     figure: int
@@ -57,13 +57,13 @@ ROOMS = (
 )
 
 
-#: Between lines of the question that stand in one paragraph.
+#: Between lines of one paragraph of the question.
 RUN_ON = " / "
 
 
 @dataclass(frozen=True)
 class Fitted:
-    """A letter as printed; ``left_out`` names what stands in the record alone."""
+    """A letter as printed; ``left_out`` names what is only in the record."""
 
     letter: Letter
     points: float

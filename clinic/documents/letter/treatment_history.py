@@ -31,7 +31,7 @@ class Tried:
 @dataclass(frozen=True)
 class Course:
     """``svg`` is "" where there is nothing to draw; ``headline`` says so then. Newest plan first;
-    ``note`` stands where there is none."""
+    ``note`` where there is none."""
 
     svg: str = ""
     headline: tuple[str, ...] = (NO_TREND,)

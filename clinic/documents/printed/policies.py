@@ -7,13 +7,13 @@ from clinic.visits.models import Visit
 
 
 def may_print(user: User, visit: Visit) -> bool:
-    """A signed visit's sheet by whoever prints; a draft's only by whoever may chart it."""
+    """A signed visit's sheet by anyone who prints; a draft's only by anyone who may chart it."""
     return may(user, Right.PRINT) and (visit.is_signed or may(user, Right.CHART))
 
 
 def may_open(user: User, document: PrintedDocument) -> bool:
     """What was printed, again: a letter is between clinicians; what was printed from a draft is
-    for whoever charts, and for other clinicians once the visit is signed."""
+    for anyone who charts, and for other clinicians once the visit is signed."""
     clinical = may(user, Right.SEE_CLINICAL)
     if not may(user, Right.PRINT) or (document.kind == Kind.LETTER and not clinical):
         return False

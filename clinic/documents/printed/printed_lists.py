@@ -1,4 +1,4 @@
-"""What was printed, listed for whoever may open it."""
+"""What was printed, listed for anyone who may open it."""
 
 from __future__ import annotations
 

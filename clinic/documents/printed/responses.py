@@ -58,7 +58,7 @@ class Paper:
 
     @property
     def file_name(self) -> str:
-        """Names nobody."""
+        """Names no one."""
         return f"{self.name.replace(' ', '-')}.pdf"
 
 
@@ -80,7 +80,7 @@ def one_of(asked: str, known: Iterable[str]) -> str:
 
 
 def printable(request: HttpRequest, uuid: Any) -> Assessment:
-    """The assessment, for whoever may print its papers: 404 or 403 otherwise."""
+    """The assessment, for anyone who may print its papers: 404 or 403 otherwise."""
     stored = get_object_or_404(
         with_parts()
         .exclude(visit__state=VisitState.DISCARDED)
@@ -95,7 +95,7 @@ def printable(request: HttpRequest, uuid: Any) -> Assessment:
 def decided_or_page(request: HttpRequest, paper: Paper) -> DecidedPlan | HttpResponse:
     """The plan once everything is decided; else the page that says what to decide first."""
     if paper.assessment is None:
-        raise ValueError("This paper is not about a visit.")
+        raise ValueError("This document does not belong to a visit.")
     decided = decided_plan(paper.assessment)
     if decided is None:
         return no_paper(

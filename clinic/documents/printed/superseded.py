@@ -34,14 +34,14 @@ class LaterVisit:
     @property
     def words(self) -> str:
         """For a page: *23 Nov 2026*, or *25 Nov 2026 (not signed yet)*."""
-        return self._told(short_day(self.day))
+        return self._words(short_day(self.day))
 
     @property
     def long_words(self) -> str:
         """The same for a paper, with the month in full."""
-        return self._told(long_day(self.day))
+        return self._words(long_day(self.day))
 
-    def _told(self, day: str) -> str:
+    def _words(self, day: str) -> str:
         return day if self.signed else f"{day} (not signed yet)"
 
 
@@ -64,13 +64,13 @@ def _newest(older: Iterable[Assessment], among: QuerySet[Assessment]) -> dict[in
     for one in found.order_by("visit__happened_at", "id"):
         latest[one.stoma_id] = one
     return {
-        one.pk: _told(latest[one.stoma_id])
+        one.pk: _later_visit(latest[one.stoma_id])
         for one in about
         if one.stoma_id in latest and _when(latest[one.stoma_id]) > _when(one)
     }
 
 
-def _told(found: Assessment) -> LaterVisit:
+def _later_visit(found: Assessment) -> LaterVisit:
     return LaterVisit(found, timezone.localdate(_when(found)), found.visit.is_signed)
 
 

@@ -38,7 +38,7 @@ def _keep(key: str, made: bytes) -> StoredFile:
     file, _ = StoredFile.objects.get_or_create(
         sha256=hashlib.sha256(made).hexdigest(), defaults={"pdf": made}
     )
-    # Two people at once set the same page: the first one's bytes stand for both.
+    # Two people at once set the same page: the first one's bytes serve both.
     kept, _ = Rendering.objects.get_or_create(key=key, defaults={"file": file})
     return kept.file
 
@@ -72,6 +72,6 @@ def _setting() -> str:
             digest.update(path.name.encode() + b"\0" + path.read_bytes())
     try:
         program = version("weasyprint")
-    except PackageNotFoundError:  # told in words by whoever asks for a page that is not kept
+    except PackageNotFoundError:  # explained when a page that is not kept is asked for
         program = ""
     return f"{program} {digest.hexdigest()}"

@@ -1,7 +1,7 @@
-"""Letters that no font here has: heard while a page is set, and said in words.
+"""Letters that no font here has: noticed while a page is set, and explained.
 
 WeasyPrint only writes a line in its log for each, with the letter in it, and prints an empty box.
-A name in boxes is nobody's, and a log is no place for letters of a name.
+A name in boxes identifies no one, and a log is no place for letters of a name.
 """
 
 from __future__ import annotations
@@ -61,4 +61,4 @@ def no_font_for(letters: list[str]) -> str:
 def _script(letter: str) -> str:
     """The first word of a letter's name; Unicode calls Chinese characters ``CJK``."""
     first = unicodedata.name(letter, "").partition(" ")[0]
-    return {"": "signs without a name", "CJK": "Chinese characters"}.get(first, first.capitalize())
+    return {"": "unnamed characters", "CJK": "Chinese characters"}.get(first, first.capitalize())

@@ -13,7 +13,7 @@ from xml.etree.ElementTree import ParseError
 from clinic.documents.rendering.missing_glyphs import MissingGlyphs, no_font_for
 
 #: Accessible PDF, ISO 14289-1: tags, language and title. WeasyPrint writes what it asks for;
-#: nobody but a checker of the standard can say that a file meets all of it.
+#: only a checker of the standard can say that a file meets all of it.
 VARIANT = "pdf/ua-1"
 NOT_INSTALLED = (
     "The program that makes PDF pages (WeasyPrint, with the Pango library) is not installed on "
@@ -24,7 +24,7 @@ NO_FONTS = "No font is installed on this server, so every letter would print as 
 _SHEET = re.compile(r'\s*<link rel="stylesheet" href="(css/[a-z-]+\.css)"\s?/?>')
 
 
-class PrintingUnavailable(Exception):  # noqa: N818 - a state of this machine, told on a page
+class PrintingUnavailable(Exception):  # noqa: N818 - a state of this machine, shown on a page
     """No PDF can be made here; the message says why in words for the page."""
 
 
@@ -129,7 +129,7 @@ def _set(html: str) -> Any:
         return press.set(html)
     except press.fatal as missing:
         raise PrintingUnavailable(
-            "A file that belongs to this program is missing, so the paper cannot be set."
+            "A file that belongs to this program is missing, so the document cannot be made."
         ) from missing
 
 

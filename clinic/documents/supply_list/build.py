@@ -50,7 +50,7 @@ class Item:
 
     @property
     def by_feel(self) -> bool:
-        """Used by feel: nobody can say how long it lasts."""
+        """Used by feel: no one can say how long it lasts."""
         return self.per_month is None and not self.by_hand and not self.uncounted
 
     @property
@@ -68,7 +68,7 @@ class Item:
         return "" if self.usual_maximum is None else number(round(self.usual_maximum, 2))
 
     @property
-    def maximum_told(self) -> str:
+    def maximum_with_unit(self) -> str:
         """The same with its unit, where that is not pieces: *1.67 oz*."""
         unit = "" if self.unit == "each" or not self.maximum_words else f" {self.unit}"
         return f"{self.maximum_words}{unit}"
@@ -112,7 +112,7 @@ class SupplyList:
     items: tuple[Item, ...]
     left_out: tuple[str, ...]
     codes: tuple[ChosenCode, ...]
-    #: What was counted where the change day was decided otherwise than planned; "" where it stands.
+    #: What was counted where the change day was changed from the plan; "" where it was not.
     change_day: str = ""
     #: The day of a size too old to order by, "" where it is not.
     measured_long_ago: str = ""
@@ -157,7 +157,7 @@ class SupplyList:
 
 
 def supply_list(decided: DecidedPlan, today: date | None = None) -> SupplyList:
-    """What stands as the plan counted it, what was changed to be written in, what was dropped
+    """What was accepted as counted, what was changed and is to be written in, what was dropped
     by name. ``today``: the day it is printed, where not given."""
     today = today or timezone.localdate()
     assessment, visit = decided.assessment, decided.assessment.visit
@@ -207,7 +207,7 @@ def _measured_long_ago(decided: DecidedPlan, today: date) -> str:
 
 def _item(line: OrderLine, decided: DecidedPlan, *, counted: bool) -> Item:
     amount = line.quantity
-    if not line.stands:
+    if not line.as_planned:
         reason = "; ".join(filter(None, (one.reason for one in line.rests_on)))
         return Item(line.own_words, "", "", None, None, None, "", None, False, reason, "", True)
     return Item(
@@ -257,7 +257,7 @@ def _size(line: OrderLine, decided: DecidedPlan) -> str:
         parts.append(f"dome {sizes.convex_depth_class}{depth}")
     if sizes.plateau_mm is not None:
         parts.append(f"flat middle at least {mm(round(sizes.plateau_mm, 1))}")
-    if _opening_stands(decided) and sizes.opening_length_mm and sizes.opening_width_mm:
+    if _opening_as_planned(decided) and sizes.opening_length_mm and sizes.opening_width_mm:
         kind = next((words for key, words in _OPENINGS.items() if key in supplies), "opening")
         parts.append(f"{kind} {_pair(sizes.opening_length_mm, sizes.opening_width_mm)}")
     return "; ".join(parts)
@@ -270,8 +270,8 @@ _OPENINGS = {
 }
 
 
-def _opening_stands(decided: DecidedPlan) -> bool:
-    decisions = [one.stands for one in decided.recommendations if one.key == "opening"]
+def _opening_as_planned(decided: DecidedPlan) -> bool:
+    decisions = [one.as_planned for one in decided.recommendations if one.key == "opening"]
     return all(decisions)
 
 

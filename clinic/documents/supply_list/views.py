@@ -84,7 +84,7 @@ def supply_list(request: HttpRequest, assessment: UUID) -> HttpResponse:
 @needs(Right.SEE_CLINICAL)
 @needs(Right.PRINT)
 def supply_list_csv(request: HttpRequest, assessment: UUID) -> HttpResponse:
-    """As a table, for whoever may also see on screen the need and the diagnosis codes in it: a
+    """As a table, for anyone who may also see on screen the need and the diagnosis codes in it: a
     file outlives the desk's errand, the paper goes with the patient."""
     paper = _paper(printable(request, assessment))
     decided = _decided(request, paper)

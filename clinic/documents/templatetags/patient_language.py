@@ -31,7 +31,7 @@ def translate_as(context: Context, meant: str, words: str) -> SafeString:
 
 @register.simple_tag
 def in_english(words: str) -> SafeString:
-    """The same in English beside it, for whoever helps."""
+    """The same in English beside it, for anyone who helps."""
     return spoken(f"{OPEN}{words}{CLOSE}")
 
 

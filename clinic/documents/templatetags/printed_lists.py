@@ -14,7 +14,7 @@ register = template.Library()
 
 @register.inclusion_tag("documents/printed/_printed.html", takes_context=True)
 def printed_papers(context: Context, assessment: Assessment) -> dict[str, Any]:
-    """What was printed of ``assessment``, for whoever looks at the page."""
+    """What was printed of ``assessment``, for anyone who looks at the page."""
     found = printed_of(context["request"].user, assessment)
     return {
         "documents": found[:SHOWN],

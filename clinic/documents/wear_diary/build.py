@@ -66,7 +66,7 @@ class Diary(Localised):
     reasons: tuple[Reason, ...]
     #: A code of ``SheetLanguage``.
     language: str = "en"
-    #: Who read this translation over; "" while nobody has, and for English.
+    #: Who read this translation over; "" while no one has, and for English.
     reviewer: str = ""
 
     @property

@@ -143,7 +143,7 @@ class Migration(migrations.Migration):
                             ("could_not_travel", "The patient could not travel"),
                             ("away", "The patient is away that day"),
                             ("clinic_full", "No room in the clinic that day"),
-                            ("staff_away", "Nobody of the clinic is there that day"),
+                            ("staff_away", "No clinic staff that day"),
                             ("sooner", "To be seen sooner"),
                             ("other", "Another reason"),
                         ],
@@ -153,7 +153,7 @@ class Migration(migrations.Migration):
                 ),
                 (
                     "words",
-                    models.CharField(blank=True, max_length=300, verbose_name="in more words"),
+                    models.CharField(blank=True, max_length=300, verbose_name="details"),
                 ),
                 ("late_confirmed", models.BooleanField(default=False)),
                 ("at", models.DateTimeField()),

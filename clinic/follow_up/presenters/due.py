@@ -1,4 +1,4 @@
-"""Who is due, in words: how late, what stands behind it, whether the day was moved."""
+"""Who is due, in words: how late, for what reason, and whether the day was moved."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from clinic.follow_up.models import FollowUp
-from clinic.follow_up.presenters.rescheduling import moves_said
+from clinic.follow_up.presenters.rescheduling import move_sentences
 from clinic.referrals.models import Urgency
 
 #: Urgencies of the last plan that are worth a word beside the name.
@@ -43,7 +43,7 @@ def _row(one: FollowUp, today: date, begun: set[int], *, clinical: bool) -> Due:
         follow_up=one,
         late=days_late(one.due, today),
         beyond=beyond_words(one),
-        moves=moves_said(one, clinical=clinical),
+        moves=move_sentences(one, clinical=clinical),
         urgency=urgency if said else "",
         urgency_words=f"Last plan: {Urgency(urgency).label.lower()}" if said else "",
         waits=bool(getattr(one, "waits", False)),

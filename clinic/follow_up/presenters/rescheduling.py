@@ -6,13 +6,13 @@ from clinic import formatting
 from clinic.follow_up.models import FollowUp, Move, MoveReason
 
 
-def moves_said(follow_up: FollowUp, *, clinical: bool) -> tuple[str, ...]:
+def move_sentences(follow_up: FollowUp, *, clinical: bool) -> tuple[str, ...]:
     """The first move first. ``clinical``: with the clinicians' own words, which the front desk
     does not see."""
-    return tuple(_said(move, clinical=clinical) for move in follow_up.moves.all())
+    return tuple(_sentence(move, clinical=clinical) for move in follow_up.moves.all())
 
 
-def _said(move: Move, *, clinical: bool) -> str:
+def _sentence(move: Move, *, clinical: bool) -> str:
     was, became = formatting.day(move.was), formatting.day(move.became)
     why = str(MoveReason(move.reason).label)
     own = f" ({move.words})" if clinical and move.words else ""

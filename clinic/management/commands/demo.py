@@ -27,7 +27,7 @@ Account = tuple[str, str, str]  # user name, password, role in words
 
 
 class Command(BaseCommand):
-    """Bring the tables up to date, load the invented clinic, serve until told to stop."""
+    """Bring the tables up to date, load the invented clinic, serve until stopped."""
 
     help = "Serves the invented clinic on this machine; stop it with Ctrl-C."
 

@@ -1,6 +1,6 @@
-"""Asked and none known: an answer that cannot stand beside a recorded sensitivity.
+"""Asked and none known: an answer that excludes a recorded sensitivity.
 
-Both triggers are needed, as either row may come second. ``FOR SHARE`` waits for whoever is
+Both triggers are needed, as either row may come second. ``FOR SHARE`` waits for anyone who is
 answering at the same moment, so that two people cannot both be right.
 """
 

@@ -16,7 +16,7 @@ from clinic.audit.history import tracked
 from clinic.patients.models.fold import Fold, known
 from clinic.patients.models.none_known import NONE_KNOWN_STANDS_ALONE
 
-OLDEST = 120  # years; nobody is known to have lived much longer
+OLDEST = 120  # years; no one is known to have lived much longer
 EARLIEST_BIRTH = date(1880, 1, 1)
 record_number_words = RegexValidator(
     r"^[A-Z0-9][A-Z0-9/-]*$",
@@ -86,7 +86,7 @@ class Patient(models.Model):
 
     Each standing condition is yes, no or null: null is "not known", which no rule reads as no.
     ``no_known_sensitivities`` is True where asked and none is known, False where the skin has
-    reacted to something (named in a sensitivity, or not yet), null where nobody has asked.
+    reacted to something (named in a sensitivity, or not yet), null where no one has asked.
     """
 
     uuid = models.UUIDField(default=uuid4, unique=True, editable=False)
@@ -183,7 +183,7 @@ class Patient(models.Model):
 
     def clean(self) -> None:
         """Rules about the day of birth, in words, beside its field."""
-        born: date | None = self.date_of_birth  # None while its field is being mended
+        born: date | None = self.date_of_birth  # None while its field is being corrected
         if born and (problem := self._birth_problem(born)):
             raise ValidationError({"date_of_birth": problem})
 

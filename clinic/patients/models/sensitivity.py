@@ -83,7 +83,7 @@ class Sensitivity(models.Model):
         return f"Sensitivity to {self.material_words.lower()}"
 
     def clean(self) -> None:
-        """Rules across fields, in words, beside the field to mend."""
+        """Rules across fields, in words, beside the field to correct."""
         if self.material == Material.OTHER and not self.other_material.strip():
             raise ValidationError({"other_material": "Say what the material was."})
         if self.material and self.material != Material.OTHER and self.other_material:

@@ -63,7 +63,7 @@ SURGERY_AFTER_BIRTH = pgtrigger.Trigger(
 class Stoma(models.Model):
     """One stoma. Closed means reversed or removed: it keeps its record and takes no new visit.
 
-    A date of surgery is given, or said to be unknown; it is never merely missing.
+    A date of surgery is given, or marked as unknown; it is never merely missing.
     """
 
     uuid = models.UUIDField(default=uuid4, unique=True, editable=False)

@@ -1,4 +1,4 @@
-"""Sensitivities and stomas: added, corrected, closed by whoever charts."""
+"""Sensitivities and stomas: added, corrected, closed by anyone who charts."""
 
 from uuid import UUID
 

@@ -17,8 +17,8 @@ from clinic.patients.models import Patient
 
 @dataclass(frozen=True)
 class Question:
-    """The words of the page: ``title`` lands in the browser's history, so it names nobody
-    and nothing clinical; ``heading`` may. ``done`` is said once it is saved.
+    """The words of the page: ``title`` lands in the browser's history, so it names no one
+    and nothing clinical; ``heading`` may. ``done`` is shown once it is saved.
     """
 
     title: str
@@ -40,7 +40,7 @@ def ask(
     """Save a form in order and go on to the record, or the page that ``save`` names.
 
     Any other time show it, which is on record as opening ``about`` (the patient unless given).
-    What somebody else's change made impossible meanwhile is said on the page.
+    If somebody else's change has made it impossible, the page says so.
     """
     if request.method == "POST" and form.is_valid():
         try:

@@ -15,7 +15,7 @@ from clinic.visits.policies import NotAllowedNow
 
 
 class CodesRefusedError(Exception):
-    """Codes that may not stand together; ``problems`` in words. Nothing was written."""
+    """Codes that may not be combined; ``problems`` in words. Nothing was written."""
 
     def __init__(self, problems: tuple[str, ...]) -> None:
         self.problems = problems

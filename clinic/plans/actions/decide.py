@@ -35,7 +35,7 @@ def accept(item: Decidable, assessment: Assessment) -> bool:
 
 
 def accept_all(plan: Plan, assessment: Assessment) -> None:
-    """Accept whatever is undecided: for records made by a program, where nobody looks."""
+    """Accept whatever is undecided: for records made by a program, where no one looks."""
     for item in Decisions(plan, assessment).undecided():
         accept(item, assessment)
 

@@ -50,7 +50,7 @@ class NotReadyError(Exception):
 def sign_visit(
     *, visit: Visit, by: User, at: datetime, request: HttpRequest | None = None
 ) -> Visit:
-    """Store each plan as it stands, with the rule-set version; make referrals and follow-up.
+    """Store each plan as it is, with the rule-set version; make referrals and follow-up.
 
     Raises ``NotReadyError`` with everything still open, ``NotAllowedNow`` if already signed.
     """

@@ -33,7 +33,7 @@ def findings_of(assessment: models.Assessment) -> f.Findings:
 
 
 def row_worn(assessment: models.Assessment, place: int) -> models.WearEpisode | None:
-    """The row of the visit behind the barrier at ``place`` of the findings' wear; None: it stands
+    """The row of the visit behind the barrier at ``place`` of the findings' wear; None: it is
     on the log page alone."""
     rows = _counted(log_until(assessment))[place].rows
     return next((row for row in assessment.wear_rows.all() if row.pk in rows), None)
@@ -201,7 +201,7 @@ def _system(row: models.PouchingSystem | None) -> f.PouchingSystem | None:
 
 
 def _counted(log: tuple[Logged, ...]) -> list[Logged]:
-    """Without what contradicts itself: a barrier told of twice would count as two."""
+    """Without what contradicts itself: a barrier recorded twice would count as two."""
     return [barrier for barrier in log if not barrier.disputed]
 
 

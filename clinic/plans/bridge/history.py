@@ -38,7 +38,7 @@ def history_of(assessment: Assessment, findings: Findings | None = None) -> Hist
 
 
 def _trial(course: Course, index: int) -> Trial:
-    """What was worn after one plan, and how it went: as was said at the next visit, else as the
+    """What was worn after one plan, and how it went: as recorded at the next visit, else as the
     figures say."""
     plan, said = course.visits[index], course.visits[index + 1].said_helped
     if said is not None:
@@ -48,7 +48,7 @@ def _trial(course: Course, index: int) -> Trial:
 
 
 def _helped(outcome: PlanOutcome) -> bool | None:
-    """No different is a failure only while there is still something to mend."""
+    """No different is a failure only while there is still something to improve."""
     if outcome.verdict is Verdict.NO_DIFFERENT:
         return False if outcome.persists else None
     return {Verdict.HELPED: True, Verdict.WORSE: False}.get(outcome.verdict)

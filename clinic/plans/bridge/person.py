@@ -56,7 +56,7 @@ def _answers(patient: Patient, assessment: Assessment) -> dict[Condition, bool |
 
 
 def _sensitivities(patient: Patient) -> frozenset[Material] | None:
-    """None while nobody has asked: no row is not the same as no sensitivity."""
+    """None while no one has asked: no row is not the same as no sensitivity."""
     known = frozenset(
         MATERIALS[RecordedMaterial(row.material)] for row in patient.sensitivities.all()
     )

@@ -66,10 +66,10 @@ def judged(snapshots: Iterable[PlanSnapshot]) -> list[JudgedPlan]:
     """The newest plan of each stoma, with what its course says of it up to today. A constant
     number of queries for each stoma."""
     return [
-        JudgedPlan(plan, _said_of(plan.assessment.stoma), MADE_BEFORE if is_held_back(plan) else "")
+        JudgedPlan(plan, _outcome(plan.assessment.stoma), MADE_BEFORE if is_held_back(plan) else "")
         for plan in snapshots
     ]
 
 
-def _said_of(stoma: Stoma) -> tuple[str, ...]:
+def _outcome(stoma: Stoma) -> tuple[str, ...]:
     return last_change(outcomes(course_of(stoma)))

@@ -1,1 +1,1 @@
-"""Pages on which a plan stands."""
+"""Pages that show a plan."""

@@ -24,7 +24,7 @@ def mark_seen(*, referral: Referral, by: User, at: datetime) -> None:
 
 
 def mark_read(*, referral: Referral, by: User, at: datetime) -> None:
-    """The answer has been seen by whoever asked; anyone else's look does not count."""
+    """The answer has been seen by the person who asked; anyone else's look does not count."""
     if referral.answered_at and referral.made_by_id == by.pk and not referral.answer_read_at:
         Referral.objects.filter(pk=referral.pk).update(answer_read_at=at)
 
@@ -61,8 +61,11 @@ def record_received(
     at: datetime,
     request: HttpRequest | None = None,
 ) -> Referral:
-    """The words of somebody who does not use the record, written down by whoever took the call or
-    opened the letter. One who does not chart, or a second answer, raises ``NotAllowedNow``."""
+    """The words of somebody who does not use the record, written down by the colleague who took
+    the call or opened the letter.
+
+    One who does not chart, or a second answer, raises ``NotAllowedNow``.
+    """
     referral = Referral.objects.select_for_update().get(pk=referral.pk)
     if not may(by, Right.CHART):
         raise NotAllowedNow("Only users who chart can record an answer received.")
@@ -70,7 +73,7 @@ def record_received(
         raise NotAllowedNow("This referral has been answered already.")
     referral.answer, referral.answer_from, referral.came_by = answer, answer_from, came_by
     referral.answered_by, referral.answered_at = by, at
-    if referral.made_by_id == by.pk:  # a colleague's entry is news to whoever asked
+    if referral.made_by_id == by.pk:  # a colleague's entry is news to the person who asked
         referral.answer_read_at = at
     referral.save()
     record(

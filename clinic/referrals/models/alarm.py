@@ -1,4 +1,4 @@
-"""Danger found in a visit that nobody has signed yet: no referral exists, so it is named here."""
+"""Danger found in a visit that no one has signed yet: no referral exists, so it is named here."""
 
 from django.db import models
 from django.db.models import Q
@@ -11,7 +11,7 @@ PRESSING = (Urgency.EMERGENCY.value, Urgency.SAME_DAY.value)
 
 class AlarmQuerySet(models.QuerySet["Alarm"]):
     def standing(self) -> "AlarmQuerySet":
-        """Of visits still unfinished and of which nobody was asked, the most urgent and then the
+        """Of visits still unfinished and of which no one was asked, the most urgent and then the
         oldest first."""
         rank = models.Case(
             models.When(urgency=Urgency.EMERGENCY, then=0),

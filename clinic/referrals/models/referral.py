@@ -72,7 +72,7 @@ class ReferralQuerySet(QuerySet["Referral"]):
 class Referral(models.Model):
     """Made when a visit with a red flag is signed, or by a clinician on their own.
 
-    ``flag_key`` is the planner's, "" where no red flag stands behind it. ``seen_by`` is the
+    ``flag_key`` is the planner's, "" where it comes from no red flag. ``seen_by`` is the
     first of those who may answer to open it; seeing is not answering. An answer that came from
     outside the record has ``answer_from`` and ``came_by``; ``answered_by`` then recorded it.
     """

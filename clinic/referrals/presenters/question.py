@@ -13,7 +13,7 @@ ASK = "What do you advise?"
 
 
 class Worded(Protocol):
-    """Something said in words."""
+    """Something written in words."""
 
     @property
     def text(self) -> str: ...

@@ -14,7 +14,7 @@ def _own_folder() -> None:
     """Give the drawing library a folder of its own before it is loaded.
 
     It keeps a list of fonts there, and would look for a home folder that the clinic's service
-    account need not have, nor be able to write to. Nobody else can write to this one.
+    account need not have, nor be able to write to. No one else can write to this one.
     """
     if "MPLCONFIGDIR" not in os.environ:
         folder = tempfile.mkdtemp(prefix="trend-figure-")

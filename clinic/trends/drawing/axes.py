@@ -12,8 +12,8 @@ from matplotlib.lines import Line2D
 from matplotlib.ticker import MaxNLocator
 
 from clinic.trends.drawing.dates import DayFormatter
-from clinic.trends.drawing.span import Span
 from clinic.trends.drawing.style import FONT, SMALL, Medium
+from clinic.trends.drawing.time_span import Span
 
 #: Drawing units to the inch; figures are made at this many dots, so that both agree.
 PER_INCH = 72

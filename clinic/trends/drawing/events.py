@@ -28,7 +28,7 @@ DASHES: dict[str, tuple[int, ...]] = {
 
 @dataclass(frozen=True, slots=True)
 class Placed:
-    """Where one label stands: ``lane`` 0 is on top; no ``label``: there was no room left."""
+    """Where one label is: ``lane`` 0 is on top; no ``label``: there was no room left."""
 
     mark: Mark
     lane: int

@@ -110,7 +110,7 @@ def _face(
 
 
 def _unplaced(axes: Axes, where: Transform, medium: Medium, order: float) -> None:
-    """Something whose hours nobody recorded, or a visit that says nothing of it."""
+    """Something whose hours no one recorded, or a visit that says nothing of it."""
     axes.text(
         0, 0, "?", transform=where, ha="center", va="center", fontsize=11, zorder=order,
         color=medium.palette.ink,

@@ -14,7 +14,7 @@ from clinic.trends.drawing.axes import Sheet, scale, swatch
 from clinic.trends.drawing.style import LETTER, SMALL, Medium
 from clinic.trends.tracks import Track
 
-#: Name a drawn group carries, so that its marks can be told whose data they are.
+#: Name a drawn group carries, so that its marks show whose data they are.
 GROUP = "track-"
 #: What lies under the lines of events.
 BACK = -2
@@ -22,7 +22,7 @@ BACK = -2
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """How one line of a panel is told from the other: by colour, dashes and shape of marks."""
+    """How the lines of a panel differ: by colour, dashes and shape of marks."""
 
     marker: str
     dashes: str
@@ -51,7 +51,7 @@ SECOND = Look("s", (0, (4, 2)), second=True)  # type: ignore[arg-type]
 def draw_lines(
     axes: Axes, drawn: Iterable[tuple[Track, tuple[Point, ...], Look]], medium: Medium
 ) -> None:
-    """One line a track; its marks stand in the order of the data."""
+    """One line a track; its marks are in the order of the data."""
     for track, points, look in drawn:
         axes.plot(
             date2num([p.day for p in points]),
@@ -98,7 +98,7 @@ def draw_zones(
 
 
 def _in_the_way(axes: Axes, words: str, y: float, points: tuple[Point, ...]) -> bool:
-    """Whether a point lies where ``words`` would stand at the left end, and none at the right."""
+    """Whether a point lies where ``words`` would be at the left end, and none at the right."""
     width, left, right = LETTER * len(words) + 10, axes.bbox.x0, axes.bbox.x1
     level = axes.transData.transform((0, y))[1]
     near = [

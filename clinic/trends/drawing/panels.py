@@ -11,8 +11,8 @@ from clinic.plans.course_results import Face, Point, Series, Sighting
 from clinic.trends.drawing import bars, faces, lines
 from clinic.trends.drawing.axes import GAP, TITLE, Sheet, scale
 from clinic.trends.drawing.lines import FIRST, SECOND, Look
-from clinic.trends.drawing.span import Span
 from clinic.trends.drawing.style import WIDE, Medium
+from clinic.trends.drawing.time_span import Span
 from clinic.trends.tracks import Track
 from planning.inputs.clock import ClockHours
 
@@ -36,7 +36,7 @@ class Data:
     today: date
 
 
-#: Panels that a trend may have, and what is said where there is nothing for them.
+#: Panels that a trend may have, and what is shown where there is nothing for them.
 NAMES = {
     "protrusion": "protrusion",
     "size": "length and width",
@@ -79,7 +79,7 @@ def panels_of(data: Data, medium: Medium) -> list[Panel]:
 def left_out(data: Data) -> tuple[str, ...]:
     """What nothing was recorded of, in words."""
     there = {panel.key for panel in panels_of(data, WIDE)}
-    # What was looked for and never found has no panel, and was recorded all the same.
+    # What was looked for and never found has no panel, but was recorded.
     there |= {key for key in SPOTS if any(s.spots is not None for s in _sightings(data, key))}
     return tuple(words for key, words in NAMES.items() if key not in there)
 

@@ -10,7 +10,7 @@ from typing import Final
 
 import matplotlib
 
-# The same bytes for the same figure, text as text, and nobody's own settings.
+# The same bytes for the same figure, text as text, and no one's own settings.
 matplotlib.rcdefaults()
 matplotlib.rcParams.update(
     {
@@ -102,7 +102,7 @@ PAPER: Final = Palette(
 
 @dataclass(frozen=True, slots=True)
 class Medium:
-    """Where the figure is to stand: ``width`` in all, room for labels at both sides."""
+    """Where the figure is to be shown: ``width`` in all, room for labels at both sides."""
 
     key: str
     width: float

@@ -1,4 +1,4 @@
-"""From the drawing library's file to markup that may stand in a page.
+"""From the drawing library's file to markup for a page.
 
 The content policy allows no style of its own inside a page, so every declaration becomes the
 attribute of the same name. Marks get their words, and what pointer and keyboard need. Names are
@@ -60,7 +60,7 @@ def _drop(root: ET.Element) -> None:
 
 
 def _plain(element: ET.Element) -> None:
-    """Declarations to attributes; text takes the type of the page it stands in."""
+    """Declarations to attributes; text takes the type of its page."""
     for declaration in (element.attrib.pop("style", "")).split(";"):
         name, _, value = declaration.partition(":")
         if value and name.strip() != "font-family":
@@ -130,7 +130,7 @@ def _described(track: Track, mark: Mark, number: int) -> dict[str, str]:
 
 
 def centre(element: ET.Element) -> tuple[float, float]:
-    """Where a mark stands, in drawing units from the upper left."""
+    """Where a mark is, in drawing units from the upper left."""
     if element.get("x") is not None:
         return float(element.get("x", 0)), float(element.get("y", 0))
     path = element if element.tag == tag("path") else element.find(f".//{tag('path')}")
@@ -142,7 +142,7 @@ def centre(element: ET.Element) -> tuple[float, float]:
 
 
 def _head(root: ET.Element, medium: Medium, title: str) -> None:
-    """Size, and what a screen reader is told of the whole."""
+    """Size, and the description for a screen reader."""
     for side in ("width", "height"):
         root.set(side, root.get(side, "").removesuffix("pt"))
     root.set("stroke-linejoin", "round")

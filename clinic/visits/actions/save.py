@@ -70,7 +70,7 @@ def save_chart(
     """
     with transaction.atomic():
         visit = locked_draft(assessment.visit)
-        # Read behind the lock: nobody writes between the comparison and the storing.
+        # Read behind the lock: no one writes between the comparison and the storing.
         stored = with_parts().get(pk=assessment.pk)
         stored.visit = visit
         if _overtaken(visit, turn) or (

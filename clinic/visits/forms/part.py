@@ -93,7 +93,7 @@ def _word_field(column: models.Field[Any, Any], common: dict[str, Any]) -> forms
 
 @dataclass(frozen=True)
 class Details:
-    """Fields that only make sense while ``of`` is one of ``when``; ``hint`` is said otherwise."""
+    """Fields that only make sense while ``of`` is one of ``when``; ``hint`` is shown otherwise."""
 
     of: str
     when: tuple[str, ...]
@@ -105,7 +105,7 @@ class PartForm(forms.ModelForm):
     """One part. ``previous`` is the same part at the last signed visit; shown, never copied."""
 
     details: ClassVar[tuple[Details, ...]] = ()
-    #: What it is called where fields of several forms stand together: "Stoma", "Finding 2".
+    #: What it is called where fields of several forms are together: "Stoma", "Finding 2".
     topic = ""
 
     def __init__(self, *args: Any, previous: models.Model | None = None, **kwargs: Any) -> None:

@@ -133,7 +133,7 @@ class WearRowForm(RowForm):
 
 
 class RowSet:
-    """The rows of one kind on the page, in the order they stand there."""
+    """The rows of one kind on the page, in their order there."""
 
     def __init__(
         self,

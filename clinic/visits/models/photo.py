@@ -69,7 +69,7 @@ class Photo(models.Model):
 class PhotoMeasurement(models.Model):
     """What was marked on a photo and what came of it, so that it can be worked out again.
 
-    Measuring anew replaces the row; the earlier one stays in the history. ``marks`` are in pixels
+    Measuring again replaces the row; the earlier one stays in the history. ``marks`` are in pixels
     of the stored picture, lengths in ``result`` in mm, each with its error either way.
     """
 

@@ -1,4 +1,4 @@
-"""One encounter of a patient and a clinician, and what was added after it was signed."""
+"""One visit: a patient and a clinician, and what was added after it was signed."""
 
 import uuid
 

@@ -186,7 +186,7 @@ def _skin_patches(assessment: Assessment) -> list[Patch]:
 
 
 def skin_patch(row: SkinFinding, number: str) -> Patch:
-    """One skin finding; dashed where nobody recorded how far out it reaches."""
+    """One skin finding; dashed where no one recorded how far out it reaches."""
     hours = ClockHours.of(*row.hours)
     inner = geometry.radius_of(float(row.inner_mm or 0))
     reach = row.outer_mm if row.outer_mm is not None else (row.inner_mm or 0) + geometry.UNSAID_MM

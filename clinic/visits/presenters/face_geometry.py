@@ -1,6 +1,6 @@
 """Where things lie on the drawn clock face. Units: drawing units unless a name says mm.
 
-The same few functions stand in ``static/js/face-geometry.js``; a browser test holds the two
+The same few functions are in ``static/js/face-geometry.js``; a browser test holds the two
 together, path by path.
 """
 
@@ -19,13 +19,13 @@ SKIN_MM = 50
 SKIN_RADIUS = STOMA_RADIUS + SKIN_MM * PER_MM
 #: Rings of 10 mm that painting snaps to.
 RING_MM = 10
-#: The bands outside the skin on which the used barrier's reading stands, side by side.
+#: The bands outside the skin that hold the used barrier's reading, side by side.
 MELTED_RADII = (SKIN_RADIUS + 2, SKIN_RADIUS + 9)
 LEAK_RADII = (SKIN_RADIUS + 9, SKIN_RADIUS + 16)
 LABEL_RADIUS = SKIN_RADIUS + 30
 #: Labels that would lie on one another are turned apart by so much of an hour.
 LABEL_TURN = 0.35
-#: Drawn so far out, dashed, where nobody said how far out a finding reaches.
+#: Drawn so far out, dashed, where no one said how far out a finding reaches.
 UNSAID_MM = 10
 
 
@@ -79,7 +79,7 @@ def hours_path(hours: ClockHours, inner: float, outer: float) -> str:
 
 
 def middle_hour(hours: ClockHours) -> float:
-    """Where a label for ``hours`` stands: the middle of the first run."""
+    """Where a label for ``hours`` goes: the middle of the first run."""
     first, last = hours.arcs()[0]
     if len(hours) == 12:
         return 12.0

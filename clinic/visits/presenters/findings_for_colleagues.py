@@ -13,7 +13,7 @@ from clinic.visits.presenters.row_words import crease_words, wear_words
 from clinic.visits.value_words import value_words
 
 #: Relation -> heading, and the columns that a colleague asks for first with what is said before
-#: each value; "" where the value speaks for itself.
+#: each value; "" where the value is clear by itself.
 MATTERS: dict[str, tuple[str, dict[str, str]]] = {
     "measurement": (
         "Stoma",
@@ -95,7 +95,7 @@ def _part(assessment: Assessment, relation: str) -> Iterator[str]:
         return
     heading, columns = MATTERS[relation]
     said = [
-        _said(label, words)
+        _labelled(label, words)
         for name, label in columns.items()
         if (words := value_words(row, name).lower())
     ]
@@ -103,7 +103,7 @@ def _part(assessment: Assessment, relation: str) -> Iterator[str]:
         yield f"{heading}: {'; '.join(said)}".replace("ml/24 h", "mL/24 h")
 
 
-def _said(label: str, words: str) -> str:
+def _labelled(label: str, words: str) -> str:
     """``separated at 6 to 7 o'clock``, but ``separated all round``."""
     if words == "all round":
         label = label.removesuffix(":").removesuffix("at").rstrip()

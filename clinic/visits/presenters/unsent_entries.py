@@ -11,9 +11,9 @@ from clinic.visits.models import Assessment
 class Sealing(NamedTuple):
     """What the page encrypts unsent entries with, and the name it keeps them under.
 
-    ``key``: 32 bytes in base64; without signing in again nobody can read what it sealed.
+    ``key``: 32 bytes in base64; without signing in again no one can read what it sealed.
     ``place``: no secret, but another for every person and draft, so that on a shared device
-    nobody writes over what a colleague left.
+    no one writes over what a colleague left.
     """
 
     key: str

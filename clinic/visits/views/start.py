@@ -18,7 +18,7 @@ from clinic.visits.policies import NotAllowedNow
 @require_POST
 @needs(Right.CHART)
 def start(request: HttpRequest, stoma: UUID) -> HttpResponse:
-    """Begin a visit, or go on with a draft of this stoma that is still open."""
+    """Begin a visit, or continue a draft of this stoma that is still open."""
     found = get_object_or_404(Stoma.objects.select_related("patient"), uuid=stoma)
     draft = Visit.objects.drafts().filter(assessments__stoma=found).order_by("-happened_at").first()
     if draft is not None:

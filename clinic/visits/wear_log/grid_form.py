@@ -94,7 +94,7 @@ class Grid:
         """Put the rows of the rule into the grid, if it could be read."""
         self.rule_read = read_rule(self.rule, self.around)
         if len(self.rule_read.rows) > self.room:
-            full = f"One page takes {MOST_ROWS} rows: save these first, or take a shorter time."
+            full = f"One page takes {MOST_ROWS} rows: save these first, or choose a shorter time."
             self.rule_read.problem("until", full)
         if not self.rule_read.problems:
             self.rule = TypedRule()
@@ -116,7 +116,7 @@ class Grid:
     # --- what became of it ------------------------------------------------------------------
     @property
     def good(self) -> bool:
-        """Nothing is wrong, and nothing was filled in that nobody has looked at."""
+        """Nothing is wrong, and nothing was filled in that no one has looked at."""
         return not any(row.problems or row.filled for row in self.rows)
 
     @property
@@ -125,7 +125,7 @@ class Grid:
 
     @property
     def uncounted(self) -> list[RowRead]:
-        """Rows that a save leaves out: the page filled in the day, nobody typed anything."""
+        """Rows that a save leaves out: the page filled in the day, no one typed anything."""
         return [row for row in self.rows if row.uncounted and row.typed.key not in self._stored]
 
     @property

@@ -4,7 +4,7 @@ The rule. A *source* is one visit, or the log page. Each claims barriers: from w
 why each came off.
 
 1. The same claim from two sources is one barrier.
-2. Two sources that name the same first day speak of the same barrier if one saw it still on and
+2. Two sources that name the same first day mean the same barrier if one saw it still on and
    the other knows a later (or the same) day on which it came off: what is known later wins.
 3. All else stays, each claim as it was made. Claims of different sources that cannot both be true
    (they overlap) are ``disputed``; nothing is dropped and no side is taken.
@@ -43,10 +43,10 @@ class Claim:
 class Logged:
     """One barrier of the log, from the day it was put on. Whole days; 0 is less than a day.
 
-    ``off`` None and ``reason`` "": nobody recorded that it came off. Unless ``superseded`` (a
+    ``off`` None and ``reason`` "": no one recorded that it came off. Unless ``superseded`` (a
     later barrier was put on since, so it must have) it is still on: an open observation.
     ``seen_on``: the last day on which it is known to have been worn; for one that came off, that
-    day. ``disputed``: another claim contradicts it; both stand in the log.
+    day. ``disputed``: another claim contradicts it; both are in the log.
     """
 
     on: date
@@ -102,7 +102,7 @@ def _closed(claims: list[Claim]) -> dict[_Key, list[list[Claim]]]:
 def _still_on(still_on: list[Claim], closed: dict[_Key, list[list[Claim]]]) -> list[list[Claim]]:
     """Claims of a barrier still on, one group a first day, less those known to have come off.
 
-    The latter join the group of the barrier they speak of, in ``closed``.
+    The latter join the group of the barrier they name, in ``closed``.
     """
     left: dict[date, list[Claim]] = defaultdict(list)
     for claim in still_on:
@@ -112,7 +112,7 @@ def _still_on(still_on: list[Claim], closed: dict[_Key, list[list[Claim]]]) -> l
             for group in groups
             if key[0] == claim.on
             and key[1] >= claim.seen_on
-            # A source that records both speaks of two barriers.
+            # A source that records both means two barriers.
             and claim.source not in {other.source for other in group}
         ]
         if known:

@@ -27,7 +27,7 @@ class Line:
 
 @dataclass(frozen=True)
 class Caution:
-    """What does not fit together, said and not decided. ``kind``: gap, open or disputed."""
+    """What does not fit together: shown, not decided. ``kind``: gap, open or disputed."""
 
     kind: str
     text: str
@@ -97,7 +97,7 @@ def summary_of(log: Sequence[Logged]) -> list[tuple[str, str]]:
 
 
 def cautions_of(log: Sequence[Logged], only: Collection[str] | None = None) -> list[Caution]:
-    """Gaps, barriers nobody saw come off, contradictions; ``only`` those beside given rows."""
+    """Gaps, barriers no one saw come off, contradictions; ``only`` those beside given rows."""
     found: list[Caution] = []
     reach: Logged | None = None
     for barrier in log:
@@ -138,7 +138,7 @@ def _span(first: date, last: date) -> str:
 
 
 def _disputes(log: Sequence[Logged], only: Collection[str] | None) -> list[Caution]:
-    """Each pair that cannot both be true, with who said what."""
+    """Each pair that cannot both be true, with who recorded what."""
     found = []
     disputed = [barrier for barrier in log if barrier.disputed]
     for place, one in enumerate(disputed):

@@ -1,4 +1,4 @@
-"""The wear log of a stoma: read by whoever sees the record, filled in by whoever charts."""
+"""The wear log of a stoma: read by anyone who sees the record, filled in by anyone who charts."""
 
 from __future__ import annotations
 
@@ -37,7 +37,7 @@ def _life(stoma: Stoma) -> Life:
 @require_GET
 @needs(Right.SEE_CLINICAL)
 def show(request: HttpRequest, stoma: UUID) -> HttpResponse:
-    """The log; for whoever charts with the grid, in which the barrier still on stands first.
+    """The log; for anyone who charts with the grid, in which the barrier still on comes first.
 
     ``row`` (several) puts stored rows into the grid; ``rows=newest`` the newest of them.
     """
@@ -94,20 +94,20 @@ def _save(request: HttpRequest, grid: Grid) -> HttpResponse:
     messages.success(request, " ".join([saved.words or "Nothing had changed.", *waits]))
     known, rows = Known.of(grid.stoma), tuple(row.typed for row in grid.uncounted)
     if grid.paste.strip() or _would_go(rows, known):
-        # Lines for which the page had no room, and days that the page as opened anew lacks.
+        # Lines for which the page had no room, and days that the page as reopened lacks.
         left = Grid(grid.stoma, known, grid.life, rows, grid.order, paste=grid.paste)
         return _render(request, left, seen=newest(grid.stoma))
     return redirect("visits:wear_log", grid.stoma.uuid)
 
 
 def _would_go(uncounted: tuple[Typed, ...], known: Known) -> bool:
-    """Whether a row nobody finished is missing from the page as it opens next."""
+    """Whether a row no one finished is missing from the page as it opens next."""
     opens = "" if any(row.off is None for row in known.page) else first_day(known)
     return any(one.on.strip() != opens for one in uncounted)
 
 
 def _caught_up(grid: Grid, seen: str) -> Grid:
-    """With what was typed; a stored row that nobody touched on this page stands as it is now, or
+    """With what was typed; a stored row that no one touched on this page is as it is now, or
     saving again would take the other person's correction back."""
     known, opened = Known.of(grid.stoma), as_opened(grid.stoma, seen)
     idle = {r.typed.key for r in grid.rows if opened.get(r.typed.key) == (r.on, r.off, r.reason)}
@@ -140,7 +140,7 @@ def read(request: HttpRequest, stoma: UUID) -> JsonResponse:
     grid = posted(found, Known.of(found), _life(found), request.POST)
     return JsonResponse(
         {
-            "rows": {row.typed.key: _said(row) for row in grid.rows},
+            "rows": {row.typed.key: _row_json(row) for row in grid.rows},
             "cautions": [caution.text for caution in _new_cautions(grid)],
             "count": grid.changes,
         }
@@ -148,13 +148,13 @@ def read(request: HttpRequest, stoma: UUID) -> JsonResponse:
 
 
 def _new_cautions(grid: Grid) -> list[Caution]:
-    """What the typed rows bring with them; the stored log's own are said above it."""
+    """What the typed rows bring with them; the stored log's own are shown above it."""
     keys = {row.typed.key for row in grid.rows}
     known = cautions_of(grid.known.log())
     return [caution for caution in cautions_of(grid.log(), keys) if caution not in known]
 
 
-def _said(row: RowRead) -> dict[str, Any]:
+def _row_json(row: RowRead) -> dict[str, Any]:
     return {
         "said": reading(row),
         "problems": {name: " ".join(texts) for name, texts in row.problems.items()},

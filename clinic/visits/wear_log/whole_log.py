@@ -50,7 +50,7 @@ def log_until(assessment: Assessment) -> tuple[Logged, ...]:
     """Barriers worn since the last signed visit, as known on the day of this one.
 
     The assessment's own rows come first, in their own order, each with what the log page knows
-    of the same barrier; then what stands only on the log page. One query besides the rows.
+    of the same barrier; then what is only on the log page. One query besides the rows.
     """
     day = timezone.localdate(assessment.visit.happened_at)
     own = [_of_visit(row, assessment.visit) for row in assessment.wear_rows.all()]

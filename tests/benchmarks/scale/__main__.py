@@ -5,7 +5,7 @@
 Prints queries and median seconds of each page at 1,000 people and at ``--people``, and their
 ratio. ``--explain``: the database's plan of each page's statements over so many seconds.
 The databases are kept in a hidden folder, so that a second run starts at once; delete it to begin
-anew. The large one takes some minutes and about 30 GB to make.
+again. The large one takes some minutes and about 30 GB to make.
 """
 
 from __future__ import annotations

@@ -39,7 +39,7 @@ def generate(wanted: int) -> None:
         return
     call_command("load_invented_clinic", verbosity=0)
     with connection.cursor() as cursor:
-        # A draft's copies would all stand on the first page.
+        # A draft's copies would all be on the first page.
         cursor.execute("SET session_replication_role = replica; SET synchronous_commit = off")
         cursor.execute("UPDATE visits_visit SET state = 'discarded' WHERE state = 'draft'")
     tables = record_tables()

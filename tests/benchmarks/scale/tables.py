@@ -27,7 +27,7 @@ class Table:
 
 
 def record_tables() -> tuple[Table, ...]:
-    """Every table of the record, without the histories, whoever is pointed to first."""
+    """Every table of the record, without the histories, referenced tables first."""
     stored = [m for app in APPS for m in apps.get_app_config(app).get_models()]
     heavy = {model for model in stored if _is_heavy(model)}
     found = [m for m in stored if _is_record(m) and not heavy & {m, *_pointed_to(m)}]

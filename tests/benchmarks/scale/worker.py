@@ -1,4 +1,4 @@
-"""One database's side: makes it, then opens pages when told to, a line of JSON for each.
+"""One database's side: makes it, then opens pages on request, a line of JSON for each.
 
 Started by the benchmark with DATABASE_URL set. Reads a page's name a line; a tab and seconds behind
 it ask for the plans of its statements that take so long.

@@ -4,7 +4,7 @@ from clinic.accounts.permissions import Right
 from tests.clinic.access import Row
 from tests.clinic.documents.made_papers import printed_paper
 from tests.clinic.documents.made_visits import signed_as_planned
-from tests.clinic.plans.making import referred
+from tests.clinic.plans.signed_visits import referred
 from tests.factories.patients import StomaFactory
 
 

@@ -2,7 +2,7 @@ from typing import Any
 
 from clinic.accounts.permissions import Right
 from tests.clinic.access import Row
-from tests.clinic.plans.making import signed
+from tests.clinic.plans.signed_visits import signed
 
 
 def signed_assessment() -> dict[str, Any]:

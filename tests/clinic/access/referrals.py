@@ -2,7 +2,7 @@ from typing import Any
 
 from clinic.accounts.permissions import Right
 from tests.clinic.access import Row
-from tests.clinic.plans.making import referred
+from tests.clinic.plans.signed_visits import referred
 from tests.factories.visits import AssessmentFactory
 
 

@@ -110,7 +110,7 @@ def test_behind_a_proxy_one_guesser_does_not_lock_out_the_others(
     assert nurse.status_code == 302
 
 
-def test_where_nobody_tells_the_address_signing_in_works_and_is_counted(client: Client) -> None:
+def test_without_an_address_signing_in_works_and_is_counted(client: Client) -> None:
     """Over a unix socket the connection itself has no address."""
     user = UserFactory()
     entry = {"login": user.username, "password": PASSWORD}
@@ -136,7 +136,7 @@ def test_somebody_deactivated_cannot_sign_in(client: Client) -> None:
     assert client.get(reverse("patients:find")).status_code == 302
 
 
-def test_nobody_signs_up(client: Client) -> None:
+def test_no_one_signs_up(client: Client) -> None:
     before = User.objects.count()
     data = {"username": "me", "password1": PASSWORD, "password2": PASSWORD}
     client.post(reverse("account_signup"), data)

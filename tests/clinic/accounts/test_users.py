@@ -60,7 +60,7 @@ def test_a_new_person_can_sign_in(desk_of_lead: Client, client: Client) -> None:
         ({"first_name": ""}, "first_name", "Give the given name."),
     ],
 )
-def test_errors_stand_beside_their_field(
+def test_errors_are_beside_their_field(
     desk_of_lead: Client, changes: dict[str, str], field: str, words: str
 ) -> None:
     UserFactory(username="taken")
@@ -148,7 +148,7 @@ def test_superusers_and_the_deactivated_hold_no_extra_right() -> None:
 
 
 @pytest.mark.parametrize("page", ["user_change", "user_password"])
-def test_titles_name_nobody(desk_of_lead: Client, page: str) -> None:
+def test_titles_name_no_one(desk_of_lead: Client, page: str) -> None:
     user = UserFactory(first_name="Nan", last_name="Quill")
     shown = desk_of_lead.get(reverse(f"accounts:{page}", args=[user.uuid])).content.decode()
     assert "Quill" in shown

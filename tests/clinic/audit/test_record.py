@@ -1,4 +1,4 @@
-"""The access log: written by one function, changed by nobody."""
+"""The access log: written by one function, never changed."""
 
 import pytest
 from django.contrib.auth.models import AnonymousUser

@@ -15,12 +15,12 @@ from clinic.accounts.permissions import Right
 from clinic.audit.models import AccessLog
 from clinic.audit.record import record
 from clinic.audit_trail.page_names import PAGES
-from clinic.audit_trail.sentences import SENTENCES, Said, said
+from clinic.audit_trail.sentences import SENTENCES, Sentence, sentence_for
 from tests.clinic.access import table
 from tests.factories.accounts import UserFactory
 
 CLINIC = Path(settings.BASE_DIR) / "clinic"
-#: Functions that write the log, by where the verb stands when it is not named.
+#: Functions that write the log, by the verb's place when it is not named.
 WRITERS = {"record": None, "_record": 2, "_create": 3, "_change": 3}
 
 
@@ -83,16 +83,16 @@ def test_every_guarded_page_has_its_words() -> None:
     ],
 )
 def test_said_in_plain_words(stored: tuple[str, ...], did: str, more: str) -> None:
-    assert said(row(*stored), {}) == Said(did, more)
+    assert sentence_for(row(*stored), {}) == Sentence(did, more)
 
 
 def test_an_account_is_named() -> None:
     one = row("set the password of", "user")
     one.subject_uuid = uuid4()
-    assert said(one, {one.subject_uuid: "Fern Larkspur, nurse"}).did == (
+    assert sentence_for(one, {one.subject_uuid: "Fern Larkspur, nurse"}).did == (
         "set a new password for Fern Larkspur, nurse"
     )
-    assert said(one, {}).did == "set a new password for somebody"
+    assert sentence_for(one, {}).did == "set a new password for somebody"
 
 
 @pytest.mark.django_db

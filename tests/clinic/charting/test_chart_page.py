@@ -15,8 +15,8 @@ from clinic.charting.plan_panel import panel_context
 from clinic.plans.draft_plan import draft_plan
 from clinic.plans.models import Decision, PlanSnapshot
 from clinic.visits.models import Assessment, ConflictCopy
-from tests.clinic.charting.choosing import chosen
-from tests.clinic.plans.making import accept, posted_page, reread
+from tests.clinic.charting.conflict_posts import chosen
+from tests.clinic.plans.signed_visits import accept, posted_page, reread
 from tests.clinic.visits.posting import posted
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import AssessmentFactory
@@ -85,7 +85,7 @@ def test_errors_come_back_beside_the_field_with_what_was_typed(
     assert 'href="#div_id_output-volume_ml_24h"' in html
 
 
-def test_a_contradiction_found_by_the_planner_stands_beside_its_field(
+def test_a_contradiction_found_by_the_planner_is_beside_its_field(
     nurse: Client, assessment: Assessment
 ) -> None:
     answer = save(nurse, assessment, stoma__prolapse="present", stoma__protrusion_mm="-5")
@@ -218,7 +218,9 @@ def test_a_version_no_database_could_hold_is_no_error(
     assert answer.status_code == 302
 
 
-def test_a_signed_visit_is_told_to_a_page_still_open(nurse: Client, assessment: Assessment) -> None:
+def test_a_page_still_open_hears_that_the_visit_was_signed(
+    nurse: Client, assessment: Assessment
+) -> None:
     stale = posted(assessment, stoma__length_mm="41")
     save(nurse, assessment, press="accept-rest")
     save(nurse, assessment, press="sign")

@@ -1,4 +1,4 @@
-"""Two editors of one draft, and a third save while the second chooses: nobody's words are lost."""
+"""Two editors of one draft, and a third save while the second chooses: no one's words are lost."""
 
 from typing import Any
 
@@ -8,8 +8,8 @@ from django.urls import reverse
 
 from clinic.charting.actions import settle
 from clinic.visits.models import Assessment, ConflictCopy
-from tests.clinic.charting.choosing import chosen, marked
-from tests.clinic.plans.making import accept, posted_page, reread, sign
+from tests.clinic.charting.conflict_posts import chosen, marked
+from tests.clinic.plans.signed_visits import accept, posted_page, reread, sign
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import AssessmentFactory
 
@@ -19,7 +19,7 @@ AGAIN = "changed while you were choosing"
 
 
 def send(client: Client, assessment: Assessment, **changes: Any) -> Any:
-    """Save the page as it stands now, with ``changes``."""
+    """Save the page as it is now, with ``changes``."""
     return client.post(
         reverse("charting:save", args=[assessment.uuid]),
         posted_page(assessment, **changes).urlencode(),
@@ -128,7 +128,7 @@ def test_an_entry_emptied_since_is_not_filled_in_again_unasked(
     assert stored_note(assessment) == ""
 
 
-def test_a_save_elsewhere_on_the_page_holds_nobody_up(
+def test_a_save_elsewhere_on_the_page_holds_no_one_up(
     late: Client, colleague: Client, assessment: Assessment
 ) -> None:
     """A colleague who types on does not keep the second from ever settling."""
@@ -180,7 +180,7 @@ def test_what_is_not_chosen_is_named(late: Client, assessment: Assessment) -> No
     assert marked(html) == {"visit-note": "mine"}
 
 
-def test_settling_twice_is_told_in_words(late: Client, assessment: Assessment) -> None:
+def test_settling_twice_gets_a_message(late: Client, assessment: Assessment) -> None:
     choice = chosen(shown(late, assessment), stoma__length_mm="mine", visit__note="mine")
     late.post(conflict_url(assessment), choice)
     answer = late.post(conflict_url(assessment), choice, follow=True)

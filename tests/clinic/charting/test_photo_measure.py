@@ -10,7 +10,7 @@ from django.urls import reverse
 
 from clinic.accounts.models import Role, User
 from clinic.audit.models import AccessLog
-from clinic.charting.actions.fill_from_photo import seen, stands_now
+from clinic.charting.actions.fill_from_photo import current_values, seen
 from clinic.plans.bridge import findings_of
 from clinic.visits.models import Assessment, ConflictCopy, Photo, PhotoMeasurement
 from clinic.visits.queries import with_parts
@@ -53,7 +53,7 @@ def marks(**changes: Any) -> str:
 
 
 def now(photo: Photo) -> str:
-    return seen(stands_now(with_parts().get(pk=photo.assessment_id)))
+    return seen(current_values(with_parts().get(pk=photo.assessment_id)))
 
 
 def body(photo: Photo, **changes: Any) -> dict[str, Any]:
@@ -176,15 +176,15 @@ CROSSED = points(OVAL[[0, 12, 6, 18]])
         ({"marks": marks(outline=[])}, "marks", "at least three points"),
         ({"marks": marks(outline=CROSSED)}, "marks", "crosses itself"),
         ({"marks": ""}, "marks", "required"),
-        ({"marks": "[]"}, "marks", "did not arrive whole"),
-        ({"marks": "{"}, "marks", "did not arrive whole"),
-        ({"marks": marks(outline=[[1, 2]])}, "marks", "did not arrive whole"),
-        ({"marks": marks(outline=[[1, 2, "x"]])}, "marks", "did not arrive whole"),
-        ({"marks": marks(outline=[[1, 2, float("nan")]])}, "marks", "did not arrive whole"),
-        ({"marks": marks(outline=[[-5, 2, 1]])}, "marks", "did not arrive whole"),
-        ({"marks": marks(outline=[[1601, 2, 1]])}, "marks", "did not arrive whole"),
-        ({"marks": marks(outline=[[1, 2, 1]] * 91)}, "marks", "did not arrive whole"),
-        ({"marks": "[" * 5000}, "marks", "did not arrive whole"),
+        ({"marks": "[]"}, "marks", "did not arrive complete"),
+        ({"marks": "{"}, "marks", "did not arrive complete"),
+        ({"marks": marks(outline=[[1, 2]])}, "marks", "did not arrive complete"),
+        ({"marks": marks(outline=[[1, 2, "x"]])}, "marks", "did not arrive complete"),
+        ({"marks": marks(outline=[[1, 2, float("nan")]])}, "marks", "did not arrive complete"),
+        ({"marks": marks(outline=[[-5, 2, 1]])}, "marks", "did not arrive complete"),
+        ({"marks": marks(outline=[[1601, 2, 1]])}, "marks", "did not arrive complete"),
+        ({"marks": marks(outline=[[1, 2, 1]] * 91)}, "marks", "did not arrive complete"),
+        ({"marks": "[" * 5000}, "marks", "did not arrive complete"),
         ({"head": "7"}, "head", "Select a valid choice"),
     ],
 )
@@ -216,7 +216,7 @@ def test_which_way_the_head_is_has_to_be_checked(client: Client, nurse: User, ph
     assert not PhotoMeasurement.objects.exists()
 
 
-def test_a_measurement_typed_meanwhile_is_not_overwritten_unseen(
+def test_a_measurement_typed_in_the_meantime_is_not_overwritten_unseen(
     client: Client, nurse: User, photo: Photo
 ) -> None:
     before = now(photo)
@@ -234,7 +234,7 @@ def test_a_measurement_typed_meanwhile_is_not_overwritten_unseen(
     assert post(client, photo).status_code == 302  # having seen it
 
 
-def test_other_fields_saved_meanwhile_stay(client: Client, nurse: User, photo: Photo) -> None:
+def test_other_fields_saved_in_the_meantime_stay(client: Client, nurse: User, photo: Photo) -> None:
     before = now(photo)
     visit = photo.assessment.visit
     visit.note, visit.version = "Typed meanwhile", visit.version + 3

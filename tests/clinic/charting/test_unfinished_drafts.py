@@ -1,5 +1,5 @@
 """A draft with something that could not be stored: every page of it opens and says what is wrong,
-with what was typed, and it can be mended from there."""
+with what was typed, and it can be corrected from there."""
 
 from collections.abc import Callable
 from html import escape
@@ -14,7 +14,7 @@ from clinic.charting.page import open_page, save_page
 from clinic.visits.actions.save import Turn
 from clinic.visits.merging import as_posted
 from clinic.visits.models import Assessment
-from tests.clinic.plans.making import posted_page, reread
+from tests.clinic.plans.signed_visits import posted_page, reread
 from tests.clinic.visits.posting import posted, with_row
 from tests.clinic.visits.refused import KEY, REFUSED, ROWS_REFUSED, with_refused_row
 from tests.factories.accounts import UserFactory
@@ -164,7 +164,7 @@ def assert_opens(assessment: Assessment, client: Client, data: QueryDict, reply:
 
 
 @pytest.mark.parametrize("case", CASES)
-def test_an_unfinished_draft_opens_and_is_mended(case: str, nurse: Client) -> None:
+def test_an_unfinished_draft_opens_and_is_corrected(case: str, nurse: Client) -> None:
     assessment = AssessmentFactory(leaking=case in ON_A_FULL_PAGE)
     good = posted_page(assessment)
     data = CASES[case](assessment)

@@ -1,4 +1,4 @@
-"""Who is due, how late, what stands behind it; moving a day."""
+"""Who is due, how late, what is behind it; moving a day."""
 
 from datetime import date, timedelta
 from typing import Any
@@ -20,7 +20,7 @@ from clinic.follow_up.models import FollowUp, Move, MoveReason
 from clinic.referrals.models import Referral
 from clinic.visits.models import Assessment
 from clinic.visits.policies import NotAllowedNow
-from tests.clinic.plans.making import signed
+from tests.clinic.plans.signed_visits import signed
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import AssessmentFactory
 

@@ -38,7 +38,7 @@ SHEET = Sheet(
 
 @pytest.fixture
 def sheet() -> Sheet:
-    """A short sheet that no database stands behind."""
+    """A short sheet without a database."""
     return SHEET
 
 

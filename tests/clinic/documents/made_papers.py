@@ -24,7 +24,8 @@ def printed_paper(about: Assessment, kind: Kind = Kind.CARE_SHEET) -> PrintedDoc
 
 
 def printed_on(about: Assessment, at: datetime, kind: Kind = Kind.CARE_SHEET) -> PrintedDocument:
-    """Printed at a moment of the past by whoever charted the visit; a diary is the stoma's."""
+    """Printed at a moment of the past by the person who charted the visit; a diary is the
+    stoma's."""
     return PrintedDocument.objects.create(
         kind=kind,
         patient=about.stoma.patient,

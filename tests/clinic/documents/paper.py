@@ -1,4 +1,4 @@
-"""A printed PDF read back: its text, fonts, sizes and tags, and where words stand."""
+"""A printed PDF read back: its text, fonts, sizes and tags, and the places of words."""
 
 import io
 import re
@@ -87,7 +87,7 @@ def _walk(node: Any, found: list[dict[str, Any]]) -> None:
 
 
 def nested(pdf: bytes) -> set[tuple[str, str]]:
-    """Which kind of element stands directly in which, as (outer, inner)."""
+    """Which kind of element is directly inside which, as (outer, inner)."""
     return {
         (str(one["/P"].get_object().get("/S", "")).lstrip("/"), str(one["/S"]).lstrip("/"))
         for one in structure(pdf)
@@ -105,7 +105,7 @@ _WORD = re.compile(
 
 
 def boxes(pdf: bytes, folder: Path) -> list[Box]:
-    """Where every word stands, as poppler's pdftotext has it."""
+    """Where every word is, as poppler's pdftotext has it."""
     path = folder / "sheet.pdf"
     path.write_bytes(pdf)
     told = subprocess.run(

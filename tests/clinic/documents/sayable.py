@@ -80,7 +80,7 @@ def tables() -> Iterator[Key]:
 
 
 def said_in_code() -> Iterator[Key]:
-    """First words of ``translate`` and ``count`` where they stand as they are."""
+    """First words of ``translate`` and ``count`` where they are literals."""
     for path in (ROOT / "clinic" / "documents").rglob("*.py"):
         for node in ast.walk(ast.parse(path.read_text())):
             if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute):
@@ -113,7 +113,7 @@ def planner() -> Iterator[Key]:
     rules = (*red_flags.RULES, *red_flags.NOT_FOR_ADULTS)
     flags = [rule.patient_text for rule in rules if rule.patient_text]
     flags += [text for rule in rules for text in rule.told_at.values()]
-    # And what is left where a higher urgency stands on the page.
+    # And what is left where the page has a higher urgency.
     told += [*flags, *(without_later(flag, level) for flag in flags for level in Urgency)]
     told += [NEVER.patient_text, KEEP.patient_text, TEAM_PLANS, AGAIN]
     # A step as plans signed earlier hold it.
@@ -130,8 +130,9 @@ def planner() -> Iterator[Key]:
 
 
 def recommended() -> Iterator[str]:
-    """Patient texts written where recommendations are made, told by what they are passed as."""
-    for name in ("advice", "contact", "support", "refer", "supply_words", "supplies"):
+    """Patient texts written where recommendations are made, found by their parameter."""
+    names = ("advice", "suspected_product", "bulge_support", "refer", "supply_words", "supplies")
+    for name in names:
         path = ROOT / "planning" / "recommendations" / f"{name}.py"
         yield from _patient_texts(ast.parse(path.read_text()))
     yield from _patient_texts(ast.parse((ROOT / "planning" / "keep_current_system.py").read_text()))

@@ -58,7 +58,7 @@ def nurse(client: Client) -> Client:
 @pytest.mark.django_db
 @pytest.mark.parametrize("name", PAPERS)
 @pytest.mark.parametrize("which", NAMES)
-def test_the_whole_name_stands_on_every_page(
+def test_the_whole_name_is_on_every_page(
     nurse: Client, name: str, which: str, tmp_path: Path
 ) -> None:
     given, _, family = NAMES[which].partition(" ")
@@ -214,7 +214,7 @@ def test_a_name_no_font_has_is_refused_in_words_and_stays_out_of_the_log(
     [
         ("\u738b\u5c0f\u738b", "Chinese characters"),
         ("\u30a2", "Katakana"),
-        (UNSET, "signs without a name"),
+        (UNSET, "unnamed characters"),
     ],
 )
 def test_scripts_are_named_in_words(letters: str, words: str) -> None:

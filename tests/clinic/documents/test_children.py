@@ -15,14 +15,14 @@ from clinic.documents.care_sheet.build import NO_CHILD_PLAN
 from clinic.patients.models import SheetLanguage
 from clinic.visits.models import Assessment
 from tests.clinic.documents import made_visits, paper
-from tests.clinic.plans.making import accept, reread, sign
+from tests.clinic.plans.signed_visits import accept, reread, sign
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import AssessmentFactory
 
 pytestmark = pytest.mark.django_db
 
 BORN = date(2017, 4, 5)
-#: Amounts, times and sizes for adults, as papers word them; inches stand beside what was measured.
+#: Amounts, times and sizes for adults, as papers word them; inches follow measured sizes.
 ADULT = re.compile(
     r"\blitre|\b(?:2|4|6|24) hours|10 minutes|2 minutes|1000|1500|2000|every \d|"
     r"\b[347] days\b(?<!3 days)|tends to leak|on target|hole is|template",

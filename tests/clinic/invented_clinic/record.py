@@ -2,7 +2,7 @@
 
 from clinic.patients.models import Stoma
 from clinic.visits.models import Assessment
-from fixtures.invented_clinic.courses import told
+from fixtures.invented_clinic.courses import everyone
 
 
 def seen(family: str, stoma_kind: str = "") -> list[Assessment]:
@@ -18,7 +18,7 @@ def kinds(assessment: Assessment) -> set[str]:
 
 
 def families(course: str) -> list[str]:
-    return [story.family for story in told()[course]]
+    return [story.family for story in everyone()[course]]
 
 
 def stoma_of(family: str, kind: str = "") -> Stoma:

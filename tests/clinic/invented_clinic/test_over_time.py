@@ -101,7 +101,7 @@ def test_a_barrier_is_still_on(loaded: Loaded) -> None:
     assert log("Regadera")[-1].off is None
 
 
-def test_of_one_nobody_wrote_when_it_came_off(loaded: Loaded) -> None:
+def test_one_has_no_end_written_down(loaded: Loaded) -> None:
     assert [one.superseded for one in log("Thunderhead")].count(True) == 1
 
 

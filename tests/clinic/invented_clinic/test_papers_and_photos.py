@@ -63,7 +63,7 @@ def test_every_picture_says_that_it_is_drawn(loaded: Loaded) -> None:
 
 
 @pytest.mark.parametrize(("family", "dates"), [("Weathervane", 5), ("Regadera", 3)])
-def test_pictures_of_several_dates_stand_side_by_side(
+def test_pictures_of_several_dates_are_side_by_side(
     loaded: Loaded, family: str, dates: int
 ) -> None:
     """Each bears the moment of its visit, not that of loading."""

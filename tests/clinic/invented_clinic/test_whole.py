@@ -1,4 +1,4 @@
-"""The invented clinic: whole, plausible, dated up to today, told once."""
+"""The invented clinic: whole, plausible, dated up to today, loaded once."""
 
 from datetime import date, datetime
 from io import StringIO
@@ -27,7 +27,7 @@ from clinic.visits.models import (
     WornBarrier,
 )
 from fixtures.invented_clinic.accounts import ACCOUNTS, STAFF
-from fixtures.invented_clinic.courses import told
+from fixtures.invented_clinic.courses import everyone
 from fixtures.invented_clinic.days import Calendar, barriers, barriers_since, next_workday, workday
 from fixtures.invented_clinic.load import Loaded
 from fixtures.invented_clinic.story import PersonStory
@@ -53,7 +53,7 @@ COUNTED: tuple[type[Model], ...] = (
     WornBarrier,
     Photo,
 )
-STORIES = [story for people in told().values() for story in people]
+STORIES = [story for people in everyone().values() for story in people]
 
 
 def counts() -> dict[str, int]:
@@ -61,7 +61,7 @@ def counts() -> dict[str, int]:
 
 
 # --- the stories by themselves ----------------------------------------------------------------
-def test_names_are_distinct_and_nobody_is_called_like_the_staff() -> None:
+def test_names_are_distinct_and_no_one_is_called_like_the_staff() -> None:
     for names in ([s.family for s in STORIES], [s.given for s in STORIES]):
         assert len(names) == len(set(names))
     staff = {name for member in STAFF for name in (member.first_name, member.last_name)}
@@ -69,7 +69,7 @@ def test_names_are_distinct_and_nobody_is_called_like_the_staff() -> None:
 
 
 def test_the_stories_are_the_same_every_time() -> None:
-    assert told() == told()
+    assert everyone() == everyone()
 
 
 @pytest.mark.parametrize("ahead", range(7))
@@ -108,7 +108,7 @@ def test_a_weekend_moves_back_to_friday(day: date, worked: date) -> None:
 
 
 @pytest.mark.parametrize(("day", "moved"), [(6, 6), (7, 9), (8, 9), (9, 9)])
-def test_nobody_is_asked_to_come_on_a_weekend(day: int, moved: int) -> None:
+def test_no_one_is_asked_to_come_on_a_weekend(day: int, moved: int) -> None:
     assert next_workday(date(2025, 6, day)) == date(2025, 6, moved)
 
 

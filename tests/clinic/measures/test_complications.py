@@ -11,7 +11,7 @@ from clinic.measures.complications import KINDS, complications
 from clinic.measures.measure_types import Line
 from clinic.patients.models import Stoma
 from clinic.visits.choices import Junction, Presence
-from tests.clinic.measures.making import START, YEAR, sign_off, skin_seen, stoma, visited
+from tests.clinic.measures.clinic_builders import START, YEAR, sign_off, skin_seen, stoma, visited
 from tests.factories.visits import AssessmentFactory
 
 pytestmark = pytest.mark.django_db

@@ -14,7 +14,7 @@ from clinic.measures.sql import counted
 from clinic.visits.models import SkinAssessment, SkinFinding
 from planning.statistics.healing import healing as stretches
 from planning.statistics.incidence import damaged_kinds
-from tests.clinic.measures.making import START, YEAR, noon, skin_seen, stoma
+from tests.clinic.measures.clinic_builders import START, YEAR, noon, skin_seen, stoma
 from tests.factories.patients import StomaFactory
 from tests.factories.visits import AssessmentFactory
 

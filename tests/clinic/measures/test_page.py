@@ -17,7 +17,7 @@ from clinic.accounts.models import Role
 from clinic.audit.models import AccessLog
 from clinic.measures.export import COLUMNS, guarded
 from clinic.measures.period import Period, month
-from tests.clinic.measures.making import lead, visited
+from tests.clinic.measures.clinic_builders import lead, visited
 from tests.factories.accounts import UserFactory
 
 pytestmark = pytest.mark.django_db
@@ -79,7 +79,7 @@ def test_asked_for_other_dates(signed_in: Client) -> None:
         ("2025", "Dec 2025", "This is not a month. Write it like Nov 2025."),
         ("2025-13", "Dec 2025", "This is not a month. Write it like Nov 2025."),
         ("4/5/2025", "Dec 2025", "This is not a month. Write it like Nov 2025."),
-        # Two ranges a day apart would single out whoever was seen on that day.
+        # Two ranges a day apart would single out the people seen on that day.
         ("2 Jan 2025", "Dec 2025", "Only whole months are counted. Write Jan 2025."),
         ("Jan 2025", "2025-12-30", "Only whole months are counted. Write Dec 2025."),
         ("", "Dec 2025", "Give the month."),

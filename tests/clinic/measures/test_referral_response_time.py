@@ -15,7 +15,7 @@ from clinic.measures.period import Period
 from clinic.measures.referral_response_time import answers
 from clinic.referrals.models import Referral
 from clinic.visits.models import Assessment
-from tests.clinic.measures.making import START, visited
+from tests.clinic.measures.clinic_builders import START, visited
 from tests.factories.accounts import UserFactory
 
 pytestmark = pytest.mark.django_db

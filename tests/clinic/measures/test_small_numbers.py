@@ -7,7 +7,7 @@ from itertools import product
 
 import pytest
 
-from clinic.measures.small_numbers import NOT_SHOWN, count, is_small, parts, some_of, tells
+from clinic.measures.small_numbers import NOT_SHOWN, can_show, count, is_small, parts, some_of
 
 
 @pytest.mark.parametrize(
@@ -33,12 +33,12 @@ def test_one_to_four_are_hidden(number: int, told: str) -> None:
     ],
 )
 def test_a_rate_needs_enough_of_both(whole: int, some: int, told: bool) -> None:
-    assert tells(whole, some) is told
+    assert can_show(whole, some) is told
 
 
 @pytest.mark.parametrize("whole", range(1, 40))
 def test_neither_few_with_it_nor_few_without_can_be_worked_out(whole: int) -> None:
-    """``whole`` stands beside it."""
+    """``whole`` is beside it."""
     for some in range(whole + 1):
         same = [n for n in range(whole + 1) if some_of(whole, n) == some_of(whole, some)]
         if is_small(some) or is_small(whole - some):
@@ -53,12 +53,12 @@ def test_neither_few_with_it_nor_few_without_can_be_worked_out(whole: int) -> No
     [
         ([0, 0, 0], ["0", "0", "0"], "0"),
         ([5, 0, 7], ["5", "0", "7"], "12"),
-        # Beside a small part no large one is told.
+        # Beside a small part no large one is shown.
         ([3, 0, 20], ["fewer than 5", "0", NOT_SHOWN], "23"),
         ([1, 20, 30], ["fewer than 5", NOT_SHOWN, NOT_SHOWN], "51"),
         # A single small part is its own total.
         ([3, 0, 0], ["fewer than 5", "0", "0"], "fewer than 5"),
-        # Two small ones of 8 together can only be 4 each: that they are small is not told.
+        # Two small ones of 8 together can only be 4 each: that they are small is not shown.
         ([4, 4, 0], [NOT_SHOWN, NOT_SHOWN, "0"], "8"),
         # A small and a large one of 6 together can only be 1 and 5.
         ([1, 5, 0], [NOT_SHOWN, NOT_SHOWN, "0"], "6"),
@@ -72,7 +72,7 @@ Told = tuple[tuple[str, ...], str]
 
 
 def answers(parts_of: int, most: int) -> dict[Told, list[tuple[int, ...]]]:
-    """Every table with so many parts, by how it is told: what a reader who knows the rule to the
+    """Every table with so many parts, by how it is shown: what a reader who knows the rule to the
     letter can work backwards from."""
     found: dict[Told, list[tuple[int, ...]]] = defaultdict(list)
     for table in product(range(most + 1), repeat=parts_of):

@@ -11,7 +11,7 @@ from clinic.measures.measure_types import Line
 from clinic.measures.wear import leaks, wear
 from clinic.patients.models import Stoma
 from clinic.visits.models import Assessment, WornBarrier
-from tests.clinic.measures.making import START, YEAR, noon, sign_off, stoma, worn
+from tests.clinic.measures.clinic_builders import START, YEAR, noon, sign_off, stoma, worn
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import AssessmentFactory, SystemFactory
 
@@ -89,7 +89,7 @@ def test_leaks_a_week() -> None:
     assert leak_line().figures[0].words == "1.00 (0.32 to 2.33)"
 
 
-def test_a_barrier_told_of_twice_counts_once() -> None:
+def test_a_barrier_recorded_twice_counts_once() -> None:
     """Still on at one visit, off by the next, and on the wear log as well."""
     for _ in range(5):
         one = stoma()
@@ -116,7 +116,7 @@ def test_two_barriers_of_one_day_are_two() -> None:
     assert line("Not recorded").counts == ("5", "5", "10")
 
 
-def test_still_on_counts_up_to_the_day_it_was_told() -> None:
+def test_still_on_counts_up_to_the_day_it_was_recorded() -> None:
     for _ in range(5):
         made: Assessment = AssessmentFactory(visit__happened_at=noon(START + timedelta(6)))
         worn(made, START, None)
@@ -153,7 +153,7 @@ def test_too_long_to_be_true_is_left_out_and_said() -> None:
     assert "(probably an error, 5 left out)" in wear(found).not_counted
 
 
-def test_a_stoma_with_nothing_but_slips_of_the_pen_is_not_behind_the_figures() -> None:
+def test_a_stoma_with_nothing_but_typing_errors_is_not_behind_the_figures() -> None:
     for _ in range(4):
         told((3, "leak"))
     told((15, "leak"))
@@ -180,7 +180,7 @@ def test_few_failing_stomas_are_hidden_in_the_rate_too() -> None:
 
 
 def test_several_barriers_of_one_day_are_several() -> None:
-    """A day of two leaks, told of at a visit and on the log: two barriers, not one and not four."""
+    """A day of two leaks, recorded at a visit and on the log: two barriers, not one or four."""
     for _ in range(5):
         of = stoma()
         told((0, "leak"), (6, "planned"), of=of)

@@ -118,7 +118,7 @@ def test_correcting_names_the_fields_and_keeps_the_old_words(nurse: Client) -> N
     assert list(names) == ["Whisp", "Wisp"]
 
 
-def test_a_change_meanwhile_is_told_and_the_second_save_goes_through(nurse: Client) -> None:
+def test_a_change_in_the_meantime_is_shown_and_the_second_save_goes_through(nurse: Client) -> None:
     patient = PatientFactory(record_number="K-204")
     address = reverse("patients:correct", args=[patient.uuid])
     seen = nurse.get(address).context["form"]["seen"].value()

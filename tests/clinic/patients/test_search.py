@@ -77,7 +77,7 @@ def test_the_index_serves_the_search(typed: str) -> None:
     )
     with connection.cursor() as cursor:
         cursor.execute("ANALYZE patients_patient")
-        # Few rows fit a page, so the planner is told not to read them all.
+        # Few rows fit a page, so the query planner must not read them all.
         cursor.execute("SET LOCAL enable_seqscan = off")
     plan = matching(read(typed)).explain()
     assert "Seq Scan" not in plan

@@ -125,7 +125,7 @@ def test_the_database_refuses_the_contradiction_from_either_side() -> None:
         Sensitivity.objects.create(patient=asked_and_none, **PASTE)
 
 
-def test_a_change_meanwhile_is_said_on_the_page(
+def test_a_change_in_the_meantime_is_said_on_the_page(
     desk: Client, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Between the form's look and the action's lock somebody records a sensitivity."""

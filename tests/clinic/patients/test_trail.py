@@ -66,7 +66,7 @@ def test_people_shown_as_alike_are_on_record(nurse: Client) -> None:
 
 
 @pytest.mark.parametrize("page", PAGES)
-def test_titles_name_nobody(nurse: Client, parts: tuple[Stoma, Sensitivity], page: str) -> None:
+def test_titles_name_no_one(nurse: Client, parts: tuple[Stoma, Sensitivity], page: str) -> None:
     """They stay in the browser's history, which the next person at the desk can read."""
     shown = nurse.get(address(page, parts)).content.decode()
     title = re.findall(r"<title>(.+?)</title>", shown)[0]

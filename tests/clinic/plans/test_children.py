@@ -21,7 +21,7 @@ from planning.children.plan import NO_RULES
 from planning.inputs.age import AgeGroup
 from planning.results.snapshot import plan_to_dict
 from planning.withheld_from_children import MADE_BEFORE
-from tests.clinic.plans.making import accept, reread, sign, signed
+from tests.clinic.plans.signed_visits import accept, reread, sign, signed
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import HAPPENED_AT, AssessmentFactory, VisitFactory
 
@@ -117,7 +117,7 @@ def test_the_page_of_a_signed_visit_and_the_record_show_none() -> None:
 def test_the_trend_draws_no_zone_and_no_limit() -> None:
     made = signed_child(leaking=True, output__volume_ml_24h=620, measurement__protrusion_mm=3)
     words = page("trends:stoma", made.stoma.uuid)
-    assert "not held against limits for adults" in words
+    assert "not compared with limits for adults" in words
     assert not ADULT.findall(words)
     grown = signed(leaking=True, output__volume_ml_24h=1800, measurement__protrusion_mm=3)
     assert ADULT.search(page("trends:stoma", grown.stoma.uuid))
@@ -153,7 +153,7 @@ def test_flags_over_time_that_rest_on_limits_for_adults_are_silent() -> None:
     assert not {"high_output", "retraction"} & child
 
 
-def test_the_age_of_an_old_visit_is_told_from_the_date_of_birth() -> None:
+def test_the_age_of_an_old_visit_comes_from_the_date_of_birth() -> None:
     """It may not have been stored with the findings."""
     made = signed_child(leaking=True)
     stored = made.plan.findings

@@ -22,7 +22,7 @@ from planning.course.record import EventKind, Worn
 from planning.course.results import Verdict
 from planning.inputs.findings import RemovalReason
 from planning.results.snapshot import findings_from_dict, history_from_dict, plan_to_dict
-from tests.clinic.plans.making import accept, reread, sign
+from tests.clinic.plans.signed_visits import accept, reread, sign
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import HAPPENED_AT, AssessmentFactory, WearEpisodeFactory
 
@@ -179,7 +179,7 @@ def test_a_course_costs_the_same_however_long_it_is(django_assert_num_queries: A
 
 
 # --- trials -----------------------------------------------------------------------------------
-def test_figures_speak_where_nobody_said_whether_it_helped() -> None:
+def test_figures_count_where_it_is_not_recorded_whether_it_helped() -> None:
     history = draft_plan(reread(leaked_then_held())).history
     assert [trial.helped for trial in history.trials] == [True]
 
@@ -259,7 +259,7 @@ def test_the_live_plan_costs_eight_queries_however_long_the_record(
         assert len(draft_plan(stored).history.trials) == 4
 
 
-# --- where the nurse stands ---------------------------------------------------------------------
+# --- the nurse's page ---------------------------------------------------------------------------
 def test_the_visit_page_says_how_the_last_plan_did(client: Client) -> None:
     draft = leaked_then_held()
     client.force_login(UserFactory(role="nurse"))

@@ -25,7 +25,7 @@ from planning.results.snapshot import (
     plan_from_dict,
     plan_to_dict,
 )
-from tests.clinic.plans.making import accept, referred, reread, sign
+from tests.clinic.plans.signed_visits import accept, referred, reread, sign
 from tests.clinic.visits.posting import posted
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import AssessmentFactory
@@ -109,7 +109,7 @@ def test_signing_sets_the_next_visit_and_closes_the_one_before(leaking: Assessme
         (date(2025, 5, 10), date(2025, 5, 9), date(2025, 5, 12)),  # seen on that Friday: Monday
     ],
 )
-def test_nobody_is_asked_to_come_on_a_closed_day(day: date, after: date, expected: date) -> None:
+def test_no_one_is_asked_to_come_on_a_closed_day(day: date, after: date, expected: date) -> None:
     assert open_day(day, after=after) == expected
 
 

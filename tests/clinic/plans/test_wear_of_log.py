@@ -9,7 +9,7 @@ from clinic.plans.bridge import findings_of
 from clinic.plans.draft_plan import draft_plan
 from clinic.visits.models import Assessment, WornBarrier
 from planning.inputs.findings import RemovalReason, WearEpisode
-from tests.clinic.plans.making import reread, signed
+from tests.clinic.plans.signed_visits import reread, signed
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import AssessmentFactory, VisitFactory, WearEpisodeFactory
 
@@ -100,7 +100,7 @@ def test_a_contradiction_of_the_planner_is_said_at_the_visits_own_row() -> None:
 
 
 def test_rows_that_contradict_one_another_are_left_out_and_said() -> None:
-    """As the course counts: one barrier told of twice would weigh as two."""
+    """As the course counts: one barrier recorded twice would count as two."""
     now = next_visit(signed(well_fitting=True), 16, well_fitting=True, worn=None)
     WearEpisodeFactory(assessment=now, on=may(7), off=may(10), reason="leak")
     worn(now, 8, 11, "fell_off")

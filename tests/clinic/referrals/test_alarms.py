@@ -1,4 +1,4 @@
-"""A danger in a visit that nobody signs does not sit unseen."""
+"""A danger in a visit that no one signs does not sit unseen."""
 
 import pytest
 from django.test import Client
@@ -9,7 +9,7 @@ from clinic.accounts.models import Role
 from clinic.referrals.models import Alarm, Referral
 from clinic.referrals.queries import alarms
 from clinic.visits.models import Assessment
-from tests.clinic.plans.making import accept, posted_page, sign
+from tests.clinic.plans.signed_visits import accept, posted_page, sign
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import AssessmentFactory
 
@@ -40,7 +40,7 @@ def draft() -> Assessment:
     return made
 
 
-def test_a_black_stoma_stands_on_every_clinicians_page_until_signed(draft: Assessment) -> None:
+def test_a_black_stoma_is_on_every_clinicians_page_until_signed(draft: Assessment) -> None:
     nurse = client_of(Role.NURSE)
     save(nurse, draft, **{"stoma-colour": "black_brown_grey"})
     assert Alarm.objects.get().urgency == "emergency"

@@ -1,4 +1,4 @@
-"""Answers that came by telephone or letter; whom a pressing referral calls: nobody."""
+"""Answers that came by telephone or letter; an urgent referral then calls no one."""
 
 import pytest
 from django.db import IntegrityError, transaction
@@ -140,7 +140,7 @@ def test_what_presses_says_to_telephone(
     shown = opened(client, nurse, asked)
     assert (TELEPHONE in shown) is calls
     assert shown.count(reverse("documents:letter", args=[asked.uuid])) == 1
-    # Whoever may answer is not told to call, and finds the letter too.
+    # Users who may answer are not asked to call, and find the letter too.
     surgeons = opened(client, UserFactory(role=Role.SURGEON), asked)
     assert TELEPHONE not in surgeons
     assert surgeons.count(reverse("documents:letter", args=[asked.uuid])) == 1

@@ -20,7 +20,7 @@ from clinic.referrals.presenters.waiting import row_of
 from clinic.referrals.queries import pressing, waiting
 from clinic.visits.actions.start import discard_visit
 from clinic.visits.policies import NotAllowedNow
-from tests.clinic.plans.making import accept, referred, reread, sign, signed
+from tests.clinic.plans.signed_visits import accept, referred, reread, sign, signed
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import AssessmentFactory
 
@@ -28,7 +28,7 @@ pytestmark = pytest.mark.django_db
 
 
 def waits(urgency: str, made: datetime | None = None, **more: Any) -> Referral:
-    """A referral of its own that nobody has answered."""
+    """A referral of its own that no one has answered."""
     assessment = more.pop("assessment", None) or AssessmentFactory(leaking=True)
     return Referral.objects.create(
         assessment=assessment,
@@ -208,7 +208,7 @@ def test_what_was_answered_is_not_late() -> None:
 
 
 @pytest.mark.parametrize("role", [Role.NURSE, Role.SURGEON, Role.LEAD])
-def test_an_emergency_stands_on_every_clinicians_first_page(client: Client, role: Role) -> None:
+def test_an_emergency_is_on_every_clinicians_first_page(client: Client, role: Role) -> None:
     asked = waits("emergency")
     shown = page(client, UserFactory(role=role))
     assert "1 urgent referral without an answer" in shown
@@ -232,14 +232,14 @@ def test_a_same_day_question_presses_once_its_day_is_over(client: Client) -> Non
     assert list(pressing(timezone.localdate())) == [asked]
 
 
-def test_the_line_stands_on_other_pages_and_goes_with_the_answer(client: Client) -> None:
+def test_the_line_is_on_other_pages_and_goes_with_the_answer(client: Client) -> None:
     asked, surgeon = waits("emergency"), UserFactory(role=Role.SURGEON)
     assert "1 urgent referral without" in page(client, surgeon, "patients:find")
     answer_referral(referral=asked, answer="Send her in.", by=surgeon, at=timezone.now())
     assert "urgent referral" not in page(client, surgeon, "patients:find")
 
 
-def test_the_first_look_of_whoever_may_answer_is_kept_and_told(client: Client) -> None:
+def test_the_first_look_of_a_user_who_may_answer_is_kept_and_shown(client: Client) -> None:
     nurse = UserFactory(role=Role.NURSE)
     asked = waits("days", by=nurse)
     address = reverse("referrals:referral", args=[asked.uuid])

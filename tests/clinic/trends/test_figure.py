@@ -23,7 +23,7 @@ from planning.course.results import Bar, Point, Series
 from planning.inputs.findings import RemovalReason
 from tests.browser.test_contrast import COLOURS, ratio
 from tests.clinic.trends import made
-from tests.clinic.trends.reading import marks, of_track, parsed
+from tests.clinic.trends.figure_markup import marks, of_track, parsed
 
 MEDIA = [{}, {"narrow": True}, {"for_paper": True}]
 
@@ -40,7 +40,7 @@ WHERE = {"length": "size", "width": "size", "burden": "skin"}
 
 @pytest.mark.parametrize("narrow", [False, True])
 @pytest.mark.parametrize("key", POINTS)
-def test_every_point_stands_where_its_axis_says(drawn: TrendFigure, key: str, narrow: bool) -> None:
+def test_every_point_is_where_its_axis_says(drawn: TrendFigure, key: str, narrow: bool) -> None:
     points: tuple[Point, ...] = getattr(made.SERIES, key)
     found = of_track(drawn, key, narrow=narrow)
     assert [(mark.day, float(mark.value)) for mark in found] == [
@@ -97,11 +97,11 @@ def test_a_barrier_still_on_says_so_and_does_not_flatten_the_others(drawn: Trend
         (None, 2, "last seen on 5 Mar 2025 (2 days)", 2),
         (None, 1, "last seen on 4 Mar 2025 (1 day)", 1),
         (None, 60, "still on after 60 days", 60),
-        # A later one was put on: it came off, and nobody knows when and why.
+        # A later one was put on: it came off, and no one knows when and why.
         (2, None, "last seen on 5 Mar 2025 (2 days)", 2),
     ],
 )
-def test_a_barrier_nobody_saw_again_is_not_said_to_be_on(
+def test_a_barrier_not_seen_again_is_not_shown_as_on(
     off: int | None, seen_on: int | None, words: str, days: int
 ) -> None:
     bar = Bar(made.day(0), made.day(off) if off else None, None, made.day(seen_on or 0))
@@ -256,7 +256,7 @@ def test_on_paper_the_events_are_written_out(drawn: TrendFigure) -> None:
 
 
 @pytest.mark.parametrize("typed", ["a ring of $5 instead of $9", r"$\ring$", "5 < 6 & <b>"])
-def test_whatever_was_typed_stands_on_paper_as_typed(typed: str) -> None:
+def test_whatever_was_typed_is_on_paper_as_typed(typed: str) -> None:
     event = Event(made.day(0), EventKind.PLAN_CHANGE, typed)
     paper = parsed(figure(made.SERIES, (event,), today=made.TODAY).svg(for_paper=True))
     said = " ".join("".join(text.itertext()) for text in paper.iter(tag("text")))

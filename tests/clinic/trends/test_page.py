@@ -15,8 +15,8 @@ from clinic.accounts.models import Role
 from clinic.audit.models import AccessLog
 from clinic.patients.models import Stoma
 from clinic.referrals.models import Referral
-from tests.clinic.plans.making import referred
-from tests.clinic.trends.seen import seen
+from tests.clinic.plans.signed_visits import referred
+from tests.clinic.trends.seen_stomas import seen
 from tests.factories.accounts import UserFactory
 from tests.factories.patients import StomaFactory
 from tests.factories.visits import HAPPENED_AT, AssessmentFactory, PhotoFactory, VisitFactory

@@ -10,11 +10,11 @@ from clinic.trends.figure import figure
 from clinic.trends.table import tables_of
 from planning.course.results import Point, Series
 from tests.clinic.trends import made
-from tests.clinic.trends.reading import marks
+from tests.clinic.trends.figure_markup import marks
 
 
 @pytest.mark.parametrize("series", [made.SERIES, made.SPOTTED])
-def test_every_mark_of_the_figure_stands_in_a_table(series: Series) -> None:
+def test_every_mark_of_the_figure_is_in_a_table(series: Series) -> None:
     drawn = figure(series, made.EVENTS, today=made.TODAY)
     tables = tables_of(drawn.tracks)
     cells = [cell for table in tables for row in table.rows for cell in row.cells if cell]
@@ -24,7 +24,7 @@ def test_every_mark_of_the_figure_stands_in_a_table(series: Series) -> None:
         assert [cell for cell in cells if mark.words.endswith(cell)], mark.words
 
 
-def test_values_stand_under_their_heading_newest_first() -> None:
+def test_values_are_under_their_heading_newest_first() -> None:
     series = replace(
         made.EMPTY,
         protrusion=made.points(12, 3.5),

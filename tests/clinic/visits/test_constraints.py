@@ -1,4 +1,4 @@
-"""Behind every form rule stands the database: rows that no form would pass are refused."""
+"""The database is behind every form rule: rows that no form would pass are refused."""
 
 from datetime import date
 from typing import Any

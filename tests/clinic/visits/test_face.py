@@ -89,7 +89,7 @@ def test_the_drawn_area_is_the_share_of_the_ring(hours: ClockHours, both: tuple[
 @pytest.mark.parametrize(
     ("hour", "x", "y"), [(12, 0, -100), (3, 100, 0), (6, 0, 100), (9, -100, 0)]
 )
-def test_the_face_is_seen_by_whoever_faces_the_patient(hour: int, x: float, y: float) -> None:
+def test_the_face_is_seen_as_one_faces_the_patient(hour: int, x: float, y: float) -> None:
     """12 up, 3 at the viewer's right, which is the patient's left (common practice)."""
     assert geometry.at(hour, 100) == pytest.approx((x, y))
 
@@ -103,7 +103,7 @@ def test_words_say_kind_hours_reach_and_complaints() -> None:
     assert not patch.unsure
 
 
-def test_a_reach_nobody_recorded_is_drawn_as_unsure_and_said() -> None:
+def test_a_reach_not_recorded_is_drawn_as_unsure_and_named() -> None:
     patch = skin_patch(SkinFinding(kind="erosion", hours=[6]), "1")
     assert patch.unsure
     assert "how far out not recorded" in patch.words

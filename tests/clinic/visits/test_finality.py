@@ -1,4 +1,4 @@
-"""A signed visit is final, whoever tries and however: the database itself refuses."""
+"""A signed visit is final, for every user and every way: the database itself refuses."""
 
 import uuid
 from datetime import date

@@ -84,7 +84,7 @@ def test_two_late_pages_of_one_person_are_both_kept() -> None:
 
 @pytest.mark.django_db
 def test_differences_name_the_row() -> None:
-    """A finding that only one side has is told by its number and the words of its choices."""
+    """A finding that only one side has is named by its number and the words of its choices."""
     assessment = AssessmentFactory.create()
     key = "0d9f2f0e-6b0c-4a3e-9d0e-3f1c1e6b7a11"
     mine = with_row(posted(reread(assessment)), "finding", key, kind="ulcer", hours=[6])

@@ -175,7 +175,7 @@ def measured(photo: Photo, length: float = 30.0) -> PhotoMeasurement:
     )
 
 
-def test_measuring_anew_replaces_and_the_history_keeps_both() -> None:
+def test_measuring_again_replaces_and_the_history_keeps_both() -> None:
     photo = PhotoFactory.create()
     measured(photo)
     measured(photo, 31.0)

@@ -51,7 +51,7 @@ def display_p3_like() -> bytes:
 
 
 @pytest.mark.parametrize("kind", ["JPEG", "PNG"])
-def test_metadata_is_gone_and_the_picture_stands_upright(kind: str) -> None:
+def test_metadata_is_gone_and_the_picture_is_upright(kind: str) -> None:
     got = clean_picture(saved(kind, exif=exif(6)))  # turned a quarter
     assert (got.width, got.height) == (40, 60)
     for data in (got.image, got.thumbnail):
@@ -61,7 +61,7 @@ def test_metadata_is_gone_and_the_picture_stands_upright(kind: str) -> None:
 
 
 @pytest.mark.parametrize("orientation", range(1, 9))
-def test_every_orientation_stands_as_it_was_seen(orientation: int) -> None:
+def test_every_orientation_is_as_it_was_seen(orientation: int) -> None:
     """The red corner is where a viewer that honours the tag shows it (EXIF 2.32, tag 0x0112)."""
     picture = Image.new("RGB", (64, 48), "white")
     picture.paste("red", (0, 0, 24, 24))

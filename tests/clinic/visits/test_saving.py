@@ -157,7 +157,7 @@ def test_another_rows_id_cannot_be_taken_over(assessment: Assessment) -> None:
     assert other.skin_findings.get().kind != "ulcer"
 
 
-def test_the_second_of_two_saves_is_told_and_kept(assessment: Assessment) -> None:
+def test_the_second_of_two_saves_is_warned_and_kept(assessment: Assessment) -> None:
     first_opened = assessment.visit.version
     save(assessment, stoma__length_mm="30")
     second = UserFactory()

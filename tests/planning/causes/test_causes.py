@@ -127,12 +127,12 @@ def test_too_low_depends_on_the_kind(height: float, kind: StomaKind, low: bool) 
     assert ("low_stoma" in {cause.key for cause in causes}) is low
 
 
-def test_an_intact_barrier_speaks_against_effluent() -> None:
+def test_an_intact_barrier_counts_against_effluent() -> None:
     cause = next(c for c in ranked(skin=(raw(),)) if c.key == "irritant_effluent")
     assert "intact" in " ".join(reason.text for reason in cause.against)
 
 
-def test_an_unread_barrier_speaks_neither_way() -> None:
+def test_an_unread_barrier_counts_neither_way() -> None:
     cause = next(c for c in ranked(skin=(raw(),), leak=None) if c.key == "irritant_effluent")
     words = " ".join(reason.text for reason in cause.against + cause.supports)
     assert "barrier" not in words
@@ -180,7 +180,7 @@ def test_pyoderma_is_not_excluded_without_bowel_disease() -> None:
     assert cause.against == ()
 
 
-def test_crystals_speak_for_warty_skin() -> None:
+def test_crystals_suggest_warty_skin() -> None:
     signs = frozenset({UrineSign.CRYSTALS})
     with_, without = (
         ranked(skin=(seen(SkinKind.WARTY),), kind=StomaKind.UROSTOMY, urine_signs=s)[0].score

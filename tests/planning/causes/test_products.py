@@ -1,4 +1,4 @@
-"""Which product comes under suspicion: by where it touches and by the outline of the reaction."""
+"""Which product is suspected: by where it touches and by the outline of the reaction."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ import pytest
 
 from planning import History, Plan, recommend
 from planning.causes.products import contact_findings, suspects, worn_outside
-from planning.causes.touching import PRODUCTS, Place, extent
+from planning.causes.where_products_touch import PRODUCTS, Place, extent
 from planning.evidence.thresholds import BARRIER_ACROSS, PASTE_REACH
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import Accessory, Crease, Material, Person, SkinFinding, SkinKind

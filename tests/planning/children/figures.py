@@ -1,4 +1,4 @@
-"""Which rules compare with a figure, or name one: told from their code and their words."""
+"""Which rules compare with a figure, or name one: found from their code and their words."""
 
 from __future__ import annotations
 

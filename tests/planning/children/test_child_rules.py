@@ -171,7 +171,7 @@ MADE_OF = {"high_output": "output_to_judge"}
 def test_no_row_of_the_table_is_lost_or_less_urgent(
     key: str, changes: dict[str, Any], urgency: Urgency | None
 ) -> None:
-    """Each example of a danger in an adult, at 8 years and at an age nobody recorded."""
+    """Each example of a danger in an adult, at 8 years and at an age no one recorded."""
     if urgency is None:
         return
     for age in (8, None):
@@ -260,7 +260,7 @@ def test_leaks_and_skin_that_does_not_heal_are_for_the_paediatric_team() -> None
     assert isinstance(made["watery"], FlagRule)
 
 
-# --- what is asked, what is told ------------------------------------------------------------
+# --- what is asked, what is shown -----------------------------------------------------------
 def asked(found: Findings) -> list[str]:
     return [reason.text for reason in recommend(found).missing]
 

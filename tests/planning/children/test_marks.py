@@ -15,7 +15,7 @@ from tests.planning.children.figures import figures_named, figures_read
 
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.key)
 def test_a_red_flag_that_reads_or_names_a_figure_is_marked(rule: FlagRule) -> None:
-    """Unmarked, it would be judged and shown for a child as it stands."""
+    """Unmarked, it would be judged and shown for a child as it is."""
     if not rule.adult_figures:
         assert figures_read(rule.judge) == set()
         for words in (rule.text, rule.refer_to, rule.do, rule.patient_text):

@@ -65,14 +65,14 @@ def _said(code: str, of: str) -> str:
     return " ".join(str(lookup(item)) for item in (code, *icd.get_ancestors(code)))
 
 
-def test_what_excludes_what_stands_in_the_tabular_list() -> None:
+def test_what_excludes_what_is_in_the_tabular_list() -> None:
     for left, right in EXCLUDES:
         for one in left:
             for other in right:
                 assert other in _said(one, "excludes1") or one in _said(other, "excludes1")
 
 
-def test_what_calls_for_what_stands_in_the_tabular_list() -> None:
+def test_what_calls_for_what_is_in_the_tabular_list() -> None:
     for code, wanted, _ in CALLS_FOR:
         assert any(want in _said(code, "additional") for want in wanted)
 

@@ -22,7 +22,16 @@ from planning.evidence.sources import SOURCES
 from planning.inputs.findings import Bulge, Prolapse, StomaKind
 from planning.results.plan import Urgency
 from tests.planning.builders import LOW, raw, well
-from tests.planning.course.making import LEAK, PLANNED, START, course, day, log, seen, visit
+from tests.planning.course.course_builders import (
+    LEAK,
+    PLANNED,
+    START,
+    course,
+    day,
+    log,
+    seen,
+    visit,
+)
 
 
 def raised(course_: Course) -> dict[str, CourseFlag]:
@@ -215,13 +224,13 @@ def test_old_wear_says_nothing_of_now() -> None:
 @pytest.mark.parametrize(
     ("volumes", "text"),
     [
-        ((1000.0, 1000.0), "High output twice running."),
+        ((1000.0, 1000.0), "High output at two visits in a row."),
         ((1000.0, 999.0), None),
         ((999.0, 1000.0), None),  # 1 mL is no rise
         ((800.0, 1078.0), "Output is high and rising."),
         ((800.0, 1077.0), None),
-        ((1000.0, 1300.0), "High output twice running, and rising."),
-        ((1000.0, None, 1000.0), "High output twice running."),
+        ((1000.0, 1300.0), "High output at two visits in a row, and rising."),
+        ((1000.0, None, 1000.0), "High output at two visits in a row."),
         ((1800.0,), None),
     ],
 )
@@ -299,7 +308,7 @@ def test_one_visit_shows_no_course() -> None:
     assert flags(course()) == ()
 
 
-def test_a_stoma_that_was_closed_calls_nobody() -> None:
+def test_a_stoma_that_was_closed_calls_no_one() -> None:
     high = seen(volume_ml_24h=(2100.0, 2200.0))
     assert [flag.key for flag in flags(high)] == ["high_output"]
     assert flags(replace(high, closed=high.today)) == ()

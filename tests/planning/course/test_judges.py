@@ -21,7 +21,7 @@ from planning.course.skin import burden_sem
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import RemovalReason
 from tests.planning.builders import raw, well
-from tests.planning.course.making import FELL, ITCH, LEAK, PLANNED, leaks, visit, wear
+from tests.planning.course.course_builders import FELL, ITCH, LEAK, PLANNED, leaks, visit, wear
 
 HELPED, SAME, WORSE = Verdict.HELPED, Verdict.NO_DIFFERENT, Verdict.WORSE
 OPEN = Verdict.CANNOT_TELL
@@ -50,7 +50,7 @@ def test_leaks_in_equal_time(before: int, since: int, verdict: Verdict, p: str) 
     assert p in found.text
 
 
-def test_the_figures_stand_in_the_text_and_beside_it() -> None:
+def test_the_figures_are_in_the_text_and_beside_it() -> None:
     found = judge_leaks(leaks(7, days=20.0), leaks(1, days=50.0))
     assert (found.before, found.after) == pytest.approx((2.45, 0.14))
     assert found.text == (
@@ -93,7 +93,7 @@ def test_no_log_says_so() -> None:
 
 def test_barriers_left_out_are_named() -> None:
     found = judge_leaks(leaks(6), replace(leaks(0, barriers=4), left_out=2))
-    assert "4 barriers since (2 left out, worn too long to be true)" in found.text
+    assert "4 barriers since (2 left out, worn for an implausibly long time)" in found.text
 
 
 def test_worn_for_no_whole_day_is_too_little() -> None:
@@ -142,7 +142,7 @@ def test_falling_off_is_a_leak_and_a_failure() -> None:
     assert judge_wear(long, falling).verdict is WORSE
 
 
-def test_too_few_failures_to_compare_curves_is_not_yet_told() -> None:
+def test_too_few_failures_to_compare_curves_is_not_yet_known() -> None:
     found = judge_wear(leaks(3), leaks(1))
     assert found.verdict is OPEN
     assert "4 of at least 5 failures" in found.text

@@ -18,7 +18,7 @@ from planning.inputs.clock import ClockHours
 from planning.inputs.findings import Accessory, Profile, SkinKind
 from tests.planning.builders import LOW, leaking, raw, well
 from tests.planning.builders import seen as finding
-from tests.planning.course.making import LEAK, PLANNED, course, day, log, visit
+from tests.planning.course.course_builders import LEAK, PLANNED, course, day, log, visit
 
 HELPED, SAME, WORSE = Verdict.HELPED, Verdict.NO_DIFFERENT, Verdict.WORSE
 OPEN = Verdict.CANNOT_TELL
@@ -44,7 +44,7 @@ def test_a_plan_that_helped() -> None:
         "since; p 0.003). Before, half of the barriers held 2 days; since, more than half held as "
         "long as they were worn"
     )
-    assert found.text.endswith("At the next visit it was said to have helped.")
+    assert found.text.endswith("Recorded at the next visit: it helped.")
 
 
 def test_the_same_course_backwards_made_it_worse() -> None:
@@ -154,7 +154,7 @@ def test_what_was_certainly_not_worn_is_not_blamed() -> None:
     assert hurt_by(visit(0, supplies=deep), [visit(7, unbelted)]) == frozenset()
 
 
-def test_the_product_under_suspicion_of_a_contact_reaction_is_blamed() -> None:
+def test_the_product_suspected_of_a_contact_reaction_is_blamed() -> None:
     itching = well(
         skin=(
             raw(
@@ -181,7 +181,7 @@ def test_weals_under_a_planned_belt_are_blamed_on_the_belt_alone() -> None:
     assert hurt_by(plan, [visit(14, later)]) == {"belt"}
 
 
-def test_sound_skin_hurts_nobody() -> None:
+def test_sound_skin_hurts_no_one() -> None:
     assert hurt_by(visit(0, supplies=PRESSED), [visit(7, well()), visit(14, leaking())]) == set()
 
 

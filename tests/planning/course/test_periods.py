@@ -5,7 +5,7 @@ from __future__ import annotations
 from planning.course.figures import figures
 from planning.course.periods import Period, periods_of, wear_in, wear_of
 from planning.course.record import Worn
-from tests.planning.course.making import FELL, ITCH, LEAK, PLANNED, course, day, log, visit
+from tests.planning.course.course_builders import FELL, ITCH, LEAK, PLANNED, course, day, log, visit
 
 PLAN = Period(day(10), day(20))
 
@@ -34,7 +34,7 @@ def test_no_barrier_is_counted_twice_or_lost() -> None:
     assert [sum(part.holds(w) for part in parts) for w in worn] == [1] * len(worn)
 
 
-def test_the_plan_stands_until_the_next_one_that_changed_something() -> None:
+def test_the_plan_applies_until_the_next_one_that_changed_something() -> None:
     visits = (visit(0), visit(14, None, "ring"), visit(28), visit(42, None, "belt"))
     assert periods_of(visits, 0) == (Period(None, day(0)), Period(day(0), day(14)))
     assert periods_of(visits, 1) == (Period(day(0), day(14)), Period(day(14), day(42)))
@@ -50,14 +50,14 @@ def test_failed_leaked_and_ended_are_three_things() -> None:
     assert counted == [2, 4, 3, 14]
 
 
-def test_fourteen_days_are_believed_fifteen_are_a_slip_of_the_pen() -> None:
+def test_fourteen_days_are_believed_fifteen_are_a_typing_error() -> None:
     believed = wear_of(log(0, [(14, LEAK)]), day(30))
     slip = wear_of(log(0, [(15, LEAK)]), day(30))
     assert (believed.ended, believed.left_out) == (1, 0)
     assert (slip.ended, slip.leaks, slip.left_out) == (0, 0, 1)
 
 
-def test_what_came_off_nobody_knows_when_lasted_as_long_as_it_was_seen() -> None:
+def test_what_came_off_on_an_unknown_day_lasted_as_long_as_it_was_seen() -> None:
     found = wear_of([Worn(day(0), day(3))], day(30))
     assert (found.days, found.failed, found.ended) == ((3.0,), (False,), 0)
 
@@ -68,8 +68,8 @@ def test_nothing_is_known_of_what_comes_after_the_end() -> None:
     assert (found.days, found.leaks, found.ended) == ((5.0,), 0, 0)
 
 
-def test_what_nobody_saw_since_is_not_counted_as_lasting() -> None:
-    """Last seen on day 2, asked on day 12: ten days that nobody watched hold no leak rate down."""
+def test_what_was_not_seen_since_is_not_counted_as_lasting() -> None:
+    """Last seen on day 2, asked on day 12: ten unobserved days do not lower the leak rate."""
     worn = (Worn(day(0), day(3), LEAK), Worn(day(3), seen_on=day(5)))
     found = wear_of(worn, day(15))
     assert (found.days, found.failed, found.ended) == ((3.0, 2.0), (True, False), 1)

@@ -17,7 +17,16 @@ from planning.course.report import course_report
 from planning.course.results import Figure
 from planning.evidence.sources import SOURCES
 from tests.planning.builders import leaking, raw, well
-from tests.planning.course.making import LEAK, PLANNED, START, course, day, log, seen, visit
+from tests.planning.course.course_builders import (
+    LEAK,
+    PLANNED,
+    START,
+    course,
+    day,
+    log,
+    seen,
+    visit,
+)
 from tests.planning.course.test_outcome import COURSE
 
 
@@ -58,7 +67,7 @@ def test_no_log_and_an_empty_log_say_so(key: str) -> None:
     assert "too few to say" in told(course(visit(0), worn=()))[key].text
 
 
-def test_the_plan_that_stands_has_figures_of_its_own() -> None:
+def test_the_plan_in_force_has_figures_of_its_own() -> None:
     found = told(COURSE)
     assert found["leaks_now"].label == "Leaks since 17 Mar 2025"
     assert found["leaks_now"].text.startswith("0.25 a week")
@@ -124,7 +133,7 @@ def test_the_surgeons_minute() -> None:
     lines = course_report(asking).headline
     begins = [
         "Output is high and rising. 700 mL/24 h on 17 Mar 2025, 2500",
-        "The stoma stands lower than before and is short now",
+        "The stoma is lower than before and is short now",
         "Asked on 17 Mar 2025, no answer for 31 days: Surgeon: is it retracting?",
         "The last change (17 Mar 2025: soft convex barrier and ring): It helped. Leaks a week went",
         "Damaged skin fell from 884 mm² (3 Mar 2025) to 0 mm² (14 Apr 2025).",

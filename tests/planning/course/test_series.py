@@ -16,7 +16,7 @@ from planning.inputs.clock import ClockHours
 from planning.inputs.findings import Bulge, Separation, SkinKind, StomaKind
 from tests.planning.builders import raw, well
 from tests.planning.builders import seen as finding
-from tests.planning.course.making import LEAK, PLANNED, course, day, log, seen, visit
+from tests.planning.course.course_builders import LEAK, PLANNED, course, day, log, seen, visit
 
 
 def test_a_missing_value_has_no_point_and_nothing_is_put_in_its_place() -> None:

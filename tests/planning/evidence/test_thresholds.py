@@ -1,7 +1,7 @@
 """Every figure a rule compares with, set down a second time by hand from its source.
 
 A figure changes here and in ``planning.evidence.thresholds`` together, or this test fails: no
-figure moves by a slip. Beside each stands the source that the planner must cite for it.
+figure moves by a slip. Beside each is the source that the planner must cite for it.
 """
 
 from __future__ import annotations
@@ -143,7 +143,7 @@ def test_a_figure_is_what_its_source_says(name: str) -> None:
     assert (figure.value, figure.unit, figure.source) == FIGURES[name]
 
 
-def test_every_figure_stands_here() -> None:
+def test_every_figure_is_here() -> None:
     assert {name.lower() for name in all_thresholds()} == set(FIGURES)
 
 

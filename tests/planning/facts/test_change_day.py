@@ -89,7 +89,7 @@ def test_five_still_on_at_least(still_on: int, day: int) -> None:
     assert said(ends).day == day
 
 
-def test_a_log_of_daily_changes_watched_nobody_to_day_2() -> None:
+def test_a_log_of_daily_changes_watched_no_barrier_to_day_2() -> None:
     ends: Ends = [(1.0, PLANNED)] * 11 + [(1.0, LEAK)]
     assert said(ends).says is Says.TOO_FEW
 
@@ -149,7 +149,7 @@ def test_no_day_looks_for_the_cause_and_never_says_every_day() -> None:
     (tip,) = advice(kept(NO_DAY), "wear_interval", "wear_as_now", "early_leak_cause")
     assert tip.key == "early_leak_cause"
     assert "residue left on" in tip.text
-    assert tip.text.endswith("none found: refit")
+    assert tip.text.endswith("if none is found, refit")
 
 
 def test_raw_skin_goes_before_a_later_day() -> None:
@@ -170,7 +170,7 @@ def test_a_log_is_not_carried_over_to_a_new_system() -> None:
     assert "Change at once if it itches, burns or leaks." in (tip.patient_text or "")
 
 
-def test_a_new_system_without_a_log_has_nothing_to_count_anew() -> None:
+def test_a_new_system_without_a_log_has_nothing_to_count_again() -> None:
     found = well(protrusion_mm=0.0, leak=LOW)
     assert choose(situation(found)).new_system
     assert not advice(found, "wear_interval")
@@ -192,7 +192,7 @@ def test_what_the_last_plan_chose_is_worn() -> None:
     assert not again.new_system
 
 
-# --- what may never stand together ---------------------------------------------------------------
+# --- what may never go together -----------------------------------------------------------------
 def test_an_extended_wear_barrier_is_not_changed_before_day_3() -> None:
     found = well(wear=log([(3.0, LEAK)] * 4 + [(5.0, PLANNED)] * 6), leak=LOW, volume_ml_24h=1200.0)
     first = choose(situation(found))
@@ -206,7 +206,7 @@ def test_an_extended_wear_barrier_is_not_changed_before_day_3() -> None:
     assert said([(3.0, LEAK)] * 4 + [(5.0, PLANNED)] * 6).day == 2
 
 
-def test_stripped_skin_is_not_told_both() -> None:
+def test_stripped_skin_does_not_get_both() -> None:
     stripped = seen(SkinKind.STRIPPING, moist=False)
     (free,) = advice(well(leak=LOW, skin=(stripped,)), "gentle_peel")
     assert "change less often" in free.text

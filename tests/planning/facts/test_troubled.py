@@ -1,4 +1,4 @@
-"""Whether effluent may be doing harm: a barrier nobody read is not an intact one."""
+"""Whether effluent may be doing harm: a barrier that was not read is not an intact one."""
 
 from __future__ import annotations
 

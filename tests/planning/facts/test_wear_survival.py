@@ -107,7 +107,7 @@ def test_where_none_was_watched_so_long_no_share_is_given() -> None:
     assert "No barrier was watched for 3 days." in answer.text
 
 
-def test_a_slip_of_the_pen_is_left_out_here_too() -> None:
+def test_a_typing_error_is_left_out_here_too() -> None:
     assert found((40.0, PLANNED), *[(3.0, LEAK)] * 5).barriers == 5
 
 
@@ -126,7 +126,7 @@ def test_a_limit_does_not_rewrite_what_was_worn() -> None:
     wear = expected(*ends)
     assert wear.days == 2.0
     assert wear.text.startswith("Worn 4.4 days on average over 10 barriers")
-    assert "from now on held to the 2 days advised here" in wear.text
+    assert "from now on limited to the 2 days advised here" in wear.text
 
 
 def test_a_log_too_short_for_both_says_the_published_mean_only() -> None:

@@ -115,7 +115,7 @@ def test_an_opening_smaller_than_the_stoma_is_noticed() -> None:
 
 def test_a_wear_time_beyond_two_weeks_is_noticed() -> None:
     plan = recommend(well(wear=(WearEpisode(20.0, RemovalReason.PLANNED),)))
-    assert any("slip of the pen" in notice.text for notice in plan.notices)
+    assert any("typing error" in notice.text for notice in plan.notices)
 
 
 def test_well_is_sound() -> None:

@@ -33,7 +33,7 @@ def tells_to_cut(plan: Plan) -> bool:
     [{}, {"days_since_surgery": 20}, {"length_mm": 42.0}, {"opening_kind": OpeningKind.MOULDABLE}],
 )
 @pytest.mark.parametrize("history", [History(), STABLE])
-def test_who_should_not_cut_is_never_told_to(
+def test_who_should_not_cut_is_never_asked_to(
     person: Person, changes: dict[str, Any], history: History
 ) -> None:
     plan = recommend(leaking(person=person, **changes), history)
@@ -61,7 +61,7 @@ def test_while_it_shrinks_the_helper_measures_and_cuts_each_time() -> None:
     assert "cut_after_measuring" not in keys
 
 
-def test_who_has_help_or_can_cut_is_told_the_size_to_cut() -> None:
+def test_who_has_help_or_can_cut_gets_the_size_to_cut() -> None:
     helped = Person(dexterity=Ability.LIMITED, changed_by=ChangedBy.CARER)
     assert tells_to_cut(recommend(leaking(person=helped)))
     assert tells_to_cut(recommend(leaking()))

@@ -81,7 +81,7 @@ def test_film_with_powder_against_its_own_maximum(days: float, month: int, over:
     assert (kept.over_maximum is True) is over
 
 
-def test_a_good_fit_is_told_of_its_maximum_too() -> None:
+def test_a_good_fit_shows_its_maximum_too() -> None:
     plan = recommend(well(wear=worn(1.25)))
     assert plan.leave_alone
     assert cap_notices(plan) == [f"Flat barrier: {capped(plan)['barrier']}",
@@ -160,7 +160,7 @@ def test_one_piece_has_no_pouch_of_its_own() -> None:
     assert found["barrier"].code == "A4424"
 
 
-def test_few_barriers_say_too_little_and_the_published_mean_stands() -> None:
+def test_few_barriers_say_too_little_and_the_published_mean_is_used() -> None:
     """Richbourg 2008 (from memory): ileostomy 5.01 days."""
     assert lines(wear=worn(2.0, times=2))["barrier"].per_month == 6
 
@@ -202,7 +202,7 @@ def test_more_barriers_make_it_narrower() -> None:
 
 
 @pytest.mark.parametrize("times", [0, 2])
-def test_without_enough_barriers_the_published_mean_stands_without_an_interval(times: int) -> None:
+def test_without_enough_barriers_the_published_mean_is_used_without_an_interval(times: int) -> None:
     wear = wear_of(recommend(well(wear=worn(2.0, times=times))))
     assert (wear.days, wear.low_days, wear.high_days, wear.barriers) == (5.01, None, None, 0)
     assert "richbourg2008" in wear.sources
@@ -213,7 +213,7 @@ def test_a_limit_holds_the_interval_too() -> None:
     plan = recommend(leaking(wear=tuple(WearEpisode(d, RemovalReason.PLANNED) for d in (2, 4, 6))))
     wear = wear_of(plan)
     assert (wear.days, wear.low_days, wear.high_days) == (3.0, 2.0, 3.0)
-    assert "held to the 3 days" in wear.text
+    assert "limited to the 3 days" in wear.text
 
 
 def test_how_many_at_most_follows_the_short_end() -> None:

@@ -13,7 +13,7 @@ from planning.instructions.size_age import too_old
         (30, 56, False),
         (8, 55, True),
         (7, 55, False),
-        (8, None, True),  # nobody knows whether it still shrinks
+        (8, None, True),  # no one knows whether it still shrinks
         (7, None, False),
     ],
 )

@@ -27,7 +27,7 @@ def test_a_soft_abdomen_that_curves_outwards_gets_the_firm_dome() -> None:
     plan = recommend(leaking(protrusion_mm=0.0, contour=Contour.ROUNDED, firmness=Firmness.SOFT))
     assert "firm_dome" in keys(plan)
     assert "flexible_surface" not in keys(plan)
-    assert "goes before bending along" in because(plan, "firm_dome")
+    assert "comes before bending along" in because(plan, "firm_dome")
     assert any(key.startswith("firm_convex") for key in plan.supplies)
 
 
@@ -58,6 +58,6 @@ def test_a_deep_fold_is_held_open_only_where_that_harms_nothing(
     assert ("hold_fold" in keys(plan)) is not bends
 
 
-def test_without_a_conflict_both_stand_as_before() -> None:
+def test_without_a_conflict_both_stay_as_before() -> None:
     assert "flexible_surface" in keys(recommend(leaking(contour=Contour.ROUNDED)))
     assert "firm_dome" in keys(recommend(leaking(protrusion_mm=-6.0)))

@@ -104,12 +104,12 @@ def test_every_need_has_its_example_and_none_is_unlisted() -> None:
     assert frozenset(rule.key for rule in NEEDS if rule.essential) == ESSENTIAL
 
 
-# --- while a product is under suspicion nothing else is changed -------------------------------
+# --- while a product is suspected nothing else is changed -------------------------------
 REACTION = seen(SkinKind.BLISTERS, ALL, outer_mm=40.0, product_outline=True, itch=True)
 FILM = frozenset({Accessory.PROTECTANT})
 
 
-def test_no_remover_is_started_while_a_product_is_under_suspicion() -> None:
+def test_no_remover_is_started_while_a_product_is_suspected() -> None:
     """Leave it off and change nothing else: starting another product would hide the answer."""
     plan = recommend(well(skin=(REACTION,), accessories=FILM))
     assert "change nothing else" in " ".join(
@@ -122,14 +122,14 @@ def test_no_remover_is_started_while_a_product_is_under_suspicion() -> None:
     assert "adhesive_remover" in without.supplies
 
 
-def test_veins_get_their_remover_all_the_same() -> None:
+def test_veins_still_get_their_remover() -> None:
     """Harm goes before a clean trial."""
     liver = Person(sensitivities=frozenset(), has=frozenset({Condition.LIVER_DISEASE}))
     plan = recommend(well(skin=(REACTION,), accessories=FILM, person=liver), History())
     assert "adhesive_remover" in plan.supplies
 
 
-# --- a cause is never told as a fact -----------------------------------------------------------
+# --- a cause is never given as a fact ----------------------------------------------------------
 def because(changes: Changes, key: str) -> str:
     item = next(r for r in recommend(well(**changes)).recommendations if r.key == key)
     return " ".join(reason.text for reason in item.because)

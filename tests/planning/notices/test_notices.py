@@ -82,7 +82,7 @@ OF_ONE_VISIT: list[tuple[str, Changes, Changes]] = [
     ("beyond_barrier", {"skin": (raw(outer_mm=36.0),)}, {"skin": (raw(outer_mm=35.0),)}),
     ("no_alcohol", {"skin": (raw(),)}, {"skin": (seen(SkinKind.ERYTHEMA),)}),
     ("warty", {"skin": (seen(SkinKind.WARTY),)}, {"skin": (seen(SkinKind.SCALE),)}),
-    ("slip_of_the_pen", worn(14.5), worn(14.0)),
+    ("typing_error", worn(14.5), worn(14.0)),
     ("log_contradicts", {"wear_left_out": 2}, {"wear_left_out": 0}),
     ("worn_long", worn(7.5), worn(7.0)),
     ("worn_long", worn(7.5), {**worn(7.5), "leak": LOW}),
@@ -147,7 +147,7 @@ def test_notice_from_the_choice(key: str, with_it: Changes, without: Changes) ->
     assert key not in said_of(choose(situation(well(**without))))
 
 
-def test_a_high_step_is_said_where_half_rings_are_worn_all_the_same() -> None:
+def test_a_high_step_is_shown_even_where_half_rings_are_worn() -> None:
     """The notice is ``high_step``: half rings in use under a bulge that they cannot level."""
     half = frozenset({Accessory.HALF_RING})
     for bulge, told in ((HIGH, True), (BULGE, False)):

@@ -107,7 +107,7 @@ def test_every_piece_of_advice_has_its_example() -> None:
 def test_a_barred_dome_asks_for_the_assessment_only_where_that_opens_it() -> None:
     """The reader may be the specialist: the visit has a field to record the assessment in."""
     early = advised({**FLUSH, "days_since_surgery": 20})["open_lift_rim"]
-    assert "where you are that specialist, record it at this visit" in early
+    assert "if you are that specialist, record it at this visit" in early
     veins = advised({**FLUSH, "person": LIVER})["open_lift_rim"]
     assert "record it" not in veins
     assert "must not be used while these reasons last" in veins
@@ -130,7 +130,7 @@ PRESSING = {**FLUSH, "protrusion_mm": -6.0}
 
 
 @pytest.mark.parametrize("key", ["firm_convex_deep", "belt"])
-def test_liver_disease_not_recorded_stands_on_the_very_items(key: str) -> None:
+def test_liver_disease_not_recorded_is_named_on_the_very_items(key: str) -> None:
     def caution(**changes: Any) -> str:
         plan = recommend(well(**PRESSING, **changes))
         return next(r for r in plan.recommendations if r.key == key).caution or ""

@@ -23,7 +23,7 @@ from tests.planning.builders import ALL, LOW, leaking, seen, well
 
 E, S, D = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.DAYS
 
-#: Written from the table of red flags: what everybody with a stoma must be told, and how soon.
+#: Written from the table of red flags: what everybody with a stoma must know, and how soon.
 EVERYONE = [
     (E, "black, purple or very pale"),
     (E, "a lump beside it gets hard and hurts"),

@@ -77,7 +77,7 @@ def without_one_normal_value(found: Findings) -> Iterator[tuple[str, Findings]]:
 
 
 def _unknown(known: Any) -> Any:
-    """Conditions and symptoms say *not known* by standing in neither set."""
+    """Conditions and symptoms say *not known* by being in neither set."""
     return known if isinstance(known, frozenset) and not known else None
 
 

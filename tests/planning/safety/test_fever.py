@@ -61,7 +61,7 @@ def test_later_fever_is_an_emergency_where_the_belly_hurts_and_the_bowel_may_be_
         (feverish(pain_0_10=1), E),
         (feverish(colour=Colour.PALE), E),
         (feverish(colour=Colour.YELLOW_SLOUGH), E),
-        # Pain that sore skin explains, no pain, and a colour nobody noted add nothing.
+        # Pain that sore skin explains, no pain, and a colour no one noted add nothing.
         (feverish(pain_0_10=1, skin=(raw(),)), S),
         (feverish(pain_0_10=0), S),
         (feverish(colour=None), S),

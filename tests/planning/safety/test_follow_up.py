@@ -92,7 +92,7 @@ def test_each_interval(key: str, changes: dict[str, Any], days: int, said: str) 
 
 
 def test_a_finding_for_two_weeks_is_asked_after_in_two() -> None:
-    """``after_two_weeks``: a lump; damaged skin would come first, so it is told with it only."""
+    """``after_two_weeks``: a lump; damaged skin would come first, so it is shown only with it."""
     rule = next(rule for rule in RULES if rule.key == "after_two_weeks")
     now = situation(well(skin=(seen(SkinKind.HARD_LUMP),)))
     assert rule.holds(now, None)

@@ -99,7 +99,7 @@ def test_what_works_on_sound_irradiated_skin_is_left_alone() -> None:
 def test_a_flat_barrier_that_may_be_firm_is_kept_only_where_it_is_not() -> None:
     plan = recommend(well(flexibility=None, skin=(pit(14.0, 7),)))
     kept = next(r for r in plan.recommendations if r.key == "flat_flexible")
-    assert "A firm one has to go." in (kept.caution or "")
+    assert "Do not keep a firm one." in (kept.caution or "")
     assert "fistula" in (kept.caution or "")
 
 

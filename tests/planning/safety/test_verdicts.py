@@ -71,7 +71,7 @@ def test_a_bulge_that_stays_out_says_when_nobody_asked_about_pain(
 def test_only_a_bulge_known_to_stay_out_without_pain_last_time_and_today_is_no_news(
     before: tuple[bool | None, bool | None], now: tuple[bool | None, bool | None], raised: bool
 ) -> None:
-    """Unknown at either visit is never taken for the harmless answer."""
+    """Unknown at either visit never counts as the harmless answer."""
     hours = ClockHours.of(3)
     last = well(
         days_since_surgery=300, bulges=(Bulge(hours, reducible=before[0], painful=before[1]),)

@@ -1,4 +1,4 @@
-"""Each step of the change: findings in which it stands on the sheet, and those without it."""
+"""Each step of the change: findings that put it on the sheet, and those that do not."""
 
 from __future__ import annotations
 

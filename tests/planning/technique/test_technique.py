@@ -40,7 +40,7 @@ def test_every_step_comes_after_what_it_names() -> None:
         assert all(place[before] < place[rule.key] for before in rule.after)
 
 
-def test_no_step_stands_in_a_circle() -> None:
+def test_no_step_is_in_a_circle() -> None:
     TopologicalSorter({rule.key: rule.after for rule in RULES}).prepare()
     circle = {rule.key: rule.after for rule in RULES} | {"quiet_time": ("note_date",)}
     with pytest.raises(CycleError):
@@ -154,7 +154,7 @@ def for_the_patient(plan: Plan) -> list[str]:
 
 
 @pytest.mark.parametrize("plan", PLANS)
-def test_nothing_forbidden_stands_on_the_sheet(plan: Plan) -> None:
+def test_nothing_forbidden_is_on_the_sheet(plan: Plan) -> None:
     """No reduction, sugar on the stoma, dilation, laxatives or plain water, ever."""
     for text in for_the_patient(plan):
         low = text.lower()

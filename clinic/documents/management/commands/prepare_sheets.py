@@ -16,8 +16,8 @@ class Command(BaseCommand):
     """Nothing is printed and nothing is put on record: the pages are only kept."""
 
     help = (
-        "Set the care sheets of everybody due on a day, tomorrow unless another is named, so that "
-        "the day's file prints at once. For a timer, in the evening and after an upgrade."
+        "Prepare the care sheets of everyone due on a day (tomorrow unless another is named), so "
+        "that the day's file prints at once. For a timer, in the evening and after an upgrade."
     )
 
     def add_arguments(self, parser: ArgumentParser) -> None:

@@ -32,7 +32,7 @@ _SHORT_YEARS = tuple(
 
 
 class Order(StrEnum):
-    """What stands first where a day is written in figures alone."""
+    """What comes first where a day is written in figures alone."""
 
     ASK = "ask"
     DAY = "day"

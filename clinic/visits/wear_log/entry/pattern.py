@@ -56,7 +56,7 @@ def read_rule(typed: TypedRule, around: Around, new_key: Callable[[], UUID] = uu
         return read
     changes = _changes(since, until, every, str(why.label), exceptions)
     if len(changes) > MOST_ROWS:
-        read.problem("until", f"That is more than {MOST_ROWS} rows; take a shorter time.")
+        read.problem("until", f"That is more than {MOST_ROWS} rows; choose a shorter time.")
         return read
     rows = [
         Typed(str(new_key()), formatting.day(on), formatting.day(off), reason)

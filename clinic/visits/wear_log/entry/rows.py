@@ -10,7 +10,7 @@ from clinic import formatting
 from clinic.visits.wear_log.entry.days import Around, Order, read_day, words
 from clinic.visits.wear_log.entry.reasons import KEY, read_reason
 
-#: What may stand under "came off" for a barrier that has not.
+#: What may be entered under "came off" for a barrier that has not.
 STILL_ON = frozenset({"o", "on", "open", "still on", "still", "-", "\u2013"})
 
 
@@ -26,7 +26,7 @@ class Typed:
 
     @property
     def blank(self) -> bool:
-        """Nothing entered: at most the day that the page filled in stands there."""
+        """Nothing entered: at most the day that the page filled in."""
         rest = self.off.strip() or self.why.strip()
         return not rest and self.on.strip() in ("", self.given.strip())
 
@@ -133,7 +133,7 @@ def uncounted_words(row: RowRead) -> str:
 
 
 def is_still_on(text: str) -> bool:
-    """Whether what stands under "came off" says that it has not."""
+    """Whether the entry under "came off" says that it has not."""
     return " ".join(text.lower().split()) in {"", *STILL_ON}
 
 
@@ -170,7 +170,7 @@ def _check_alone(row: RowRead, life: Life) -> None:
 
 
 def check_together(rows: Sequence[RowRead], stored: Iterable[tuple[date, date | None]]) -> None:
-    """Overlaps, said at the row that can be changed. ``stored``: what else is on the log page."""
+    """Overlaps, shown at the row that can be changed. ``stored``: what else is on the log page."""
     spans = [(row.on, row.off, row) for row in rows if row.on and not row.typed.blank]
     every: list[tuple[date, date | None, RowRead | None]] = [
         *spans,

@@ -116,7 +116,7 @@ def _row(cells: list[str], columns: dict[int, str], key: str) -> Typed:
             values[columns[place]] = cell
         elif cell:
             beyond.append(cell)
-    # What has no column stands where it is seen, and is asked about there.
+    # What has no column is put where it is seen, and asked about there.
     values["why"] = " ".join([values["why"], *beyond]).strip()
     return Typed(key, **values)
 
@@ -134,9 +134,9 @@ def _notes(heading: str, rest: str, turned: bool, columns: dict[int, str]) -> tu
     if heading:
         notes.append(f"The first line was read as headings: {heading}")
     if turned:
-        notes.append("The newest stood first; the rows are turned round.")
+        notes.append("The newest came first; the order of the rows is reversed.")
     if "on" not in columns.values():
-        notes.append("Each barrier is taken to have been put on when the one before came off.")
+        notes.append("Each barrier is assumed to have been put on when the one before came off.")
     if rest:
         notes.append(
             f"One page takes {MOST_ROWS} rows; the other lines stay in the box: save first."

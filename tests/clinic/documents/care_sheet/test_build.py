@@ -43,7 +43,7 @@ def everything(sheet: Sheet) -> str:
     return plain(repr(sheet))
 
 
-def test_accepted_items_stand_in_patient_words(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_accepted_items_are_in_patient_words(monkeypatch: pytest.MonkeyPatch) -> None:
     sheet = sheet_for(monkeypatch, LEAK)
     assert rows(sheet) == {
         "Barrier": [
@@ -85,7 +85,7 @@ def test_dropped_items_are_absent_and_so_are_their_steps(monkeypatch: pytest.Mon
     assert told[-1] == "Write down the date."
 
 
-def test_changed_items_stand_in_the_clinicians_words(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_changed_items_are_in_the_clinicians_words(monkeypatch: pytest.MonkeyPatch) -> None:
     sheet = sheet_for(
         monkeypatch,
         LEAK,
@@ -190,7 +190,7 @@ def test_sizes_that_are_not_known_are_not_printed(monkeypatch: pytest.MonkeyPatc
     assert "None" not in str(rows(sheet))
 
 
-def test_lesser_dangers_stand_above_the_plan(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_lesser_dangers_are_above_the_plan(monkeypatch: pytest.MonkeyPatch) -> None:
     sheet = sheet_for(monkeypatch, PROLAPSE)
     assert [(group.title, group.lines) for group in sheet.look_at] == [
         (

@@ -44,7 +44,7 @@ def test_numbers_and_letters_are_those_of_the_drawing(made: Assessment) -> None:
 
 
 @pytest.mark.parametrize("kind", SkinKind.values)
-def test_every_kind_is_told_without_a_trade_word(made: Assessment, kind: str) -> None:
+def test_every_kind_is_named_without_a_trade_word(made: Assessment, kind: str) -> None:
     SkinFinding.objects.create(assessment=made, kind=kind, hours=[3])
     (mark,) = marks_of(found(made))
     assert mark.words.endswith(": on your left")
@@ -52,7 +52,7 @@ def test_every_kind_is_told_without_a_trade_word(made: Assessment, kind: str) ->
         assert trade not in mark.words.lower()
 
 
-def test_nothing_found_is_not_the_same_as_nobody_looked(made: Assessment) -> None:
+def test_nothing_found_is_not_the_same_as_not_looked(made: Assessment) -> None:
     assert skin_words(found(made)) == "We did not write down how your skin looks this time."
     row = SkinAssessment.objects.create(assessment=made, state="intact")
     assert skin_words(found(made)) == "The skin round your stoma looks well."

@@ -14,7 +14,7 @@ from tests.clinic.documents.made_plans import CALLS, EMERGENCY, LEAK, flag, item
 
 pytestmark = pytest.mark.django_db
 DARK = "Your stoma is very dark. A surgeon must look at it now. Do not eat or drink."
-#: A plan that wrongly still carries supplies: the sheet holds back all the same.
+#: A plan that wrongly still carries supplies: the sheet still leaves them out.
 FULL = replace(LEAK, urgency=Urgency.EMERGENCY, red_flags=EMERGENCY.red_flags)
 
 
@@ -59,7 +59,7 @@ def test_one_page_and_the_number_to_call(
         assert "Emergency number: 112" in pages[0]
 
 
-def test_what_is_safe_meanwhile_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_what_is_safe_in_the_meantime_is_shown(monkeypatch: pytest.MonkeyPatch) -> None:
     plan = replace(
         EMERGENCY,
         recommendations=(

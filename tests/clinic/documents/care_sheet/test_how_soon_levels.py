@@ -159,7 +159,7 @@ def test_the_next_visit_and_the_calls_come_after_it(monkeypatch: pytest.MonkeyPa
     assert (calm.next_visit.why, calm.call_after) == (WELL, "")
 
 
-def test_a_danger_the_patient_is_not_told_of_reassures_no_less(
+def test_a_danger_not_shown_to_the_patient_still_takes_reassurance_away(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     raised = (flag(Urgency.DAYS, None, "hidden"),)
@@ -203,7 +203,7 @@ def test_a_dropped_flag_sets_no_level(monkeypatch: pytest.MonkeyPatch) -> None:
     ]
 
 
-def test_what_waits_for_the_next_visit_calls_nobody_first(
+def test_what_waits_for_the_next_visit_calls_no_one_first(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     sheet = sheet_with(monkeypatch, (Urgency.ROUTINE, "You have a small sore."))

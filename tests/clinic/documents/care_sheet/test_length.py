@@ -28,7 +28,7 @@ def test_pages(situation: str, normal: int, large: int) -> None:
             assert made.visit.patient.record_number in page
 
 
-def test_twelve_findings_are_all_told() -> None:
+def test_twelve_findings_are_all_shown() -> None:
     made = made_visits.assessed()
     made_visits.everything_found(made)
     plan = draft_plan(made_visits.fresh(made)).plan

@@ -36,5 +36,5 @@ def test_the_planner_says_it_in_plain_words_for_every_worked_situation() -> None
             assert told in paper.whole_text(made_visits.printed(made_visits.sheet_of(made)))
 
 
-def test_what_stands_when_nothing_was_planned() -> None:
+def test_what_is_shown_when_nothing_was_planned() -> None:
     assert made_plans.BARE.follow_up.patient_text is None

@@ -1,4 +1,4 @@
-"""The sheet on the screen before it prints: what stands on it, what its buttons do."""
+"""The sheet on the screen before it prints: what it shows, what its buttons do."""
 
 from dataclasses import replace
 from typing import Any

@@ -31,7 +31,7 @@ from tests.factories.accounts import UserFactory
 
 pytestmark = pytest.mark.django_db
 
-#: Two steps that no rule ties to each other stand side by side: trim, measure.
+#: Two neighbouring steps that no rule ties to each other: trim, measure.
 STEPS = ("empty", "peel", "clean", "check", "measure", "trim", "powder", "brush_off", "seal_powder")
 PLAN = replace(
     LEAK, steps=tuple(step(key, f"Plain words of {key}.") for key in STEPS), recommendations=()
@@ -212,18 +212,18 @@ def test_a_step_no_longer_in_the_plan_is_dropped_with_a_notice(
     assert edited_sheet(made_visits.decided(made), edit_of(made)).notices == ()
 
 
-def test_a_new_step_stands_where_the_plan_has_it(made: Assessment) -> None:
+def test_a_new_step_is_where_the_plan_has_it(made: Assessment) -> None:
     stored = SheetEdit(order=["empty", "peel", "trim", "measure"], hidden=[])
     arranged = arrange(["empty", "peel", "clean", "measure", "trim"], stored)
     assert arranged.order == ("empty", "peel", "clean", "trim", "measure")
-    assert "a step more" in arranged.notices[0]
+    assert "gained a step" in arranged.notices[0]
 
 
 def test_an_order_that_became_wrong_is_the_plans_own_again(made: Assessment) -> None:
     stored = SheetEdit(order=["peel", "empty"], hidden=[])
     arranged = arrange(["empty", "peel"], stored)
     assert arranged.order == ("empty", "peel")
-    assert arranged.notices[0].startswith("The order is the plan's own again.")
+    assert arranged.notices[0].startswith("The steps are back in the plan's order.")
 
 
 def test_an_emergency_sheet_is_as_it_is(made: Assessment, monkeypatch: pytest.MonkeyPatch) -> None:

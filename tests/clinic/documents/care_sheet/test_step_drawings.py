@@ -50,6 +50,6 @@ def test_ring_and_half_ring_are_drawn_as_this_stoma_needs_them() -> None:
     assert picture_of("empty", bulging) == ""  # type: ignore[arg-type]
 
 
-def test_a_drawing_is_told_to_whoever_hears_the_sheet() -> None:
+def test_a_drawing_has_words_for_people_who_hear_the_sheet() -> None:
     pictures = [e for e in paper.structure(printed(SHEET)) if e["/S"] == "/Figure"]
     assert SHOWS["peel"] in [str(one.get("/Alt")) for one in pictures]

@@ -71,7 +71,7 @@ def test_how_to_print_and_what_to_do_if_it_measures_wrong(made: Assessment) -> N
 
 @pytest.mark.parametrize(("days", "old"), [(7, False), (8, True), (60, True)])
 def test_an_old_size_says_so_before_anybody_cuts(made: Assessment, days: int, old: bool) -> None:
-    """Eight days after a visit at which nobody knew when surgery was: it may still shrink."""
+    """Eight days after a visit that did not know when surgery was: it may still shrink."""
     made.stoma.surgery_date = None
     decided = made_visits.all_accepted(plan_of(OVAL), made)
     today = timezone.localdate(made.visit.happened_at) + timedelta(days=days)
@@ -82,7 +82,7 @@ def test_an_old_size_says_so_before_anybody_cuts(made: Assessment, days: int, ol
     assert ("measure again first, and do not cut to this" in text) is old
 
 
-def test_whose_it_is_stands_on_every_page(made: Assessment) -> None:
+def test_the_patient_is_named_on_every_page(made: Assessment) -> None:
     """A prolapse's opening is so large that the checks take a second page."""
     pdf = printed(template_of(plan_of(ellipse(105, 100)), made, paper="letter"))
     texts = paper.page_texts(pdf)
@@ -310,7 +310,7 @@ def test_a_draft_is_for_who_charts(
 def test_why_there_is_none_is_clinical(
     client: Client, made: Assessment, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """The desk, which sees no findings, is told only that there is none."""
+    """The desk, which sees no findings, sees only that there is none."""
     plan = replace(made_plans.LEAK, dimensions=NO_SIZES)
     made_visits.use_plan(monkeypatch, plan)
     made_visits.decide(made, plan)

@@ -24,7 +24,7 @@ from clinic.visits.models import Assessment
 from planning.geometry.outline import ellipse
 from tests.clinic.documents import made_visits, paper, vectors
 from tests.clinic.documents.catalogues import LANGUAGES
-from tests.clinic.documents.english import left_over
+from tests.clinic.documents.leftover_english import left_over
 from tests.clinic.documents.made_templates import LOPSIDED, OVAL, plan_of, printed, template_of
 from tests.clinic.documents.patient_language.test_language_paper import (
     FONTS,
@@ -248,7 +248,7 @@ def test_nothing_is_cut_off(language: str, size: str, outline: object, tmp_path:
 
 
 @pytest.mark.parametrize("language", SheetLanguage)
-def test_the_legend_stands_beside_the_drawing_where_reading_goes_on(
+def test_the_legend_is_beside_the_drawing_where_reading_goes_on(
     made: Assessment, language: str
 ) -> None:
     pdf = printed(template_of(plan_of(OVAL), made, language=language))

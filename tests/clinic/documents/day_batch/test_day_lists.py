@@ -1,4 +1,4 @@
-"""Whose sheets stand on the page of a day, under which heading, and which are ticked."""
+"""Whose sheets the page of a day lists, under which heading, and which are ticked."""
 
 import re
 from datetime import date, datetime, timedelta
@@ -69,7 +69,7 @@ def only(rows: tuple[Row, ...]) -> Row:
 
 
 class TestWhoStandsWhere:
-    def test_due_and_seen_stand_apart(self) -> None:
+    def test_due_and_seen_are_listed_apart(self) -> None:
         coming, came = due(), seen()
         assert only(lists().due).assessment == coming
         assert only(lists().seen).assessment == came
@@ -80,7 +80,7 @@ class TestWhoStandsWhere:
         assert lists().due == ()
         assert only(lists().seen).assessment == new
 
-    def test_no_sheet_stands_twice(self) -> None:
+    def test_no_sheet_is_listed_twice(self) -> None:
         """Asked to come back on the very day: the new sheet, under the visit that was."""
         made = seen()
         FollowUp.objects.filter(set_by=made).update(due=TODAY)
@@ -132,14 +132,14 @@ class TestWhatIsTicked:
         row = only(lists().seen)
         assert (row.ticked, row.printed) == (False, noon(TODAY))
 
-    def test_a_sheet_printed_before_signing_is_to_be_printed_anew(self) -> None:
+    def test_a_sheet_printed_before_signing_is_to_be_printed_again(self) -> None:
         made = charted()
         printed_paper(made)
         sign_visit(visit=made.visit, by=made.visit.clinician, at=noon(TODAY))
         row = only(lists().seen)
         assert (row.ticked, row.printed, row.printed_before) == (True, None, True)
 
-    def test_a_sheet_changed_since_is_to_be_printed_anew(self) -> None:
+    def test_a_sheet_changed_since_is_to_be_printed_again(self) -> None:
         made = seen()
         printed_on(made, noon(TODAY))
         SheetEdit.objects.create(

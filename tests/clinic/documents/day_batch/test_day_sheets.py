@@ -117,7 +117,7 @@ class TestKept:
         monkeypatch.setattr("clinic.documents.rendering.pdf.fitting", None)
         assert pdf_kept(html_of(sheet)) == first
 
-    def test_another_page_is_set_anew(self, sheet: Sheet) -> None:
+    def test_another_page_is_set_again(self, sheet: Sheet) -> None:
         assert pdf_kept(html_of(sheet)) != pdf_kept(html_of(sheet).replace("ring", "belt"))
 
     def test_old_ones_go(self, sheet: Sheet) -> None:
@@ -188,7 +188,7 @@ def test_one_sheet_at_a_time_for_the_pages_script(client: Client) -> None:
 
 
 @pytest.mark.django_db
-def test_none_chosen_is_said_and_nobody_is_ticked(client: Client) -> None:
+def test_none_chosen_is_said_and_no_one_is_ticked(client: Client) -> None:
     due_today()
     answer = printed(client, [])
     assert answer.status_code == 422

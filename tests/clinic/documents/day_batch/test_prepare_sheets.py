@@ -33,9 +33,7 @@ def told(*given: str) -> str:
     return said.getvalue()
 
 
-def test_tomorrows_are_set_and_nobody_elses(
-    client: Client, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_only_tomorrows_are_set(client: Client, monkeypatch: pytest.MonkeyPatch) -> None:
     tomorrow = timezone.localdate() + timedelta(days=1)
     made = due(tomorrow)
     due(tomorrow + timedelta(days=1), "hernia")
@@ -60,7 +58,7 @@ def test_another_day_is_named(monkeypatch: pytest.MonkeyPatch) -> None:
     assert Rendering.objects.count() == 2
 
 
-def test_nobody_due_is_said() -> None:
+def test_a_day_without_visits_is_said() -> None:
     assert told().endswith(": 0.\n")
 
 

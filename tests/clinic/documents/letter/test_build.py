@@ -22,7 +22,7 @@ from clinic.documents.shared import Who
 from clinic.plans.plan_with_decisions import decided_plan
 from clinic.referrals.models import Referral
 from tests.clinic.documents import made_visits, paper
-from tests.clinic.plans.making import accept, referred, reread, sign, signed
+from tests.clinic.plans.signed_visits import accept, referred, reread, sign, signed
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import AssessmentFactory, VisitFactory
 
@@ -137,7 +137,7 @@ def test_what_may_not_be_cut_takes_a_page_more_that_says_whose_it_is(
     assert "page 1 of" not in pages[0]
     whole = "".join("".join(pages).split())
     for line in (*ENDLESS.question, *ENDLESS.flags):
-        # One line may stand on both pages, with what is said of the patient in between.
+        # One line may be on both pages, with what is said of the patient in between.
         assert all("".join(word.split()) in whole for word in line.split(". "))
 
 

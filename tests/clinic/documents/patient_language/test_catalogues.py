@@ -1,4 +1,4 @@
-"""The catalogues a translator reads: whole, compiled, and nothing in them that nobody says."""
+"""The catalogues a translator reads: whole, compiled, and nothing in them that is not used."""
 
 import re
 
@@ -49,7 +49,7 @@ def test_nobody_takes_it_for_reviewed(language: str) -> None:
 
 @pytest.mark.parametrize(("language", "key"), CASES)
 def test_an_entry(language: str, key: tuple[str, str]) -> None:
-    """Told where it is used, with the same parts, figures and end; found as it is compiled."""
+    """Used somewhere, with the same parts, figures and end; found as it is compiled."""
     entry = entries(language)[key]
     assert entry.comment
     if entry.msgid_plural:

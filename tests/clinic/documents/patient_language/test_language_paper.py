@@ -34,7 +34,7 @@ FONTS = {
         *("Noto-Sans-Arabic", "Noto-Sans-Arabic-Bold"),
     },
 }
-#: Signs of direction and of vowels, which stand where the file likes.
+#: Signs of direction and of vowels, which may be anywhere in the file.
 PLAIN = dict.fromkeys((*range(0x200B, 0x2070), *range(0x64B, 0x653)))
 ARABIC_NAME = "سمير حسين"
 
@@ -189,7 +189,7 @@ def test_nothing_is_cut_off(
     for box in found:
         assert box.left >= 10 * MM
         assert box.right <= box.page_width - 10 * MM
-        # Lines of Arabic are told with room for marks above and below that are not there.
+        # Lines of Arabic are reported with room for marks above and below that are not there.
         assert box.top >= 0
         assert box.bottom <= box.page_height
 
@@ -224,7 +224,7 @@ def test_no_print_is_smaller_than_said(
 
 @pytest.mark.parametrize("language", ["en", *LANGUAGES])
 def test_a_name_of_any_script(leaking: dict[str, Sheet], tmp_path: Path, language: str) -> None:
-    """It stands whole on every page and leaves the words beside it in their order."""
+    """It is whole on every page and leaves the words beside it in their order."""
     sheet = leaking[language]
     named = replace(sheet, who=Who(ARABIC_NAME, sheet.who.born, sheet.who.record_number))
     pdf = printed(named)

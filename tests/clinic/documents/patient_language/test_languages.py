@@ -1,4 +1,4 @@
-"""Sheets in Spanish and Arabic: whole, marked where they are not, told who has read them over."""
+"""Sheets in Spanish and Arabic: whole, marked where they are not, with the name of the reviewer."""
 
 import io
 import json

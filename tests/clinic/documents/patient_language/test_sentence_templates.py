@@ -103,7 +103,7 @@ def test_sentences_of_the_plan(words: str, spanish: str, arabic: str) -> None:
     ],
 )
 def test_half_a_translation_is_none(language: str, words: str) -> None:
-    """A warning must not stand in one language and its reason in another."""
+    """A warning must not be in one language and its reason in another."""
     assert translated(words, translator_for(language)) is None
     told = from_plan(words, translator_for(language))
     assert english_in(told) == [f"{words[0].upper()}{words[1:]}"]

@@ -20,7 +20,7 @@ from tests.clinic.documents import made_visits, paper
 from tests.clinic.documents.made_papers import printed_on, printed_paper, stored_file
 from tests.clinic.documents.made_plans import LEAK
 from tests.clinic.documents.made_visits import signed_as_planned
-from tests.clinic.plans.making import referred
+from tests.clinic.plans.signed_visits import referred
 from tests.factories.accounts import UserFactory
 
 pytestmark = pytest.mark.django_db

@@ -78,7 +78,7 @@ def test_a_draft_says_so_on_every_page(client: Client, draft: Assessment) -> Non
         assert "Not signed yet" in text
 
 
-def test_nobody_signed_in(client: Client, signed: Assessment) -> None:
+def test_not_signed_in(client: Client, signed: Assessment) -> None:
     response = client.get(url(signed))
     assert response.status_code == 302
     assert response["Location"].startswith(reverse("account_login"))

@@ -83,7 +83,7 @@ def test_only_a_size_is_a_measurement(
     assert (old.pk in measured_again([old])) is measured
 
 
-def test_the_newest_of_several_is_told(old: Assessment) -> None:
+def test_the_newest_of_several_is_shown(old: Assessment) -> None:
     again(old, **SIZED)
     newest = again(old, LATER + timedelta(days=5), **SIZED)
     again(old, LATER + timedelta(days=7))
@@ -148,7 +148,7 @@ def test_an_old_supply_list_names_the_later_visit(old: Assessment) -> None:
     assert "There is a later visit, of 15 May 2025: order by the list of that visit" in text()
 
 
-def test_a_letter_about_an_old_visit_is_not_taken_for_the_last(old: Assessment) -> None:
+def test_a_letter_about_an_old_visit_is_not_mistaken_for_the_last(old: Assessment) -> None:
     def text() -> str:
         letter = visit_letter(old, made_visits.decided(old), to="The surgeon")
         return paper.whole_text(pdf_of_letter(letter))
@@ -192,7 +192,7 @@ def test_so_does_the_desks(client: Client, old: Assessment) -> None:
     assert text.index("Visit of 6 May 2025") < text.index(WORDS)
 
 
-def test_the_desk_is_told_before_anything_is_printed(client: Client, old: Assessment) -> None:
+def test_the_desk_is_warned_before_anything_is_printed(client: Client, old: Assessment) -> None:
     again(old, **SIZED)
     assert not PrintedDocument.objects.exists()
     text = page(client, Role.DESK, "patients:record", old.visit.patient.uuid)

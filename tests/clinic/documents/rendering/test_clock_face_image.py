@@ -49,7 +49,7 @@ def test_every_mark_has_its_number_in_the_font_of_the_sheet(face: Face, leaking:
     assert paper.fonts(printed(leaking)) == {"Liberation-Sans", "Liberation-Sans-Bold"}
 
 
-def test_what_it_shows_is_told_in_words_beside_it(leaking: Sheet, face: Face) -> None:
+def test_what_it_shows_is_in_words_beside_it(leaking: Sheet, face: Face) -> None:
     figures = [one for one in paper.structure(printed(leaking)) if one["/S"] == "/Figure"]
     assert face.title in [str(one.get("/Alt")) for one in figures]
     assert not [one for one in parts(face) if one.tag.endswith(("title", "desc"))]

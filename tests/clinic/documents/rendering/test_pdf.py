@@ -49,7 +49,7 @@ def test_lists_and_tables_hold_what_they_may(sheet: Sheet, large: bool) -> None:
     assert {outer for outer, inner in found if inner == "TR"} == {"TBody"}
 
 
-def test_title_names_nobody(sheet: Sheet) -> None:
+def test_title_names_no_one(sheet: Sheet) -> None:
     """A browser shows and remembers it."""
     metadata = paper.reader(printed(sheet)).metadata
     assert metadata is not None
@@ -84,7 +84,7 @@ def test_paper_is_what_the_settings_say(
 
 
 @pytest.mark.parametrize("large", [False, True])
-def test_both_identifiers_and_the_number_stand_on_every_page(
+def test_both_identifiers_and_the_number_are_on_every_page(
     sheet: Sheet, long_sheet: Sheet, large: bool
 ) -> None:
     for one in (sheet, replace(sheet, steps=long_sheet.steps)):

@@ -1,4 +1,4 @@
-"""Drawings set down again from memory look as if drawn anew, whatever page they come to."""
+"""Drawings from the cache look like new ones, on any page."""
 
 import subprocess
 from pathlib import Path
@@ -10,7 +10,7 @@ from clinic.documents.care_sheet.step_drawings import SHOWS
 from clinic.documents.rendering import pdf as pdf_module
 from clinic.documents.rendering.pdf import pdf_of
 
-#: Colours that a drawing uses, too, stand before and between: what a page happens to have set
+#: Colours that a drawing uses, too, come before and between: what a page happens to have set
 #: must change nothing.
 PAGE = (
     '<html lang="en"><head><title>x</title><style>@page {{ size: 60mm 90mm; margin: 5mm }} p '

@@ -189,7 +189,7 @@ def test_an_opacity_is_named_by_its_figure(opacity: float, stroke: bool, named: 
     assert entry == wanted, "A clone adds no opacity to its page's list; svg_cache.CachedSvg.draw"
 
 
-def test_operators_put_into_a_stream_stand_on_the_page() -> None:
+def test_operators_put_into_a_stream_are_on_the_page() -> None:
     """``CachedSvg.draw`` appends its marks to ``stream.stream`` as bytes."""
     pdf = on_a_page(lambda stream: stream.stream.append(b"q 0.125 0 0 RG Q"))
     content: Any = paper.reader(pdf).pages[0].get_contents()
@@ -197,8 +197,8 @@ def test_operators_put_into_a_stream_stand_on_the_page() -> None:
     assert kept, "What is appended to stream.stream is not printed; svg_cache.CachedSvg.draw"
 
 
-def test_a_letter_without_a_font_is_told_in_the_log(caplog: pytest.LogCaptureFixture) -> None:
-    """``MissingGlyphs``: else a name would print as empty boxes and nobody would be told."""
+def test_a_letter_without_a_font_is_logged(caplog: pytest.LogCaptureFixture) -> None:
+    """``MissingGlyphs``: else a name would print as empty boxes without any warning."""
     from clinic.documents.rendering.missing_glyphs import _TOLD
 
     nobody = chr(0x10FF00)

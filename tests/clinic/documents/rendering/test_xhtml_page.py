@@ -17,7 +17,7 @@ NAME = "Tam & Ann <O\"'>"
 
 @pytest.fixture
 def only_xml(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Whoever falls back to the HTML reader is told."""
+    """Falling back to the HTML reader is logged."""
     monkeypatch.setattr(pdf_module._press(), "html", None)
 
 
@@ -53,7 +53,7 @@ def test_read_as_xml_it_is_the_same_paper(sheet: Sheet, monkeypatch: pytest.Monk
 
 
 def test_a_sign_that_xml_has_no_place_for_does_not_stop_the_paper(sheet: Sheet) -> None:
-    """XML 1.0, 2.2: most control characters stand nowhere."""
+    """XML 1.0, 2.2: most control characters are not allowed."""
     odd = replace(sheet, who=replace(sheet.who, name="Imogen\x0bThistledown"))
     printed = pdf_of(html_of(odd))
     assert "Caring for your stoma" in paper.whole_text(printed).replace("\x00", "")

@@ -1,4 +1,4 @@
-"""The supply list: what stands, what was decided otherwise, codes as chosen, a safe table."""
+"""The supply list: what was accepted, what was changed, codes as chosen, a safe table."""
 
 import csv
 import io
@@ -165,7 +165,7 @@ def test_a_changed_opening_leaves_the_barrier_and_hides_the_size(made: Assessmen
     assert "opening" not in barrier.size
 
 
-def test_the_visit_page_counts_what_stands(made: Assessment) -> None:
+def test_the_visit_page_counts_what_was_accepted(made: Assessment) -> None:
     signed_with(made, dropped=("drainable", "powder"))
     keys = [one.supply_key for one in accepted_quantities(made_visits.decided(made))]
     assert keys == ["ring"]
@@ -218,7 +218,7 @@ def test_a_usual_maximum_names_its_unit(made: Assessment) -> None:
 
 
 @pytest.mark.parametrize("lines", range(4, 12))
-def test_nobody_signs_a_page_without_the_codes(made: Assessment, lines: int) -> None:
+def test_the_page_to_sign_has_the_codes(made: Assessment, lines: int) -> None:
     listed = signed_with(made)
     long = replace(listed, items=(replace(listed.items[0], reason="Sore. " * 40),) * lines)
     pages = paper.page_texts(pdf_of(html_of(long)))
@@ -461,7 +461,7 @@ def test_codes_ticked_on_the_page_reach_paper_and_table(client: Client, made: As
     assert ("exported", "supply list, CSV") in told
 
 
-def test_a_refused_pair_is_told_beside_the_ticks_which_stay(
+def test_a_refused_pair_is_shown_beside_the_ticks_which_stay(
     client: Client, made: Assessment
 ) -> None:
     signed_with(made)

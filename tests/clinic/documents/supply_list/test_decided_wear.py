@@ -77,7 +77,7 @@ def items(listed: SupplyList) -> dict[str, Item]:
 
 
 # --- amounts ------------------------------------------------------------------------------------
-def test_as_planned_nothing_is_counted_anew(made: Assessment) -> None:
+def test_as_planned_nothing_is_counted_again(made: Assessment) -> None:
     listed = signed_with(made)
     assert (listed.items[0].amount, listed.items[0].per_month) == ("15 to 22", 30)
     assert listed.change_day == ""

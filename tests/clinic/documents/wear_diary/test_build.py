@@ -67,9 +67,7 @@ def test_letters_are_those_of_the_wear_log() -> None:
 @pytest.mark.parametrize("month", MONTHS)
 @pytest.mark.parametrize("size", ["a4", "letter"])
 @pytest.mark.parametrize("large", [False, True])
-def test_every_day_of_the_month_stands_on_the_first_page(
-    month: date, size: str, large: bool
-) -> None:
+def test_every_day_of_the_month_is_on_the_first_page(month: date, size: str, large: bool) -> None:
     first = paper.page_texts(pdf(month, size, large=large))[0]
     days = days_of(month)
     for day in days:
@@ -188,7 +186,7 @@ def test_long_names_and_other_scripts_are_whole_on_every_page(
         assert "1961" in text
         assert "T000001" in text
     for box in paper.boxes(one, tmp_path):
-        # Lines of Arabic are told with room for marks above and below that are not there.
+        # Lines of Arabic are reported with room for marks above and below that are not there.
         room = 0 if language == "ar" else 8
         assert box.top >= room
         assert 28 <= box.left <= box.right <= box.page_width - 28
@@ -212,7 +210,7 @@ def get(client: Client, stoma: Stoma, role: Role = Role.DESK, **asked: str) -> A
 
 
 @pytest.mark.parametrize("role", Role)
-def test_whoever_prints_may_print_it_and_it_is_on_record(
+def test_users_who_print_may_print_it_and_it_is_on_record(
     client: Client, stoma: Stoma, role: Role
 ) -> None:
     response = get(client, stoma, role, month="2026-03", print="normal")

@@ -21,7 +21,7 @@ from clinic.documents.wear_diary.build import Diary, days_of, month_words
 from clinic.patients.models import SheetLanguage, Stoma
 from tests.clinic.documents import paper
 from tests.clinic.documents.catalogues import LANGUAGES
-from tests.clinic.documents.english import left_over
+from tests.clinic.documents.leftover_english import left_over
 from tests.clinic.documents.patient_language.test_language_paper import (
     FONTS,
     embedded,
@@ -62,7 +62,7 @@ def words_of(cell: TableCellBox) -> list[TextBox]:
 @pytest.mark.parametrize("size", ["a4", "letter"])
 @pytest.mark.parametrize("large", [False, True])
 def test_no_word_or_box_leaves_its_cell(language: str, size: str, large: bool) -> None:
-    """Days and heads stand in narrow columns, unbroken; boxes to tick in the middle of theirs."""
+    """Days and heads are in narrow columns, unbroken; boxes to tick in the middle of theirs."""
     seen = boxes = 0
     for cell in cells(html_of(made(MONTHS[3], size, large=large, language=language))):
         words = words_of(cell)
@@ -84,7 +84,7 @@ def test_no_word_or_box_leaves_its_cell(language: str, size: str, large: bool) -
 @pytest.mark.parametrize("language", LANGUAGES)
 @pytest.mark.parametrize("large", [False, True])
 def test_nothing_of_it_stays_english(language: str, large: bool) -> None:
-    """Letters to tick, the name and the note for whoever reviews it apart."""
+    """Letters to tick, the name and the note for the reviewer separately."""
     for month in (date(2026, number, 1) for number in range(1, 13)):
         shown = html_of(made(month, large=large, language=language))
         english = html_of(made(month, large=large))

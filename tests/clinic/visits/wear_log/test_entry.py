@@ -375,7 +375,7 @@ def test_a_rule_that_cannot_be_read_says_where(rule: TypedRule, name: str) -> No
     st.integers(0, 60),
     st.lists(st.tuples(st.integers(0, 60), st.sampled_from("lif")), max_size=6),
 )
-def test_every_exception_stands_in_the_rows_and_none_is_worn_longer(
+def test_every_exception_is_in_the_rows_and_none_is_worn_longer(
     every: int, since: int, exceptions: list[tuple[int, str]]
 ) -> None:
     begin = TODAY - timedelta(days=since)

@@ -80,7 +80,7 @@ def test_the_day_of_a_change_belongs_to_both() -> None:
     assert not any(b.disputed for b in log)
 
 
-def test_a_page_that_knows_both_speaks_of_two_barriers() -> None:
+def test_a_page_that_knows_both_means_two_barriers() -> None:
     """Off and a new one on within a day: a visit's copy of the first is not the second."""
     log = merge([claim(3, 3, "leak"), claim(3), claim(3, 3, "leak", "visit")])
     assert said(log) == [(3, 3, "leak"), (3, None, "")]
@@ -116,7 +116,7 @@ CLAIMS = st.lists(
 
 
 @given(CLAIMS)
-def test_every_row_stands_in_the_log_exactly_once(claims: list[Claim]) -> None:
+def test_every_row_is_in_the_log_exactly_once(claims: list[Claim]) -> None:
     log = merge(claims)
     assert sorted(row for b in log for row in b.rows) == sorted(c.row for c in claims)
     assert sum(len(b.claims) for b in log) == len(claims)

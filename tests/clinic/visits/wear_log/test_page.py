@@ -1,4 +1,5 @@
-"""The log page: stored only when confirmed, told when somebody else was faster, nothing lost."""
+"""The log page: stored only when confirmed, with a message when somebody else was faster,
+nothing lost."""
 
 from __future__ import annotations
 
@@ -22,7 +23,7 @@ from clinic.patients.models import Stoma
 from clinic.visits.models import WornBarrier
 from clinic.visits.wear_log.entry.table import MOST_ROWS
 from clinic.visits.wear_log.whole_log import log_of
-from tests.clinic.plans.making import signed
+from tests.clinic.plans.signed_visits import signed
 from tests.factories.accounts import UserFactory
 from tests.factories.patients import StomaFactory
 from tests.factories.visits import AssessmentFactory
@@ -169,7 +170,8 @@ def test_checking_first_does_not_hide_that_somebody_was_faster(
 def test_saving_again_takes_no_correction_of_somebody_else_back(
     nurse: Client, stoma: Stoma
 ) -> None:
-    """The page shows the barrier still on; meanwhile somebody closes it and removes another."""
+    """The page shows the barrier still on; in the meantime somebody closes it and removes
+    another."""
     post(nurse, stoma, ("1 sep 2025", "4 sep 2025", "p"), ("1 oct 2025", "", ""))
     gone, on = (str(row.pk) for row in WornBarrier.objects.order_by("on"))
     opened = seen(nurse, stoma)
@@ -202,7 +204,7 @@ def test_a_diary_longer_than_a_page_is_stored_in_turns(nurse: Client, stoma: Sto
         grid = page_one.context["grid"]
         rows = [(one.on, one.off, one.why) for one in grid.typed]
         keys = [one.key for one in grid.typed]
-        # Reading once more finds no room, and loses no line.
+        # Reading again finds no room, and loses no line.
         again = post(nurse, stoma, *rows, keys=keys, press="paste", paste=grid.paste)
         assert len(again.context["grid"].typed) == len(rows) == (5 if turn else MOST_ROWS)
         answer = post(nurse, stoma, *rows, keys=keys, paste=again.context["grid"].paste)
@@ -290,9 +292,7 @@ def test_a_day_only_the_page_filled_in_is_said_not_to_count(
     assert stored(stoma)[-1] == (4, None, "")
 
 
-def test_a_row_nobody_finished_stays_though_the_log_ends_elsewhere(
-    nurse: Client, stoma: Stoma
-) -> None:
+def test_an_unfinished_row_stays_though_the_log_ends_elsewhere(nurse: Client, stoma: Stoma) -> None:
     post(nurse, stoma, ("1 nov 2025", "4 nov 2025", "p"))
     keys = [str(uuid4()), str(uuid4())]
     rows = [("1 oct 2025", "4 oct 2025", "p"), ("4 Oct 2025", "", "")]
@@ -347,7 +347,7 @@ def test_the_server_says_what_rows_mean(nurse: Client, stoma: Stoma) -> None:
 
 
 @pytest.mark.parametrize("role", [Role.SURGEON, Role.LEAD])
-def test_whoever_only_reads_gets_no_form(client: Client, stoma: Stoma, role: Role) -> None:
+def test_users_who_only_read_get_no_form(client: Client, stoma: Stoma, role: Role) -> None:
     WornBarrier.objects.create(stoma=stoma, on=date(2025, 5, 2), entered_by=UserFactory())
     client.force_login(UserFactory(role=role))
     shown = page(client, stoma)

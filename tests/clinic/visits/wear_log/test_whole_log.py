@@ -9,7 +9,7 @@ from pghistory.models import Events
 
 from clinic.visits.models import WornBarrier
 from clinic.visits.wear_log.whole_log import log_of, log_until
-from tests.clinic.plans.making import reread, signed
+from tests.clinic.plans.signed_visits import reread, signed
 from tests.factories.accounts import UserFactory
 from tests.factories.patients import StomaFactory
 from tests.factories.visits import AssessmentFactory, VisitFactory, WearEpisodeFactory

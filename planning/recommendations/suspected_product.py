@@ -1,4 +1,4 @@
-"""What follows from a product under suspicion, and where no product on record explains the skin."""
+"""What follows from a suspected product, and where no product on record explains the skin."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from planning.ranked_facts import RankedFacts
 from planning.results.plan import Change, ItemKind, Reason, Recommendation
 
 _LATEX = Reason(
-    "Belts and garments often hold rubber latex; weals within minutes to hours mean contact "
+    "Belts and garments often contain rubber latex; weals within minutes to hours mean contact "
     "urticaria, and rubber latex cross-reacts with chestnut, banana and avocado.",
     ("latexfood2000", DESIGN),
     "skin",
@@ -45,10 +45,15 @@ def contact_advice(situation: RankedFacts) -> Iterator[Recommendation]:
     if untouched(situation.facts):
         yield _tip(
             "look_for_product",
-            "Nothing on record as worn lies where this skin reacts: look for what does (pouch or "
-            "its cover, tape, clothing, wipes) and leave that off first; the barrier stays",
+            "No product recorded as worn lies where this skin reacts: look for one that does "
+            "(pouch "
+            "or its cover, tape, clothing, wipes) and leave that off first; the barrier stays",
             None,
-            (Reason("What does not touch the place is no suspect.", (DESIGN,), "skin"),),
+            (
+                Reason(
+                    "A product that does not touch the place is not suspected.", (DESIGN,), "skin"
+                ),
+            ),
             ItemKind.TEACH,
         )
 
@@ -56,7 +61,7 @@ def contact_advice(situation: RankedFacts) -> Iterator[Recommendation]:
 def _patch_test() -> Recommendation:
     reason = Reason("The reaction lies where this product lies.", ("hightech", PRACTICE), "skin")
     patch = Reason(
-        "Only a patch test with the person's own products tells allergy from irritation.",
+        "Only a patch test with the person's own products can tell allergy from irritation.",
         ("contactderm", "landis2012"),
     )
     return _tip(

@@ -23,7 +23,7 @@ def noon(day: date) -> datetime:
 
 
 def sign_off(visit: Visit, by: User | None = None) -> None:
-    """Signed as it stands: measures count rows, whatever the plan says of them."""
+    """Signed as it is: measures count rows, whatever the plan says of them."""
     by = by or visit.clinician
     Visit.objects.filter(pk=visit.pk).update(
         state=VisitState.SIGNED, signed_at=visit.happened_at, signed_by=by
@@ -53,7 +53,7 @@ def skin_seen(stoma: Stoma, day: date, damaged: bool | None, kind: str = "erosio
 
 
 def worn(made: Assessment, on: date, days: int | None, reason: str = "planned") -> WearEpisode:
-    """A barrier told of at a visit not yet signed; ``days`` None: still on."""
+    """A barrier recorded at a visit not yet signed; ``days`` None: still on."""
     off = None if days is None else on + timedelta(days)
     return WearEpisode.objects.create(
         assessment=made, on=on, off=off, reason="" if off is None else reason

@@ -14,7 +14,7 @@ SHAPES = {tag(name) for name in ("use", "path", "g")}
 
 @dataclass(frozen=True)
 class Drawn:
-    """One mark: whose it is, what it says, where it stands (from the upper left)."""
+    """One mark: whose it is, what it says, where it is (from the upper left)."""
 
     track: str
     number: int

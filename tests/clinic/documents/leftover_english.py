@@ -5,7 +5,7 @@ from html.parser import HTMLParser
 
 #: Words that are the same in Spanish and English, and what no language changes.
 SAME = {"p", "l", "i", "f", "50 mm", "85.60 × 53.98 mm (ISO/IEC 7810, ID-1)"}
-#: What stands on a paper as somebody entered it.
+#: What a paper shows as somebody entered it.
 ENTERED = {"Imogen Thistledown", "Fern Lane Stoma Clinic (invented)"}
 _RECORD = re.compile(r"\bT\d{6}\b")
 _CONTROLS = re.compile("[\u2066-\u2069]")
@@ -13,7 +13,7 @@ _VOID = frozenset({"meta", "link", "br", "img", "rect", "path", "circle"})
 
 
 class _Said(HTMLParser):
-    """Text piece by piece and what voices are told, without what is marked as English."""
+    """Text piece by piece and what screen readers read, without what is marked as English."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -54,7 +54,7 @@ def _said(html: str) -> set[str]:
 
 
 def left_over(html: str, english: str, language: str) -> set[str]:
-    """Pieces of ``html`` that stand in ``english``, too; in Arabic, any with a Latin letter."""
+    """Pieces of ``html`` that are also in ``english``; in Arabic, any with a Latin letter."""
     said = _said(html)
     assert _said(english)
     return said if language == "ar" else said & _said(english)

@@ -7,7 +7,7 @@ from typing import Any
 
 from clinic.patients.models import Stoma
 from clinic.visits.models import Assessment
-from tests.clinic.plans.making import accept, reread, sign
+from tests.clinic.plans.signed_visits import accept, reread, sign
 from tests.factories.visits import HAPPENED_AT, AssessmentFactory, VisitFactory
 
 EVERY = timedelta(days=28)
