@@ -22,7 +22,7 @@ from planning.ranked_facts import RankedFacts
 from planning.recommendations import advice, referrals, supply_recommendations
 from planning.restraint.answers import fit_of, well_of
 from planning.restraint.next_steps import later_steps, step_to_ask
-from planning.restraint.staging import staged
+from planning.restraint.staging import Staged, staged
 from planning.results.plan import ItemKind, Plan, Recommendation, RunnerUp
 from planning.safety.call_when import call_when
 from planning.safety.emergency import emergency_plan
@@ -31,9 +31,10 @@ from planning.safety.gate import passed
 from planning.safety.red_flags import red_flags
 from planning.supplies.admissible import barred
 from planning.supplies.catalogue import SUPPLIES
+from planning.supplies.opening_size import OpeningVerdict
 from planning.supplies.search import why_lost
 from planning.supplies.system_choice import SystemChoice
-from planning.supplies.worn import worn_now
+from planning.supplies.worn import Worn, worn_now
 from planning.technique import technique
 
 _NO_HISTORY = History()
@@ -85,7 +86,7 @@ def choose(situation: RankedFacts) -> SystemChoice:
         barred=not_allowed,
         best=plan.best.of(supplies),
         runner_up=plan.runner_up,
-        sizes=dimensions(facts, plan.needs, supplies, plan.opening),
+        sizes=dimensions(facts, plan.needs, supplies, _opening_kept(plan, worn, supplies)),
         held_back=frozenset(plan.best.keys) - supplies,
         opening=plan.opening,
         corrections=plan.corrections,
@@ -94,6 +95,12 @@ def choose(situation: RankedFacts) -> SystemChoice:
         step=step_to_ask(plan),
         waits=plan.waits,
     )
+
+
+def _opening_kept(plan: Staged, worn: Worn, supplies: frozenset[str]) -> OpeningVerdict | None:
+    """The verdict on the opening in use, unless a ready-cut one takes its place."""
+    new_pre_cut = "pre_cut" in supplies and "pre_cut" not in worn.keys
+    return None if new_pre_cut else plan.opening
 
 
 def _plan(situation: RankedFacts, chosen: SystemChoice) -> Plan:

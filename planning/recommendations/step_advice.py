@@ -73,9 +73,9 @@ def _not_the_barrier(chosen: SystemChoice) -> Iterator[Recommendation]:
     if system.load:
         yield _tip(
             "move_load",
-            "Move what lies across the barrier (belt, waistband, strap) before any product is "
+            "Move what lies across the barrier (clothes, a strap, a load) before any product is "
             "changed; leaks under it do not count against the system",
-            "Keep belts and tight clothes off the barrier.",
+            "Keep tight clothes and straps off the barrier.",
             Reason(
                 f"A load lies across it{system.load.placed()}.", (PRACTICE, DESIGN), "system.load"
             ),

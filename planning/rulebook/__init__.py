@@ -83,6 +83,7 @@ def _gate() -> Iterator[Rule]:
 _STAY = {
     Stay.NEVER: "Bars: {}.",
     Stay.WHILE_IT_WORKS: "Bars: {}. What is worn may stay while it works.",
+    Stay.WHILE_IT_FITS: "Bars: {}. What is worn may stay while the opening fits.",
     Stay.ALWAYS: "Bars starting: {}. What is worn may stay.",
 }
 

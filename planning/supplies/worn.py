@@ -28,6 +28,8 @@ _OF_ACCESSORY: Final = {
     Accessory.LUBRICANT: "lubricant",
 }
 
+_BY_PLAN: Final = frozenset({"other_material", "extended_wear"})
+
 #: Keys of the supplies that are recorded as accessories.
 ACCESSORIES: Final = frozenset(_OF_ACCESSORY.values())
 
@@ -66,6 +68,9 @@ def worn_now(facts: Facts) -> Worn:
         for word in (system.pieces, system.opening_kind, system.pouch)
         if word is not None
     }
+    if facts.history.trials:
+        # No field says what is worn of these: the last plan does.
+        others |= facts.history.trials[-1].supplies & _BY_PLAN
     if {"powder", "antifungal_powder"} <= others:
         others.discard("powder")
     return Worn(_barriers(system), frozenset(others), known=True)

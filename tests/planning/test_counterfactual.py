@@ -7,7 +7,7 @@ import pytest
 from planning import History, recommend
 from planning.counterfactual import counterfactuals
 from planning.inputs.clock import ClockHours
-from planning.inputs.findings import Bulge, Crease
+from planning.inputs.findings import Bulge, Crease, Profile
 from planning.results.plan import Plan
 from tests.planning.builders import LOW, leaking, well
 
@@ -42,7 +42,8 @@ def test_words_are_tried_too() -> None:
 
 
 def test_a_half_ring_goes_with_its_bulge() -> None:
-    found = leaking(bulges=(Bulge(ClockHours.of(12), 15.0, 60.0, True, False),))
+    bulge = Bulge(ClockHours.of(12), 15.0, 60.0, True, False)
+    found = leaking(bulges=(bulge,), profile=Profile.CONCAVE)
     paths = {c.path for c in counterfactuals(found, History(), "half_ring")}
     assert "abdomen.bulges" in paths
 

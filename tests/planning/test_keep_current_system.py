@@ -8,7 +8,7 @@ import pytest
 
 from planning import Plan, recommend
 from planning.inputs.findings import Accessory, Degree, OpeningKind, PouchKind, Profile, StomaKind
-from planning.results.plan import Change
+from planning.results.plan import Change, FitAnswer
 from tests.planning.builders import LOW, well
 
 
@@ -72,9 +72,12 @@ def test_a_flush_stoma_with_sound_skin_and_an_unread_barrier_is_not_changed() ->
     assert "flat_flexible" in plan.supplies
 
 
-def test_a_flush_stoma_without_a_system_yet_gets_a_dome() -> None:
+def test_a_flush_stoma_without_a_fault_gets_no_product() -> None:
+    """A need without a fault is a note: nothing is known to leak, and nothing is started."""
     plan = recommend(well(protrusion_mm=0.0, system=None, skin=None))
-    assert "soft_convex_shallow" in plan.supplies
+    assert plan.supplies == ()
+    assert plan.fit is not None
+    assert plan.fit.answer is FitAnswer.CANNOT_TELL
 
 
 def notes(plan: Plan) -> str:

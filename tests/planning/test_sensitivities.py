@@ -12,7 +12,16 @@ from hypothesis import strategies as st
 
 from planning import Findings, Plan, recommend
 from planning.inputs.clock import ClockHours
-from planning.inputs.findings import Accessory, Bulge, Condition, Crease, Material, Person, SkinKind
+from planning.inputs.findings import (
+    Accessory,
+    Bulge,
+    Condition,
+    Crease,
+    Material,
+    Person,
+    Profile,
+    SkinKind,
+)
 from planning.results.plan import Change
 from tests.planning.builders import LOW, leaking, raw, seen, well
 from tests.planning.recommendations.test_each_advice import ROWS as ADVISED
@@ -98,12 +107,14 @@ def text_of(plan: Plan, key: str) -> str:
 
 
 def test_a_garment_is_offered_latex_free_to_who_reacts_to_latex() -> None:
-    found = leaking(**BULGE)
+    levelled = frozenset({Accessory.HALF_RING})
+    found = leaking(**BULGE, profile=Profile.CONCAVE, accessories=levelled)
     assert "latex" not in text_of(recommend(found), "support_fitting")
     said = text_of(recommend(reacting(found, Material.LATEX)), "support_fitting")
     assert said.count("latex-free support") == 2
     weals = seen(SkinKind.ERYTHEMA, ClockHours.of(9), inner_mm=110.0, outer_mm=120.0)
-    under = well(**BULGE, skin=(weals,), accessories=frozenset({Accessory.BELT}), leak=LOW)
+    belted = levelled | {Accessory.BELT}
+    under = well(**BULGE, skin=(weals,), accessories=belted, profile=Profile.CONCAVE, leak=LOW)
     assert text_of(recommend(under), "support_fitting").count("latex-free support") == 2
 
 
@@ -138,11 +149,14 @@ def test_yeast_without_powder_is_the_prescribers_question() -> None:
     assert "special powder" not in said
 
 
-def test_what_may_not_be_worn_is_no_measure_of_a_crease_or_a_step() -> None:
+def test_what_may_not_be_worn_is_no_step_for_a_crease_or_a_bulge() -> None:
+    """The step that needs it is passed over; the next one is taken."""
     crease = recommend(reacting(leaking(creases=(Crease(LOW, 5.0),)), Material.RING))
-    assert "No mouldable strip may be used here" in text_of(crease, "open_fill_crease")
-    step = recommend(reacting(leaking(**BULGE), Material.RING))
-    assert "No half ring may be used here" in text_of(step, "open_level_low_side")
+    assert not {"strip", "ring"} & set(crease.supplies)
+    worn = leaking(**BULGE, profile=Profile.CONCAVE)
+    step = recommend(reacting(worn, Material.RING))
+    assert "half_ring" not in step.supplies
+    assert "edge_strips" not in {later.key for later in step.next_steps}
 
 
 def test_the_flag_of_irradiated_skin_names_no_product_to_put_on() -> None:

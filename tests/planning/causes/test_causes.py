@@ -201,7 +201,8 @@ def test_every_cause_has_a_source_and_an_observation_that_would_tell() -> None:
 
 def test_a_bulge_is_named_where_it_lies_and_levelled_where_it_does_not() -> None:
     """The cause shows the bulge's own hours; the need shows the low side to raise."""
-    found = leaking(bulges=(Bulge(ClockHours.of(2, 3, 4), 15.0, 60.0),))
+    bulge = Bulge(ClockHours.of(2, 3, 4), 15.0, 60.0)
+    found = leaking(bulges=(bulge,), profile=Profile.CONCAVE)
     cause = next(c for c in situation(found).causes.causes if c.key == "bulge")
     assert cause.hours == ClockHours.of(2, 3, 4)
     need = next(n for n in recommend(found).needs if n.key == "level_low_side")

@@ -213,7 +213,8 @@ def test_a_known_sensitiser_elsewhere_is_no_evidence_here() -> None:
 
 def test_every_accessory_that_lies_on_the_skin_has_its_place() -> None:
     placed = {p.worn_as for p in PRODUCTS if p.worn_as is not None}
-    assert set(A) - placed == {A.THICKENER, A.NIGHT_BAG}
+    # The tape border belongs to the barrier: its place is the border's.
+    assert set(A) - placed == {A.THICKENER, A.NIGHT_BAG, A.LUBRICANT, A.TAPE}
     facts = situation(well()).facts
     assert extent(Place.PASTE, facts) == (0.0, PASTE_REACH.value)
     assert extent(Place.RING, facts) == (0.0, 16.0)

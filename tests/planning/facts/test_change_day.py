@@ -9,6 +9,7 @@ import pytest
 from planning import Plan, recommend
 from planning.facts.change_day import ChangeDay, Says, change_day
 from planning.inputs.findings import (
+    Accessory,
     Findings,
     History,
     Pieces,
@@ -21,7 +22,7 @@ from planning.inputs.findings import (
 )
 from planning.pipeline import choose
 from planning.results.plan import Change, ItemKind, Recommendation
-from tests.planning.builders import LOW, leaking, raw, seen, situation, well
+from tests.planning.builders import LOW, raw, seen, situation, well
 from tests.planning.sweep import states
 
 LEAK, OFF, SORE, PLANNED = (
@@ -182,19 +183,25 @@ def test_no_build_recorded_is_no_other_build() -> None:
 
 def test_what_the_last_plan_chose_is_worn() -> None:
     """No field says that a barrier is extended-wear; the plan before does."""
-    found = leaking(volume_ml_24h=1200.0)
+    found = well(volume_ml_24h=1200.0, leak=LOW, accessories=frozenset({Accessory.RING}))
     chosen = choose(situation(found))
     assert "extended_wear" in chosen.supplies
     assert chosen.new_system
     worn = History(trials=(Trial(frozenset(chosen.keys)),))
     again = choose(situation(found, worn))
+    assert "extended_wear" in again.supplies
     assert again.barrier == chosen.barrier
     assert not again.new_system
 
 
 # --- what may never go together -----------------------------------------------------------------
 def test_an_extended_wear_barrier_is_not_changed_before_day_3() -> None:
-    found = well(wear=log([(3.0, LEAK)] * 4 + [(5.0, PLANNED)] * 6), leak=LOW, volume_ml_24h=1200.0)
+    found = well(
+        wear=log([(3.0, LEAK)] * 4 + [(5.0, PLANNED)] * 6),
+        leak=LOW,
+        volume_ml_24h=1200.0,
+        accessories=frozenset({Accessory.RING}),
+    )
     first = choose(situation(found))
     worn = History(trials=(Trial(frozenset(first.keys)),))
     chosen = choose(situation(found, worn))

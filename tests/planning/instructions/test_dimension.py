@@ -70,7 +70,9 @@ def test_twelve_radii_go_before_two_axes() -> None:
 
 
 def test_the_plateau_holds_the_opening() -> None:
-    found = sizes(protrusion_mm=-1.0, length_mm=36.0, skin=(), opening_length_mm=30.0)
+    low = {"protrusion_mm": -1.0, "length_mm": 30.0, "width_mm": 30.0}
+    worn = {"opening_length_mm": 40.0, "opening_width_mm": 33.0, "accessories": RING}
+    found = recommend(well(**low, **worn, leak=LOW)).dimensions
     assert found.plateau_mm == 40.0
     assert found.convex_depth_class == "shallow"
 

@@ -30,6 +30,7 @@ from planning.pipeline import choose
 from planning.supplies.system_choice import SystemChoice
 from tests.planning.builders import LOW, raw, seen, situation, well
 
+RING = frozenset({Accessory.RING})
 Changes = dict[str, Any]
 BLEEDS = Bleeding.ON_WIPING
 URO = {"kind": StomaKind.UROSTOMY}
@@ -128,8 +129,8 @@ BULGE = Bulge(ClockHours.of(3), 15.0, 60.0, True, False)
 HIGH = Bulge(ClockHours.of(3), 60.0, 60.0, True, False)
 
 OF_THE_CHOICE: list[tuple[str, Changes, Changes]] = [
-    ("wide_ring", {"length_mm": 60.0, "width_mm": 60.0, "protrusion_mm": 0.0, "leak": LOW},
-     {"length_mm": 40.0, "width_mm": 40.0, "protrusion_mm": 0.0, "leak": LOW}),
+    ("wide_ring", {"length_mm": 60.0, "width_mm": 60.0, "accessories": RING},
+     {"length_mm": 40.0, "width_mm": 40.0, "accessories": RING}),
     ("wide_opening", {"length_mm": 78.0, "width_mm": 78.0, "leak": LOW},
      {"length_mm": 77.0, "width_mm": 77.0, "leak": LOW}),
     ("antifungal_in_use", {"accessories": POWDER},
