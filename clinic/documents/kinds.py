@@ -20,6 +20,7 @@ class Kind(TextChoices):
     SUPPLY_LIST = "supply_list", "Supply list"
     LETTER = "letter", "Letter"
     DIARY = "diary", "Wear diary"
+    NEXT_VISIT_CARD = "next_visit_card", "Next visit card"
 
 
 @dataclass(frozen=True)
@@ -128,6 +129,13 @@ PAPERS: dict[Kind, Declared] = {
             Link("diary", "Wear diary for next month", "Wear diary", spoken="for next month"),
         ),
         of_stoma=True,
+    ),
+    Kind.NEXT_VISIT_CARD: Declared(
+        pages=(
+            Page("next_visit_card", f"next-visit-card/{_VISIT}",
+                 "next_visit_card.next_visit_card", "printing a next visit card"),
+        ),
+        links=(Link("next_visit_card", "Next visit card", "Next visit card"),),
     ),
 }  # fmt: skip
 OF_STOMA = tuple(kind for kind, paper in PAPERS.items() if paper.of_stoma)
