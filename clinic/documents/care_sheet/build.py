@@ -6,13 +6,6 @@ from django.utils import timezone
 
 from clinic.documents.care_sheet.clock_face_words import marks_of, picture, skin_words
 from clinic.documents.care_sheet.emergency import TOP_FIRST, emergency_of, look_at
-from clinic.documents.care_sheet.how_soon import (
-    comes_too_late,
-    has_danger,
-    level_of,
-    pressing,
-    without_reassurance,
-)
 from clinic.documents.care_sheet.patient_recommendations import (
     PatientRecommendation,
     recommendations,
@@ -20,6 +13,13 @@ from clinic.documents.care_sheet.patient_recommendations import (
 from clinic.documents.care_sheet.sheet import Group, Line, NextVisit, Sheet, Step, Use
 from clinic.documents.care_sheet.sizes import measure_again, size_to_use, stoma_size
 from clinic.documents.care_sheet.step_drawings import PICTURE, SHOWS, picture_of
+from clinic.documents.how_soon import (
+    comes_too_late,
+    has_danger,
+    level_of,
+    pressing,
+    without_reassurance,
+)
 from clinic.documents.patient_language.lay_terms import long_day
 from clinic.documents.patient_language.plan_sentences import danger_line, from_plan
 from clinic.documents.patient_language.translator import ENGLISH, Translator, translator_for

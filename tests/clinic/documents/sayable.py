@@ -11,8 +11,8 @@ from django.conf import settings
 
 from clinic.documents.care_sheet import build as care_sheet
 from clinic.documents.care_sheet import clock_face_words, emergency, sizes, step_drawings
-from clinic.documents.care_sheet.how_soon import without_later
 from clinic.documents.cutting_template import build as cutting_template
+from clinic.documents.how_soon import LOOK_TITLES, without_later
 from clinic.documents.patient_language import lay_terms
 from clinic.documents.patient_language.plan_sentences import AFTER, DANGER, SUPPLY
 from clinic.documents.patient_language.sentence_templates import TEMPLATES
@@ -50,7 +50,7 @@ def tables() -> Iterator[Key]:
         ),
         *care_sheet.CALL_TITLES.values(),
         *(emergency.GET_HELP, emergency.DO_FIRST, emergency.NEEDS_A_DOCTOR),
-        *(*emergency.LOOK_TITLES.values(), emergency.CLINICIAN_SAYS),
+        *(*LOOK_TITLES.values(), emergency.CLINICIAN_SAYS),
         *(emergency.ALSO, emergency.ONE_MORE, emergency.TOP_FIRST),
         *(
             clock_face_words.FOLD,

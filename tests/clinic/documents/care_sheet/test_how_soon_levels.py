@@ -12,12 +12,12 @@ from clinic.documents.care_sheet.clock_face_words import SKIN_WELL
 from clinic.documents.care_sheet.emergency import (
     ALSO,
     CLINICIAN_SAYS,
-    LOOK_TITLES,
     NEEDS_A_DOCTOR,
     ONE_MORE,
     TOP_FIRST,
 )
 from clinic.documents.care_sheet.sheet import Sheet
+from clinic.documents.how_soon import LOOK_TITLES
 from clinic.documents.patient_language.english_marks import english_in
 from clinic.documents.patient_language.localised import texts
 from clinic.documents.patient_language.translator import translator_for

@@ -28,6 +28,13 @@ _TIMES: Final = tuple(
         (Urgency.ROUTINE, r"\bnext (time|visit)\b"),
     )
 )
+#: As a heading for the patient.
+LOOK_TITLES: Final = {
+    Urgency.SAME_DAY: "You need to be seen today",
+    Urgency.DAYS: "You need to be seen within 3 days",
+    Urgency.TWO_WEEKS: "You need to be seen within 2 weeks",
+    Urgency.ROUTINE: "We will look at this next time",
+}
 _REASSURES: Final = re.compile(r"\b(all is|is) (still )?(well|fine|normal)\b", re.IGNORECASE)
 _SENTENCES: Final = re.compile(r"(?<=[.!?]) ")
 #: Days after the visit by which somebody has looked.
@@ -37,6 +44,19 @@ _SEEN_BY: Final = {Urgency.SAME_DAY: 0, Urgency.DAYS: 3, Urgency.TWO_WEEKS: 14}
 def rank(urgency: Urgency) -> int:
     """0 is the most urgent."""
     return list(Urgency).index(urgency)
+
+
+def has_emergency(decided: DecidedPlan) -> bool:
+    """Whether an emergency is left after deciding: there was a sign of one, and the clinician did
+    not drop each. An urgent plan without a named sign counts as one."""
+    signs = [
+        decision
+        for flag, decision in zip(decided.plan.red_flags, decided.flags, strict=True)
+        if flag.urgency.value == Urgency.EMERGENCY
+    ]
+    if not signs:
+        return bool(decided.plan.urgency.value == Urgency.EMERGENCY)
+    return any(decision.choice != Choice.DROPPED for decision in signs)
 
 
 def level_of(decided: DecidedPlan) -> Urgency | None:
