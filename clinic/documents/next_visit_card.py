@@ -127,7 +127,7 @@ def _beside(about: Assessment) -> tuple[DecidedPlan, ...]:
 
 
 def _alarm(about: Assessment) -> bool:
-    """Whether a visit that nobody has signed yet found an emergency in the same patient."""
+    """Whether a visit not signed yet found an emergency in the same patient."""
     alarms = Alarm.objects.standing().filter(urgency=Urgency.EMERGENCY)
     return alarms.filter(assessment__stoma__patient_id=about.stoma.patient_id).exists()
 

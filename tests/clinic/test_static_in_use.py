@@ -33,7 +33,7 @@ def names_in(sheet: str) -> set[str]:
 def _attributes(text: str) -> Iterator[str]:
     for value in re.findall(r'\b(?:class|id|for)=\\?"((?:\{%.*?%\}|\{\{.*?\}\}|[^"])*)"', text):
         yield from _WORDS.findall(_VALUES.sub(OPEN, _TAGS.sub(" ", value)))
-        # What a tag chooses between stands in it as words.
+        # What a tag chooses between is in it as words.
         for tag in re.findall(r'"([^"]*)"', " ".join(_TAGS.findall(value))):
             yield from _WORDS.findall(tag)
 
