@@ -82,7 +82,7 @@ def test_the_picture_is_shown_and_asks_for_nothing() -> None:
 
 
 def named_files() -> list[str]:
-    """What stands between backticks and looks like a file or a folder; ``*`` and ``…`` mean
+    """What is written between backticks and looks like a file or a folder; ``*`` and ``…`` mean
     anything."""
     quoted = re.findall(r"`([^`\n]+)`", re.sub(r"(?m)^    .*$", "", GUIDE))
     found = [one.partition(":")[0] for one in quoted if not re.search(r"[ <({\"]", one)]
