@@ -426,6 +426,17 @@ def test_labels_stay_within_the_figure(medium: Medium) -> None:
             assert box.x1 < medium.width + 1, text
 
 
+def test_the_top_number_of_a_panel_keeps_clear_of_its_heading() -> None:
+    """26.0 would stand at the very top of this one."""
+    sheet = figure(made.only(weight=made.points(25.35, 25.1)), (), today=made.TODAY).sheet(NARROW)
+    sheet.figure.draw_without_rendering()
+    axes = sheet.panels["weight"]
+    bottom, top = axes.get_ylim()
+    per_kg = axes.bbox.height / (top - bottom)
+    assert 0 < (top - 26.0) * per_kg < 5
+    assert [text.get_text() for text in axes.get_yticklabels()] == ["24.5", "25.0", "25.5"]
+
+
 def test_years_of_barriers_and_visits_fit() -> None:
     """Three years: 300 barriers, 40 visits."""
     many = Series(
