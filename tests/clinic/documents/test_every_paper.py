@@ -13,7 +13,7 @@ from clinic.documents.models import PrintedDocument
 from clinic.patients.models import SheetLanguage
 from tests.clinic.documents import paper
 from tests.clinic.documents.made_visits import signed_as_planned
-from tests.clinic.plans.making import referred
+from tests.clinic.plans.signed_visits import referred
 from tests.factories.accounts import UserFactory
 
 pytestmark = pytest.mark.django_db
