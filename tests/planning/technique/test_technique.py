@@ -24,6 +24,7 @@ from planning.inputs.findings import (
     StomaKind,
     UrineSign,
 )
+from planning.results.message import Text
 from planning.technique import RULES, in_order
 from tests.planning.builders import LOW, leaking, seen, well
 
@@ -75,7 +76,7 @@ def test_ring_from_the_lowest_point_with_contact_all_round() -> None:
     assert "lowest point" in ring.text
     assert "all round" in ring.text
     assert "overlap" not in ring.text
-    assert "all round" in (ring.patient_text or "")
+    assert "all round" in str(ring.patient_text)
 
 
 def test_an_over_stretched_ring_is_cut_and_overlapped() -> None:
@@ -146,11 +147,11 @@ PLANS = [
 
 
 def for_the_patient(plan: Plan) -> list[str]:
-    texts = [step.patient_text for step in plan.steps]
+    texts: list[Text | None] = [step.patient_text for step in plan.steps]
     texts += [line.patient_text for line in plan.call_when]
     texts += [r.patient_text for r in plan.recommendations]
     texts += [flag.patient_text for flag in plan.red_flags]
-    return [text for text in texts if text]
+    return [str(text) for text in texts if text]
 
 
 @pytest.mark.parametrize("plan", PLANS)
