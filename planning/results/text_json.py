@@ -69,7 +69,7 @@ def _read_part(data: object) -> Part:
             return Days(number)
         case {"mm": float() | int() as mm, **rest} if set(rest) <= {"by_mm"}:
             by_mm = rest.get("by_mm")
-            if by_mm is None or type(by_mm) in (float, int):
+            if by_mm is None or isinstance(by_mm, float | int):
                 return Length(mm, by_mm)
         case {"id": str()}:
             return _read(data)

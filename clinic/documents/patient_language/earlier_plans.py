@@ -43,7 +43,7 @@ def as_of_today(decided: DecidedPlan) -> DecidedPlan:
         steps=tuple(replace(step, patient_text=_read(step.patient_text)) for step in plan.steps),
         follow_up=replace(again, patient_text=_read(again.patient_text)),
         call_when=tuple(
-            replace(line, patient_text=_read(line.patient_text, danger_line))
+            replace(line, patient_text=_read(line.patient_text, danger_line) or Text())
             for line in plan.call_when
         ),
     )

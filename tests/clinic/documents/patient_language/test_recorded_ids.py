@@ -58,9 +58,10 @@ def test_everything_that_the_rules_say_is_on_record() -> None:
 
 
 def messages_of(plan: Plan) -> Iterator[Message]:
-    items = (*plan.red_flags, *plan.recommendations, *plan.steps, *plan.call_when, plan.follow_up)
-    for item in items:
-        for message in item.patient_text or ():
+    told = [item.patient_text for item in (*plan.recommendations, *plan.steps)]
+    told += [item.patient_text for item in (*plan.red_flags, *plan.call_when)]
+    for text in (*told, plan.follow_up.patient_text):
+        for message in text or ():
             yield message
             yield from (part for _, part in message.parts if isinstance(part, Message))
     for flag in plan.red_flags:
