@@ -14,6 +14,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from string import Formatter
 from typing import TypeAlias, overload
 
@@ -56,6 +57,11 @@ class Length:
         return f"{self.mm:g} mm" if self.by_mm is None else f"{self.mm:g} mm by {self.by_mm:g} mm"
 
 
+@lru_cache(maxsize=4096)
+def _names(id_: str) -> frozenset[str]:
+    return frozenset(name for _, name, _, _ in Formatter().parse(id_) if name is not None)
+
+
 @dataclass(frozen=True, slots=True)
 class Message:
     """``id``: the English, naming its parts in braces. ``context``: which of two meanings, a
@@ -66,8 +72,7 @@ class Message:
     parts: tuple[tuple[str, Part], ...] = ()
 
     def __post_init__(self) -> None:
-        named = {name for _, name, _, _ in Formatter().parse(self.id) if name is not None}
-        if named != {name for name, _ in self.parts}:
+        if _names(self.id) != {name for name, _ in self.parts}:
             raise ValueError(f"These are not the parts of {self.id!r}: {self.parts!r}.")
 
     @classmethod

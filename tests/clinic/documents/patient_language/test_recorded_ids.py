@@ -58,8 +58,10 @@ def test_everything_that_the_rules_say_is_on_record() -> None:
 
 
 def messages_of(plan: Plan) -> Iterator[Message]:
-    told = [item.patient_text for item in (*plan.recommendations, *plan.steps)]
-    told += [item.patient_text for item in (*plan.red_flags, *plan.call_when)]
+    told = [item.patient_text for item in plan.recommendations]
+    told += [step.patient_text for step in plan.steps]
+    told += [flag.patient_text for flag in plan.red_flags]
+    told += [line.patient_text for line in plan.call_when]
     for text in (*told, plan.follow_up.patient_text):
         for message in text or ():
             yield message
