@@ -22,7 +22,16 @@ from planning.results.message import (
     Text,
     to_patient,
 )
-from planning.results.plan import Change, ItemKind, Recommendation, Step, Urgency
+from planning.results.plan import (
+    CallWhen,
+    Change,
+    FollowUp,
+    ItemKind,
+    Recommendation,
+    RedFlag,
+    Step,
+    Urgency,
+)
 from planning.results.snapshot import plan_from_dict, plan_to_dict
 from planning.results.text_json import text_from_json, text_to_json
 from planning.safety.call_when import Danger, lines_of
@@ -83,9 +92,15 @@ def test_a_part_stays_with_its_sentence() -> None:
 def test_a_rule_may_give_plain_words() -> None:
     """Wherever a text is expected: its author knows of no messages."""
     plain: Any = "Call us."
-    item = Recommendation("a", ItemKind.TEACH, Change.START, "Call", (), (), plain)
-    assert item.patient_text == to_patient("Call us.")
-    assert Step("a", "Call", plain, ()).patient_text == to_patient("Call us.")
+    for item in (
+        RedFlag("a", Urgency.DAYS, "Call", "nurse", "", (), plain),
+        Recommendation("a", ItemKind.TEACH, Change.START, "Call", (), (), plain),
+        Step("a", "Call", plain, ()),
+        FollowUp(3, "Call", (), plain),
+        CallWhen(Urgency.DAYS, plain, ()),
+    ):
+        text = getattr(item, "patient_text")  # noqa: B009
+        assert text == Text((Message("Call us."),)), item
     rule = StepRule("a", "Call", Message.of("Wait {days}.", days=Days(2)))
     chosen: Any = None
     assert str(rule.step(chosen).patient_text) == "Wait 2 days."
