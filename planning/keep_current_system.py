@@ -18,6 +18,8 @@ from planning.instructions.dimension import fitting_gap, stoma_size
 from planning.instructions.quantities import quantities
 from planning.notices import notices, over_maximum
 from planning.ranked_facts import RankedFacts
+from planning.recommendations import supply_words
+from planning.results.message import Message, to_patient
 from planning.results.plan import Change, Dimensions, ItemKind, Plan, Reason, Recommendation
 from planning.safety.call_when import call_when
 from planning.safety.follow_up import leave_alone_follow_up
@@ -118,7 +120,9 @@ def _keep(key: str) -> Recommendation:
         change=Change.KEEP,
         text=f"Keep: {supply.name}" + (", as it is" if opening else ""),
         because=(_WORKS,),
-        patient_text=f"Keep using: {supply.patient_name}.",
+        patient_text=to_patient(
+            Message.of("Keep using: {supply}.", supply=supply_words.patient(key))
+        ),
     )
 
 
@@ -129,5 +133,5 @@ def _opening_of_unknown_kind() -> Recommendation:
         change=Change.KEEP,
         text="Keep: the opening as it is",
         because=(_WORKS,),
-        patient_text="Keep the hole as it is.",
+        patient_text=to_patient("Keep the hole as it is."),
     )

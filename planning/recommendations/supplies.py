@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from planning.evidence.sources import PRACTICE
 from planning.evidence.thresholds import GAP_LEAST, GAP_MOST
 from planning.recommendations import supply_words
+from planning.results.message import Message, to_patient
 from planning.results.plan import Change, ItemKind, Reason, Recommendation
 from planning.supplies.catalogue import SUPPLIES, Slot, Supply
 from planning.supplies.system_choice import SystemChoice
@@ -42,7 +43,7 @@ def _use(key: str, chosen: SystemChoice) -> Recommendation:
         text=supply_words.clinician(key, chosen),
         because=tuple(because),
         need_keys=tuple(need.key for need in needs),
-        patient_text=supply_words.patient(key, chosen),
+        patient_text=to_patient(supply_words.patient(key)),
         caution=supply_words.caution(key, chosen),
     )
 
@@ -85,7 +86,7 @@ def _opening(chosen: SystemChoice) -> Iterator[Recommendation]:
         else supply_words.opening(chosen),
         because=tuple(because),
         need_keys=tuple(need.key for need in needs),
-        patient_text=supply_words.opening_patient(chosen),
+        patient_text=to_patient(supply_words.opening_patient(chosen)),
         caution=supply_words.opening_caution(chosen),
     )
 
@@ -114,5 +115,7 @@ def _stop(chosen: SystemChoice) -> Iterator[Recommendation]:
             change=Change.STOP,
             text=f"Stop: {supply.name}",
             because=reasons,
-            patient_text=f"Stop using: {supply.patient_name}.",
+            patient_text=to_patient(
+                Message.of("Stop using: {supply}.", supply=supply_words.patient(key))
+            ),
         )

@@ -46,9 +46,9 @@ def offers(plan: Plan, material: Material) -> list[str]:
         text
         for r in plan.recommendations
         if r.change is not Change.STOP
-        for text in (r.text, r.patient_text, r.caution)
+        for text in (r.text, str(r.patient_text or ""), r.caution)
     ]
-    texts += [text for s in plan.steps for text in (s.text, s.patient_text)]
+    texts += [text for s in plan.steps for text in (s.text, str(s.patient_text or ""))]
     return [t for t in texts if t and re.search(WORDS[material], _NOT.sub(" ", t), re.IGNORECASE)]
 
 

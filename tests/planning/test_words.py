@@ -6,6 +6,7 @@ import re
 
 from planning import Plan, recommend
 from planning.inputs.findings import Bulge, Crease, History, SkinKind
+from planning.results.message import Text
 from planning.supplies.catalogue import CATALOGUE
 from tests.planning.builders import ALL, leaking, raw, seen, well
 from tests.planning.sweep import states
@@ -19,11 +20,11 @@ TRADE = (
 
 
 def to_the_patient(plan: Plan) -> str:
-    texts = [step.patient_text for step in plan.steps]
+    texts: list[Text | None] = [step.patient_text for step in plan.steps]
     texts += [item.patient_text for item in plan.recommendations]
     texts += [flag.patient_text for flag in plan.red_flags]
     texts += [line.patient_text for line in plan.call_when]
-    return " ".join(text for text in (*texts, plan.follow_up.patient_text) if text)
+    return " ".join(str(text) for text in (*texts, plan.follow_up.patient_text) if text)
 
 
 def to_anyone(plan: Plan) -> str:
@@ -76,7 +77,7 @@ def test_wear_is_said_as_the_latest_day() -> None:
     """Never *at least every*, which reads as a least number of changes."""
     tip = next(r for r in recommend(leaking()).recommendations if r.key == "wear_interval")
     assert tip.text == ("Change on day 3 at the latest, and at once when it itches, burns or leaks")
-    assert tip.patient_text == (
+    assert str(tip.patient_text) == (
         "Change on day 3 at the latest. Change at once if it itches, burns or leaks."
     )
     for found, history in states(1500):

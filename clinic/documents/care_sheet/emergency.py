@@ -7,6 +7,7 @@ from clinic.documents.patient_language.translator import ENGLISH, Translator
 from clinic.plans.models import Choice
 from clinic.plans.plan_with_decisions import DecidedPlan
 from clinic.referrals.models import Urgency
+from planning.results.message import Text, to_patient
 
 GET_HELP = "Get help now"
 DO_FIRST = "Do this first"
@@ -46,8 +47,8 @@ def emergency_of(decided: DecidedPlan, translator: Translator = ENGLISH) -> Emer
     )
 
 
-def _now(patient_text: str | None) -> str:
-    return without_later(patient_text or "", Urgency.EMERGENCY) or NEEDS_A_DOCTOR
+def _now(text: Text | None) -> Text:
+    return without_later(text or Text(), Urgency.EMERGENCY) or to_patient(NEEDS_A_DOCTOR)
 
 
 def look_at(decided: DecidedPlan, translator: Translator = ENGLISH) -> tuple[Group, ...]:
@@ -59,7 +60,7 @@ def look_at(decided: DecidedPlan, translator: Translator = ENGLISH) -> tuple[Gro
         urgency = Urgency(flag.urgency.value)
         if level is None or flag.patient_text is None or urgency == Urgency.EMERGENCY:
             continue
-        text = without_later(flag.patient_text, level) or ONE_MORE
+        text = without_later(flag.patient_text, level) or to_patient(ONE_MORE)
         title = LOOK_TITLES[level] if urgency == level else ALSO
         title = CLINICIAN_SAYS if decision.choice == Choice.CHANGED else title
         if words := words_for_patient(text, decision, translator):
