@@ -115,7 +115,7 @@ def test_an_oval_is_regular_and_a_lobed_edge_is_not() -> None:
 
 
 # --- properties -------------------------------------------------------------------------------
-@settings(max_examples=25)
+@settings(max_examples=10)
 @given(st.floats(0, 360), st.floats(0.5, 3.0))
 def test_turning_or_enlarging_the_picture_changes_nothing(turn: float, scale: float) -> None:
     plain = by_card(Camera(tilt=20, axis=10), oval(38, 30, 20), card_at(0, 60))
@@ -132,7 +132,7 @@ def test_turning_or_enlarging_the_picture_changes_nothing(turn: float, scale: fl
     assert [r.value for r in got.radii] == pytest.approx([r.value for r in plain.radii], abs=0.01)
 
 
-@settings(max_examples=15)
+@settings(max_examples=6)
 @given(st.permutations(range(4)))
 def test_corners_may_come_in_any_order(order: Sequence[int]) -> None:
     plain = by_card(Camera(tilt=30, axis=70), oval(38, 30), card_at(0, 60))
