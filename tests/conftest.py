@@ -10,6 +10,7 @@ from playwright.sync_api import Browser, sync_playwright
 from pytest_django.plugin import DjangoDbBlocker
 
 from clinic.bootstrap.system import browser as chromium
+from tests import kept_tables
 
 # No test asserts a time: a busy machine is no fault of the code. Always the same examples, so that
 # a failure is the change's and not the day's.
@@ -46,9 +47,19 @@ def browser() -> Iterator[Browser]:
 
 
 @pytest.fixture(scope="session")
+def django_db_modify_db_settings(
+    django_db_modify_db_settings_parallel_suffix: None,
+) -> Iterator[None]:
+    """The tests' database begins with the tables kept from an earlier run."""
+    with kept_tables.template(connection.settings_dict):
+        yield
+
+
+@pytest.fixture(scope="session")
 def django_db_setup(django_db_setup: None, django_db_blocker: DjangoDbBlocker) -> Iterator[None]:
     """The tests' database, let go by everyone before it is dropped: a server's last thread or a
     cleaning worker of PostgreSQL would keep it."""
+    kept_tables.keep(connection.settings_dict)
     yield
     with django_db_blocker.unblock(), connection.cursor() as cursor:
         cursor.execute(
