@@ -23,6 +23,12 @@ settings.register_profile(
 settings.load_profile("suite")
 
 
+def pytest_configure(config: pytest.Config) -> None:
+    """On several processors the journeys come first and the many small files of the planner last,
+    so that all end at nearly the same time; else files of few tests, the slow ones, come last."""
+    config.option.loadscopereorder = False
+
+
 def pytest_collection_finish() -> None:
     """Everything loaded so far stays to the end: looking through it for garbage again and again
     takes an eighth of the run."""
