@@ -148,6 +148,23 @@ def test_too_few_failures_to_compare_curves_is_not_yet_told() -> None:
     assert "4 of at least 5 failures" in found.text
 
 
+def on_day_three(failed: int) -> Wear:
+    """Ten barriers, all taken off on day 3, so many because they failed."""
+    return wear([3] * 10, *[LEAK] * failed, *[PLANNED] * (10 - failed))
+
+
+@pytest.mark.parametrize(
+    ("before", "since", "verdict"),
+    [(8, 5, SAME), (8, 4, OPEN), (5, 8, SAME), (4, 8, OPEN), (4, 4, SAME), (4, 3, OPEN)],
+)
+def test_failures_are_alike_within_half_and_twice_as_often(
+    before: int, since: int, verdict: Verdict
+) -> None:
+    """By hand: with all on one day the rates are as the failures; half is no longer alike, and
+    seven failures are too few to call two rates alike."""
+    assert judge_wear(on_day_three(before), on_day_three(since)).verdict is verdict
+
+
 def test_not_reached_is_said_and_never_a_number() -> None:
     said = "since, more than half held as long as they were worn"
     assert said in judge_wear(leaks(6), leaks(0)).text

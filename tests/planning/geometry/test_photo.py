@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -162,6 +163,17 @@ def test_farther_marks_and_smaller_references_are_less_sure() -> None:
     )
     assert measure(coarse).length.error > near.length.error
     assert by_card(camera, stoma, card_at(0, 60)).length.error < near.length.error
+
+
+def test_a_ruler_ever_farther_away_is_ever_less_sure_and_never_surer() -> None:
+    """8 pixels a mm; from some distance on a tilted plane would reach the camera itself."""
+    edge = np.array([(m.x, m.y) for m in EDGE])
+    errors = [
+        measure(Marks(RULER, marks_of(edge + np.array((8.0 * away, 0.0))))).length.error
+        for away in (0, 400, 800, 1600, 3200)
+    ]
+    assert all(later >= earlier - 1e-6 for earlier, later in pairwise(errors))
+    assert all(math.isfinite(error) and error > 0 for error in errors)
 
 
 def test_few_points_are_less_sure() -> None:
