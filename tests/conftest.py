@@ -68,7 +68,9 @@ def _emptied(_operations: Any, _style: Any, tables: Any, **_options: Any) -> lis
     """How tables are emptied after a test that committed: few rows are deleted far sooner than
     every table is made anew. As a replica, so that no trigger or reference stands in the way."""
     deleted = [f'DELETE FROM "{table}"' for table in tables]  # noqa: S608 - names of our own tables
-    return ["SET LOCAL session_replication_role = replica", *deleted]
+    # All at once, as TRUNCATE would: a server's last answer is waited for, not met half-way.
+    lock = "LOCK TABLE " + ", ".join(f'"{table}"' for table in tables) + " IN ACCESS EXCLUSIVE MODE"
+    return [lock, "SET LOCAL session_replication_role = replica", *deleted]
 
 
 @pytest.fixture(scope="session")

@@ -86,6 +86,15 @@ def test_a_barrier_still_on_is_not_one_of_the_five() -> None:
     assert judge_leaks(leaks(6), four_and_one).verdict is OPEN
 
 
+@pytest.mark.parametrize("judge", [judge_leaks, judge_wear])
+@pytest.mark.parametrize(("before", "since"), [(None, leaks(6)), (leaks(6), None)])
+def test_a_log_on_one_side_alone_compares_nothing(
+    judge: object, before: Wear | None, since: Wear | None
+) -> None:
+    assert callable(judge)
+    assert judge(before, since).verdict is OPEN
+
+
 def test_no_log_says_so() -> None:
     assert judge_leaks(None, None).text == "Leaks cannot be compared: no wear log was kept."
     assert judge_wear(None, None).text == "Wear cannot be compared: no wear log was kept."

@@ -12,6 +12,7 @@ from shapely import Polygon
 
 from planning.geometry import photo_marks as wrong
 from planning.geometry.photo import Card, Line, Mark, Marks, PhotoMeasurement, measure
+from planning.geometry.photo_error import Budget, budget_of
 from planning.geometry.photo_plane import homography
 from planning.geometry.photo_shape import smooth
 from tests.factories.scene import Array, Camera, card_at, line_at, oval
@@ -282,3 +283,35 @@ def test_beyond_the_cards_horizon() -> None:
     a, b, c, d = marks_of(card)
     with pytest.raises(wrong.MarksTooFar):
         measure(Marks(Card((a, b, c, d)), marks_of(away)))
+
+
+# --- what the stated error is made of ----------------------------------------------------------
+def budget(reference: Card | Line, apart_mm: float = 0.0) -> Budget:
+    """Of marks without chance: whatever is marked, 40 by 30 mm and 1000 mm² come out."""
+    sizes = np.array([40.0, 30.0, 1000.0, 10.0, *[18.0] * 12])
+    marks = Marks(reference, EDGE)
+    pixels = [np.array([(m.x, m.y) for m in part]) for part in (reference.marks, EDGE)]
+    return budget_of(marks, lambda *_: sizes, pixels[0], pixels[1], apart_mm)
+
+
+def test_a_length_and_an_area_err_by_what_may_be_off() -> None:
+    """By hand, from the design values: half a millimetre of a 50 mm rule, 1 %; 3 mm of level at
+    300 mm, 1 %; a tilt of 10 degrees, 1 / cos less 1, 1.543 %. An area errs twice by what makes
+    everything larger, once by the tilt."""
+    rule = budget(RULER)
+    assert rule.reference_mm == pytest.approx(0.4)
+    assert rule.errors[0] == pytest.approx(40 * (0.01 + 0.01 + 0.015427), rel=1e-4)
+    assert rule.errors[2] == pytest.approx(1000 * (2 * (0.01 + 0.01) + 0.015427), rel=1e-4)
+
+
+def test_a_rule_beside_the_stoma_errs_by_how_much_nearer_it_lies() -> None:
+    """By hand: 60 mm aside at 10 degrees is 10.42 mm nearer: 10.42 / (300 - 10.42), 3.598 %."""
+    aside, beneath = budget(RULER, 60.0), budget(RULER)
+    assert aside.errors[0] - beneath.errors[0] == pytest.approx(40 * 0.03598, rel=1e-3)
+    assert aside.errors[2] - beneath.errors[2] == pytest.approx(2 * 1000 * 0.03598, rel=1e-3)
+
+
+def test_a_card_takes_out_the_tilt_and_is_read_on_its_short_side() -> None:
+    """By hand: 0.2 of 53.98 mm, 0.3705 %, and 1 % of level."""
+    card = budget(card_of(((0, 0), (900, 0), (900, 560), (0, 560))), 60.0)
+    assert card.errors[0] == pytest.approx(40 * (0.2 / 53.98 + 0.01), rel=1e-6)
