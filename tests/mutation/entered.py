@@ -84,7 +84,7 @@ def keep_no_results(package: str = "planning") -> None:
 
         return decorate
 
-    functools.lru_cache = lru_cache  # type: ignore[assignment]  # ``cache`` calls it too
+    functools.lru_cache = lru_cache  # ``cache`` calls it too
 
 
 def entered(paths: list[str], root: Path) -> Entered:
