@@ -18,7 +18,7 @@ from typing import Any
 import pytest
 
 from tests.mutation.child import in_child, run_tests
-from tests.mutation.mutants import Mutant
+from tests.mutation.mutants import MODULE, Mutant
 
 
 @dataclass(slots=True)
@@ -31,8 +31,10 @@ class Entered:
     def by(self, mutant: Mutant, root: Path) -> set[str]:
         """The tests that enter the mutant's function, else its file, else all of them.
 
-        What is computed while importing is entered by no test.
+        What is computed while importing is entered by no test: a constant meets every test.
         """
+        if mutant.function == MODULE:
+            return set(self.tests)
         file = f"{mutant.path.relative_to(root)}::"
         found = self.functions.get(file + mutant.function)
         if found:

@@ -6,6 +6,7 @@ import ast
 import functools
 import importlib
 import sys
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -85,7 +86,8 @@ def test_only_tests_that_enter_the_function_run_and_all_of_the_file_where_none_d
     )
     in_high, outside = find(made, "value >= LIMIT  ->  value > LIMIT"), find(made, "5  ->  6")
     assert known.by(in_high, made.parent) == {"a"}
-    assert known.by(outside, made.parent) == {"a", "b"}
+    assert known.by(outside, made.parent) == {"a", "b", "c"}
+    assert known.by(replace(in_high, function="low"), made.parent) == {"a", "b"}
     assert Entered(known.tests, {}).by(in_high, made.parent) == {"a", "b", "c"}
 
 

@@ -92,6 +92,13 @@ def test_the_error_of_an_area_goes_by_the_first_and_the_last_alone() -> None:
     assert "less than 914 mm² is within measurement error" in text
 
 
+def test_what_never_changed_neither_rises_nor_falls() -> None:
+    text = told(seen(width_mm=(30.0,) * 6))["slope_width"].text
+    assert text.startswith("0 mm a week (95 % interval 0 to 0), ")
+    assert "rising" not in text
+    assert "falling" not in text
+
+
 def test_four_visits_give_no_slope() -> None:
     text = told(seen(protrusion_mm=(25.0, 20.0, 15.0, 10.0)))["slope_protrusion"].text
     assert text == "Slope of the last 180 days: too few to say: 4 of at least 5 days with a value."

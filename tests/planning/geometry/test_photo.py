@@ -315,3 +315,15 @@ def test_a_card_takes_out_the_tilt_and_is_read_on_its_short_side() -> None:
     """By hand: 0.2 of 53.98 mm, 0.3705 %, and 1 % of level."""
     card = budget(card_of(((0, 0), (900, 0), (900, 560), (0, 560))), 60.0)
     assert card.errors[0] == pytest.approx(40 * (0.2 / 53.98 + 0.01), rel=1e-6)
+
+
+def test_the_head_is_known_to_ten_degrees_either_way() -> None:
+    """Of a size that grows by 1 mm a degree: 5 degrees of standard deviation, taken twice."""
+    sizes = np.array([40.0, 30.0, 1000.0, 10.0, *[18.0] * 12])
+    pixels = [np.array([(m.x, m.y) for m in part]) for part in (RULER.marks, EDGE)]
+    found = budget_of(Marks(RULER, EDGE), lambda _r, _o, head: sizes + head, *pixels, 0.0)
+    assert found.marks_mm == pytest.approx(10)
+
+
+def test_a_mark_is_off_by_pixels_of_the_screen_and_at_least_one_of_the_picture() -> None:
+    assert [Mark(0, 0).sd, Mark(0, 0, 2.0).sd, Mark(0, 0, 0.1).sd] == [1.5, 3.0, 1.0]
