@@ -56,7 +56,7 @@ def reacting(found: Findings, *materials: Material) -> Findings:
     return replace(found, person=replace(found.person, sensitivities=frozenset(materials)))
 
 
-@settings(many, max_examples=100)
+@settings(many, max_examples=60)
 @given(findings, st.frozensets(st.sampled_from(sorted(WORDS)), min_size=1))
 def test_no_generated_plan_offers_what_the_person_reacts_to(
     found: Findings, known: frozenset[Material]

@@ -158,3 +158,10 @@ def test_a_height_lies_in_the_zone_of_its_class(kind: StomaKind, tenths: int) ->
 def test_lines_of_high_output_and_none_for_urine() -> None:
     assert [line.value for line in output_lines(StomaKind.ILEOSTOMY)] == [1000, 1500, 2000]
     assert output_lines(StomaKind.UROSTOMY) == ()
+
+
+@pytest.mark.parametrize(("taken_off", "ended"), [(59, True), (60, True), (61, False)])
+def test_a_barrier_taken_off_today_has_come_off(taken_off: int, ended: bool) -> None:
+    worn = (Worn(day(55), day(taken_off), LEAK),)
+    (bar,) = series(course(visit(0), today=60, worn=worn)).bars
+    assert bar == (Bar(day(55), day(taken_off), LEAK) if ended else Bar(day(55), None, None))

@@ -232,7 +232,7 @@ def test_one_piece_closed_pouches_are_changed_by_the_day() -> None:
 
 
 def test_over_the_sweep_nothing_contradicts_itself() -> None:
-    for found, history in states(1500):
+    for found, history in states(600):
         plan: Plan = recommend(found, history)
         texts = {one.key: one.text for one in plan.recommendations}
         if "wear_interval" in texts:

@@ -11,7 +11,7 @@ from clinic.patients.models import SheetLanguage
 from tests.clinic.documents import reading, sayable
 from tests.clinic.documents.catalogues import LANGUAGES, entries
 
-CASES = [(language, key) for language in LANGUAGES for key in entries(language)]
+PARTS = re.compile(r"\{\w+\}")
 #: What a sentence ends with, and what it may end with in another script.
 ENDS = {".": ".", "?": "?؟", ":": ":", "!": "!"}
 #: Of these even one word is forbidden to be softened: nothing is pushed, eaten or put in.
@@ -48,18 +48,47 @@ def test_nobody_takes_it_for_reviewed(language: str) -> None:
     assert not stored.untranslated_entries()
 
 
-@pytest.mark.parametrize(("language", "key"), CASES)
-def test_an_entry(language: str, key: tuple[str, str]) -> None:
-    """Used somewhere, with the same parts, figures and end; found by the papers."""
-    entry = entries(language)[key]
-    assert entry.comment
+def faults(language: str, context: str, entry: polib.POEntry) -> list[str]:
+    """What is wrong with one entry."""
+    found = [] if entry.comment else ["it is not said where it is used"]
     if entry.msgid_plural:
-        return
-    assert catalogue(language).find(entry.msgid, key[0]) == entry.msgstr
-    parts = re.compile(r"\{\w+\}")
-    assert sorted(parts.findall(entry.msgid)) == sorted(parts.findall(entry.msgstr))
+        return found
+    if catalogue(language).find(entry.msgid, context) != entry.msgstr:
+        found.append("not found by the papers")
+    if sorted(PARTS.findall(entry.msgid)) != sorted(PARTS.findall(entry.msgstr)):
+        found.append("other parts")
     end = ENDS.get(entry.msgid[-1])
-    assert (entry.msgstr[-1] in end) if end else entry.msgstr[-1] not in ".?!:"
+    if not (entry.msgstr[-1] in end if end else entry.msgstr[-1] not in ".?!:"):
+        found.append("another end")
+    return found
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_every_entry(language: str) -> None:
+    """Used somewhere, with the same parts and end; found by the papers."""
+    wrong = {
+        key: found
+        for key, entry in entries(language).items()
+        if (found := faults(language, key[0], entry))
+    }
+    assert wrong == {}
+
+
+@pytest.mark.parametrize(
+    ("changes", "fault"),
+    [
+        ({"comment": ""}, "it is not said where it is used"),
+        ({"msgstr": "Otra cosa."}, "not found by the papers"),
+        ({"msgid": "{n} and more."}, "other parts"),
+        ({"msgstr": "Sin punto"}, "another end"),
+    ],
+)
+def test_a_fault_of_an_entry_is_seen(changes: dict[str, str], fault: str) -> None:
+    entry = next(e for e in entries("es").values() if e.msgid.endswith(".") and not e.msgctxt)
+    made = polib.POEntry(
+        **{"msgid": entry.msgid, "msgstr": entry.msgstr, "comment": entry.comment, **changes}
+    )
+    assert fault in faults("es", "", made)
 
 
 @pytest.mark.parametrize("language", LANGUAGES)

@@ -9,8 +9,8 @@ from string import Formatter
 
 import polib
 import pytest
-from clinic.documents.how_soon import without_later
 
+from clinic.documents.how_soon import without_later
 from clinic.documents.patient_language import catalogue, replaced_ids
 from clinic.documents.patient_language.english_marks import english_in
 from clinic.documents.patient_language.recorded_ids import recorded_ids
