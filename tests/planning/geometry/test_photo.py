@@ -320,8 +320,8 @@ def test_a_card_takes_out_the_tilt_and_is_read_on_its_short_side() -> None:
 def test_the_head_is_known_to_ten_degrees_either_way() -> None:
     """Of a size that grows by 1 mm a degree: 5 degrees of standard deviation, taken twice."""
     sizes = np.array([40.0, 30.0, 1000.0, 10.0, *[18.0] * 12])
-    pixels = [np.array([(m.x, m.y) for m in part]) for part in (RULER.marks, EDGE)]
-    found = budget_of(Marks(RULER, EDGE), lambda _r, _o, head: sizes + head, *pixels, 0.0)
+    rule, edge = (np.array([(m.x, m.y) for m in part]) for part in (RULER.marks, EDGE))
+    found = budget_of(Marks(RULER, EDGE), lambda _r, _o, head: sizes + head, rule, edge, 0.0)
     assert found.marks_mm == pytest.approx(10)
 
 

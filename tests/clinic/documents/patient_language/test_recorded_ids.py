@@ -104,7 +104,7 @@ def with_comma(monkeypatch: pytest.MonkeyPatch, folder: Path) -> None:
         entry = stored.find(CLEAN)
         assert entry
         entry.msgid = COMMA
-        stored.save_as_mofile(str(path / "sheet.mo"))
+        stored.save(str(path / "sheet.po"))
     monkeypatch.setattr(catalogue, "FOLDER", folder)
     forget()
 
