@@ -18,8 +18,10 @@ from planning.instructions.dimension import fitting_gap, stoma_size
 from planning.instructions.quantities import quantities
 from planning.notices import notices, over_maximum
 from planning.ranked_facts import RankedFacts
+from planning.recommendations import supply_words
 from planning.recommendations.step_advice import step_advice
 from planning.restraint.answers import fit_of, well_of
+from planning.results.message import Message, to_patient
 from planning.results.plan import Change, Dimensions, ItemKind, Plan, Reason, Recommendation, Stage
 from planning.safety.call_when import call_when
 from planning.safety.follow_up import leave_alone_follow_up
@@ -129,7 +131,9 @@ def _keep(key: str) -> Recommendation:
         stage=Stage.KEEP,
         text=f"Keep: {supply.name}" + (", as it is" if opening else ""),
         because=(_WORKS,),
-        patient_text=f"Keep using: {supply.patient_name}.",
+        patient_text=to_patient(
+            Message.of("Keep using: {supply}.", supply=supply_words.patient(key))
+        ),
     )
 
 
@@ -141,5 +145,5 @@ def _opening_of_unknown_kind() -> Recommendation:
         stage=Stage.KEEP,
         text="Keep: the opening as it is",
         because=(_WORKS,),
-        patient_text="Keep the hole as it is.",
+        patient_text=to_patient("Keep the hole as it is."),
     )

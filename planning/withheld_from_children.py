@@ -12,6 +12,7 @@ from planning.children.plan import AGAIN, NO_RULES, plan_without_figures
 from planning.evidence.sources import DESIGN
 from planning.inputs.findings import Findings, History
 from planning.pipeline import ranked_facts_of
+from planning.results.message import to_patient
 from planning.results.plan import Plan, Reason, RedFlag
 from planning.safety.flags_children import PAST_A_LIMIT, without_figures
 from planning.safety.red_flags import RULES
@@ -35,7 +36,7 @@ def held_back(plan: Plan, findings: Findings) -> Plan:
         headline=NO_RULES,
         red_flags=tuple(map(_flag, plan.red_flags)),
         recommendations=tuple(r for r in plan.recommendations if r.key in referred),
-        follow_up=replace(plan.follow_up, because=(), patient_text=AGAIN),
+        follow_up=replace(plan.follow_up, because=(), patient_text=to_patient(AGAIN)),
         notices=(Reason(MADE_BEFORE, (DESIGN,)), *now.notices),
         suggested_codes=(),
     )
@@ -47,4 +48,5 @@ def _flag(flag: RedFlag) -> RedFlag:
         return flag
     words = without_figures(_MARKED[flag.key])
     because = tuple(replace(reason, text=PAST_A_LIMIT) for reason in flag.because)
-    return replace(flag, do=words.do, patient_text=words.patient_text, because=because)
+    told = to_patient(words.patient_text)
+    return replace(flag, do=words.do, patient_text=told, because=because)

@@ -1,5 +1,7 @@
 """What each guarded page is for, by its address's name: for a refusal in the audit trail."""
 
+from clinic.documents.kinds import pages
+
 PAGES = {
     "page": "a page",
     "accounts:users": "the list of users",
@@ -7,18 +9,8 @@ PAGES = {
     "accounts:user_change": "changing a user",
     "accounts:user_password": "setting a user's password",
     "audit_trail:log": "the audit trail",
-    "documents:care_sheet": "printing a care sheet",
-    "documents:preview": "a care sheet before printing",
-    "documents:edit_sheet": "changing a care sheet",
+    **{f"documents:{page.name}": page.words for page in pages()},
     "documents:printed": "an earlier printed document",
-    "documents:cutting_template": "printing a cutting template",
-    "documents:supplies": "a supply list",
-    "documents:codes": "choosing diagnosis codes",
-    "documents:supply_list": "printing a supply list",
-    "documents:supply_list_csv": "a supply list as a file",
-    "documents:diary": "printing a wear diary",
-    "documents:letter": "the letter of a referral",
-    "documents:visit_letter": "the letter of a visit",
     "documents:day_sheets": "printing the day's sheets",
     "documents:day_sheet_ready": "printing the day's sheets",
     "measures:clinic": "the clinic's measures",

@@ -1,13 +1,15 @@
 """Assessments with every part fetched, and which one came before."""
 
-from django.db.models import QuerySet
+from django.db.models import Exists, OuterRef, QuerySet
 
 from clinic.visits.models import Assessment
 
 
 def with_parts() -> QuerySet[Assessment]:
-    """Assessments with every part fetched: a constant number of queries."""
-    return Assessment.objects.select_related(
+    """Assessments with every part fetched: a constant number of queries. ``has_others``: another
+    stoma was seen at the same visit."""
+    others = Assessment.objects.filter(visit=OuterRef("visit")).exclude(pk=OuterRef("pk"))
+    found = Assessment.objects.annotate(has_others=Exists(others)).select_related(
         "visit__patient",
         "visit__clinician",
         "stoma",
@@ -16,7 +18,8 @@ def with_parts() -> QuerySet[Assessment]:
         "abdomen",
         "output",
         "system",
-    ).prefetch_related("skin_findings", "crease_rows", "wear_rows", "pending")
+    )
+    return found.prefetch_related("skin_findings", "crease_rows", "wear_rows", "pending")
 
 
 def previous_assessment(assessment: Assessment) -> Assessment | None:

@@ -12,8 +12,9 @@ from planning.results.plan import CauseOf
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
     marks = facts.find(SkinKind.PRESSURE_MARK)
     ulcers = facts.find(SkinKind.ULCER)
-    pressing = facts.wears_convex or facts.wears(Accessory.BELT)
-    if not marks and not (ulcers and pressing is not False):
+    # Known of both: an unread profile or belt may press.
+    nothing_presses = facts.wears_convex is False and facts.wears(Accessory.BELT) is False
+    if not marks and (not ulcers or nothing_presses):
         return None
     seen = marks + ulcers
     hours = ClockHours.union(s.finding.hours for s in seen)
@@ -37,7 +38,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
     )
     evidence.speaks_for(any(s.finding.pain for s in seen), HINT, "It hurts.", MEMORY, at=path)
     evidence.speaks_against(
-        facts.wears_convex is False and facts.wears(Accessory.BELT) is False,
+        nothing_presses,
         STRONG,
         "Neither convexity nor a belt presses here.",
         MEMORY,

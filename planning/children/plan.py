@@ -17,6 +17,7 @@ from planning.inputs.age import AgeGroup
 from planning.instructions.dimension import stoma_size
 from planning.ranked_facts import RankedFacts
 from planning.recommendations.refer import referrals
+from planning.results.message import to_patient
 from planning.results.plan import (
     CauseRanking,
     Change,
@@ -84,8 +85,10 @@ NEVER: Final = Recommendation(
     text="Never: push the stoma back, dilate it, put anything into it, give sugar, an enema or a "
     "laxative, start or stop a prescribed drug",
     because=(Reason("These do harm at any age.", (PRACTICE,)),),
-    patient_text="Do not push the stoma in. Put nothing into it. Take no laxative. Do not start "
-    "or stop a medicine by yourself.",
+    patient_text=to_patient(
+        "Do not push the stoma in. Put nothing into it. Take no laxative. Do not start "
+        "or stop a medicine by yourself."
+    ),
 )
 KEEP: Final = Recommendation(
     key="as_given",
@@ -94,7 +97,9 @@ KEEP: Final = Recommendation(
     text="Until then: what the team gave stays on. Start nothing new, above all nothing that "
     "presses (convexity, belt, rigid plate), and nothing with alcohol",
     because=(Reason("Without rules for it nothing new is started.", (DESIGN, PRACTICE), _AT),),
-    patient_text="Keep using what your stoma team gave you. Start nothing new without them.",
+    patient_text=to_patient(
+        "Keep using what your stoma team gave you. Start nothing new without them."
+    ),
 )
 TEAM_PLANS: Final = "A children's stoma team will plan your care."
 AGAIN: Final = "To hear what the children's stoma team has planned."
@@ -155,6 +160,7 @@ def _headline(situation: RankedFacts, words: Words) -> str:
 
 
 def _doing(situation: RankedFacts, words: Words) -> Iterator[Recommendation]:
+    child = situation.facts.age_group is AgeGroup.CHILD
     yield MEANWHILE if situation.emergency else KEEP
     yield NEVER
     yield Recommendation(
@@ -163,7 +169,7 @@ def _doing(situation: RankedFacts, words: Words) -> Iterator[Recommendation]:
         change=Change.START,
         text=words.ask,
         because=(Reason(words.why, (DESIGN,), _AT),),
-        patient_text=TEAM_PLANS if situation.facts.age_group is AgeGroup.CHILD else None,
+        patient_text=to_patient(TEAM_PLANS if child else None),
     )
     yield from referrals(situation, _WHEN)
 
@@ -174,4 +180,4 @@ def _follow_up(situation: RankedFacts, words: Words) -> FollowUp:
     why = "An emergency: ask how it went." if situation.emergency else words.again
     child = situation.facts.age_group is AgeGroup.CHILD and not situation.emergency
     plain = AGAIN if child else "To hear how you are."
-    return FollowUp(days, words_of_days(days), (Reason(why, (DESIGN,)),), plain)
+    return FollowUp(days, words_of_days(days), (Reason(why, (DESIGN,)),), to_patient(plain))

@@ -16,6 +16,7 @@ from planning.recommendations.bulge_support import support_advice
 from planning.recommendations.refer import open_needs
 from planning.recommendations.step_advice import step_advice
 from planning.recommendations.suspected_product import contact_advice
+from planning.results.message import Day, Message, Words, to_patient
 from planning.results.plan import Change, ItemKind, Reason, Recommendation
 from planning.supplies.system_choice import SystemChoice
 
@@ -40,12 +41,12 @@ def advice(chosen: SystemChoice) -> Iterator[Recommendation]:
 def _tip(
     key: str,
     text: str,
-    patient_text: str | None,
+    patient_text: Words | None,
     because: tuple[Reason, ...],
     kind: ItemKind = ItemKind.TEACH,
     change: Change = Change.START,
 ) -> Recommendation:
-    return Recommendation(key, kind, change, text, because, (), patient_text)
+    return Recommendation(key, kind, change, text, because, (), to_patient(patient_text))
 
 
 def _seems(situation: RankedFacts, key: str, what: str, *sources: str) -> Reason:
@@ -61,7 +62,7 @@ def _wear(chosen: SystemChoice) -> Iterator[Recommendation]:
         yield _tip(
             "wear_as_now",
             "Keep the person's own change day; change at once when it itches, burns or leaks",
-            f"Change it on the day you do now. {_AT_ONCE}",
+            to_patient("Change it on the day you do now.", _AT_ONCE),
             (Reason(log.text, SOURCES, "wear"),),
             ItemKind.WEAR,
             Change.KEEP,
@@ -72,7 +73,7 @@ def _wear(chosen: SystemChoice) -> Iterator[Recommendation]:
             "Leaks come too early for any change day: first remove a cause (residue left on, a "
             "load across the barrier, technique, overfilling) and start a new count; if none is "
             "found, refit",
-            f"Write down each change, so that we can find the cause. {_AT_ONCE}",
+            to_patient("Write down each change, so that we can find the cause.", _AT_ONCE),
             (Reason(log.text, SOURCES, "wear"),),
         )
 
@@ -83,7 +84,7 @@ def _change_by(day: int, interval: ChangeInterval) -> Recommendation:
     return _tip(
         "wear_interval",
         f"{keep} on day {day} at the latest, and at once when it itches, burns or leaks",
-        f"Change on day {day} at the latest. {_AT_ONCE}",
+        to_patient(Message.of("Change on {day} at the latest.", day=Day(day)), _AT_ONCE),
         interval.because,
         ItemKind.WEAR,
         Change.KEEP if interval.as_now else Change.CHANGE,

@@ -8,6 +8,7 @@ from typing import Final
 from planning.evidence.sources import PRACTICE
 from planning.inputs.findings import Material
 from planning.ranked_facts import RankedFacts
+from planning.results.message import to_patient
 from planning.results.plan import Change, ItemKind, Reason, Recommendation
 from planning.supplies.catalogue import SUPPLIES
 from planning.supplies.hazards import in_force
@@ -36,7 +37,7 @@ def support_advice(chosen: SystemChoice) -> Iterator[Recommendation]:
         change=Change.START,
         text="Support the abdomen when coughing or lifting",
         because=(_BULGE,),
-        patient_text="Hold your belly when you cough or lift.",
+        patient_text=to_patient("Hold your belly when you cough or lift."),
     )
 
 
@@ -58,5 +59,5 @@ def _garment(*, latex: bool) -> Recommendation:
         change=Change.START,
         text=f"Offer a {what}: measured by a trained fitter, put on lying, off at night",
         because=(_BULGE,),
-        patient_text=plain,
+        patient_text=to_patient(plain),
     )

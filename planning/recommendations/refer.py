@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from planning.evidence.sources import PRACTICE
 from planning.inputs.findings import Condition, Material
 from planning.ranked_facts import RankedFacts
+from planning.results.message import Words, to_patient
 from planning.results.plan import Change, ItemKind, Need, Reason, Recommendation, RedFlag, Urgency
 from planning.supplies.catalogue import CONVEX
 from planning.supplies.hazards import HAZARDS
@@ -106,7 +107,7 @@ def _assessment_opens(chosen: SystemChoice) -> bool:
 
 
 def _ask(
-    need: Need, text: str, patient_text: str | None, more: tuple[Reason, ...] = ()
+    need: Need, text: str, patient_text: Words | None, more: tuple[Reason, ...] = ()
 ) -> Recommendation:
     return Recommendation(
         key=f"open_{need.key}",
@@ -115,5 +116,5 @@ def _ask(
         text=text,
         because=(*need.because, *more),
         need_keys=(need.key,),
-        patient_text=patient_text,
+        patient_text=to_patient(patient_text),
     )

@@ -8,6 +8,7 @@ from typing import Final
 
 from planning.evidence.sources import DESIGN, PRACTICE
 from planning.inputs.findings import SkinKind, Symptom
+from planning.results.message import Words, to_patient
 from planning.results.plan import Change, ItemKind, Reason, Recommendation
 from planning.supplies.system_choice import SystemChoice
 
@@ -122,8 +123,8 @@ def _tear(chosen: SystemChoice) -> Iterator[Recommendation]:
 def _tip(
     key: str,
     text: str,
-    patient_text: str | None,
+    patient_text: Words | None,
     because: Reason,
     kind: ItemKind = ItemKind.TEACH,
 ) -> Recommendation:
-    return Recommendation(key, kind, Change.START, text, (because,), (), patient_text)
+    return Recommendation(key, kind, Change.START, text, (because,), (), to_patient(patient_text))

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from planning.evidence.sources import PRACTICE
 from planning.recommendations import supply_words
+from planning.results.message import Message, to_patient
 from planning.results.plan import Change, ItemKind, Reason, Recommendation, Stage
 from planning.supplies.catalogue import SUPPLIES, Slot, Supply
 from planning.supplies.changed_parts import BARRIER, OPENING, part_names
@@ -43,7 +44,7 @@ def _use(key: str, chosen: SystemChoice) -> Recommendation:
         text=supply_words.clinician(key, chosen),
         because=tuple(because),
         need_keys=tuple(need.key for need in needs),
-        patient_text=supply_words.patient(key, chosen),
+        patient_text=to_patient(supply_words.patient(key)),
         caution=supply_words.caution(key, chosen),
         stage=_stage(key, change, chosen),
     )
@@ -87,7 +88,7 @@ def _opening(chosen: SystemChoice) -> Iterator[Recommendation]:
         else supply_words.opening(chosen),
         because=tuple(because),
         need_keys=tuple(need.key for need in needs),
-        patient_text=supply_words.opening_patient(chosen),
+        patient_text=to_patient(supply_words.opening_patient(chosen)),
         caution=supply_words.opening_caution(chosen),
         stage=_stage("opening", change, chosen),
     )
@@ -128,6 +129,8 @@ def _stop(chosen: SystemChoice) -> Iterator[Recommendation]:
             change=Change.STOP,
             text=f"Stop: {supply.name}",
             because=reasons,
-            patient_text=f"Stop using: {supply.patient_name}.",
+            patient_text=to_patient(
+                Message.of("Stop using: {supply}.", supply=supply_words.patient(key))
+            ),
             stage=_stage(key, Change.STOP, chosen),
         )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from planning.facts.derive import still_shrinks
 from planning.geometry.precut import inches
 from planning.inputs.findings import Condition
+from planning.results.message import SUPPLY, Message
 from planning.supplies.catalogue import CONVEX, FLAT, PRESSES, SUPPLIES
 from planning.supplies.opening_size import Verdict
 from planning.supplies.system_choice import SystemChoice
@@ -68,10 +69,9 @@ def _where(chosen: SystemChoice, need_key: str) -> str:
     return need.hours.placed() if need is not None else ""
 
 
-def patient(key: str, chosen: SystemChoice) -> str | None:
+def patient(key: str) -> Message:
     """As the patient reads it."""
-    name = SUPPLIES[key].patient_name
-    return f"{name[:1].upper()}{name[1:]}."
+    return Message(SUPPLIES[key].patient_name, SUPPLY)
 
 
 def caution(key: str, chosen: SystemChoice) -> str | None:

@@ -8,6 +8,7 @@ from planning.causes.products import untouched
 from planning.evidence.sources import DESIGN, PRACTICE
 from planning.inputs.findings import Material
 from planning.ranked_facts import RankedFacts
+from planning.results.message import Words, to_patient
 from planning.results.plan import Change, ItemKind, Reason, Recommendation
 
 _LATEX = Reason(
@@ -76,8 +77,8 @@ def _patch_test() -> Recommendation:
 def _tip(
     key: str,
     text: str,
-    patient_text: str | None,
+    patient_text: Words | None,
     because: tuple[Reason, ...],
     kind: ItemKind = ItemKind.REFER,
 ) -> Recommendation:
-    return Recommendation(key, kind, Change.START, text, because, (), patient_text)
+    return Recommendation(key, kind, Change.START, text, because, (), to_patient(patient_text))

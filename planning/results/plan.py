@@ -2,7 +2,8 @@
 
 All frozen, all plain data: ``planning.results.snapshot`` turns a plan into JSON and back unchanged.
 Wording comes in two voices: ``text`` for the clinician, ``patient_text`` for the sheet
-(None: not for the patient). Lengths mm, volumes mL/24 h, times days.
+(None: not for the patient), which is held as messages; plain words given there become one.
+Lengths mm, volumes mL/24 h, times days.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from enum import StrEnum
 
 from planning.inputs.age import AgeGroup
 from planning.inputs.clock import NOWHERE, ClockHours
+from planning.results.message import Text, to_patient
 
 
 class Urgency(StrEnum):
@@ -27,6 +29,11 @@ class Urgency(StrEnum):
     def rank(self) -> int:
         """0 is the most urgent."""
         return list(Urgency).index(self)
+
+
+def _as_text(item: RedFlag | Recommendation | Step | FollowUp | CallWhen) -> None:
+    """Where a rule gave plain words for the patient, a message of them."""
+    object.__setattr__(item, "patient_text", to_patient(item.patient_text))
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,8 +62,11 @@ class RedFlag:
     refer_to: str
     do: str
     because: tuple[Reason, ...]
-    patient_text: str | None = None
+    patient_text: Text | None = None
     includes: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        _as_text(self)
 
 
 class CauseOf(StrEnum):
@@ -147,7 +157,7 @@ class Recommendation:
     text: str
     because: tuple[Reason, ...]
     need_keys: tuple[str, ...] = ()
-    patient_text: str | None = None
+    patient_text: Text | None = None
     caution: str | None = None
     stage: Stage | None = None
 
@@ -188,6 +198,9 @@ class Well:
     urgency: Urgency
     text: str
     open: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        _as_text(self)
 
 
 @dataclass(frozen=True, slots=True)
@@ -231,9 +244,12 @@ class Step:
 
     key: str
     text: str
-    patient_text: str | None
+    patient_text: Text | None
     sources: tuple[str, ...]
     belongs_to: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        _as_text(self)
 
 
 @dataclass(frozen=True, slots=True)
@@ -319,7 +335,10 @@ class FollowUp:
     in_days: int
     text: str
     because: tuple[Reason, ...]
-    patient_text: str | None = None
+    patient_text: Text | None = None
+
+    def __post_init__(self) -> None:
+        _as_text(self)
 
 
 @dataclass(frozen=True, slots=True)
@@ -336,8 +355,11 @@ class CallWhen:
     """A line of the sheet: what the patient may see, whom to call."""
 
     urgency: Urgency
-    patient_text: str
+    patient_text: Text
     sources: tuple[str, ...]
+
+    def __post_init__(self) -> None:
+        _as_text(self)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,7 @@
 """Findings, history and plan to plain JSON-able data and back, unchanged.
 
-Enumerations become their words, hours an ordered list, sets an ordered list, tuples a list.
+Enumerations become their words, hours an ordered list, sets an ordered list, tuples a list, what
+is said to the patient a list of messages.
 Reading is strict: every unknown name, wrong type or unknown word is reported with its path.
 """
 
@@ -16,7 +17,9 @@ from typing import Any, Union, cast, get_args, get_origin, get_type_hints
 from planning.inputs.clock import ClockHours
 from planning.inputs.errors import FieldError, InvalidFindings
 from planning.inputs.findings import Findings, History
+from planning.results.message import Text
 from planning.results.plan import Plan
+from planning.results.text_json import text_from_json, text_to_json
 
 Json = dict[str, Any]
 
@@ -61,6 +64,8 @@ def _dump(value: object) -> object:
         return [_dump(v) for v in value]
     if isinstance(value, frozenset):
         return sorted((_dump(v) for v in value), key=str)
+    if isinstance(value, Text):
+        return text_to_json(value)
     if is_dataclass(value):
         return {f.name: _dump(getattr(value, f.name)) for f in fields(value)}
     return value
@@ -97,6 +102,8 @@ def _load(kind: Any, data: object, path: str, misfits: _Misfits) -> object:
         return _load_many(kind, data, path, misfits)
     if kind is ClockHours:
         return _load_hours(data, path, misfits)
+    if kind is Text:
+        return _load_text(data, path, misfits)
     if is_dataclass(kind):
         return _load_record(cast("type", kind), data, path, misfits)
     if issubclass(kind, Enum):
@@ -148,6 +155,14 @@ def _load_hours(data: object, path: str, misfits: _Misfits) -> object:
         return ClockHours(frozenset(data))
     except (ValueError, TypeError):
         misfits.add(path, f"Clock hours are whole numbers from 1 to 12, not {data!r}.")
+        return None
+
+
+def _load_text(data: object, path: str, misfits: _Misfits) -> object:
+    try:
+        return text_from_json(data)
+    except ValueError as wrong:
+        misfits.add(path, str(wrong))
         return None
 
 

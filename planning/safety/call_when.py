@@ -14,6 +14,7 @@ from typing import Final
 from planning.evidence.sources import MEMORY, PRACTICE
 from planning.inputs.findings import StomaKind
 from planning.ranked_facts import RankedFacts
+from planning.results.message import AFTER, DANGER, Message, Text
 from planning.results.plan import CallWhen, Urgency
 
 _E, _S, _D = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.DAYS
@@ -54,13 +55,23 @@ def lines_of(dangers: Iterable[Danger]) -> tuple[CallWhen, ...]:
 
 
 def _line(dangers: list[Danger]) -> CallWhen:
-    words = dangers[0].words
+    words, joins = dangers[0].words, []
     for danger in dangers[1:]:
         sentence = f"{words.rpartition('. ')[2]}, or {danger.words}"
-        words += (", or " if len(sentence.split()) <= _LONGEST else ". Or ") + danger.words
-    then = "".join(f" {danger.then}" for danger in dangers if danger.then)
+        joins.append(", or " if len(sentence.split()) <= _LONGEST else ". Or ")
+        words += joins[-1] + danger.words
+    line = _joined([Message(danger.words, DANGER) for danger in dangers], joins)
+    then = (Message(danger.then, AFTER) for danger in dangers if danger.then)
     sources = tuple(dict.fromkeys(source for danger in dangers for source in danger.sources))
-    return CallWhen(dangers[0].urgency, f"{words[:1].upper()}{words[1:]}.{then}", sources)
+    return CallWhen(dangers[0].urgency, Text((line, *then)), sources)
+
+
+def _joined(dangers: list[Message], joins: list[str]) -> Message:
+    """The first and, joined to it, all others."""
+    if not joins:
+        return dangers[0]
+    join = f"{{first}}{joins[0]}{{second}}"
+    return Message.of(join, first=dangers[0], second=_joined(dangers[1:], joins[1:]))
 
 
 def dangers(situation: RankedFacts, *, presses: bool) -> Iterator[Danger]:

@@ -11,6 +11,7 @@ from planning.notices import notices
 from planning.ranked_facts import RankedFacts
 from planning.recommendations.refer import referrals
 from planning.restraint.answers import NOT_NOW, well_of
+from planning.results.message import to_patient
 from planning.results.plan import Change, ItemKind, Plan, Reason, Recommendation
 from planning.safety.call_when import call_when
 from planning.safety.follow_up import follow_up
@@ -22,7 +23,7 @@ MEANWHILE = Recommendation(
     text="Meanwhile: keep a pouch on, clear if at hand; nothing that presses (no convexity, no "
     "belt, no rigid plate)",
     because=(Reason("An emergency comes before any fitting; pressure can do harm.", (PRACTICE,)),),
-    patient_text="Keep a pouch on. Take off any belt.",
+    patient_text=to_patient("Keep a pouch on. Take off any belt."),
 )
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from planning.facts.derive import Facts
+from planning.results.message import Words, to_patient
 from planning.results.plan import Reason, RedFlag, Urgency
 
 #: The reader may be that nurse: then no one is called, the visit is just due that soon.
@@ -45,9 +46,9 @@ class FlagRule:
     do: str
     sources: tuple[str, ...]
     judge: Callable[[Facts], Verdict | None]
-    patient_text: str | None = None
+    patient_text: Words | None = None
     within: tuple[str, ...] = ()
-    told_at: Mapping[Urgency, str] = field(default_factory=dict)
+    told_at: Mapping[Urgency, Words] = field(default_factory=dict)
     adult_figures: bool = False
 
     def raised(self, facts: Facts) -> RedFlag | None:
@@ -62,5 +63,5 @@ class FlagRule:
             refer_to=self.refer_to,
             do=f"Ask now: {verdict.ask}. {self.do}" if verdict.ask else self.do,
             because=(Reason(verdict.found, self.sources, verdict.at),),
-            patient_text=self.told_at.get(verdict.urgency, self.patient_text),
+            patient_text=to_patient(self.told_at.get(verdict.urgency, self.patient_text)),
         )

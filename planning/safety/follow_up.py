@@ -17,6 +17,7 @@ from planning.evidence.thresholds import (
     Threshold,
 )
 from planning.ranked_facts import RankedFacts
+from planning.results.message import Words, to_patient
 from planning.results.plan import FollowUp, Reason, Urgency
 from planning.safety.routine import UNKNOWN, next_visit, words_of_days
 from planning.supplies.catalogue import CONVEX
@@ -33,7 +34,7 @@ class IntervalRule:
     key: str
     days: Threshold
     why: str
-    plain: str
+    plain: Words
     sources: tuple[str, ...]
     holds: Callable[[RankedFacts, SystemChoice | None], bool]
     at: str = ""
@@ -45,7 +46,7 @@ class Due(NamedTuple):
 
     days: int
     reason: Reason
-    plain: str
+    plain: Words
 
 
 def _urgent(urgency: Urgency) -> Callable[[RankedFacts, SystemChoice | None], bool]:
@@ -165,7 +166,7 @@ def leave_alone_follow_up(situation: RankedFacts) -> FollowUp:
 
 
 def _at(days: int, dues: list[Due]) -> FollowUp:
-    plain = " ".join(dict.fromkeys(due.plain for due in dues))
+    plain = to_patient(*dict.fromkeys(due.plain for due in dues))
     return FollowUp(days, words_of_days(days), tuple(due.reason for due in dues), plain)
 
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from functools import cache
 from typing import Final
 
+from planning.results.message import to_patient
 from planning.technique import RULES
 
 #: Steps that guard against harm, and what they guard against (common practice, no source). A
@@ -64,4 +65,4 @@ def words_of(key: str) -> str:
     >>> words_of("empty"), words_of("dance")
     ('Empty the pouch.', '')
     """
-    return next((rule.patient or "" for rule in RULES if rule.key == key), "")
+    return next((str(to_patient(rule.patient) or "") for rule in RULES if rule.key == key), "")

@@ -6,10 +6,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from planning.evidence.sources import PRACTICE
+from planning.results.message import Words, to_patient
 from planning.results.plan import Step
 from planning.supplies.system_choice import SystemChoice
 
-Words = str | Callable[[SystemChoice], str]
+Wording = str | Callable[[SystemChoice], str]
 
 
 def _nothing(_: SystemChoice) -> frozenset[str]:
@@ -60,8 +61,8 @@ class StepRule:
     sheet. Wording that holds sizes is a function of the chosen system."""
 
     key: str
-    clinician: Words
-    patient: str | None
+    clinician: Wording
+    patient: Words | None
     after: tuple[str, ...] = ()
     applies: When = ALWAYS
     sources: tuple[str, ...] = (PRACTICE,)
@@ -70,4 +71,4 @@ class StepRule:
         """The step for this system."""
         words = self.clinician if isinstance(self.clinician, str) else self.clinician(chosen)
         carried = tuple(sorted(self.applies.carries(chosen)))
-        return Step(self.key, words, self.patient, self.sources, carried)
+        return Step(self.key, words, to_patient(self.patient), self.sources, carried)

@@ -2,7 +2,7 @@
 // clinic/visits/presenters/face_geometry.py; a browser test holds the two together.
 
 export const STOMA_RADIUS = 58;
-export const PER_MM = 2.3;
+const PER_MM = 2.3;
 export const SKIN_MM = 50;
 export const SKIN_RADIUS = STOMA_RADIUS + SKIN_MM * PER_MM;
 export const RING_MM = 10;
@@ -31,7 +31,7 @@ function ringPath(inner, outer) {
     .join(" ");
 }
 
-export function runPath(first, last, inner, outer) {
+function runPath(first, last, inner, outer) {
   const span = ((last - first + 12) % 12) + 1;
   const begin = first - 0.5;
   const end = begin + span;
@@ -45,7 +45,7 @@ export function runPath(first, last, inner, outer) {
 
 const after = (hour, steps = 1) => ((hour - 1 + steps + 12) % 12) + 1;
 
-export function arcs(hours) {
+function arcs(hours) {
   const set = new Set(hours);
   if (set.size === 12) return [[12, 11]];
   const runs = [];

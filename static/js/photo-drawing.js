@@ -11,7 +11,7 @@ function element(name, attributes) {
 }
 
 // The same smooth edge that the sizes are worked out from (Catmull-Rom, as cubic curves).
-export function smoothPath(points) {
+function smoothPath(points) {
   if (points.length < 3) return points.length ? `M${points.map(([x, y]) => `${x} ${y}`).join("L")}` : "";
   const at = (i) => points[(i + points.length) % points.length];
   const parts = points.map((p, i) => {

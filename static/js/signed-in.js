@@ -3,7 +3,7 @@
 
 export const SAME = "same";
 export const OTHER = "other";
-export const NOBODY = "nobody";
+const NOBODY = "nobody";
 
 export async function renew(form) {
   const response = await fetch(window.location.href, { credentials: "same-origin", redirect: "manual" }).catch(() => null);

@@ -6,11 +6,12 @@ from dataclasses import replace
 
 from clinic.documents.care_sheet.sheet import Group, Line, Mark, Sheet, Step, Use
 from clinic.documents.care_sheet.step_drawings import OF_STEP, SHOWS
-from clinic.documents.patient_language.lay_terms import sentence, with_inches
+from clinic.documents.patient_language.typed_words import with_inches
 from clinic.documents.shared import Who
 from clinic.visits.models import SkinFinding
 from clinic.visits.presenters.clockface import Face, skin_patch
 from clinic.visits.presenters.clockface import Line as Crease
+from planning.results.message import sentence, to_patient
 from planning.technique import in_order
 from tests.clinic.documents.conftest import SHEET
 
@@ -72,7 +73,7 @@ CALLS = (
 
 def full_sheet(number: int) -> Sheet:
     """One of many: the same plan for somebody else, so that no two are one page."""
-    told = {rule.key: rule.patient or "" for rule in in_order()}
+    told = {rule.key: str(to_patient(rule.patient) or "") for rule in in_order()}
     return replace(
         SHEET,
         who=Who(f"Imogen Thistledown {number}", "5 April 1961", f"T{number:06d}"),

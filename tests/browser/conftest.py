@@ -114,7 +114,7 @@ def open_page(
 
     def opened(user: User | None = None, **options: Any) -> Page:
         context = browser.new_context(**{"viewport": DESK, "locale": "en-US", **options})
-        context.set_default_timeout(10_000)
+        context.set_default_timeout(30_000)  # a busy machine is no fault
         contexts.append(context)
         page = watch.page(context.new_page())
         if user is not None:

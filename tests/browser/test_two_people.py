@@ -4,7 +4,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from clinic.visits.models import Assessment
-from tests.browser.conftest import DESK, PHONE, OpenPage, SmallClinic
+from tests.browser.conftest import PHONE, OpenPage, SmallClinic
 from tests.browser.shots import shot
 from tests.browser.steps import wait_until_saved
 from tests.browser.watch import Watch
@@ -131,15 +131,15 @@ def test_the_same_typed_twice_is_no_conflict(
     assert not draft.conflict_copies.exists()
 
 
-@pytest.mark.parametrize("size", [DESK, PHONE], ids=["desk", "phone"])
 def test_a_third_save_while_choosing_is_shown(
-    small_clinic: SmallClinic, open_page: OpenPage, watch: Watch, size: dict[str, int]
+    small_clinic: SmallClinic, open_page: OpenPage, watch: Watch
 ) -> None:
-    """What the first stores while the second chooses is shown again, and not overwritten."""
+    """What the first stores while the second chooses, on a phone, is shown again, and not
+    overwritten."""
     watch.expected = ("status of 409",)
     draft = small_clinic.draft(leaking=True)
     first = open_page(small_clinic.colleague())
-    second = open_page(small_clinic.nurse, viewport=size)
+    second = open_page(small_clinic.nurse, viewport=PHONE)
     for page in (first, second):
         page.goto(small_clinic.chart_url(draft))
         page.wait_for_selector("body.scripted")

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import ast
+import functools
 import importlib
 import sys
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from tests.mutation.changed_import import serve
 from tests.mutation.mutants import MODULE, Mutant, mutants_of, tree_of
-from tests.mutation.tests_by_function import Entered
+from tests.mutation.tests_by_function import Entered, keep_no_results
 
 MADE = """
 LIMIT: int = 5
@@ -84,5 +86,39 @@ def test_only_tests_that_enter_the_function_run_and_all_of_the_file_where_none_d
     )
     in_high, outside = find(made, "value >= LIMIT  ->  value > LIMIT"), find(made, "5  ->  6")
     assert known.by(in_high, made.parent) == {"a"}
-    assert known.by(outside, made.parent) == {"a", "b"}
+    assert known.by(outside, made.parent) == {"a", "b", "c"}
+    assert known.by(replace(in_high, function="low"), made.parent) == {"a", "b"}
     assert Entered(known.tests, {}).by(in_high, made.parent) == {"a", "b", "c"}
+
+
+CACHED = """
+from functools import cache, lru_cache
+
+calls = []
+
+
+@cache
+def once(value: int) -> int:
+    calls.append(value)
+    return value
+
+
+@lru_cache(maxsize=4)
+def also(value: int) -> int:
+    return once(value)
+"""
+
+
+def test_a_result_asked_for_twice_is_worked_out_twice(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """So that every test that rests on it is seen to enter it; other packages' are still kept."""
+    (tmp_path / "made_with_caches.py").write_text(CACHED)
+    monkeypatch.syspath_prepend(tmp_path)
+    monkeypatch.setattr(functools, "lru_cache", functools.lru_cache)
+    keep_no_results("made_with_caches")
+    module = importlib.import_module("made_with_caches")
+    del sys.modules["made_with_caches"]
+    assert [module.also(3), module.also(3), module.once(3)] == [3, 3, 3]
+    assert module.calls == [3, 3, 3]
+    assert hasattr(functools.cache(len), "cache_info")

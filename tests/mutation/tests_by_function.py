@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
+import functools
 import hashlib
 import json
 import os
 import sys
 import tempfile
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 from types import FrameType
+from typing import Any
 
 import pytest
 
 from tests.mutation.child import in_child, run_tests
-from tests.mutation.mutants import Mutant
+from tests.mutation.mutants import MODULE, Mutant
 
 
 @dataclass(slots=True)
@@ -29,8 +31,10 @@ class Entered:
     def by(self, mutant: Mutant, root: Path) -> set[str]:
         """The tests that enter the mutant's function, else its file, else all of them.
 
-        A result that is cached, or computed while importing, is entered by no later test.
+        What is computed while importing is entered by no test: a constant meets every test.
         """
+        if mutant.function == MODULE:
+            return set(self.tests)
         file = f"{mutant.path.relative_to(root)}::"
         found = self.functions.get(file + mutant.function)
         if found:
@@ -67,12 +71,31 @@ class _Tracer:
         return f"{path.removeprefix(self.prefix)}::{function.split('.<locals>')[0]}"
 
 
+def keep_no_results(package: str = "planning") -> None:
+    """Functions of ``package`` imported from now on are cached no more: else only the first test
+    that asks for a result would be seen to enter them."""
+    kept: Any = functools.lru_cache
+
+    def lru_cache(maxsize: Any = 128, typed: bool = False) -> Any:
+        if callable(maxsize):
+            return lru_cache()(maxsize)
+
+        def decorate(function: Callable[..., Any]) -> Callable[..., Any]:
+            ours = function.__module__.partition(".")[0] == package
+            return function if ours else kept(maxsize, typed)(function)
+
+        return decorate
+
+    functools.lru_cache = lru_cache  # ``cache`` calls it too
+
+
 def entered(paths: list[str], root: Path) -> Entered:
     """The map for these tests. SystemExit where they fail without any change."""
     kept = _folder() / f"{_digest(paths, root)}.json"
     if not kept.exists():
 
         def work() -> int:
+            keep_no_results()
             tracer = _Tracer(root)
             code = run_tests(paths, tracer)
             if not code:
@@ -94,7 +117,7 @@ def _folder() -> Path:
 
 def _digest(paths: list[str], root: Path) -> str:
     sums = hashlib.sha256("\n".join([str(root), *paths]).encode())
-    for top in ("planning", "tests/planning"):
+    for top in ("planning", "tests/planning", "tests/mutation"):
         for file in sorted((root / top).rglob("*.py")):
             sums.update(file.read_bytes())
     return sums.hexdigest()[:24]

@@ -24,6 +24,7 @@ from planning import recommend
 from planning.evidence.rule_set import RULE_SET
 from planning.evidence.thresholds import all_thresholds
 from planning.results.snapshot import findings_from_dict, history_from_dict, plan_to_dict
+from planning.results.text_json import text_from_json
 from planning.rulebook import all_rules
 from tests.planning.safety.dangers import DANGERS
 from tests.planning.sweep import states
@@ -126,12 +127,17 @@ def _plan(plan: dict[str, Any]) -> str:
 
 
 def _rounded(part: Any) -> Any:
-    """Six figures, so that another processor's last digit is no other rule."""
+    """Six figures, so that another processor's last digit is no other rule; and what is said to
+    the patient as it reads, however it is stored."""
     if isinstance(part, float):
         return f"{part:.6g}"
     if isinstance(part, dict):
-        return {key: _rounded(value) for key, value in part.items()}
+        return {key: _rounded(_read(key, value)) for key, value in part.items()}
     return [_rounded(value) for value in part] if isinstance(part, list) else part
+
+
+def _read(key: str, value: Any) -> Any:
+    return text_from_json(value).english() if key == "patient_text" and value else value
 
 
 def recorded() -> dict[str, str]:

@@ -32,10 +32,10 @@ from tests.planning.safety.test_red_flags import WORSE, worsened
 from tests.planning.strategies import findings, plain_histories
 from tests.planning.sweep import states
 
-many = settings(max_examples=250)
+many = settings(max_examples=120)
 
 #: States of the discretised space tried in the suite; the benchmark tries a million.
-IN_THE_SUITE = 10_000
+IN_THE_SUITE = 3_000
 
 
 @many

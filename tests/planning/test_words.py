@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import re
 
+import pytest
+
 from planning import Plan, recommend
-from planning.inputs.findings import Bulge, Crease, History, SkinKind
+from planning.inputs.findings import Bulge, Crease, SkinKind
+from planning.results.message import Text
 from planning.supplies.catalogue import CATALOGUE
 from tests.planning.builders import ALL, leaking, raw, seen, well
 from tests.planning.sweep import states
@@ -19,11 +22,11 @@ TRADE = (
 
 
 def to_the_patient(plan: Plan) -> str:
-    texts = [step.patient_text for step in plan.steps]
+    texts: list[Text | None] = [step.patient_text for step in plan.steps]
     texts += [item.patient_text for item in plan.recommendations]
     texts += [flag.patient_text for flag in plan.red_flags]
     texts += [line.patient_text for line in plan.call_when]
-    return " ".join(text for text in (*texts, plan.follow_up.patient_text) if text)
+    return " ".join(str(text) for text in (*texts, plan.follow_up.patient_text) if text)
 
 
 def to_anyone(plan: Plan) -> str:
@@ -38,15 +41,19 @@ def to_anyone(plan: Plan) -> str:
     return " ".join((*texts, *(reason.text for reason in reasons), to_the_patient(plan)))
 
 
-def test_no_trade_word_reaches_the_patient_and_no_plural_of_one() -> None:
-    for found, history in states(1500):
-        plan = recommend(found, history)
+@pytest.fixture(scope="module")
+def plans() -> list[Plan]:
+    return [recommend(*found) for found in states(1500)]
+
+
+def test_no_trade_word_reaches_the_patient_and_no_plural_of_one(plans: list[Plan]) -> None:
+    for plan in plans:
         assert not re.findall(rf"\b({TRADE})\b", to_the_patient(plan), re.IGNORECASE)
         assert not re.findall(r"\b1 (days|layers|hours|weeks|changes|barriers)\b", to_anyone(plan))
         assert plan.follow_up.patient_text
 
 
-def test_what_lies_all_round_is_said_so() -> None:
+def test_what_lies_all_round_is_said_so(plans: list[Plan]) -> None:
     """Every hour at once is *all round*, never *at all round*; no hour is never *at none*."""
     everywhere = well(
         leak=ALL,
@@ -62,9 +69,8 @@ def test_what_lies_all_round_is_said_so() -> None:
         "only, all round",
     ):
         assert words in said
-    for found, history in (*states(1500), (everywhere, History())):
-        plan = recommend(found, history)
-        assert not re.findall(r"\bat (?:all round|none)\b", to_anyone(plan))
+    for text in (said, *map(to_anyone, plans)):
+        assert not re.findall(r"\bat (?:all round|none)\b", text)
 
 
 def test_names_for_the_patient_are_plain() -> None:
@@ -72,15 +78,15 @@ def test_names_for_the_patient_are_plain() -> None:
     assert not re.findall(rf"\b({TRADE})\b", names, re.IGNORECASE)
 
 
-def test_wear_is_said_as_the_latest_day() -> None:
+def test_wear_is_said_as_the_latest_day(plans: list[Plan]) -> None:
     """Never *at least every*, which reads as a least number of changes."""
     tip = next(r for r in recommend(leaking()).recommendations if r.key == "wear_interval")
     assert tip.text == ("Change on day 3 at the latest, and at once when it itches, burns or leaks")
-    assert tip.patient_text == (
+    assert str(tip.patient_text) == (
         "Change on day 3 at the latest. Change at once if it itches, burns or leaks."
     )
-    for found, history in states(1500):
-        said = to_anyone(recommend(found, history)).lower()
+    for plan in plans:
+        said = to_anyone(plan).lower()
         assert "at least every" not in said
         assert "change every day" not in said
 

@@ -6,13 +6,6 @@ from django.utils import timezone
 
 from clinic.documents.care_sheet.clock_face_words import marks_of, picture, skin_words
 from clinic.documents.care_sheet.emergency import TOP_FIRST, emergency_of, look_at
-from clinic.documents.care_sheet.how_soon import (
-    comes_too_late,
-    has_danger,
-    level_of,
-    pressing,
-    without_reassurance,
-)
 from clinic.documents.care_sheet.patient_recommendations import (
     PatientRecommendation,
     recommendations,
@@ -20,12 +13,21 @@ from clinic.documents.care_sheet.patient_recommendations import (
 from clinic.documents.care_sheet.sheet import Group, Line, NextVisit, Sheet, Step, Use
 from clinic.documents.care_sheet.sizes import measure_again, size_to_use, stoma_size
 from clinic.documents.care_sheet.step_drawings import PICTURE, SHOWS, picture_of
+from clinic.documents.how_soon import (
+    comes_too_late,
+    has_danger,
+    level_of,
+    pressing,
+    without_reassurance,
+)
+from clinic.documents.patient_language.earlier_plans import as_of_today
+from clinic.documents.patient_language.formatter import say
 from clinic.documents.patient_language.lay_terms import long_day
-from clinic.documents.patient_language.plan_sentences import danger_line, from_plan
 from clinic.documents.patient_language.translator import ENGLISH, Translator, translator_for
 from clinic.documents.shared import contact, reviewer, stoma_words, who
 from clinic.plans.plan_with_decisions import DecidedPlan
 from clinic.referrals.models import Urgency
+from planning.results.message import Text, to_patient
 
 STOP = "stop"
 #: Context of the catalogue: the two words of a row that say what it is and what is new about it.
@@ -68,7 +70,7 @@ def care_sheet(decided: DecidedPlan, *, large: bool, language: str = "") -> Shee
     """
     if decided.open_items:
         raise ValueError("A sheet needs every decision; some are still open.")
-    decided = decided.accepted_by_default()
+    decided = as_of_today(decided.accepted_by_default())
     assessment = decided.assessment
     translator = translator_for(language or assessment.visit.patient.sheet_language)
     head = Sheet(
@@ -142,16 +144,16 @@ def steps(decided: DecidedPlan, translator: Translator = ENGLISH) -> tuple[Step,
     return tuple(_step(words, picture_of(key, decided), translator) for words, key in told)
 
 
-def _step(words: str, picture: str, translator: Translator) -> Step:
+def _step(words: Text, picture: str, translator: Translator) -> Step:
     shows = translator.translate(SHOWS[picture], PICTURE) if picture else ""
-    return Step(from_plan(words, translator), picture, shows)
+    return Step(say(words, translator), picture, shows)
 
 
 def call_when(decided: DecidedPlan, translator: Translator = ENGLISH) -> tuple[Group, ...]:
     """What to look out for, most urgent first."""
     groups: dict[Urgency, list[str]] = {urgency: [] for urgency in CALL_TITLES}
     for line in decided.plan.call_when:
-        groups[Urgency(line.urgency.value)].append(danger_line(line.patient_text, translator))
+        groups[Urgency(line.urgency.value)].append(say(line.patient_text, translator))
     return tuple(
         Group(
             translator.translate(CALL_TITLES[urgency]),
@@ -171,10 +173,11 @@ def next_visit(decided: DecidedPlan, translator: Translator = ENGLISH) -> NextVi
     """
     day, level = decided.next_visit, level_of(decided)
     told = [one.words for one in recommendations(decided, translator) if one.kind == "follow_up"]
-    plain = STILL_WELL if decided.plan.leave_alone else decided.plan.follow_up.patient_text
+    well = to_patient(STILL_WELL) if decided.plan.leave_alone else None
+    plain = well or decided.plan.follow_up.patient_text or Text()
     if has_danger(decided):
-        plain = without_reassurance(plain or "")
-    why = " ".join(told) or from_plan(plain or NO_REASON, translator)
+        plain = without_reassurance(plain)
+    why = " ".join(told) or say(plain or to_patient(NO_REASON), translator)
     if comes_too_late(day, decided, level):
         why = f"{translator.translate(TOP_FIRST)} {why}"
     return NextVisit(long_day(day, translator, weekday=True) if day else "", why)

@@ -1,22 +1,17 @@
 """Danger on the sheet: an emergency replaces the plan, anything less is above it."""
 
-from clinic.documents.care_sheet.how_soon import level_of, without_later
 from clinic.documents.care_sheet.patient_recommendations import recommendations, words_for_patient
 from clinic.documents.care_sheet.sheet import Emergency, Group
+from clinic.documents.how_soon import LOOK_TITLES, has_emergency, level_of, without_later
 from clinic.documents.patient_language.translator import ENGLISH, Translator
 from clinic.plans.models import Choice
 from clinic.plans.plan_with_decisions import DecidedPlan
 from clinic.referrals.models import Urgency
+from planning.results.message import Text, to_patient
 
 GET_HELP = "Get help now"
 DO_FIRST = "Do this first"
 NEEDS_A_DOCTOR = "A doctor needs to look at your stoma now."
-LOOK_TITLES = {
-    Urgency.SAME_DAY: "You need to be seen today",
-    Urgency.DAYS: "You need to be seen within 3 days",
-    Urgency.TWO_WEEKS: "You need to be seen within 2 weeks",
-    Urgency.ROUTINE: "We will look at this next time",
-}
 #: Above what can wait longer than the most urgent: a second time on the page would contradict it.
 ALSO = "Show this too when you are seen"
 ONE_MORE = "There is one more thing to look at. Ask about it when you are seen."
@@ -31,16 +26,13 @@ def emergency_of(decided: DecidedPlan, translator: Translator = ENGLISH) -> Emer
     While there is one, the supply plan is not printed (rule R01 of the clinical files: common
     practice, no source); what is safe until help comes is.
     """
-    flags = [
+    if not has_emergency(decided):
+        return None
+    standing = [
         (flag, decision)
         for flag, decision in zip(decided.plan.red_flags, decided.flags, strict=True)
-        if flag.urgency.value == Urgency.EMERGENCY
+        if flag.urgency.value == Urgency.EMERGENCY and decision.choice != Choice.DROPPED
     ]
-    if not flags and decided.plan.urgency.value != Urgency.EMERGENCY:
-        return None
-    standing = [(flag, decision) for flag, decision in flags if decision.choice != Choice.DROPPED]
-    if flags and not standing:
-        return None
     lines = [
         words_for_patient(_now(flag.patient_text), decision, translator)
         for flag, decision in standing
@@ -55,8 +47,8 @@ def emergency_of(decided: DecidedPlan, translator: Translator = ENGLISH) -> Emer
     )
 
 
-def _now(patient_text: str | None) -> str:
-    return without_later(patient_text or "", Urgency.EMERGENCY) or NEEDS_A_DOCTOR
+def _now(text: Text | None) -> Text:
+    return without_later(text or Text(), Urgency.EMERGENCY) or to_patient(NEEDS_A_DOCTOR)
 
 
 def look_at(decided: DecidedPlan, translator: Translator = ENGLISH) -> tuple[Group, ...]:
@@ -68,7 +60,7 @@ def look_at(decided: DecidedPlan, translator: Translator = ENGLISH) -> tuple[Gro
         urgency = Urgency(flag.urgency.value)
         if level is None or flag.patient_text is None or urgency == Urgency.EMERGENCY:
             continue
-        text = without_later(flag.patient_text, level) or ONE_MORE
+        text = without_later(flag.patient_text, level) or to_patient(ONE_MORE)
         title = LOOK_TITLES[level] if urgency == level else ALSO
         title = CLINICIAN_SAYS if decision.choice == Choice.CHANGED else title
         if words := words_for_patient(text, decision, translator):

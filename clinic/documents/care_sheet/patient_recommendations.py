@@ -3,12 +3,15 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from clinic.documents.patient_language.plan_sentences import as_typed, from_plan
+from clinic.documents.patient_language.earlier_plans import AS_STORED
+from clinic.documents.patient_language.formatter import say
 from clinic.documents.patient_language.translator import ENGLISH, Translator
+from clinic.documents.patient_language.typed_words import as_typed
 from clinic.plans.decided_item import Decided
 from clinic.plans.decision_forms import own_recommendations
 from clinic.plans.models import Choice
 from clinic.plans.plan_with_decisions import DecidedPlan
+from planning.results.message import Length, Text
 
 
 @dataclass(frozen=True)
@@ -20,10 +23,12 @@ class PatientRecommendation:
     change: str
     words: str
     by_clinician: bool
+    #: Whether the words themselves name a length.
+    sized: bool = False
 
 
 def words_for_patient(
-    patient_text: str | None, decision: Decided, translator: Translator = ENGLISH
+    patient_text: Text | None, decision: Decided, translator: Translator = ENGLISH
 ) -> str:
     """The plan's patient wording, or the clinician's own where they changed it.
 
@@ -34,7 +39,7 @@ def words_for_patient(
         return ""
     if decision.choice == Choice.CHANGED:
         return as_typed(decision.changed_to, translator)
-    return from_plan(patient_text, translator)
+    return say(patient_text, translator)
 
 
 def recommendations(
@@ -47,4 +52,14 @@ def recommendations(
         if words := words_for_patient(item.patient_text, decision, translator):
             changed = decision.choice == Choice.CHANGED
             change = "change" if changed else item.change.value
-            yield PatientRecommendation(item.key, item.kind.value, change, words, changed)
+            sized = not changed and _sized(item.patient_text)
+            yield PatientRecommendation(item.key, item.kind.value, change, words, changed, sized)
+
+
+def _sized(text: Text | None) -> bool:
+    """By its parts; what an earlier plan stored has none, and is told by its words."""
+    return any(
+        (message.context == AS_STORED and "mm" in message.id)
+        or any(isinstance(part, Length) for _, part in message.parts)
+        for message in text or ()
+    )

@@ -9,7 +9,7 @@ from clinic.documents.care_sheet.build import care_sheet
 from clinic.documents.care_sheet.emergency import CLINICIAN_SAYS
 from clinic.documents.care_sheet.sheet import Line, Sheet, Step, Use
 from clinic.documents.models import SheetEdit
-from clinic.documents.patient_language.plan_sentences import as_typed
+from clinic.documents.patient_language.typed_words import as_typed
 from clinic.plans.plan_with_decisions import DecidedPlan
 from clinic.plans.step_order import is_safety, may_swap, refused, sheet_steps, words_of
 from clinic.visits.models import Assessment

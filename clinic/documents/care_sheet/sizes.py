@@ -42,7 +42,7 @@ def size_to_use(
 
     A system that is left alone keeps the sizes it was worn with, whatever the plan works out.
     """
-    if said.by_clinician or "mm" in said.words:
+    if said.by_clinician or said.sized:
         return ""
     if decided.plan.leave_alone:
         return _worn(said, decided, translator)

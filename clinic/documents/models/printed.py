@@ -7,6 +7,7 @@ from django.conf import settings
 from django.db import models
 from django.db.models import Q
 
+from clinic.documents.kinds import OF_STOMA, Kind
 from clinic.documents.models.rendering import StoredFile
 from clinic.patients.models import Patient, Stoma
 from clinic.referrals.models import Referral
@@ -14,18 +15,10 @@ from clinic.visits.models import Assessment
 from clinic.visits.models.finality import never_emptied
 
 
-class Kind(models.TextChoices):
-    CARE_SHEET = "care_sheet", "Care sheet"
-    CUTTING_TEMPLATE = "cutting_template", "Cutting template"
-    SUPPLY_LIST = "supply_list", "Supply list"
-    LETTER = "letter", "Letter"
-    DIARY = "diary", "Wear diary"
-
-
 class PrintedDocument(models.Model):
     """One printing: whose, what, by whom, and the very bytes. Never changed, never removed.
 
-    ``assessment`` is None for a diary, which belongs to the stoma alone; ``referral`` is that of
+    ``assessment`` is None for a paper of the stoma alone, such as a diary; ``referral`` is that of
     a letter with its question. ``signed``: whether the visit was when it was printed.
     """
 
@@ -56,7 +49,7 @@ class PrintedDocument(models.Model):
         constraints = [
             models.CheckConstraint(condition=Q(kind__in=Kind.values), name="printed_kind_known"),
             models.CheckConstraint(
-                condition=Q(kind="diary") | Q(assessment__isnull=False),
+                condition=Q(kind__in=OF_STOMA) | Q(assessment__isnull=False),
                 name="printed_about_a_visit",
             ),
         ]

@@ -113,59 +113,14 @@ def long_day(when: date, translator: Translator = ENGLISH, *, weekday: bool = Fa
     return translator.translate("{weekday}, {day}", weekday=name, day=plain)
 
 
-def sentence(words: str) -> str:
-    """With a capital and a full stop, so that it reads aloud as one.
-
-    >>> sentence("keep the ring"), sentence("Call us!"), sentence(" ")
-    ('Keep the ring.', 'Call us!', '')
-    """
-    words = words.strip()
-    if not words:
-        return ""
-    words = words[0].upper() + words[1:]
-    return words if words[-1] in ".!?:" else f"{words}."
-
-
-_LENGTH = re.compile(
-    r"(?P<a>\d+(?:\.\d+)?)(?:\s?mm)?(?:\s?(?P<join>by|to|x|×|or|and)\s?(?P<b>\d+(?:\.\d+)?))?\s?mm\b"
-)
-
-
-def with_inches(text: str) -> str:
-    """Inches beside every length in mm, to the nearest 1/16; the mm stay what counts.
-
-    Numbers and their units are tied by no-break spaces, here shown as plain ones.
-
-    >>> shown = lambda text: with_inches(text).replace(NBSP, " ")
-    >>> shown("Cut the hole 34 mm by 30 mm.")
-    'Cut the hole 34 mm by 30 mm (about 1 5/16 by 1 3/16 inches).'
-    >>> shown("Leave 2 to 3 mm free.")
-    'Leave 2 to 3 mm (about 1/16 to 1/8 inch) free.'
-    >>> shown("A 0.5 mm film."), shown("25 mm (1 inch)")
-    ('A 0.5 mm film.', '25 mm (1 inch)')
-    """
-    told = text if "inch" in text else _LENGTH.sub(_beside, text)
-    return _BEFORE_UNIT.sub(NBSP, told)
-
-
-_BEFORE_UNIT = re.compile(r"(?<=\d) (?=mm\b|inch|\d+/\d)")
-
-
-def _beside(found: re.Match[str]) -> str:
-    sizes = [float(found[name]) for name in ("a", "b") if found[name]]
-    if any(_sixteenths(size) == 0 for size in sizes):
-        return found[0]
-    join = f" {found['join']} ".replace(" x ", " by ").replace(" × ", " by ")
-    unit = "inch" if max(_sixteenths(size) for size in sizes) <= 16 else "inches"
-    return f"{found[0]} (about {join.join(_inches(size) for size in sizes)} {unit})"
-
-
-def _sixteenths(mm: float) -> int:
+def sixteenths(mm: float) -> int:
+    """Of an inch, to the nearest."""
     return round(mm / 25.4 * 16)
 
 
-def _inches(mm: float) -> str:
-    whole, part = divmod(_sixteenths(mm), 16)
+def inches(mm: float) -> str:
+    """To the nearest 1/16, as one writes it."""
+    whole, part = divmod(sixteenths(mm), 16)
     over = 16
     while part and part % 2 == 0:
         part, over = part // 2, over // 2
@@ -179,16 +134,16 @@ def size(length: str, width: str | None = None, translator: Translator = ENGLISH
     ('34 mm by 30 mm (about 1 5/16 by 1 3/16 inches)', '0.5 mm')
     """
     both = [length] if width is None else [length, width]
-    sixteenths = [_sixteenths(float(one)) for one in both]
+    parts = [sixteenths(float(one)) for one in both]
     told = _by([translator.translate("{number} mm", number=one) for one in both], translator)
-    if 0 in sixteenths:
+    if 0 in parts:
         return _tied(told)
-    inches = _by([_inches(float(one)) for one in both], translator)
-    most = max(sixteenths)
+    beside = _by([inches(float(one)) for one in both], translator)
+    most = max(parts)
     context = FRACTION if most < 16 else ONE if most == 16 else MANY
     words = "{number} inch" if most <= 16 else "{number} inches"
-    beside = translator.translate(words, context, number=inches)
-    return _tied(translator.translate("{size} (about {inches})", size=told, inches=beside))
+    about = translator.translate(words, context, number=beside)
+    return _tied(translator.translate("{size} (about {inches})", size=told, inches=about))
 
 
 def _by(sizes: Sequence[str], translator: Translator) -> str:

@@ -2,7 +2,8 @@
 
 from clinic.accounts.models import User
 from clinic.accounts.permissions import Right, may
-from clinic.documents.models import Kind, PrintedDocument
+from clinic.documents.kinds import CLINICAL
+from clinic.documents.models import PrintedDocument
 from clinic.visits.models import Visit
 
 
@@ -15,7 +16,7 @@ def may_open(user: User, document: PrintedDocument) -> bool:
     """What was printed, again: a letter is between clinicians; what was printed from a draft is
     for anyone who charts, and for other clinicians once the visit is signed."""
     clinical = may(user, Right.SEE_CLINICAL)
-    if not may(user, Right.PRINT) or (document.kind == Kind.LETTER and not clinical):
+    if not may(user, Right.PRINT) or (document.kind in CLINICAL and not clinical):
         return False
     visit = document.assessment.visit if document.assessment else None
     if document.signed or visit is None:

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from django.db.models import Min, Q, QuerySet
 
 from clinic.accounts.models import User
-from clinic.documents.models import Kind, PrintedDocument
+from clinic.documents.kinds import OF_STOMA
+from clinic.documents.models import PrintedDocument
 from clinic.documents.printed.policies import may_open
 from clinic.documents.printed.superseded import LaterVisit, measured_again
 from clinic.patients.models import Patient
@@ -21,8 +22,8 @@ VISITS = 12
 
 
 def printed_of(user: User, assessment: Assessment) -> list[PrintedDocument]:
-    """Every paper of one stoma at one visit that ``user`` may open, newest first, with the diaries
-    printed since, up to the stoma's next visit: they belong to the stoma. The first visit also has
+    """Every paper of one stoma at one visit that ``user`` may open, newest first, with those of the
+    stoma alone, such as diaries, printed since, up to its next visit. The first visit also has
     those printed before it."""
     began = assessment.visit.happened_at
     visits = Assessment.objects.exclude(visit__state=VisitState.DISCARDED)
@@ -30,12 +31,12 @@ def printed_of(user: User, assessment: Assessment) -> list[PrintedDocument]:
     until = beside.filter(visit__happened_at__gt=began).aggregate(first=Min("visit__happened_at"))[
         "first"
     ]
-    diaries = Q(kind=Kind.DIARY, stoma_id=assessment.stoma_id)
+    of_stoma = Q(kind__in=OF_STOMA, stoma_id=assessment.stoma_id)
     if beside.filter(visit__happened_at__lt=began).exists():
-        diaries &= Q(printed_at__gte=began)
+        of_stoma &= Q(printed_at__gte=began)
     if until:
-        diaries &= Q(printed_at__lt=until)
-    return _opened_by(user, _listed().filter(Q(assessment=assessment) | diaries))
+        of_stoma &= Q(printed_at__lt=until)
+    return _opened_by(user, _listed().filter(Q(assessment=assessment) | of_stoma))
 
 
 @dataclass(frozen=True)
@@ -68,8 +69,8 @@ def papers_of(user: User, patient: Patient) -> list[VisitPapers]:
         .select_related("visit__patient", "stoma")
         .order_by("-visit__happened_at", "id")[:VISITS]
     )
-    diaries = Q(kind=Kind.DIARY, stoma__in={one.stoma_id for one in signed})
-    documents = _opened_by(user, _listed().filter(Q(assessment__in=signed) | diaries))
+    of_stoma = Q(kind__in=OF_STOMA, stoma__in={one.stoma_id for one in signed})
+    documents = _opened_by(user, _listed().filter(Q(assessment__in=signed) | of_stoma))
     held: dict[int | None, list[PrintedDocument]] = {one.pk: [] for one in signed}
     first = _first_visits(signed)
     for document in documents:
@@ -82,13 +83,13 @@ def papers_of(user: User, patient: Patient) -> list[VisitPapers]:
 
 
 def _visit_before(
-    diary: PrintedDocument, signed: Iterable[Assessment], first: set[int]
+    paper: PrintedDocument, signed: Iterable[Assessment], first: set[int]
 ) -> int | None:
-    """Of ``signed``, newest first, the stoma's last visit when ``diary`` was printed; its first
+    """Of ``signed``, newest first, the stoma's last visit when ``paper`` was printed; its first
     where there was none yet."""
-    of_stoma = (one for one in signed if one.stoma_id == diary.stoma_id)
+    of_stoma = (one for one in signed if one.stoma_id == paper.stoma_id)
     before = (
-        one.pk for one in of_stoma if one.visit.happened_at <= diary.printed_at or one.pk in first
+        one.pk for one in of_stoma if one.visit.happened_at <= paper.printed_at or one.pk in first
     )
     return next(before, None)
 

@@ -211,6 +211,12 @@ def _record(request: HttpRequest, paper: Paper, action: str, detail: str) -> Non
     )
 
 
+def asked_large(request: HttpRequest, patient: Patient) -> bool:
+    """``?print=large`` or ``normal`` for this once; anything else is as the patient needs it."""
+    asked = request.GET.get("print", "")
+    return asked == "large" or (asked != "normal" and patient.large_print)
+
+
 def asked_language(request: HttpRequest) -> str:
     """For this once; "", or anything that is no language of sheets, is the patient's own."""
     asked = request.GET.get("language", "")

@@ -10,7 +10,13 @@ from django.views.decorators.http import require_GET
 
 from clinic.accounts.permissions import Right, needs
 from clinic.documents.models import Kind
-from clinic.documents.printed.responses import Paper, asked_language, paper_size, pdf_answer
+from clinic.documents.printed.responses import (
+    Paper,
+    asked_language,
+    asked_large,
+    paper_size,
+    pdf_answer,
+)
 from clinic.documents.wear_diary.build import diary as diary_of
 from clinic.documents.wear_diary.build import month_of, next_month
 from clinic.patients.models import Stoma
@@ -26,8 +32,7 @@ def diary(request: HttpRequest, stoma: UUID) -> HttpResponse:
         Stoma.objects.filter(closed_on__isnull=True).select_related("patient"), uuid=stoma
     )
     month = _month(request)
-    asked = request.GET.get("print", "")
-    large = asked == "large" or (asked != "normal" and found.patient.large_print)
+    large = asked_large(request, found.patient)
     size = paper_size(request)
     made = diary_of(found, month=month, paper=size, large=large, language=asked_language(request))
     paper = Paper(Kind.DIARY, found, size, language=made.language)

@@ -9,7 +9,7 @@ from matplotlib.axes import Axes
 from matplotlib.dates import AutoDateLocator, date2num
 from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
-from matplotlib.ticker import MaxNLocator
+from matplotlib.ticker import FixedLocator, MaxNLocator
 
 from clinic.trends.drawing.dates import DayFormatter
 from clinic.trends.drawing.style import FONT, SMALL, Medium
@@ -20,6 +20,8 @@ PER_INCH = 72
 BELOW = 34.0  # room for the dates
 TITLE = 20.0
 GAP = 12.0
+#: No tick so near the top of a panel: its number would touch the heading.
+CLEAR = 5.0
 
 
 @dataclass
@@ -120,8 +122,11 @@ def scale(
     if (short := least - (high - low)) > 0:
         low, high = (low if zero else low - short / 2), high + (short if zero else short / 2)
     room = (high - low) * 0.12
-    axes.set_ylim(low if zero and low == 0 else low - room, high + room)
-    axes.yaxis.set_major_locator(MaxNLocator(4, steps=[1, 2, 5, 10]))
+    bottom, top = low if zero and low == 0 else low - room, high + room
+    axes.set_ylim(bottom, top)
+    ticks = MaxNLocator(4, steps=[1, 2, 5, 10]).tick_values(bottom, top)
+    clear = top - CLEAR * (top - bottom) / axes.bbox.height
+    axes.yaxis.set_major_locator(FixedLocator([y for y in ticks if bottom <= y <= clear]))
     axes.grid(axis="y", color=medium.palette.grid, linewidth=0.6)
     axes.set_axisbelow(True)
 

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from planning.results.message import Length, Message, Words, to_patient
 from planning.results.plan import (
     CallWhen,
     CauseRanking,
@@ -23,7 +24,7 @@ WHY = (Reason(text="found at this visit", sources=("CP",)),)
 def item(
     key: str,
     kind: ItemKind,
-    patient_text: str | None,
+    patient_text: Words | None,
     change: Change = Change.START,
     text: str = "",
 ) -> Recommendation:
@@ -33,20 +34,21 @@ def item(
         change=change,
         text=text or f"For the clinician: {key}",
         because=WHY,
-        patient_text=patient_text,
+        patient_text=to_patient(patient_text),
     )
 
 
-def step(key: str, patient_text: str | None, *belongs_to: str) -> Step:
-    return Step(key, f"For the clinician: {key}", patient_text, ("CP",), belongs_to)
+def step(key: str, patient_text: Words | None, *belongs_to: str) -> Step:
+    return Step(key, f"For the clinician: {key}", to_patient(patient_text), ("CP",), belongs_to)
 
 
-def call(urgency: Urgency, patient_text: str) -> CallWhen:
-    return CallWhen(urgency, patient_text, ("CP",))
+def call(urgency: Urgency, patient_text: Words) -> CallWhen:
+    return CallWhen(urgency, to_patient(patient_text), ("CP",))
 
 
-def flag(urgency: Urgency, patient_text: str | None, key: str = "dark") -> RedFlag:
-    return RedFlag(key, urgency, f"For the clinician: {key}", "Surgeon", "", WHY, patient_text)
+def flag(urgency: Urgency, patient_text: Words | None, key: str = "dark") -> RedFlag:
+    told = to_patient(patient_text)
+    return RedFlag(key, urgency, f"For the clinician: {key}", "Surgeon", "", WHY, told)
 
 
 CALLS = (
@@ -126,7 +128,12 @@ LEAVE_ALONE = replace(
     leave_alone=True,
     recommendations=(
         item("keep", ItemKind.BARRIER, "The flat barrier you have now.", Change.KEEP),
-        item("opening", ItemKind.OPENING, "Keep the hole at 30 mm.", Change.KEEP),
+        item(
+            "opening",
+            ItemKind.OPENING,
+            Message.of("Keep the hole at {size}.", size=Length(30)),
+            Change.KEEP,
+        ),
         item("wear", ItemKind.WEAR, "Change it every 4 days, as you do now.", Change.KEEP),
     ),
     steps=LEAK.steps[:1] + LEAK.steps[2:5] + LEAK.steps[-1:],
@@ -141,7 +148,12 @@ CONTACT = replace(
             "A barrier with a glue of another kind. Your skin did not like the old one.",
             Change.CHANGE,
         ),
-        item("opening", ItemKind.OPENING, "Keep the hole at 28 mm.", Change.KEEP),
+        item(
+            "opening",
+            ItemKind.OPENING,
+            Message.of("Keep the hole at {size}.", size=Length(28)),
+            Change.KEEP,
+        ),
         item("wipes", ItemKind.SKIN_CARE, "Do not use skin wipes any more.", Change.STOP),
         item("wear", ItemKind.WEAR, "Change it every 2 days for now."),
         item("water", ItemKind.TEACH, "Use warm water only. No soap, cream or oil."),
@@ -157,7 +169,11 @@ PROLAPSE = replace(
     ),
     recommendations=(
         item("barrier", ItemKind.BARRIER, "A flat, soft barrier that bends with you."),
-        item("opening", ItemKind.OPENING, "Cut the hole 48 mm wide, for when the stoma swells."),
+        item(
+            "opening",
+            ItemKind.OPENING,
+            Message.of("Cut the hole {size} wide, for when the stoma swells.", size=Length(48)),
+        ),
         item("pouch", ItemKind.POUCH, "A large pouch, so that nothing rubs.", Change.CHANGE),
         item("belt", ItemKind.SUPPORT, "No tight belt over the stoma.", Change.STOP),
     ),

@@ -11,26 +11,22 @@ from django.conf import settings
 
 from clinic.documents.care_sheet import build as care_sheet
 from clinic.documents.care_sheet import clock_face_words, emergency, sizes, step_drawings
-from clinic.documents.care_sheet.how_soon import without_later
 from clinic.documents.cutting_template import build as cutting_template
+from clinic.documents.how_soon import LOOK_TITLES, without_later
 from clinic.documents.patient_language import lay_terms
-from clinic.documents.patient_language.plan_sentences import AFTER, DANGER, SUPPLY
-from clinic.documents.patient_language.sentence_templates import TEMPLATES
-from clinic.documents.patient_language.withdrawn_sentences import said_today
+from clinic.documents.patient_language.replaced_ids import Key, today
 from clinic.documents.wear_diary import build as wear_diary
 from clinic.patients.models import StomaKind
 from clinic.referrals.models import Urgency
 from planning.children.dangers import IN_WORDS
 from planning.children.plan import AGAIN, KEEP, NEVER, TEAM_PLANS
+from planning.results.message import AFTER, DANGER, SUPPLY, Words, to_patient
 from planning.safety import call_when, follow_up, red_flags, routine
 from planning.safety.emergency import MEANWHILE
 from planning.supplies.catalogue import CATALOGUE
 from planning.technique import RULES as STEPS
 
-#: Context ("" for none) and English sentence, as a catalogue has them.
-Key = tuple[str, str]
 ROOT = Path(settings.BASE_DIR)
-_SENTENCES = re.compile(r"(?<=[.!?]) ")
 
 
 def everything() -> set[Key]:
@@ -50,7 +46,7 @@ def tables() -> Iterator[Key]:
         ),
         *care_sheet.CALL_TITLES.values(),
         *(emergency.GET_HELP, emergency.DO_FIRST, emergency.NEEDS_A_DOCTOR),
-        *(*emergency.LOOK_TITLES.values(), emergency.CLINICIAN_SAYS),
+        *(*LOOK_TITLES.values(), emergency.CLINICIAN_SAYS),
         *(emergency.ALSO, emergency.ONE_MORE, emergency.TOP_FIRST),
         *(
             clock_face_words.FOLD,
@@ -65,7 +61,6 @@ def tables() -> Iterator[Key]:
         *(words for _, *both in wear_diary.REASONS.values() for words in both),
         *cutting_template.TITLES.values(),
         *(*cutting_template.SHOWN.values(), *cutting_template.SEEN.values()),
-        *TEMPLATES,
     )
     yield from (("", words) for words in unmarked)
     yield from ((care_sheet.ROW, words) for words in care_sheet.LABELS.values())
@@ -85,7 +80,6 @@ def said_in_code() -> Iterator[Key]:
         for node in ast.walk(ast.parse(path.read_text())):
             if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute):
                 yield from _literal(node, node.func.attr)
-    yield from (("", words) for words in ("{first}, or {second}", "{first}. Or {second}"))
 
 
 def _literal(call: ast.Call, name: str) -> Iterator[Key]:
@@ -104,28 +98,28 @@ def said_in_templates() -> Iterator[Key]:
 
 
 def planner() -> Iterator[Key]:
-    """Everything constant that the planner says to patients."""
+    """The id of everything that the planner says to patients."""
     yield from ((SUPPLY, supply.patient_name) for supply in CATALOGUE)
     for danger in (*call_when.DANGERS, *IN_WORDS):
         yield DANGER, danger.words
         yield from ([(AFTER, danger.then)] if danger.then else [])
-    told = [step.patient for step in STEPS]
+    yield from (("", join) for join in ("{first}, or {second}", "{first}. Or {second}"))
+    told: list[Words | None] = [step.patient for step in STEPS]
     rules = (*red_flags.RULES, *red_flags.NOT_FOR_ADULTS)
-    flags = [rule.patient_text for rule in rules if rule.patient_text]
-    flags += [text for rule in rules for text in rule.told_at.values()]
+    flags = [to_patient(rule.patient_text) for rule in rules if rule.patient_text]
+    flags += [to_patient(words) for rule in rules for words in rule.told_at.values()]
     # And what is left where the page has a higher urgency.
     told += [*flags, *(without_later(flag, level) for flag in flags for level in Urgency)]
     told += [NEVER.patient_text, KEEP.patient_text, TEAM_PLANS, AGAIN]
     # A step as plans signed earlier hold it.
-    told.append(said_today("Pat the skin dry. A little blood on the cloth is normal."))
+    told.append(today(to_patient("Pat the skin dry. A little blood on the cloth is normal.")))
     told += [visit.plain for visit in (*routine.VISITS, routine.YEARLY, routine.UNKNOWN)]
     told += [rule.plain for rule in follow_up.RULES]
     told.append(MEANWHILE.patient_text)
-    # Put together with a number of days where it is said.
+    # Beside a day of change, by its name.
     told += ["Change every day.", "Change at once if it itches, burns or leaks."]
-    told += ["Change it on the day you do now."]
-    told += ["Write down each change, so that we can find the cause."]
-    yield from (("", words) for words in told if words)
+    for words in told:
+        yield from ((message.context, message.id) for message in to_patient(words) or ())
     yield from (("", words) for words in recommended())
 
 
@@ -159,5 +153,9 @@ def _patient_texts(tree: ast.AST) -> Iterator[str]:
 
 
 def _text(node: ast.expr) -> Iterator[str]:
+    """Plain words, or those in a text or message made of them."""
     if isinstance(node, ast.Constant) and isinstance(node.value, str):
         yield node.value
+    elif isinstance(node, ast.Call) and ast.unparse(node.func) in {"to_patient", "Message.of"}:
+        for argument in node.args:
+            yield from _text(argument)

@@ -8,6 +8,7 @@ import io
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from typing import Any
 
 from pypdf import PdfReader
@@ -65,7 +66,8 @@ class _Reading:
     parts: list[list[Point]] = field(default_factory=list)
 
 
-def lines(pdf: bytes, page: int = 0) -> list[Line]:
+@lru_cache(maxsize=32)
+def lines(pdf: bytes, page: int = 0) -> tuple[Line, ...]:
     """Every stroked path of one page."""
     reader = PdfReader(io.BytesIO(pdf))
     sheet: Any = reader.pages[page]
@@ -73,7 +75,7 @@ def lines(pdf: bytes, page: int = 0) -> list[Line]:
     flip: Matrix = (MM_PER_POINT, 0, 0, -MM_PER_POINT, 0, height * MM_PER_POINT)
     stream = ContentStream(sheet.get_contents(), reader)
     reading = _Reading(_State(matrix=flip))
-    return list(_read(stream, sheet["/Resources"], reading, reader))
+    return tuple(_read(stream, sheet["/Resources"], reading, reader))
 
 
 def page_size(pdf: bytes, page: int = 0) -> tuple[float, float]:

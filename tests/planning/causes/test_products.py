@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from planning import History, Plan, recommend
-from planning.causes.products import contact_findings, suspects, worn_outside
+from planning.causes.products import contact_findings, suspects, untouched, worn_outside
 from planning.causes.where_products_touch import PRODUCTS, Place, extent
 from planning.evidence.thresholds import BARRIER_ACROSS, PASTE_REACH
 from planning.inputs.clock import ClockHours
@@ -148,7 +148,7 @@ def test_what_may_hold_latex_is_not_tried_again() -> None:
     plan = recommend(wearing(A.BELT, skin=(WEALS,)))
     said = {r.key: r for r in plan.recommendations}
     assert "no test at home" in said["latex_clinic"].text
-    assert "Do not try the belt" in (said["latex_clinic"].patient_text or "")
+    assert "Do not try the belt" in str(said["latex_clinic"].patient_text)
     assert "patch_test" not in said
     assert "tried again at home" in said["belt"].because[0].text
     assert "re-exposure" not in (plan.causes.would_tell_apart or "")
@@ -223,3 +223,38 @@ def test_every_accessory_that_lies_on_the_skin_has_its_place() -> None:
     assert extent(Place.BELT, facts)[0] == pytest.approx(RIM)
     unmeasured = situation(well(length_mm=None)).facts
     assert extent(Place.BARRIER, unmeasured) == (0.0, BARRIER_ACROSS.value / 2)
+
+
+def test_a_frame_copies_the_tape_only_while_it_lies_wholly_in_its_border() -> None:
+    start, end = extent(Place.BORDER, situation(well()).facts)
+    for inner, outer, first in (
+        (start, end, M.TAPE),
+        (start - 0.1, end, M.PROTECTANT),
+        (start, end + 0.1, M.PROTECTANT),
+    ):
+        found = wearing(A.PROTECTANT, skin=(rash(inner, outer),))
+        assert suspects(situation(found).facts)[0] is first, (inner, outer)
+
+
+@pytest.mark.parametrize(
+    ("beyond", "hours", "outside"),
+    [
+        (15.1, BELT_LINE, True),
+        (14.9, BELT_LINE, False),
+        (-14.9, BELT_LINE, False),
+        (15.1, ClockHours.of(3, 6, 9), False),
+    ],
+)
+def test_weals_of_unknown_start_are_the_belts_from_a_borders_width_beyond_the_barrier(
+    beyond: float, hours: ClockHours, outside: bool
+) -> None:
+    """A tape reaches 15 mm beyond the outline (design value)."""
+    found = wearing(A.BELT, skin=(rash(None, RIM + beyond, hours=hours),))
+    assert (worn_outside(situation(found).facts) == {M.LATEX}) is outside
+
+
+def test_what_touches_nothing_worn_is_looked_for_only_where_something_is_worn() -> None:
+    far = rash(60.0, 150.0, hours=LOW)
+    assert untouched(situation(wearing(skin=(far,))).facts)
+    assert not untouched(situation(wearing(skin=(rash(0.0, 40.0),))).facts)
+    assert not untouched(situation(well(skin=(far,), system=None)).facts)

@@ -6,6 +6,7 @@ import pytest
 
 from planning.children.dangers import IN_WORDS
 from planning.evidence.thresholds import OUTPUT_CALL
+from planning.results.message import to_patient
 from planning.safety.call_when import DANGERS, Danger
 from planning.safety.flag import FlagRule
 from planning.safety.flags_children import INSTEAD, without_figures
@@ -13,12 +14,17 @@ from planning.safety.red_flags import NOT_FOR_ADULTS, RULES
 from tests.planning.children.figures import figures_named, figures_read
 
 
+def patient_words(rule: FlagRule) -> str:
+    """With any part in them, as they read."""
+    return str(to_patient(rule.patient_text) or "")
+
+
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.key)
 def test_a_red_flag_that_reads_or_names_a_figure_is_marked(rule: FlagRule) -> None:
     """Unmarked, it would be judged and shown for a child as it is."""
     if not rule.adult_figures:
         assert figures_read(rule.judge) == set()
-        for words in (rule.text, rule.refer_to, rule.do, rule.patient_text):
+        for words in (rule.text, rule.refer_to, rule.do, patient_words(rule)):
             assert figures_named(words) == []
 
 
@@ -26,14 +32,14 @@ def test_a_red_flag_that_reads_or_names_a_figure_is_marked(rule: FlagRule) -> No
 def test_a_marked_red_flag_deserves_its_mark(rule: FlagRule) -> None:
     """A mark on a rule without a figure would only make it say less."""
     if rule.adult_figures:
-        named = figures_named(f"{rule.text} {rule.do} {rule.patient_text}")
+        named = figures_named(f"{rule.text} {rule.do} {patient_words(rule)}")
         assert figures_read(rule.judge) or named or rule.key == "spurting"
 
 
 @pytest.mark.parametrize("rule", NOT_FOR_ADULTS, ids=lambda rule: rule.key)
 def test_what_stands_for_it_names_no_figure(rule: FlagRule) -> None:
     assert not rule.adult_figures
-    for words in (rule.text, rule.refer_to, rule.do, rule.patient_text):
+    for words in (rule.text, rule.refer_to, rule.do, patient_words(rule)):
         assert figures_named(words) == []
 
 

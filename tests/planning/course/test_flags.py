@@ -88,7 +88,9 @@ def prolapsed(mm: float | None) -> tuple[Prolapse, ...]:
     [
         (prolapsed(20.0), prolapsed(26.0), None),
         (prolapsed(20.0), prolapsed(27.0), "The prolapse is growing."),
+        ((), prolapsed(6.9), None),
         ((), prolapsed(7.0), "There is a new prolapse."),
+        (prolapsed(20.0), prolapsed(0.5), None),
         (None, prolapsed(40.0), None),
         (prolapsed(40.0), (), None),
         (prolapsed(None), prolapsed(40.0), None),

@@ -86,6 +86,15 @@ def test_a_barrier_still_on_is_not_one_of_the_five() -> None:
     assert judge_leaks(leaks(6), four_and_one).verdict is OPEN
 
 
+@pytest.mark.parametrize("judge", [judge_leaks, judge_wear])
+@pytest.mark.parametrize(("before", "since"), [(None, leaks(6)), (leaks(6), None)])
+def test_a_log_on_one_side_alone_compares_nothing(
+    judge: object, before: Wear | None, since: Wear | None
+) -> None:
+    assert callable(judge)
+    assert judge(before, since).verdict is OPEN
+
+
 def test_no_log_says_so() -> None:
     assert judge_leaks(None, None).text == "Leaks cannot be compared: no wear log was kept."
     assert judge_wear(None, None).text == "Wear cannot be compared: no wear log was kept."
@@ -146,6 +155,23 @@ def test_too_few_failures_to_compare_curves_is_not_yet_known() -> None:
     found = judge_wear(leaks(3), leaks(1))
     assert found.verdict is OPEN
     assert "4 of at least 5 failures" in found.text
+
+
+def on_day_three(failed: int) -> Wear:
+    """Ten barriers, all taken off on day 3, so many because they failed."""
+    return wear([3] * 10, *[LEAK] * failed, *[PLANNED] * (10 - failed))
+
+
+@pytest.mark.parametrize(
+    ("before", "since", "verdict"),
+    [(8, 5, SAME), (8, 4, OPEN), (5, 8, SAME), (4, 8, OPEN), (4, 4, SAME), (4, 3, OPEN)],
+)
+def test_failures_are_alike_within_half_and_twice_as_often(
+    before: int, since: int, verdict: Verdict
+) -> None:
+    """By hand: with all on one day the rates are as the failures; half is no longer alike, and
+    seven failures are too few to call two rates alike."""
+    assert judge_wear(on_day_three(before), on_day_three(since)).verdict is verdict
 
 
 def test_not_reached_is_said_and_never_a_number() -> None:

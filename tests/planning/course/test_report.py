@@ -6,6 +6,7 @@ in 84 days: up to 0.31), and the slope of an invented course, worked with SciPy 
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from datetime import timedelta
 
@@ -16,7 +17,7 @@ from planning.course.record import Course, Event, EventKind, Worn
 from planning.course.report import course_report
 from planning.course.results import Figure
 from planning.evidence.sources import SOURCES
-from tests.planning.builders import leaking, raw, well
+from tests.planning.builders import ALL, leaking, raw, well
 from tests.planning.course.course_builders import (
     LEAK,
     PLANNED,
@@ -52,7 +53,10 @@ def test_survival_by_hand() -> None:
     worn = log(0, [(2, LEAK), (2, LEAK), (4, LEAK), (5, PLANNED), (6, PLANNED)])
     text = told(course(visit(0), worn=worn))["wear"].text
     assert text.startswith("Median time to failure 4 days (95 % interval 2 to not reached)")
-    assert "60 % held longer than 3 days" in text
+    share = re.search(r"60 % held longer than 3 days \(95 % interval (\d+) to (\d+) %\)", text)
+    assert share is not None
+    # As R's survfit and lifelines have it, on the scale of log(-log).
+    assert [int(part) for part in share.groups()] == [13, 88]
     assert text.endswith("5 barriers, 3 failed (leaked, fell off, or itched or hurt).")
 
 
@@ -83,7 +87,25 @@ def test_the_slope_of_a_shrinking_stoma() -> None:
     assert text.startswith(
         f"{minus}0.47 mm a week (95 % interval {minus}1 to {minus}0.2), falling: 8 values"
     )
+    assert "8 values from 10 Mar 2025 to 1 Sep 2025." in text
     assert "less than 2.8 mm is within measurement error" in text
+
+
+def test_the_error_of_an_area_goes_by_the_first_and_the_last_alone() -> None:
+    """By hand: rings 10 and 20 mm wide round a radius of 15 mm are pi (625 - 225) and
+    pi (1225 - 225); 15 % of their mean, times 1.96 and the root of 2, is 914 mm²."""
+    widths = (10.0, 30.0, 5.0, 30.0, 20.0)
+    course_ = seen(skin=tuple((raw(ALL, outer_mm=width),) for width in widths))
+    text = told(course_)["slope_burden"].text
+    assert "5 values from 3 Mar 2025 to 28 Apr 2025" in text
+    assert "less than 914 mm² is within measurement error" in text
+
+
+def test_what_never_changed_neither_rises_nor_falls() -> None:
+    text = told(seen(width_mm=(30.0,) * 6))["slope_width"].text
+    assert text.startswith("0 mm a week (95 % interval 0 to 0), ")
+    assert "rising" not in text
+    assert "falling" not in text
 
 
 def test_four_visits_give_no_slope() -> None:

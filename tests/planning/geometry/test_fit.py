@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from planning.geometry.barrier import BELT_LINE, barrier_reach, fistula_near
 from planning.geometry.bulge import level, low_side_gap
 from planning.geometry.burden import landing_zone, skin_burden
 from planning.geometry.convexity import Depth, depth_class, lift_wanted, outlet_height
@@ -172,3 +173,29 @@ def test_unknown_is_not_none() -> None:
 
 def test_landing_zone_of_a_four_inch_barrier() -> None:
     assert landing_zone(ellipse(30, 30)) == pytest.approx(math.pi * (50.8**2 - 15**2))
+
+
+def test_a_stoma_as_wide_as_the_barrier_leaves_no_landing_zone() -> None:
+    """Four inches are 101.6 mm."""
+    assert landing_zone(ellipse(101.6, 101.6)) == pytest.approx(0, abs=1e-9)
+    assert landing_zone(ellipse(110, 110)) == 0
+
+
+def test_a_belt_lies_at_three_and_nine_and_an_hour_to_either_side() -> None:
+    assert ClockHours.of(3, 9).widened() == BELT_LINE
+
+
+@pytest.mark.parametrize(
+    ("start", "near"), [(45.8, True), (45.9, False), (0.0, True), (None, True)]
+)
+def test_a_fistula_is_near_up_to_a_centimetre_beyond_the_barrier(
+    start: float | None, near: bool
+) -> None:
+    """By hand: four inches across reach 50.8 - 15 = 35.8 mm from a stoma of 30 mm; and 10 mm."""
+    assert fistula_near(start, ellipse(30, 30)) is near
+
+
+def test_the_barrier_reaches_furthest_beside_the_narrow_side() -> None:
+    """By hand: 50.8 less half of 20 mm; from the middle where the stoma was not measured."""
+    assert barrier_reach(ellipse(40, 20)) == pytest.approx(40.8)
+    assert barrier_reach(None) == pytest.approx(50.8)

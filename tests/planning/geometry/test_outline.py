@@ -85,3 +85,16 @@ def test_a_traced_edge_is_a_simple_shape(radii: list[float]) -> None:
 def test_without_a_size_there_is_no_outline() -> None:
     assert outline_of(Measurement()) is None
     assert outline_of(Measurement(length_mm=30)) is None
+
+
+def test_across_is_the_circle_that_holds_the_whole_edge() -> None:
+    """Of an oval its longer way; of a lopsided edge twice its furthest hour."""
+    assert ellipse(40, 20, 60).across_mm == pytest.approx(40)
+    assert traced((10.0,) * 5 + (14.0,) + (10.0,) * 6).across_mm == pytest.approx(28)
+
+
+def test_the_width_of_a_traced_edge_lies_across_its_longest_line() -> None:
+    """20 mm out at 2 and 8 o'clock, 12 mm at 5 and 11, 15 mm between: 40 mm and 24 mm."""
+    radii = (15.0, 20.0, 15.0, 15.0, 12.0, 15.0, 15.0, 20.0, 15.0, 15.0, 12.0, 15.0)
+    edge = traced(radii)
+    assert (edge.length_mm, edge.width_mm) == pytest.approx((40, 24))

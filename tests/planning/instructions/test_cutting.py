@@ -17,9 +17,11 @@ STABLE = History(previous=(well(days_since_surgery=380),))
 
 
 def said(plan: Plan) -> str:
-    texts: list[str | None] = [need.text for need in plan.needs]
-    texts += [text for item in plan.recommendations for text in (item.text, item.patient_text)]
-    texts += [text for step in plan.steps for text in (step.text, step.patient_text)]
+    texts = [need.text for need in plan.needs]
+    texts += [
+        text for item in plan.recommendations for text in (item.text, str(item.patient_text or ""))
+    ]
+    texts += [text for step in plan.steps for text in (step.text, str(step.patient_text or ""))]
     return " ".join(text for text in texts if text)
 
 
@@ -49,7 +51,7 @@ def test_who_should_not_cut_is_never_asked_to(
 def test_the_step_says_where_the_hole_comes_from() -> None:
     steps = {s.key: s for s in recommend(leaking(person=HANDS)).steps}
     assert "34 mm" in steps["take_cut_ahead"].text
-    assert steps["take_cut_ahead"].patient_text == "Take a barrier with the hole cut for you."
+    assert str(steps["take_cut_ahead"].patient_text) == "Take a barrier with the hole cut for you."
     assert steps["take_cut_ahead"].belongs_to == ("opening",)
     assert "cut_opening" not in steps
 

@@ -243,7 +243,7 @@ CAPS = {
 
 def test_codes_and_caps_are_those_of_the_coverage_rule() -> None:
     seen: dict[str, float | None] = {}
-    for found, history in states(3000):
+    for found, history in states(1000):
         for line in recommend(found, history).quantities:
             if line.code is not None:
                 seen[line.code] = line.usual_monthly_maximum

@@ -17,7 +17,7 @@ from planning.results.snapshot import (
 from tests.planning.builders import WELL, leaking
 from tests.planning.strategies import findings, histories
 
-quick = settings(max_examples=100)
+quick = settings(max_examples=60)
 
 
 @quick

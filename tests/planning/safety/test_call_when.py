@@ -65,7 +65,9 @@ BY_KIND = {
 
 
 def told(lines: tuple[CallWhen, ...], urgency: Urgency, words: str) -> bool:
-    return any(line.urgency is urgency and words in line.patient_text.lower() for line in lines)
+    return any(
+        line.urgency is urgency and words in str(line.patient_text).lower() for line in lines
+    )
 
 
 @pytest.mark.parametrize("kind", list(StomaKind))

@@ -115,6 +115,6 @@ def test_an_emergency_plan_tells_no_line_of_a_device_that_presses() -> None:
     """It sends no supply out, so no dome and no belt of the plan can leave a mark."""
     plan = emergency_plan(situation(well(colour=Colour.BLACK_BROWN_GREY)))
     assert plan.supplies == ()
-    told = " ".join(line.patient_text for line in plan.call_when)
+    told = " ".join(str(line.patient_text) for line in plan.call_when)
     assert "black, purple" in told
     assert "belt presses" not in told

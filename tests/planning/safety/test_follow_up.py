@@ -148,7 +148,7 @@ def test_years_are_told_in_words(since: int, words_: str) -> None:
 
 
 def words(lines: tuple[CallWhen, ...]) -> str:
-    return " ".join(line.patient_text for line in lines)
+    return " ".join(str(line.patient_text) for line in lines)
 
 
 def test_lines_differ_by_kind_of_stoma() -> None:
@@ -249,4 +249,4 @@ def test_with_nothing_but_the_kind_there_is_still_an_honest_plan() -> None:
     ],
 )
 def test_the_patient_is_told_why_in_plain_words(changes: dict[str, Any], plain: str) -> None:
-    assert recommend(well(**changes)).follow_up.patient_text == plain
+    assert str(recommend(well(**changes)).follow_up.patient_text) == plain

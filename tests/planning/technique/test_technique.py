@@ -25,7 +25,9 @@ from planning.inputs.findings import (
     StomaKind,
     UrineSign,
 )
+from planning.results.message import Text, to_patient
 from planning.technique import RULES, in_order
+from planning.technique.rule import StepRule
 from tests.planning.builders import LOW, leaking, seen, well
 
 BULGE = (Bulge(ClockHours.of(3), 15.0, 60.0, True, False),)
@@ -76,7 +78,7 @@ def test_ring_from_the_lowest_point_with_contact_all_round() -> None:
     assert "lowest point" in ring.text
     assert "all round" in ring.text
     assert "overlap" not in ring.text
-    assert "all round" in (ring.patient_text or "")
+    assert "all round" in str(ring.patient_text)
 
 
 def test_an_over_stretched_ring_is_cut_and_overlapped() -> None:
@@ -149,11 +151,11 @@ PLANS = [
 
 
 def for_the_patient(plan: Plan) -> list[str]:
-    texts = [step.patient_text for step in plan.steps]
+    texts: list[Text | None] = [step.patient_text for step in plan.steps]
     texts += [line.patient_text for line in plan.call_when]
     texts += [r.patient_text for r in plan.recommendations]
     texts += [flag.patient_text for flag in plan.red_flags]
-    return [text for text in texts if text]
+    return [str(text) for text in texts if text]
 
 
 @pytest.mark.parametrize("plan", PLANS)
@@ -195,21 +197,25 @@ def test_steps_follow_one_another_as_the_skin_comes_first() -> None:
 
 
 # --- what no step may say -----------------------------------------------------------------------
+def patient_words(rule: StepRule) -> str:
+    return str(to_patient(rule.patient) or "")
+
+
 def test_no_step_calls_bleeding_normal() -> None:
     """Drugs, platelets and liver are never all known: no reassurance (design value)."""
     for rule in RULES:
-        for words in (rule.clinician, rule.patient):
+        for words in (rule.clinician, patient_words(rule)):
             if isinstance(words, str) and "blood" in words.lower():
                 assert not re.search(r"\b(normal|usual|common|fine)\b", words), rule.key
     (dry,) = [rule for rule in RULES if rule.key == "dry"]
-    assert "press lightly" in (dry.patient or "")
-    assert "5 minutes or comes back, call us" in (dry.patient or "")
+    assert "press lightly" in patient_words(dry)
+    assert "5 minutes or comes back, call us" in patient_words(dry)
 
 
 def test_a_changed_size_asks_for_a_new_template() -> None:
     """Cut 2 mm bigger, a shrinking stoma gets a hole far too large."""
-    said = [rule.patient or "" for rule in RULES if "size has changed" in (rule.patient or "")]
+    said = [patient_words(rule) for rule in RULES if "size has changed" in patient_words(rule)]
     assert len(said) == 2
     for words in said:
         assert "ask us for a new template" in words
-    assert not [rule.key for rule in RULES if re.search("bigger|larger", rule.patient or "")]
+    assert not [rule.key for rule in RULES if re.search("bigger|larger", patient_words(rule))]

@@ -108,7 +108,7 @@ def test_what_is_not_for_the_patient_stays_so_when_changed(monkeypatch: pytest.M
 def test_steps_are_in_order_without_those_for_clinicians(monkeypatch: pytest.MonkeyPatch) -> None:
     sheet = sheet_for(monkeypatch, LEAK)
     told = [step.words for step in sheet.steps]
-    assert told == [step.patient_text for step in LEAK.steps if step.patient_text]
+    assert told == [str(step.patient_text) for step in LEAK.steps if step.patient_text]
 
 
 def test_calls_are_grouped_by_urgency(monkeypatch: pytest.MonkeyPatch) -> None:

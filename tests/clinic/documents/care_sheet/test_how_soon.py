@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from clinic.documents.care_sheet.emergency import LOOK_TITLES
+from clinic.documents.how_soon import LOOK_TITLES
 from clinic.documents.patient_language.translator import ENGLISH
 from clinic.referrals.models import Urgency
 from planning import Findings, recommend

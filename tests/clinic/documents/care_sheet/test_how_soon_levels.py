@@ -12,18 +12,19 @@ from clinic.documents.care_sheet.clock_face_words import SKIN_WELL
 from clinic.documents.care_sheet.emergency import (
     ALSO,
     CLINICIAN_SAYS,
-    LOOK_TITLES,
     NEEDS_A_DOCTOR,
     ONE_MORE,
     TOP_FIRST,
 )
 from clinic.documents.care_sheet.sheet import Sheet
+from clinic.documents.how_soon import LOOK_TITLES
 from clinic.documents.patient_language.english_marks import english_in
 from clinic.documents.patient_language.localised import texts
 from clinic.documents.patient_language.translator import translator_for
 from clinic.patients.models import SheetLanguage
 from clinic.visits.models import Assessment
 from planning import Plan
+from planning.results.message import to_patient
 from planning.results.plan import Urgency
 from planning.safety.red_flags import RULES
 from tests.clinic.documents import made_plans, made_visits, paper
@@ -53,7 +54,7 @@ def sheet_with(
     **decisions: object,
 ) -> Sheet:
     raised = tuple(flag(urgency, text, f"f{n}") for n, (urgency, text) in enumerate(flags))
-    again = replace(made_plans.BARE.follow_up, in_days=in_days, patient_text=WELL)
+    again = replace(made_plans.BARE.follow_up, in_days=in_days, patient_text=to_patient(WELL))
     plan = replace(made_plans.LEAK, red_flags=raised, follow_up=again)
     made_visits.use_plan(monkeypatch, plan)
     made = made_visits.assessed()
@@ -163,7 +164,9 @@ def test_a_danger_not_shown_to_the_patient_still_takes_reassurance_away(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     raised = (flag(Urgency.DAYS, None, "hidden"),)
-    again = replace(made_plans.BARE.follow_up, patient_text=f"To look at your skin. {WELL}")
+    again = replace(
+        made_plans.BARE.follow_up, patient_text=to_patient("To look at your skin.", WELL)
+    )
     plan = replace(made_plans.LEAK, red_flags=raised, follow_up=again)
     made_visits.use_plan(monkeypatch, plan)
     made = made_visits.assessed()

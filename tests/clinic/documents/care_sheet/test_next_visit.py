@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from clinic.documents.care_sheet.build import NO_REASON
+from planning.results.message import to_patient
 from tests.clinic.documents import made_plans, made_visits, paper
 from tests.clinic.documents.made_plans import LEAK
 
@@ -16,7 +17,9 @@ def test_the_plans_own_plain_words_reach_the_paper(
     monkeypatch: pytest.MonkeyPatch, plain: str | None
 ) -> None:
     """The clinician's wording of the same reason stays off it."""
-    plan = replace(LEAK, follow_up=replace(LEAK.follow_up, text="Review", patient_text=plain))
+    plan = replace(
+        LEAK, follow_up=replace(LEAK.follow_up, text="Review", patient_text=to_patient(plain))
+    )
     made_visits.use_plan(monkeypatch, plan)
     made = made_visits.assessed()
     made_visits.decide(made, plan)
@@ -33,7 +36,7 @@ def test_the_planner_says_it_in_plain_words_for_every_worked_situation() -> None
         told = decided.plan.follow_up.patient_text
         assert told
         if not decided.plan.leave_alone:
-            assert told in paper.whole_text(made_visits.printed(made_visits.sheet_of(made)))
+            assert str(told) in paper.whole_text(made_visits.printed(made_visits.sheet_of(made)))
 
 
 def test_what_is_shown_when_nothing_was_planned() -> None:

@@ -1,6 +1,7 @@
 """The cutting template measured on the paper it prints on: the PDF's own paths, in mm."""
 
 import io
+from functools import cache
 from math import cos, dist, hypot, radians, sin
 from pathlib import Path
 
@@ -39,6 +40,7 @@ def line(pdf: bytes, width: float, page: int = 0) -> Line:
     return found[0]
 
 
+@cache
 def pdf_for(plan: Plan, side: Side, size: str, language: str = "en") -> bytes:
     return printed(template_of(plan, made_visits.assessed(), side, size, language))
 
@@ -184,8 +186,9 @@ def test_the_hours_belong_to_the_outline(tmp_path: Path) -> None:
         pdf = pdf_for(plan_of(LOPSIDED), side, "a4")
         middle = line(pdf, STARTER).middle
         drawn = about(middle, line(pdf, CUT).points)
+        spots = hour_spots(pdf, tmp_path)
         for hour, radius in ((6, 22.0), (3, 16.0), (9, 13.0)):
-            x, y = hour_spots(pdf, tmp_path)[hour]
+            x, y = spots[hour]
             out = hypot(x, y)
             near = [hypot(*p) for p in drawn if (p[0] * x + p[1] * y) / out / hypot(*p) > 0.9995]
             assert near

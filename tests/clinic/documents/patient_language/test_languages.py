@@ -290,11 +290,12 @@ def test_other_papers_go_on_in_the_language_looked_at(
         ("cutting_template", made.uuid, "?side=front"),
         ("cutting_template", made.uuid, "?side=back"),
         ("diary", made.stoma.uuid, ""),
+        ("next_visit_card", made.uuid, ""),
     ):
         joined = f"{'&amp;' if side else '?'}{then}" if then else ""
         assert f'"{reverse(f"documents:{name}", args=[uuid])}{side}{joined}"' in menu
     assert "Supply list" in menu
-    assert menu.count("language=") == (4 if then else 0)
+    assert menu.count("language=") == (5 if then else 0)
 
 
 def test_the_desk_is_told_the_language(client: Client, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -306,7 +307,8 @@ def test_the_desk_is_told_the_language(client: Client, monkeypatch: pytest.Monke
     note = f"in {SheetLanguage.ARABIC.label}, needs review by a qualified translator"
     record = client.get(reverse("patients:record", args=[made.visit.patient.uuid]))
     assert (
-        f"Care sheets, cutting templates and wear diaries print {note}." in record.content.decode()
+        f"Care sheets, cutting templates, wear diaries and next visit cards print {note}."
+        in record.content.decode()
     )
     due = FollowUp.objects.get(set_by=made).due
     listed = client.get(reverse("documents:day_sheets"), {"day": due.isoformat()})

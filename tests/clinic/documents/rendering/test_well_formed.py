@@ -12,6 +12,7 @@ from clinic.documents.cutting_template.template_drawing import Side
 from clinic.documents.letter.build import visit_letter
 from clinic.documents.letter.fit_to_page import versions
 from clinic.documents.letter.views import html_of
+from clinic.documents.next_visit_card import card
 from clinic.documents.supply_list.build import supply_list
 from clinic.documents.wear_diary.build import diary
 from clinic.patients.models import SheetLanguage
@@ -64,6 +65,13 @@ def test_diary(made: Assessment, large: bool, language: str) -> None:
     month = date(2026, 2, 1)
     shown = diary(made.stoma, month=month, paper="letter", large=large, language=language)
     assert name_of(render_to_string("documents/wear_diary/diary.html", {"d": shown}))
+
+
+@pytest.mark.parametrize("language", SheetLanguage)
+def test_next_visit_card(made: Assessment, language: str) -> None:
+    found = card((made_visits.decided(made),), paper="a4", large=False, language=language)
+    for shown in (found, replace(found, signed=False, day="", before="Call us:")):
+        assert name_of(render_to_string("documents/next_visit_card/card.html", {"card": shown}))
 
 
 def test_letter_in_every_room_with_its_figure(made: Assessment) -> None:

@@ -33,11 +33,11 @@ def test_the_care_sheet_is_well_formed(sheet: Sheet, large: bool, signed: bool) 
 @pytest.mark.usefixtures("only_xml")
 @pytest.mark.parametrize("language", ["en", "es", "ar"])
 @pytest.mark.parametrize("situation", ["leaking", "hernia", "well_fitting"])
-def test_of_every_language_and_in_every_spacing(situation: str, language: str) -> None:
+def test_of_every_language(situation: str, language: str) -> None:
+    """The spacings are classes of one page: ``test_density.py``."""
     made = made_visits.signed_as_planned(situation)
-    sheet = made_visits.sheet_of(made, language=language)
-    for page in made_visits.pages_of(sheet):
-        assert made.visit.patient.record_number in paper.whole_text(pdf_of(page))
+    page = html_of(made_visits.sheet_of(made, language=language))
+    assert made.visit.patient.record_number in paper.whole_text(pdf_of(page))
 
 
 def test_read_as_xml_it_is_the_same_paper(sheet: Sheet, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -29,6 +29,7 @@ from clinic.visits.models import Assessment
 from clinic.visits.policies import NotAllowedNow
 from planning import Plan, recommend
 from planning.instructions.quantities import LINES
+from planning.results.message import to_patient
 from planning.results.plan import (
     Change,
     ItemKind,
@@ -47,7 +48,7 @@ WHY = (Reason("The skin is raw at 5 to 7 o'clock.", ("CP",)),)
 
 
 def using(key: str, kind: ItemKind, text: str, *needs: str) -> Recommendation:
-    return Recommendation(key, kind, Change.START, text, WHY, needs, f"{text}.")
+    return Recommendation(key, kind, Change.START, text, WHY, needs, to_patient(f"{text}."))
 
 
 def amount(key: str, text: str, month: int | None, code: str | None, **more: Any) -> Quantity:

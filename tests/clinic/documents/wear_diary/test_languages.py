@@ -16,7 +16,6 @@ from clinic.accounts.models import Role
 from clinic.documents.models import PrintedDocument
 from clinic.documents.patient_language.translator import Translator, translator_for
 from clinic.documents.rendering import pdf as press
-from clinic.documents.rendering.pdf import pdf_of
 from clinic.documents.wear_diary.build import Diary, days_of, month_words
 from clinic.patients.models import SheetLanguage, Stoma
 from tests.clinic.documents import paper
@@ -29,7 +28,7 @@ from tests.clinic.documents.patient_language.test_language_paper import (
     place,
 )
 from tests.clinic.documents.patient_language.test_languages import NOTE, REVIEW, REVIEW_ENGLISH
-from tests.clinic.documents.wear_diary.test_build import LONG, MONTHS, html_of, made
+from tests.clinic.documents.wear_diary.test_build import LONG, MONTHS, html_of, made, set_once
 from tests.factories.accounts import UserFactory
 from tests.factories.patients import PatientFactory, StomaFactory
 
@@ -132,7 +131,7 @@ def test_needs_review_until_a_reviewer_is_named(settings: Settings, language: st
 @pytest.mark.parametrize("language", SheetLanguage)
 @pytest.mark.parametrize("large", [False, True])
 def test_language_tags_fonts_and_letters(language: str, large: bool) -> None:
-    one = pdf_of(html_of(made(large=large, language=language)))
+    one = set_once(html_of(made(large=large, language=language)))
     read = paper.reader(one)
     assert read.trailer["/Root"]["/Lang"] == language  # type: ignore[index]
     assert read.metadata is not None
@@ -184,7 +183,7 @@ def columns(found: list[paper.Box], one: Diary) -> list[paper.Box]:
 def test_columns_run_with_the_writing(language: str, tmp_path: Path) -> None:
     """Arabic: day, on, off and why from the right; the first half of the month at the right."""
     one = made(language=language)
-    found = paper.boxes(pdf_of(html_of(one)), tmp_path)
+    found = paper.boxes(set_once(html_of(one)), tmp_path)
     if language == "ar":
         found.sort(key=lambda box: -box.right)
     order = columns(found, one)
@@ -217,7 +216,7 @@ def test_the_patients_own_language_or_asked_for_once(
 
 @pytest.mark.parametrize("language", LANGUAGES)
 def test_a_name_of_many_letters_keeps_every_word(language: str, tmp_path: Path) -> None:
-    one = pdf_of(html_of(made(MONTHS[3], "letter", LONG, language=language)))
+    one = set_once(html_of(made(MONTHS[3], "letter", LONG, language=language)))
     for box in paper.boxes(one, tmp_path):
         assert 28 <= box.left <= box.right <= box.page_width - 28
     assert len(re.findall(r"\d{1,2}", paper.page_texts(one)[0])) > 31

@@ -16,8 +16,9 @@ from django.utils import timezone
 from clinic.plans.models import Choice
 from clinic.plans.plan_with_decisions import DecidedPlan
 from clinic.referrals.models import Urgency
+from planning.results.message import Text
 
-#: How soon somebody looks, as a flag's patient words may say it; the first that fits counts.
+#: How soon somebody looks, as the id of a flag's message may say it; the first that fits counts.
 _TIMES: Final = tuple(
     (urgency, re.compile(words, re.IGNORECASE))
     for urgency, words in (
@@ -28,8 +29,14 @@ _TIMES: Final = tuple(
         (Urgency.ROUTINE, r"\bnext (time|visit)\b"),
     )
 )
+#: As a heading for the patient.
+LOOK_TITLES: Final = {
+    Urgency.SAME_DAY: "You need to be seen today",
+    Urgency.DAYS: "You need to be seen within 3 days",
+    Urgency.TWO_WEEKS: "You need to be seen within 2 weeks",
+    Urgency.ROUTINE: "We will look at this next time",
+}
 _REASSURES: Final = re.compile(r"\b(all is|is) (still )?(well|fine|normal)\b", re.IGNORECASE)
-_SENTENCES: Final = re.compile(r"(?<=[.!?]) ")
 #: Days after the visit by which somebody has looked.
 _SEEN_BY: Final = {Urgency.SAME_DAY: 0, Urgency.DAYS: 3, Urgency.TWO_WEEKS: 14}
 
@@ -37,6 +44,19 @@ _SEEN_BY: Final = {Urgency.SAME_DAY: 0, Urgency.DAYS: 3, Urgency.TWO_WEEKS: 14}
 def rank(urgency: Urgency) -> int:
     """0 is the most urgent."""
     return list(Urgency).index(urgency)
+
+
+def has_emergency(decided: DecidedPlan) -> bool:
+    """Whether an emergency is left after deciding: there was a sign of one, and the clinician did
+    not drop each. An urgent plan without a named sign counts as one."""
+    signs = [
+        decision
+        for flag, decision in zip(decided.plan.red_flags, decided.flags, strict=True)
+        if flag.urgency.value == Urgency.EMERGENCY
+    ]
+    if not signs:
+        return bool(decided.plan.urgency.value == Urgency.EMERGENCY)
+    return any(decision.choice != Choice.DROPPED for decision in signs)
 
 
 def level_of(decided: DecidedPlan) -> Urgency | None:
@@ -56,20 +76,21 @@ def has_danger(decided: DecidedPlan) -> bool:
     return any(decision.choice not in {None, Choice.DROPPED} for decision in decided.flags)
 
 
-def without_later(text: str, level: Urgency) -> str:
-    """``text`` without sentences that name a later time than ``level``; "" if all do.
+def without_later(text: Text, level: Urgency) -> Text:
+    """``text`` without sentences that name a later time than ``level``; empty if all do.
 
-    >>> without_later("It has opened. The team will look within days.", Urgency.SAME_DAY)
-    'It has opened.'
+    >>> told = to_patient("It has opened. The team will look within days.")
+    >>> print(without_later(told, Urgency.SAME_DAY))
+    It has opened.
     """
     return _kept(text, lambda said: (at := _named(said)) is None or rank(at) <= rank(level))
 
 
-def without_reassurance(text: str) -> str:
+def without_reassurance(text: Text) -> Text:
     """``text`` without sentences that say all is well.
 
-    >>> without_reassurance("To look at your skin. To check that all is well.")
-    'To look at your skin.'
+    >>> print(without_reassurance(to_patient("To look at your skin. To check that all is well.")))
+    To look at your skin.
     """
     return _kept(text, lambda said: not _REASSURES.search(said))
 
@@ -92,5 +113,7 @@ def _named(sentence: str) -> Urgency | None:
     return next((urgency for urgency, words in _TIMES if words.search(sentence)), None)
 
 
-def _kept(text: str, stays: Callable[[str], bool]) -> str:
-    return " ".join(said for said in _SENTENCES.split(text) if stays(said))
+def _kept(text: Text, stays: Callable[[str], bool]) -> Text:
+    """Of each message the sentences that stay: together they are one of the catalogues again."""
+    kept = ((one, [part for part in one.sentences if stays(part.id)]) for one in text.messages)
+    return Text(tuple(one.joined(parts) for one, parts in kept if parts))
