@@ -93,6 +93,7 @@ WIDTH: Final = Channel(
     lambda f: f.measurement.width_error_mm,
 )
 BURDEN: Final = Channel("burden", "Skin burden", "mm²", burden_of, in_words="damaged skin")
+WEIGHT: Final = Channel("weight", q.WEIGHT.label, q.WEIGHT.unit, lambda f: f.person.weight_kg)
 OUTPUT: Final = Channel("output", "Output", q.VOLUME.unit, lambda f: f.output.volume_ml_24h)
 
 #: In the order they are read.
@@ -108,5 +109,9 @@ PANELS: Final = (
     ),
     ChannelPanel("skin", "skin", "Skin burden, mm² of damaged skin", (BURDEN,), least=100.0),
     ChannelPanel("output", "output", "Output, mL/24 h", (OUTPUT,)),
+    # A share of the weight, so that a baby's few grams and an adult's kilogram are both seen.
+    ChannelPanel(
+        "weight", "weight", "Weight, kg", (WEIGHT,), from_zero=False, least=0.0, least_share=0.05
+    ),
 )
 CHANNELS: Final = tuple(channel for panel in PANELS for channel in panel.channels)

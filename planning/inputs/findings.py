@@ -60,7 +60,7 @@ class ChangedBy(StrEnum):
 @dataclass(frozen=True, slots=True)
 class Person:
     """The wearer. A condition in neither set is not known. ``age_years``: completed years on the
-    day of the visit."""
+    day of the visit. ``weight_kg``: weighed at the visit."""
 
     sensitivities: frozenset[Material] | None = None
     has: frozenset[Condition] = frozenset()
@@ -69,6 +69,7 @@ class Person:
     eyesight: Ability | None = None
     changed_by: ChangedBy | None = None
     age_years: int | None = None
+    weight_kg: float | None = None
 
     def condition(self, condition: Condition) -> bool | None:
         """True, False or None (not known)."""
@@ -439,11 +440,21 @@ class Trial:
 
 
 @dataclass(frozen=True, slots=True)
+class Weighing:
+    """One earlier weight, so many whole days before this visit (0: the same day)."""
+
+    days_before: int
+    kg: float
+
+
+@dataclass(frozen=True, slots=True)
 class History:
-    """What came before, newest last. ``specialist_convexity_assessment``: recorded and signed."""
+    """What came before, newest last. ``specialist_convexity_assessment``: recorded and signed.
+    ``weighings``: of the person at every signed visit, whichever stoma it was for."""
 
     previous: tuple[Findings, ...] = ()
     trials: tuple[Trial, ...] = ()
     specialist_convexity_assessment: bool = False
     convexity_reason: str = ""
     prescriber_agreed_antifungal: bool = False
+    weighings: tuple[Weighing, ...] = ()

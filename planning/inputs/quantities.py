@@ -76,6 +76,10 @@ def _walk(value: Any, steps: list[str], path: str) -> Iterator[tuple[str, float]
 
 
 AGE: Final = Quantity("person.age_years", "Age", "years", 0, 130, 0)
+#: From a baby born before term upwards; to 10 g, as babies gain and lose.
+WEIGHT: Final = Quantity(
+    "person.weight_kg", "Weight", "kg", 0.2, 400, 2, said="weight", of_person=True
+)
 
 LENGTH: Final = Quantity("measurement.length_mm", "Length", "mm", 0.1, 300, said="length")
 WIDTH: Final = Quantity("measurement.width_mm", "Width", "mm", 0.1, 300, said="width")

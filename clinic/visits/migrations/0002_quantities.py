@@ -4,6 +4,8 @@ from decimal import Decimal
 
 import django.contrib.postgres.fields
 import django.core.validators
+import pgtrigger.compiler
+import pgtrigger.migrations
 from django.db import migrations, models
 
 
@@ -731,6 +733,102 @@ class Migration(migrations.Migration):
                     _connector="OR",
                 ),
                 name="stoma_twelve_radii",
+            ),
+        ),
+        pgtrigger.migrations.RemoveTrigger(
+            model_name="outputassessment",
+            name="insert_insert",
+        ),
+        pgtrigger.migrations.RemoveTrigger(
+            model_name="outputassessment",
+            name="update_update",
+        ),
+        pgtrigger.migrations.RemoveTrigger(
+            model_name="outputassessment",
+            name="delete_delete",
+        ),
+        migrations.AddField(
+            model_name="outputassessment",
+            name="weight_kg",
+            field=models.DecimalField(
+                blank=True,
+                decimal_places=2,
+                max_digits=6,
+                null=True,
+                validators=[
+                    django.core.validators.MinValueValidator(Decimal("0.2")),
+                    django.core.validators.MaxValueValidator(Decimal("400")),
+                ],
+                verbose_name="Weight",
+            ),
+        ),
+        migrations.AddField(
+            model_name="outputassessmentevent",
+            name="weight_kg",
+            field=models.DecimalField(
+                blank=True,
+                decimal_places=2,
+                max_digits=6,
+                null=True,
+                validators=[
+                    django.core.validators.MinValueValidator(Decimal("0.2")),
+                    django.core.validators.MaxValueValidator(Decimal("400")),
+                ],
+                verbose_name="Weight",
+            ),
+        ),
+        pgtrigger.migrations.AddTrigger(
+            model_name="outputassessment",
+            trigger=pgtrigger.compiler.Trigger(
+                name="insert_insert",
+                sql=pgtrigger.compiler.UpsertTriggerSql(
+                    func='INSERT INTO "visits_outputassessmentevent" ("assessment_id", "consistency", "hours_without_output", "id", "others_absent", "pain_0_10", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "symptoms", "urine_signs", "volume_ml_24h", "watery_for_hours", "weight_kg") VALUES (NEW."assessment_id", NEW."consistency", NEW."hours_without_output", NEW."id", NEW."others_absent", NEW."pain_0_10", _pgh_attach_context(), NOW(), \'insert\', NEW."id", NEW."symptoms", NEW."urine_signs", NEW."volume_ml_24h", NEW."watery_for_hours", NEW."weight_kg"); RETURN NULL;',
+                    hash="a3f999837aeeb1cef523b2389ba3ae52a38a0a27",
+                    operation="INSERT",
+                    pgid="pgtrigger_insert_insert_b4e8c",
+                    table="visits_outputassessment",
+                    when="AFTER",
+                ),
+            ),
+        ),
+        pgtrigger.migrations.AddTrigger(
+            model_name="outputassessment",
+            trigger=pgtrigger.compiler.Trigger(
+                name="update_update",
+                sql=pgtrigger.compiler.UpsertTriggerSql(
+                    condition="WHEN (OLD.* IS DISTINCT FROM NEW.*)",
+                    func='INSERT INTO "visits_outputassessmentevent" ("assessment_id", "consistency", "hours_without_output", "id", "others_absent", "pain_0_10", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "symptoms", "urine_signs", "volume_ml_24h", "watery_for_hours", "weight_kg") VALUES (NEW."assessment_id", NEW."consistency", NEW."hours_without_output", NEW."id", NEW."others_absent", NEW."pain_0_10", _pgh_attach_context(), NOW(), \'update\', NEW."id", NEW."symptoms", NEW."urine_signs", NEW."volume_ml_24h", NEW."watery_for_hours", NEW."weight_kg"); RETURN NULL;',
+                    hash="94e7f1ab962d4a46504b6741c1cc7f82f9fba512",
+                    operation="UPDATE",
+                    pgid="pgtrigger_update_update_3b4a9",
+                    table="visits_outputassessment",
+                    when="AFTER",
+                ),
+            ),
+        ),
+        pgtrigger.migrations.AddTrigger(
+            model_name="outputassessment",
+            trigger=pgtrigger.compiler.Trigger(
+                name="delete_delete",
+                sql=pgtrigger.compiler.UpsertTriggerSql(
+                    func='INSERT INTO "visits_outputassessmentevent" ("assessment_id", "consistency", "hours_without_output", "id", "others_absent", "pain_0_10", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "symptoms", "urine_signs", "volume_ml_24h", "watery_for_hours", "weight_kg") VALUES (OLD."assessment_id", OLD."consistency", OLD."hours_without_output", OLD."id", OLD."others_absent", OLD."pain_0_10", _pgh_attach_context(), NOW(), \'delete\', OLD."id", OLD."symptoms", OLD."urine_signs", OLD."volume_ml_24h", OLD."watery_for_hours", OLD."weight_kg"); RETURN NULL;',
+                    hash="06716eb8e0d5d7ebfbbb7129efa3a73871a9d123",
+                    operation="DELETE",
+                    pgid="pgtrigger_delete_delete_b9a1b",
+                    table="visits_outputassessment",
+                    when="AFTER",
+                ),
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="outputassessment",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    ("weight_kg__range", (Decimal("0.2"), Decimal("400"))),
+                    ("weight_kg__isnull", True),
+                    _connector="OR",
+                ),
+                name="output_weight_range",
             ),
         ),
     ]

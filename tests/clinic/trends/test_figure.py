@@ -157,14 +157,21 @@ def test_panels_without_data_are_left_out_and_named() -> None:
     series = made.only(protrusion=made.points(12, 11))
     drawn = figure(series, (), today=made.TODAY)
     spots = ("separation of stoma and skin", "bulge beside the stoma")
-    assert drawn.left_out == ("length and width", "skin", *spots, "barriers worn", "output")
+    assert drawn.left_out == (
+        "length and width",
+        "skin",
+        *spots,
+        "barriers worn",
+        "output",
+        "weight",
+    )
     assert set(drawn.sheet(WIDE).panels) == {"protrusion"}
 
 
 def test_what_was_looked_for_and_never_found_has_no_panel_and_was_recorded() -> None:
     drawn = figure(replace(made.SERIES, separation=made.NEVER), (), today=made.TODAY)
     assert "separation" not in drawn.sheet(WIDE).panels
-    assert drawn.left_out == ("bulge beside the stoma",)
+    assert drawn.left_out == ("bulge beside the stoma", "weight")
 
 
 @pytest.mark.parametrize("narrow", [False, True])
@@ -183,7 +190,7 @@ def test_separation_and_bulge_at_every_visit_the_unknown_as_unknown(narrow: bool
     ]
     over = of_track(drawn, "faces", narrow=narrow)
     assert [mark.x for mark in bulge] == pytest.approx([mark.x for mark in over], abs=0.01)
-    assert drawn.left_out == ()
+    assert drawn.left_out == ("weight",)
 
 
 def test_an_unknown_visit_looks_unlike_one_that_found_none() -> None:

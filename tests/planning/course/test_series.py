@@ -48,12 +48,22 @@ def test_every_visit_says_whether_it_was_apart_or_bulged_and_what_it_left_open()
 
 
 def test_every_series_reads_its_own_value() -> None:
-    found = well(
-        length_mm=31.0, width_mm=28.0, protrusion_mm=24.0, volume_ml_24h=900.0, skin=(raw(),)
-    )
-    drawn = series(course(visit(0, found)))
+    alone = {
+        "length_mm": 31.0,
+        "width_mm": 28.0,
+        "protrusion_mm": 24.0,
+        "volume_ml_24h": 900.0,
+        "weight_kg": 71.5,
+    }
+    drawn = series(course(visit(0, well(skin=(raw(),), **alone))))
     values = {key: [p.value for p in points] for key, points in drawn.points if key != "burden"}
-    assert values == {"protrusion": [24.0], "length": [31.0], "width": [28.0], "output": [900.0]}
+    assert values == {
+        "protrusion": [24.0],
+        "length": [31.0],
+        "width": [28.0],
+        "output": [900.0],
+        "weight": [71.5],
+    }
     assert len(drawn.of("burden")) == 1
 
 

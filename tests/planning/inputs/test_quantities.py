@@ -21,6 +21,7 @@ from tests.planning.builders import LOW, WELL, raw, well
 #: Path: lowest, highest, unit, digits after the point.
 RANGES = {
     "person.age_years": (0, 130, "years", 0),
+    "person.weight_kg": (0.2, 400, "kg", 2),
     "measurement.length_mm": (0.1, 300, "mm", 1),
     "measurement.width_mm": (0.1, 300, "mm", 1),
     "measurement.protrusion_mm": (-150, 500, "mm", 1),
