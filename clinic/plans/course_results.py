@@ -1,5 +1,6 @@
-"""The types of a stoma's course, for the pages that draw it: answers without any rule."""
+"""A stoma's course for the pages that draw it: its types and channels, without any rule."""
 
+from planning.course.channels import CHANNELS, PANELS, Channel, ChannelPanel
 from planning.course.results import (
     Bar,
     CourseFlag,
@@ -16,7 +17,11 @@ from planning.course.results import (
 )
 
 __all__ = [
+    "CHANNELS",
+    "PANELS",
     "Bar",
+    "Channel",
+    "ChannelPanel",
     "CourseFlag",
     "Face",
     "Finding",

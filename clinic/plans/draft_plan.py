@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, field
 
 from clinic.plans.bridge import findings_of, history_of, row_worn
+from clinic.plans.bridge.charted import form_names
 from clinic.visits.models import Assessment
 from planning import Findings, History, InvalidFindings, Plan, recommend
 
@@ -65,6 +66,8 @@ def _form_field(path: str, assessment: Assessment) -> str:
             return f"finding-{finding.pk}-{name or 'kind'}"
         worn = row_worn(assessment, int(place))
         return f"wear-{worn.pk}-{name or 'kind'}" if worn else "wear"
+    if number := form_names().get(re.sub(r"\[\d+\]", "[]", path)):
+        return number
     for known, named in FIELD_OF_PATH.items():
         if path.split("[")[0].startswith(known):
             return named

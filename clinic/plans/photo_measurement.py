@@ -44,7 +44,10 @@ class MeasureForm(forms.Form):
         error_messages={"required": "Say what lies beside the stoma."},
     )
     line_mm = NumberField(
-        label="Its length between the two marks", unit="mm", min_value=10, max_value=300
+        label="Its length between the two marks",
+        unit="mm",
+        min_value=Decimal(10),
+        max_value=Decimal(300),
     )
     head = forms.TypedChoiceField(label="The head is towards", choices=HEADS, coerce=int)
     head_sure = forms.BooleanField(label="Checked: the head is that way", required=False)

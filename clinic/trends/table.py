@@ -7,10 +7,16 @@ from dataclasses import dataclass
 from datetime import date
 
 from clinic import formatting
-from clinic.trends.tracks import Track
+from clinic.plans.course_results import PANELS
+from clinic.trends.tracks import ORDER, Track
 
-#: What is found at a visit; barriers and events have dates of their own.
-AT_VISITS = ("protrusion", "length", "width", "burden", "faces", "separation", "bulge", "output")
+#: Columns of a panel besides those of its channels.
+BESIDE = {"skin": ("faces",), "separation": ("separation",), "bulge": ("bulge",)}
+CHANNELS_OF = {panel.key: tuple(one.key for one in panel.channels) for panel in PANELS}
+#: What is found at a visit, as the panels stand; barriers and events have dates of their own.
+AT_VISITS = tuple(
+    column for key in ORDER for column in (*CHANNELS_OF.get(key, ()), *BESIDE.get(key, ()))
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,17 @@ from datetime import date
 from typing import Protocol
 
 from clinic import formatting
-from clinic.plans.course_results import Bar, Face, Point, Series, Sighting, Spot
+from clinic.plans.course_results import (
+    CHANNELS,
+    PANELS,
+    Bar,
+    Channel,
+    Face,
+    Point,
+    Series,
+    Sighting,
+    Spot,
+)
 from clinic.visits.choices import RemovalReason, SkinKind
 
 
@@ -69,28 +79,34 @@ STILL_ON = "still on"
 MOST_LETTERS = 240
 
 
+#: Panels that are no line of values stand before the output.
+CLOCKS_AND_BARS = ("separation", "bulge", "bars")
+#: Every panel from top to bottom, and so the columns of the table.
+ORDER = tuple(
+    key
+    for panel in PANELS
+    for key in ((*CLOCKS_AND_BARS, panel.key) if panel.key == "output" else (panel.key,))
+)
+
+
 def tracks_of(series: Series, events: Iterable[Happening], today: date) -> tuple[Track, ...]:
     """Everything there is to show; a track without data is left out."""
     every = (
-        _points("protrusion", "Protrusion", "mm", series.protrusion),
-        _points("length", "Length", "mm", series.length),
-        _points("width", "Width", "mm", series.width),
+        *(_points(channel, series.of(channel.key)) for channel in CHANNELS),
         Track("faces", "Damaged skin", "", tuple(Mark(f.day, face_words(f)) for f in series.faces)),
-        _points("burden", "Skin burden", "mm²", series.burden),
         _sighted("separation", "Separation", series.separation),
         _sighted("bulge", "Bulge", series.bulge),
         Track("bars", "Barriers worn", "days", tuple(_bar(bar, today) for bar in series.bars)),
-        _points("output", "Output", "mL/24 h", series.output),
         Track("events", "Events", "", tuple(_events(events))),
     )
     return tuple(track for track in every if track.marks)
 
 
-def _points(key: str, title: str, unit: str, points: tuple[Point, ...]) -> Track:
-    name = title.lower()
+def _points(channel: Channel, points: tuple[Point, ...]) -> Track:
+    unit, name = channel.unit, channel.title.lower()
     return Track(
-        key,
-        title,
+        channel.key,
+        channel.title,
         unit,
         tuple(
             Mark(p.day, f"{_figure(p.value, unit)}{_own_error(p, unit)}", p.value, name)

@@ -10,7 +10,9 @@ from django.contrib.postgres.fields import ArrayField
 from django.db import models
 
 from clinic import formatting
+from clinic.visits.models.fields import quantity_of
 from planning.inputs.clock import ClockHours
+from planning.inputs.quantities import Quantity
 
 
 def hours_words(hours: list[int] | None) -> str:
@@ -28,24 +30,22 @@ def value_words(row: models.Model, name: str) -> str:
         return _list_words(column, value)
     if isinstance(value, bool):
         return "yes" if value else "no"
-    if isinstance(value, Decimal):
-        return _number_words(name, value)
+    if quantity := quantity_of(column):
+        return _number_words(quantity, value)
     if getattr(column, "choices", None):
         return str(getattr(row, f"get_{name}_display")())
     if name.endswith("_hour"):
         return f"{value} o'clock"
-    if name.endswith("_ml_24h"):
-        return f"{value} mL/24 h"
     return formatting.day(value) if hasattr(value, "year") else str(value)
 
 
-def _number_words(name: str, value: Decimal) -> str:
-    return formatting.mm(value) if name.endswith("_mm") else f"{formatting.number(value)} h"
+def _number_words(quantity: Quantity, value: Decimal | int) -> str:
+    return f"{formatting.number(value)} {quantity.unit}".rstrip()
 
 
 def _list_words(column: ArrayField[Any, Any], value: list[Any]) -> str:
-    if column.name == "radii_mm":
-        return ", ".join(formatting.number(Decimal(str(v))) for v in value) + " mm"
+    if quantity := quantity_of(column.base_field):
+        return f"{', '.join(formatting.number(Decimal(str(v))) for v in value)} {quantity.unit}"
     labels = dict(column.base_field.choices or [])
     if not labels:
         return hours_words(value)
@@ -69,6 +69,6 @@ def stored_words(column: Any, value: Any) -> str:
         return formatting.moment(datetime.fromisoformat(value))
     if isinstance(column, models.DateField):
         return formatting.day(date.fromisoformat(value))
-    if isinstance(column, models.DecimalField):
-        return _number_words(column.name, Decimal(str(value)))
+    if quantity := quantity_of(column):
+        return _number_words(quantity, Decimal(str(value)))
     return str(value)

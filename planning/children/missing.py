@@ -47,11 +47,11 @@ def _vomits(facts: Facts) -> bool:
     return facts.feels(Symptom.VOMITING)
 
 
-#: Of these the first two cannot be charted yet; they are asked for all the same.
+#: Growth cannot be charted yet; it is asked for all the same.
 DEMANDED: Final = (
     Lack("person.weight",
          "Weight and its day are not on record: without them no output can be judged in mL per kg.",
-         lambda _: ("person",)),
+         lambda f: () if f.findings.person.weight_kg is not None else ("person",)),
     Lack("person.growth", "Growth (the curve of the weight) is not on record.",
          lambda _: ("person",)),
     Lack("output.volume_of_a_day", "How much comes out in a day is not known.",

@@ -2,14 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
+from planning.course.channels import (
+    BURDEN,
+    LENGTH,
+    PROTRUSION,
+    WIDTH,
+    Channel,
+    length_of,
+    width_of,
+)
 from planning.course.number_words import count, day_words, measure, number, sentence
 from planning.course.periods import Period, Wear, in_order, wear_in
 from planning.course.real_change import Error, fixed, in_window, sem_between, slope
 from planning.course.record import Course
-from planning.course.results import Figure, Point, Series
-from planning.course.series import length_of, series, width_of
+from planning.course.results import Figure, Series
+from planning.course.series import series
 from planning.course.skin import burden_sem, damaged
 from planning.course.too_little_wear import left_out_words
 from planning.evidence.thresholds import (
@@ -36,10 +45,10 @@ def figures(course: Course, drawn: Series | None = None) -> tuple[Figure, ...]:
     drawn = drawn or series(course)
     return (
         *_worn(course),
-        _slope("protrusion", "Protrusion", drawn.protrusion, fixed(PROTRUSION_SEM.value), "mm"),
-        _slope("length", "Length", drawn.length, fixed(SIZE_SEM.value), "mm"),
-        _slope("width", "Width", drawn.width, fixed(SIZE_SEM.value), "mm"),
-        _slope("burden", "Damaged skin", drawn.burden, burden_sem, "mm²"),
+        _slope(PROTRUSION, drawn, fixed(PROTRUSION_SEM.value)),
+        _slope(LENGTH, drawn, fixed(SIZE_SEM.value)),
+        _slope(WIDTH, drawn, fixed(SIZE_SEM.value)),
+        _slope(BURDEN, drawn, burden_sem),
         _healing(course),
         *_shrinkage(course),
     )
@@ -111,13 +120,14 @@ def _rate(wear: Wear | None) -> str:
 
 
 # --- slopes ---------------------------------------------------------------------------------
-def _slope(key: str, label: str, points: Sequence[Point], error: Error, unit: str) -> Figure:
+def _slope(channel: Channel, drawn: Series, error: Error) -> Figure:
     sources = ("sen1968", "bland1986", "design_value")
-    recent = in_window(points)
+    key, label, unit = f"slope_{channel.key}", channel.said.capitalize(), channel.unit
+    recent = in_window(drawn.of(channel.key))
     found = slope(recent)
     if isinstance(found, TooFew):
         text = f"Slope of the last {number(COURSE_WINDOW.value)} days: {found.words}."
-        return Figure(f"slope_{key}", label, text, sources)
+        return Figure(key, label, text, sources)
     low, high = found.low * _WEEK, found.high * _WEEK
     least = smallest_detectable_change(sem_between(recent[0], recent[-1], error))
     text = (
@@ -126,7 +136,7 @@ def _slope(key: str, label: str, points: Sequence[Point], error: Error, unit: st
         f"{found.n} values from {day_words(recent[0].day)} to {day_words(recent[-1].day)}. "
         f"Between two visits less than {measure(least, unit)} is within measurement error."
     )
-    return Figure(f"slope_{key}", label, text, sources)
+    return Figure(key, label, text, sources)
 
 
 def _signed(value: float) -> str:

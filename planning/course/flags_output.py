@@ -1,10 +1,11 @@
 """Flag of the output: high again, or high and rising. Never for urine.
 
-Weight and what the person eats and drinks are not charted, so no flag speaks of them.
+No flag speaks of weight, or of what the person eats and drinks.
 """
 
 from __future__ import annotations
 
+from planning.course.channels import OUTPUT
 from planning.course.number_words import day_words, measure, number
 from planning.course.real_change import fixed, step
 from planning.course.record import Course
@@ -14,13 +15,13 @@ from planning.evidence.thresholds import OUTPUT_CALL, OUTPUT_EMERGENCY, OUTPUT_S
 from planning.inputs.findings import StomaKind
 from planning.results.plan import Reason, Urgency
 
-_UNIT = "mL/24 h"
+_UNIT = OUTPUT.unit
 
 
 def high_output(course: Course) -> CourseFlag | None:
     """The newest volume is at the level to call about, and so was the one before, or it rose
     beyond error."""
-    volumes = points(course, lambda f: f.output.volume_ml_24h)
+    volumes = points(course, OUTPUT)
     if course.kind is StomaKind.UROSTOMY or len(volumes) < 2:
         return None
     before, now = volumes[-2:]

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from planning.course.channels import BURDEN
 from planning.course.real_change import rise
 from planning.course.record import Course
 from planning.course.results import CourseFlag
 from planning.course.series import points
-from planning.course.skin import burden_of, burden_sem
+from planning.course.skin import burden_sem
 from planning.results.plan import Reason
 
 _SOURCES = ("bland1986", "design_value")
@@ -14,7 +15,7 @@ _SOURCES = ("bland1986", "design_value")
 
 def skin_worse(course: Course) -> CourseFlag | None:
     """Larger beyond error than at the visit before, or than at the first of the last months."""
-    move = rise(points(course, burden_of), burden_sem, "mm²")
+    move = rise(points(course, BURDEN), burden_sem, BURDEN.unit)
     if move is None:
         return None
     return CourseFlag(

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
+from planning.course.channels import LENGTH, PROTRUSION, WIDTH
 from planning.course.hernia import CLASSES, NO_TYPE, hernia_type
 from planning.course.number_words import day_words, number, sentence
 from planning.course.real_change import Error, Move, fall, fixed, moved, rise
 from planning.course.record import Course
 from planning.course.results import CourseFlag, Point
-from planning.course.series import lengths, points, trouble_threshold, widths
+from planning.course.series import points, trouble_threshold, values
 from planning.evidence.thresholds import (
     BULGE_HEIGHT_SEM,
     BULGE_WIDTH_SEM,
@@ -30,9 +31,7 @@ _ERROR = ("bland1986", "design_value")
 
 def retraction(course: Course) -> CourseFlag | None:
     """Stands lower beyond error, and now below the height at which its kind tends to leak."""
-    move = fall(
-        points(course, lambda f: f.measurement.protrusion_mm), fixed(PROTRUSION_SEM.value), "mm"
-    )
+    move = fall(points(course, PROTRUSION), fixed(PROTRUSION_SEM.value), PROTRUSION.unit)
     now = None if move is None else height_of(course.kind, move.latest.value)
     if move is None or now not in _LOW:
         return None
@@ -56,7 +55,7 @@ def retraction(course: Course) -> CourseFlag | None:
 
 def prolapse(course: Course) -> CourseFlag | None:
     """Longer beyond error than at an earlier visit that measured it; none then counts as 0."""
-    move = rise(points(course, _prolapse_mm), fixed(PROLAPSE_SEM.value), "mm")
+    move = rise(values(course, _prolapse_mm), fixed(PROLAPSE_SEM.value), "mm")
     if move is None or not move.latest.value:
         return None
     return CourseFlag(
@@ -73,8 +72,8 @@ def prolapse(course: Course) -> CourseFlag | None:
 def hernia(course: Course) -> CourseFlag | None:
     """The bulge is higher or wider beyond error. Its class needs the size of the defect in the
     muscle and whether there is an incisional hernia: neither is charted, so none is made up."""
-    height = rise(points(course, _bulge_height), fixed(BULGE_HEIGHT_SEM.value), "mm")
-    width = rise(points(course, _bulge_width), fixed(BULGE_WIDTH_SEM.value), "mm")
+    height = rise(values(course, _bulge_height), fixed(BULGE_HEIGHT_SEM.value), "mm")
+    width = rise(values(course, _bulge_width), fixed(BULGE_WIDTH_SEM.value), "mm")
     found = [(name, m) for name, m in (("height", height), ("width", width)) if m is not None]
     if not found or not any(move.latest.value for _, move in found):
         return None
@@ -100,8 +99,8 @@ def size(course: Course) -> CourseFlag | None:
     """
     error: Error = fixed(SIZE_SEM.value)
     moves = (
-        ("length", _newest(lengths(course), error)),
-        ("width", _newest(widths(course), error)),
+        ("length", _newest(points(course, LENGTH), error)),
+        ("width", _newest(points(course, WIDTH), error)),
     )
     found = [(name, move) for name, move in moves if move is not None]
     if not found:

@@ -5,11 +5,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from planning.course.channels import BURDEN, LENGTH, PROTRUSION, WIDTH, Channel
 from planning.course.number_words import count, day_words, listed, measure, sentence
 from planning.course.periods import in_order
 from planning.course.real_change import Error, Move, fixed, moved
 from planning.course.record import Course, EventKind
-from planning.course.results import CourseFlag, PlanOutcome, Point, Series, Verdict
+from planning.course.results import CourseFlag, PlanOutcome, Series, Verdict
 from planning.course.skin import burden_sem
 from planning.evidence.thresholds import PROTRUSION_SEM, SIZE_SEM
 
@@ -80,14 +81,15 @@ def _moves(drawn: Series, raised: Sequence[CourseFlag]) -> Iterator[str]:
     """What moved beyond error and no flag has said; else that nothing did."""
     told = {flag.key for flag in raised}
     size = fixed(SIZE_SEM.value)
-    rows: tuple[tuple[str, str, Sequence[Point], Error, str], ...] = (
-        ("retraction", "protrusion", drawn.protrusion, fixed(PROTRUSION_SEM.value), "mm"),
-        ("size", "length", drawn.length, size, "mm"),
-        ("size", "width", drawn.width, size, "mm"),
-        ("skin", "damaged skin", drawn.burden, burden_sem, "mm²"),
+    rows: tuple[tuple[str, Channel, Error], ...] = (
+        ("retraction", PROTRUSION, fixed(PROTRUSION_SEM.value)),
+        ("size", LENGTH, size),
+        ("size", WIDTH, size),
+        ("skin", BURDEN, burden_sem),
     )
     still: list[str] = []
-    for key, name, points, error, unit in rows:
+    for key, channel, error in rows:
+        name, unit, points = channel.said, channel.unit, drawn.of(channel.key)
         move = moved(points, error, unit)
         if move is not None and key not in told:
             yield _moved(name, move)

@@ -90,15 +90,12 @@ class Bar:
 class Series:
     """All that the trend draws; a visit without the value has no point.
 
-    ``separation`` (of stoma and skin) and ``bulge`` have an entry for every visit. ``under_16``: a
-    visit was made under 16, so there are no ``zones`` and ``output_lines``: they are for adults.
+    ``points``: each channel's key with its points. ``separation`` (of stoma and skin) and ``bulge``
+    have an entry for every visit. ``under_16``: a visit was made under 16, so there are no
+    ``zones`` and ``output_lines``: they are for adults.
     """
 
-    protrusion: tuple[Point, ...]
-    length: tuple[Point, ...]
-    width: tuple[Point, ...]
-    burden: tuple[Point, ...]
-    output: tuple[Point, ...]
+    points: tuple[tuple[str, tuple[Point, ...]], ...]
     faces: tuple[Face, ...]
     bars: tuple[Bar, ...]
     zones: tuple[Zone, ...]
@@ -106,6 +103,10 @@ class Series:
     separation: tuple[Sighting, ...] = ()
     bulge: tuple[Sighting, ...] = ()
     under_16: bool = False
+
+    def of(self, key: str) -> tuple[Point, ...]:
+        """The points of one channel, oldest first; () where it was never recorded."""
+        return dict(self.points).get(key, ())
 
 
 # --- did it help ----------------------------------------------------------------------------

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
+from planning.course.channels import CHANNELS, Channel, Read
 from planning.course.periods import end_of, in_order
 from planning.course.record import Course
 from planning.course.results import Bar, Face, Line, Point, Series, Sighting, Spot, Zone
-from planning.course.skin import burden_of, damage_kinds, damaged, damaged_hours
+from planning.course.skin import damage_kinds, damaged, damaged_hours
 from planning.evidence.thresholds import (
     COLOSTOMY_LONG,
     COLOSTOMY_TROUBLE,
@@ -21,7 +20,7 @@ from planning.evidence.thresholds import (
     SPOUT_TROUBLE_URINE,
     Threshold,
 )
-from planning.inputs.findings import Findings, Measurement, StomaKind
+from planning.inputs.findings import Findings, StomaKind
 
 
 def series(course: Course) -> Series:
@@ -29,11 +28,7 @@ def series(course: Course) -> Series:
     course = in_order(course)
     young = bool(course.young)
     return Series(
-        protrusion=points(course, lambda f: f.measurement.protrusion_mm),
-        length=lengths(course),
-        width=widths(course),
-        burden=points(course, burden_of),
-        output=points(course, lambda f: f.output.volume_ml_24h),
+        points=tuple((channel.key, points(course, channel)) for channel in CHANNELS),
         faces=_faces(course),
         bars=_bars(course),
         zones=() if young else zones(course.kind),
@@ -44,39 +39,15 @@ def series(course: Course) -> Series:
     )
 
 
-_Read = Callable[[Findings], float | None]
+def points(course: Course, channel: Channel) -> tuple[Point, ...]:
+    """A point for each visit that recorded ``channel``, with its own error where it has one."""
+    return values(course, channel.read, channel.error)
 
 
-def points(course: Course, read: _Read, error: _Read = lambda _: None) -> tuple[Point, ...]:
-    """A point for each visit that recorded what ``read`` reads, with its own ``error``."""
-    values = ((v.day, read(v.findings), error(v.findings)) for v in course.visits)
-    return tuple(Point(day, value, own) for day, value, own in values if value is not None)
-
-
-def lengths(course: Course) -> tuple[Point, ...]:
-    """Length at each visit, with the photo's error where it comes from one."""
-    return points(
-        course, lambda f: length_of(f.measurement), lambda f: f.measurement.length_error_mm
-    )
-
-
-def widths(course: Course) -> tuple[Point, ...]:
-    """Width at each visit, with the photo's error where it comes from one."""
-    return points(course, lambda f: width_of(f.measurement), lambda f: f.measurement.width_error_mm)
-
-
-def length_of(measurement: Measurement) -> float | None:
-    """Along 12-6 (mm) as charted, else the two radii there."""
-    if measurement.length_mm is None and measurement.radii_mm is not None:
-        return measurement.radii_mm[11] + measurement.radii_mm[5]
-    return measurement.length_mm
-
-
-def width_of(measurement: Measurement) -> float | None:
-    """Along 9-3 (mm) as charted, else the two radii there."""
-    if measurement.width_mm is None and measurement.radii_mm is not None:
-        return measurement.radii_mm[8] + measurement.radii_mm[2]
-    return measurement.width_mm
+def values(course: Course, read: Read, error: Read = lambda _: None) -> tuple[Point, ...]:
+    """The same of anything that ``read`` finds."""
+    found = ((v.day, read(v.findings), error(v.findings)) for v in course.visits)
+    return tuple(Point(day, value, own) for day, value, own in found if value is not None)
 
 
 def _faces(course: Course) -> tuple[Face, ...]:

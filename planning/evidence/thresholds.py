@@ -53,13 +53,6 @@ SIZE_CHANGED: Final = _figure(3.0, "mm", "design_value", "a diameter changed for
 SAME_SIZE: Final = _figure(1.0, "mm", "design_value", "sizes closer than this are the same")
 BARRIER_RIM: Final = _figure(10.0, "mm", "common_practice", "least barrier beyond ring or opening")
 
-# --- what can be meant ------------------------------------------------------------------------
-WIDEST: Final = _figure(300.0, "mm", "design_value", "a larger stoma is a typing error")
-HIGHEST: Final = _figure(500.0, "mm", "design_value", "a longer stoma is a typing error")
-DEEPEST: Final = _figure(-150.0, "mm", "design_value", "a deeper stoma is a typing error")
-MOST_OUTPUT: Final = _figure(20_000.0, "mL/24 h", "design_value", "more is a typing error")
-OLDEST: Final = _figure(130, "years", "design_value", "an older person is a typing error")
-
 # --- protrusion -----------------------------------------------------------------------------
 RETRACTED_AT: Final = _figure(-5.0, "mm", "from_memory", "retracted at or below this height")
 FLUSH_TO: Final = _figure(4.0, "mm", "design_value", "flush up to this height")

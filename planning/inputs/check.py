@@ -7,7 +7,6 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, fields, is_dataclass
 from typing import Any, Final
 
-from planning.evidence.thresholds import DEEPEST, HIGHEST, MOST_OUTPUT, OLDEST, WIDEST
 from planning.inputs.clock import ClockHours
 from planning.inputs.errors import FieldError
 from planning.inputs.findings import (
@@ -25,12 +24,13 @@ from planning.inputs.findings import (
     Stoma,
     WearEpisode,
 )
+from planning.inputs.quantities import QUANTITIES
 
 _Errors = Iterator[FieldError]
 
 
 def check(findings: Findings) -> tuple[FieldError, ...]:
-    """Everything that makes ``findings`` impossible, in the order of the form; empty: sound."""
+    """Everything that makes ``findings`` impossible, in the order of ``PARTS``; empty: sound."""
     if unreadable := tuple(_not_numbers(findings, "")):
         return unreadable
     return tuple(error for part in PARTS for error in part.errors(findings))
@@ -62,14 +62,17 @@ def _parts(value: object) -> tuple[str, ...]:
 _PARTS: dict[type, tuple[str, ...]] = {}
 
 
-def _between(path: str, value: float | None, low: float, high: float, what: str) -> _Errors:
-    if value is not None and not low <= value <= high:
-        yield FieldError(path, f"{what} lies between {low:g} and {high:g}, not {value:g}.")
+def _ranges(findings: Findings) -> _Errors:
+    """A number outside its range: each quantity has its own, in the list of ranges."""
+    for quantity in QUANTITIES:
+        for path, value in quantity.found_in(findings):
+            if not quantity.holds(value):
+                yield FieldError(path, f"{quantity.label}: {quantity.range_words}, not {value:g}.")
 
 
-def _above_zero(path: str, value: float | None, what: str) -> _Errors:
-    if value is not None and not 0 < value <= WIDEST.value:
-        yield FieldError(path, f"{what} is more than 0 and at most {WIDEST.value:g} mm.")
+def _some_clock_hour(path: str, hour: int | None, last: int, what: str) -> _Errors:
+    if hour is not None and not 1 <= hour <= last:
+        yield FieldError(path, f"{what} lies between 1 and {last}, not {hour}.")
 
 
 def _some_hour(path: str, hours: ClockHours, what: str) -> _Errors:
@@ -78,9 +81,7 @@ def _some_hour(path: str, hours: ClockHours, what: str) -> _Errors:
 
 
 def _person(person: Person) -> _Errors:
-    """An age outside 0 to 130 years; a condition marked both as there and as not; one hand given
-    for eyesight."""
-    yield from _between("person.age_years", person.age_years, 0, OLDEST.value, "The age (years)")
+    """A condition marked both as there and as not; one hand given for eyesight."""
     for condition in sorted(person.has & person.has_not):
         words = condition.value.replace("_", " ")
         yield FieldError("person.has", f"{words.capitalize()} is marked both as yes and as no.")
@@ -99,26 +100,14 @@ def _stoma(stoma: Stoma) -> _Errors:
 
 
 def _size(m: Measurement) -> _Errors:
-    """A size that is not above 0 and at most 300 mm; a height outside -150 to 500 mm; an hour of
-    the length outside 1 to 6; a trace of other than 12 distances; a tip narrower than the base."""
-    yield from _above_zero("measurement.length_mm", m.length_mm, "The length of the stoma")
-    yield from _above_zero("measurement.width_mm", m.width_mm, "The width of the stoma")
-    yield from _between("measurement.axis_hour", m.axis_hour, 1, 6, "The hour of the length")
-    yield from _between(
-        "measurement.protrusion_mm",
-        m.protrusion_mm,
-        DEEPEST.value,
-        HIGHEST.value,
-        "The height (mm)",
-    )
+    """An hour of the length outside 1 to 6; a trace of other than 12 distances; a tip narrower
+    than the base."""
+    yield from _some_clock_hour("measurement.axis_hour", m.axis_hour, 6, "The hour of the length")
     if m.radii_mm is not None and len(m.radii_mm) != 12:
         yield FieldError(
             "measurement.radii_mm",
             f"A traced stoma needs twelve distances, not {len(m.radii_mm)}.",
         )
-    for i, radius in enumerate(m.radii_mm or ()):
-        yield from _above_zero(f"measurement.radii_mm[{i}]", radius, f"The distance at {i + 1}")
-    yield from _above_zero("measurement.widest_mm", m.widest_mm, "The widest part")
     base = [size for size in (m.length_mm, m.width_mm) if size is not None]
     if m.widest_mm is not None and base and m.widest_mm < max(base):
         yield FieldError(
@@ -129,7 +118,7 @@ def _size(m: Measurement) -> _Errors:
 
 def _lumen(m: Measurement) -> _Errors:
     """A lumen off the centre without its hour, or in the centre with one."""
-    yield from _between("measurement.lumen_hour", m.lumen_hour, 1, 12, "The hour of the lumen")
+    yield from _some_clock_hour("measurement.lumen_hour", m.lumen_hour, 12, "The hour of the lumen")
     if m.lumen is LumenPosition.OFF_CENTRE and m.lumen_hour is None:
         yield FieldError("measurement.lumen_hour", "At which hour does the off-centre lumen lie?")
     if m.lumen is LumenPosition.CENTRE and m.lumen_hour is not None:
@@ -137,15 +126,9 @@ def _lumen(m: Measurement) -> _Errors:
 
 
 def _junction_and_prolapse(m: Measurement) -> _Errors:
-    """A separation without an hour; a depth or length outside its range; a prolapse below the
-    skin."""
+    """A separation without an hour; a prolapse below the skin."""
     for i, gap in enumerate(m.junction or ()):
-        path = f"measurement.junction[{i}]"
-        yield from _some_hour(f"{path}.hours", gap.hours, "separation")
-        yield from _between(f"{path}.depth_mm", gap.depth_mm, 0, WIDEST.value, "The depth (mm)")
-    for i, prolapse in enumerate(m.prolapse or ()):
-        path = f"measurement.prolapse[{i}].extra_length_mm"
-        yield from _between(path, prolapse.extra_length_mm, 0, HIGHEST.value, "The length (mm)")
+        yield from _some_hour(f"measurement.junction[{i}].hours", gap.hours, "separation")
     if m.prolapse and m.protrusion_mm is not None and m.protrusion_mm < 0:
         yield FieldError(
             "measurement.protrusion_mm",
@@ -158,52 +141,30 @@ def _skin(skin: tuple[SkinFinding, ...]) -> _Errors:
     for i, finding in enumerate(skin):
         path = f"skin[{i}]"
         yield from _some_hour(f"{path}.hours", finding.hours, "finding")
-        yield from _between(f"{path}.inner_mm", finding.inner_mm, 0, WIDEST.value, "Its start (mm)")
-        yield from _between(f"{path}.outer_mm", finding.outer_mm, 0, WIDEST.value, "Its end (mm)")
         ends = (finding.inner_mm, finding.outer_mm)
         if ends[0] is not None and ends[1] is not None and ends[1] <= ends[0]:
             yield FieldError(f"{path}.outer_mm", "It must end further out than it starts.")
 
 
 def _abdomen(abdomen: Abdomen) -> _Errors:
-    """A crease or bulge without an hour, or with a depth, height or width outside its range."""
+    """A crease or bulge without an hour."""
     for i, crease in enumerate(abdomen.creases or ()):
-        path = f"abdomen.creases[{i}]"
-        yield from _some_hour(f"{path}.hours", crease.hours, "crease")
-        yield from _between(f"{path}.depth_mm", crease.depth_mm, 0, WIDEST.value, "The depth (mm)")
+        yield from _some_hour(f"abdomen.creases[{i}].hours", crease.hours, "crease")
     for i, bulge in enumerate(abdomen.bulges or ()):
-        path = f"abdomen.bulges[{i}]"
-        yield from _some_hour(f"{path}.hours", bulge.hours, "bulge")
-        yield from _between(
-            f"{path}.height_mm", bulge.height_mm, 0, WIDEST.value, "The height (mm)"
-        )
-        yield from _above_zero(f"{path}.width_mm", bulge.width_mm, "The width of the bulge")
+        yield from _some_hour(f"abdomen.bulges[{i}].hours", bulge.hours, "bulge")
 
 
 def _output(output: Output) -> _Errors:
-    """A volume outside 0 to 20,000 mL; hours under 0; pain outside 0 to 10; a symptom marked both
-    as present and as absent."""
-    yield from _between(
-        "output.volume_ml_24h", output.volume_ml_24h, 0, MOST_OUTPUT.value, "The volume (mL)"
-    )
-    for name in ("watery_for_hours", "hours_without_output"):
-        value: float | None = getattr(output, name)
-        if value is not None and value < 0:
-            yield FieldError(f"output.{name}", "Hours cannot be less than 0.")
-    yield from _between("output.pain_0_10", output.pain_0_10, 0, 10, "The pain score")
+    """A symptom marked both as present and as absent."""
     for symptom in sorted(output.present & output.absent):
         words = symptom.value.replace("_", " ")
         yield FieldError("output.present", f"{words.capitalize()} is marked as present and absent.")
 
 
 def _system(system: PouchingSystem) -> _Errors:
-    """A flat barrier with a depth of convexity; a depth or an opening that is not above 0 and at
-    most 300 mm."""
+    """A flat barrier with a depth of convexity."""
     if system.profile is Profile.FLAT and system.convex_depth_mm is not None:
         yield FieldError("system.convex_depth_mm", "A flat barrier has no depth of convexity.")
-    yield from _above_zero("system.convex_depth_mm", system.convex_depth_mm, "The depth")
-    yield from _above_zero("system.opening_length_mm", system.opening_length_mm, "The opening")
-    yield from _above_zero("system.opening_width_mm", system.opening_width_mm, "The opening")
 
 
 def _wear(wear: tuple[WearEpisode, ...]) -> _Errors:
@@ -227,11 +188,12 @@ class Part:
         return self.judge(self.of(findings))
 
 
-#: In the order of the form.
+#: The numbers first, then what contradicts itself, in the order of the form.
 PARTS: Final = (
+    Part("ranges", "Numbers that can be meant", _ranges, lambda f: f),
     Part("person", "The person", _person, lambda f: f.person),
     Part("stoma", "The stoma", _stoma, lambda f: f.stoma),
-    Part("measurement.length_mm", "Size and height", _size, lambda f: f.measurement),
+    Part("measurement.radii_mm", "Size", _size, lambda f: f.measurement),
     Part("measurement.lumen_hour", "The lumen", _lumen, lambda f: f.measurement),
     Part("measurement.junction", "Junction and prolapse", _junction_and_prolapse,
          lambda f: f.measurement),

@@ -119,7 +119,8 @@ class ChangedBy(StrEnum):
 class Person:
     """The wearer. A condition in neither set is not known. ``age_years``: completed years on the
     day of the visit. ``medicines`` None: the list is not known; empty: none are taken.
-    ``pregnant_weeks``: completed weeks, where ``PREGNANT`` is marked."""
+    ``pregnant_weeks``: completed weeks, where ``PREGNANT`` is marked. ``weight_kg``: weighed at the
+    visit."""
 
     sensitivities: frozenset[Material] | None = None
     has: frozenset[Condition] = frozenset()
@@ -132,6 +133,7 @@ class Person:
     pregnant_weeks: int | None = None
     child_present: frozenset[ChildSign] = frozenset()
     child_absent: frozenset[ChildSign] = frozenset()
+    weight_kg: float | None = None
 
     def condition(self, condition: Condition) -> bool | None:
         """True, False or None (not known)."""
@@ -815,8 +817,17 @@ class Baseline:
 
 
 @dataclass(frozen=True, slots=True)
+class Weighing:
+    """One earlier weight, so many whole days before this visit (0: the same day)."""
+
+    days_before: int
+    kg: float
+
+
+@dataclass(frozen=True, slots=True)
 class History:
-    """What came before, newest last. ``specialist_convexity_assessment``: recorded and signed."""
+    """What came before, newest last. ``specialist_convexity_assessment``: recorded and signed.
+    ``weighings``: of the person at every signed visit, whichever stoma it was for."""
 
     previous: tuple[Findings, ...] = ()
     trials: tuple[Trial, ...] = ()
@@ -824,6 +835,7 @@ class History:
     convexity_reason: str = ""
     prescriber_agreed_antifungal: bool = False
     baselines: tuple[Baseline, ...] = ()
+    weighings: tuple[Weighing, ...] = ()
 
     def baseline(self, kind: BaselineKind) -> Baseline | None:
         """What was agreed last and has not lapsed."""

@@ -11,6 +11,7 @@ from planning.evidence.sources import DESIGN, PRACTICE
 from planning.evidence.thresholds import all_thresholds
 from planning.facts.missing import RULES as LACKS
 from planning.inputs.check import PARTS
+from planning.inputs.quantities import QUANTITIES
 from planning.instructions.quantities import LINES, all_lines
 from planning.needs import NEEDS
 from planning.notices import OF_CHOICE, OF_FINDINGS
@@ -31,6 +32,7 @@ def all_rules() -> tuple[Rule, ...]:
     """Every rule, what bars first, then in the order of the pipeline; the figures last."""
     parts = (
         _checks(),
+        _ranges(),
         _flags(),
         _gate(),
         _hazards(),
@@ -60,6 +62,15 @@ def _checks() -> Iterator[Rule]:
         effect = f"Refused beside its field, with no plan: {said_of(part.judge)}"
         where = "tests/planning/inputs/test_check.py"
         yield Rule("Checks", part.key, part.title, effect, (DESIGN,), where)
+
+
+def _ranges() -> Iterator[Rule]:
+    where = "tests/planning/inputs/test_quantities.py"
+    for one in QUANTITIES:
+        kept = f"{one.decimals} after the point" if one.decimals else "whole numbers"
+        effect = f"Refused unless {one.range_words}, {kept}: on the form, in the record and here."
+        title = f"{one.label} ({one.path.partition('.')[0].removesuffix('[]')})"
+        yield Rule("Ranges", one.path, title, effect, (one.source,), where)
 
 
 def _flags() -> Iterator[Rule]:

@@ -96,6 +96,7 @@ def people(draw: st.DrawFn, ages: st.SearchStrategy[int] = grown) -> Person:
         eyesight=draw(maybe(st.sampled_from([Ability.GOOD, Ability.LIMITED, Ability.NONE]))),
         changed_by=draw(maybe(words(ChangedBy))),
         age_years=draw(ages),
+        weight_kg=draw(maybe(st.integers(20, 40_000).map(lambda n: n / 100))),
     )
 
 

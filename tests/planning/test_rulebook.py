@@ -54,6 +54,7 @@ def test_all_groups_are_there() -> None:
     groups = list(dict.fromkeys(rule.group for rule in all_rules()))
     assert groups == [
         "Checks",
+        "Ranges",
         "Red flags",
         "Never",
         "Hazards",

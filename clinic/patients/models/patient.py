@@ -15,8 +15,8 @@ from clinic import formatting
 from clinic.audit.history import tracked
 from clinic.patients.models.fold import Fold, known
 from clinic.patients.models.none_known import NONE_KNOWN_STANDS_ALONE
+from planning.inputs.quantities import AGE
 
-OLDEST = 120  # years; nobody is known to have lived much longer
 EARLIEST_BIRTH = date(1880, 1, 1)
 record_number_words = RegexValidator(
     r"^[A-Z0-9][A-Z0-9/-]*$",
@@ -191,8 +191,8 @@ class Patient(models.Model):
         today = timezone.localdate()
         if born > today:
             return "This date is in the future."
-        if formatting.years(born, today) > OLDEST:
-            return f"This is more than {OLDEST} years ago."
+        if formatting.years(born, today) > AGE.highest:
+            return f"This is more than {AGE.highest} years ago."
         first = (
             self.stomas.aggregate(first=models.Min("surgery_date"))["first"] if self.pk else None
         )

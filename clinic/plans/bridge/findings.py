@@ -4,6 +4,7 @@ from datetime import date
 
 from django.utils import timezone
 
+from clinic.plans.bridge.charted import Charted, charted, numbers
 from clinic.plans.bridge.person import person_of, stoma_of
 from clinic.plans.bridge.stored_values import hours, number, some_hours, word, word_set
 from clinic.visits import models
@@ -18,15 +19,15 @@ _TENTH = 0.1
 def findings_of(assessment: models.Assessment) -> f.Findings:
     """What this assessment recorded; a part that was not looked at is unknown throughout."""
     day = timezone.localdate(assessment.visit.happened_at)
-    log = log_until(assessment)
+    log, values = log_until(assessment), charted(assessment)
     return f.Findings(
-        person=person_of(assessment, day),
+        person=person_of(assessment, day, numbers(values, "person", f.Person)),
         stoma=stoma_of(assessment.stoma, assessment, day),
-        measurement=_measurement(getattr(assessment, "measurement", None)),
+        measurement=_measurement(getattr(assessment, "measurement", None), values),
         skin=_skin(assessment),
         abdomen=_abdomen(assessment),
-        output=_output(getattr(assessment, "output", None)),
-        system=_system(getattr(assessment, "system", None)),
+        output=_output(getattr(assessment, "output", None), values),
+        system=_system(getattr(assessment, "system", None), values),
         wear=tuple(_worn(barrier, day) for barrier in _counted(log)) or None,
         wear_left_out=len(log) - len(_counted(log)),
     )
@@ -39,18 +40,15 @@ def row_worn(assessment: models.Assessment, place: int) -> models.WearEpisode | 
     return next((row for row in assessment.wear_rows.all() if row.pk in rows), None)
 
 
-def _measurement(row: models.StomaMeasurement | None) -> f.Measurement:
+def _measurement(row: models.StomaMeasurement | None, values: Charted) -> f.Measurement:
     if row is None:
         return f.Measurement()
     length_error, width_error = _photo_errors(row)
     return f.Measurement(
-        length_mm=number(row.length_mm),
-        width_mm=number(row.width_mm),
+        **numbers(values, "measurement", f.Measurement),
         # An axis through 9 is the axis through 3: the planner names it by the hour 1 to 6.
         axis_hour=(row.axis_hour - 1) % 6 + 1 if row.axis_hour else None,
-        protrusion_mm=number(row.protrusion_mm),
         radii_mm=tuple(float(r) for r in row.radii_mm) if row.radii_mm else None,
-        widest_mm=number(row.widest_mm),
         lumen=word(f.LumenPosition, row.lumen),
         lumen_hour=row.lumen_hour,
         colour=word(f.Colour, row.colour),
@@ -162,36 +160,33 @@ def _bulges(row: models.AbdomenAssessment) -> tuple[f.Bulge, ...] | None:
     )
 
 
-def _output(row: models.OutputAssessment | None) -> f.Output:
+def _output(row: models.OutputAssessment | None, values: Charted) -> f.Output:
     if row is None:
         return f.Output()
     present = frozenset(f.Symptom(s) for s in row.symptoms or ())
     asked_all = row.symptoms == [] or row.others_absent is True
     return f.Output(
-        volume_ml_24h=number(row.volume_ml_24h),
+        **numbers(values, "output", f.Output),
         consistency=word(f.Consistency, row.consistency),
-        watery_for_hours=number(row.watery_for_hours),
-        hours_without_output=number(row.hours_without_output),
         urine_signs=word_set(f.UrineSign, row.urine_signs),
         present=present,
         absent=frozenset(f.Symptom) - present if asked_all else frozenset(),
-        pain_0_10=row.pain_0_10,
     )
 
 
-def _system(row: models.PouchingSystem | None) -> f.PouchingSystem | None:
+def _system(row: models.PouchingSystem | None, values: Charted) -> f.PouchingSystem | None:
     if row is None:
         return None
-    # One opening figure alone is a round opening: the form says so beside the second box.
-    length = number(row.opening_length_mm)
+    found = numbers(values, "system", f.PouchingSystem)
+    if "opening_length_mm" in found:
+        # One opening figure alone is a round opening: the form says so beside the second box.
+        found.setdefault("opening_width_mm", found["opening_length_mm"])
     return f.PouchingSystem(
+        **found,
         pieces=word(f.Pieces, row.pieces),
         profile=word(f.Profile, row.profile),
-        convex_depth_mm=number(row.convex_depth_mm),
         compressibility=word(f.Degree, row.compressibility),
         flexibility=word(f.Degree, row.flexibility),
-        opening_length_mm=length,
-        opening_width_mm=length if row.opening_width_mm is None else number(row.opening_width_mm),
         opening_kind=word(f.OpeningKind, row.opening_kind),
         pouch=word(f.PouchKind, row.pouch),
         accessories=word_set(f.Accessory, row.accessories),

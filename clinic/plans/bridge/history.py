@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from django.utils import timezone
+
 from clinic.plans.bridge.findings import findings_of
 from clinic.plans.course import course_at, plans_of
-from clinic.visits.models import Assessment
+from clinic.visits.choices import VisitState
+from clinic.visits.models import Assessment, OutputAssessment, Visit
 from planning.course.harm import hurt_by
 from planning.course.outcome import outcome_of, seen_by
 from planning.course.record import Course
 from planning.course.results import PlanOutcome, Verdict
-from planning.inputs.findings import Findings, History, Trial
+from planning.inputs.findings import Findings, History, Trial, Weighing
 
 
 def history_of(assessment: Assessment, findings: Findings | None = None) -> History:
@@ -34,7 +37,28 @@ def history_of(assessment: Assessment, findings: Findings | None = None) -> Hist
         specialist_convexity_assessment=assessment.convexity_assessed is True,
         convexity_reason=assessment.convexity_reason,
         prescriber_agreed_antifungal=assessment.antifungal_agreed is True,
+        weighings=_weighings(assessment.visit),
     )
+
+
+def _weighings(visit: Visit) -> tuple[Weighing, ...]:
+    """The person's weight at each earlier signed visit, oldest first; one a visit. One query."""
+    charted = (
+        OutputAssessment.objects.filter(
+            assessment__visit__patient=visit.patient_id,
+            assessment__visit__state=VisitState.SIGNED,
+            assessment__visit__happened_at__lt=visit.happened_at,
+            weight_kg__isnull=False,
+        )
+        .exclude(assessment__visit=visit.pk)
+        .order_by("assessment__visit__happened_at", "assessment__visit", "assessment__stoma")
+        .values_list("assessment__visit", "assessment__visit__happened_at", "weight_kg")
+    )
+    day = timezone.localdate(visit.happened_at)
+    found: dict[int, Weighing] = {}
+    for key, at, kg in charted:
+        found.setdefault(key, Weighing((day - timezone.localdate(at)).days, float(kg)))
+    return tuple(found.values())
 
 
 def _trial(course: Course, index: int) -> Trial:

@@ -1,6 +1,8 @@
 """Patient and stoma to the planner's person and stoma."""
 
+from collections.abc import Mapping
 from datetime import date
+from typing import Any
 
 from clinic.formatting import years
 from clinic.patients.models import Material as RecordedMaterial
@@ -33,8 +35,8 @@ MATERIALS = {
 }
 
 
-def person_of(assessment: Assessment, on: date) -> Person:
-    """The wearer as known ``on`` the day of the assessment."""
+def person_of(assessment: Assessment, on: date, numbers: Mapping[str, Any]) -> Person:
+    """The wearer as known ``on`` the day of the assessment; ``numbers`` charted of the person."""
     patient = assessment.visit.patient
     answers = _answers(patient, assessment)
     return Person(
@@ -45,6 +47,7 @@ def person_of(assessment: Assessment, on: date) -> Person:
         eyesight=word(Ability, patient.eyesight),
         changed_by=word(ChangedBy, patient.pouch_changed_by),
         age_years=years(patient.date_of_birth, on),
+        **numbers,
     )
 
 

@@ -10,7 +10,7 @@ from matplotlib.axes import Axes
 from matplotlib.dates import date2num
 
 from clinic.plans.course_results import Line, Point, Zone
-from clinic.trends.drawing.axes import Sheet, scale, swatch
+from clinic.trends.drawing.axes import Sheet, swatch
 from clinic.trends.drawing.style import LETTER, SMALL, Medium
 from clinic.trends.tracks import Track
 
@@ -61,18 +61,6 @@ def draw_lines(
             zorder=4,
             **look.of(medium),
         )
-
-
-def fit(
-    axes: Axes,
-    points: Iterable[Point],
-    extra: Iterable[float],
-    medium: Medium,
-    *,
-    least: float = 1.0,
-) -> None:
-    """Scale to the data and to the levels they are read against, from zero to ``least`` or more."""
-    scale(axes, [*(p.value for p in points), *extra], medium, zero=True, least=least)
 
 
 def draw_zones(

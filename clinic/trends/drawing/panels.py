@@ -6,14 +6,16 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 
+from matplotlib.axes import Axes
+
 from clinic import formatting
-from clinic.plans.course_results import Face, Point, Series, Sighting
+from clinic.plans.course_results import PANELS, ChannelPanel, Face, Point, Series, Sighting
 from clinic.trends.drawing import bars, faces, lines
 from clinic.trends.drawing.axes import GAP, TITLE, Sheet, scale
 from clinic.trends.drawing.lines import FIRST, SECOND, Look
 from clinic.trends.drawing.span import Span
 from clinic.trends.drawing.style import WIDE, Medium
-from clinic.trends.tracks import Track
+from clinic.trends.tracks import ORDER, Track
 from planning.inputs.clock import ClockHours
 
 
@@ -36,17 +38,17 @@ class Data:
     today: date
 
 
-#: Panels that a trend may have, and what is said where there is nothing for them.
+#: Panels that are no line of values, and what is said where there is nothing for them.
 NAMES = {
-    "protrusion": "protrusion",
-    "size": "length and width",
-    "skin": "skin",
     "separation": "separation of stoma and skin",
     "bulge": "bulge beside the stoma",
     "bars": "barriers worn",
-    "output": "output",
 }
+OF_CHANNELS = {panel.key: panel for panel in PANELS}
 
+
+#: Height of a panel's drawing; zones need room for their names.
+USUAL, TALL = 92.0, 112.0
 
 #: What is looked for at each visit by the clock, with the title of its panel.
 SPOTS = {
@@ -57,23 +59,21 @@ SPOTS = {
 
 def panels_of(data: Data, medium: Medium) -> list[Panel]:
     """Every panel that has something to show."""
+    return [panel for key in ORDER if (panel := _panel(key, data, medium)) is not None]
+
+
+def _panel(key: str, data: Data, medium: Medium) -> Panel | None:
     has = data.tracks.keys()
-    found = []
-    if "protrusion" in has:
-        found.append(Panel("protrusion", TITLE + 112, lambda sheet: _protrusion(sheet, data)))
-    if {"length", "width"} & has:
-        found.append(Panel("size", TITLE + 92, lambda sheet: _size(sheet, data)))
-    if {"burden", "faces"} & has:
-        found.append(_skin_panel(data, medium))
-    for spots in SPOTS:
-        if spots in has:
-            found.append(_spots_panel(data, spots, medium))
-    if "bars" in has:
-        key = bars.key_height(data.series.bars, medium)
-        found.append(Panel("bars", TITLE + key + 92, lambda sheet: _bars(sheet, data)))
-    if "output" in has:
-        found.append(Panel("output", TITLE + 92, lambda sheet: _output(sheet, data)))
-    return found
+    if key == "skin":
+        return _skin_panel(data, medium) if {"burden", "faces"} & has else None
+    if key in OF_CHANNELS:
+        return _lines_panel(OF_CHANNELS[key], data)
+    if key not in has:
+        return None
+    if key in SPOTS:
+        return _spots_panel(data, key, medium)
+    inner = bars.key_height(data.series.bars, medium)
+    return Panel("bars", TITLE + inner + USUAL, lambda sheet: _bars(sheet, data))
 
 
 def left_out(data: Data) -> tuple[str, ...]:
@@ -81,7 +81,8 @@ def left_out(data: Data) -> tuple[str, ...]:
     there = {panel.key for panel in panels_of(data, WIDE)}
     # What was looked for and never found has no panel, and was recorded all the same.
     there |= {key for key in SPOTS if any(s.spots is not None for s in _sightings(data, key))}
-    return tuple(words for key, words in NAMES.items() if key not in there)
+    names = NAMES | {panel.key: panel.name for panel in PANELS}
+    return tuple(names[key] for key in ORDER if key not in there)
 
 
 def height(panels: list[Panel]) -> float:
@@ -94,16 +95,47 @@ def _latest(track: Track) -> str:
     return f"latest {last.value}, {formatting.day(last.day)}"
 
 
-def _protrusion(sheet: Sheet, data: Data) -> None:
-    track, points = data.tracks["protrusion"], data.series.protrusion
-    sheet.title("Protrusion, mm above the skin", _latest(track) if _roomy(sheet) else "")
-    axes = sheet.panel("protrusion", 112)
-    edges = [e for zone in data.series.zones for e in (zone.low, zone.high) if e is not None]
-    lines.fit(axes, points, _near(edges, max(p.value for p in points)), sheet.medium)
-    if data.series.zones:
+def _lines_panel(of: ChannelPanel, data: Data) -> Panel | None:
+    drawn = [
+        (data.tracks[channel.key], data.series.of(channel.key), look)
+        for channel, look in zip(of.channels, (FIRST, SECOND), strict=False)
+        if channel.key in data.tracks
+    ]
+    if not drawn:
+        return None
+    inner = TALL if of.key == "protrusion" else USUAL
+    return Panel(of.key, TITLE + inner, lambda sheet: _lines(sheet, of, drawn, data.series, inner))
+
+
+def _lines(
+    sheet: Sheet,
+    of: ChannelPanel,
+    drawn: list[tuple[Track, tuple[Point, ...], Look]],
+    series: Series,
+    inner: float,
+) -> None:
+    """The lines of one panel over the zones and levels that they are read against."""
+    alone = len(of.channels) == 1
+    sheet.title(of.heading, _latest(drawn[0][0]) if alone and _roomy(sheet) else "")
+    if not alone:
+        lines.key(sheet, drawn)
+    zones = series.zones if of.key == "protrusion" else ()
+    levels = series.output_lines if of.key == "output" else ()
+    values = [p.value for _, points, _ in drawn for p in points]
+    edges = [e for zone in zones for e in (zone.low, zone.high) if e is not None]
+    axes = sheet.panel(of.key, inner)
+    near = _near([*edges, *(line.value for line in levels)], max(values))
+    _fit(axes, of, [*values, *near], sheet.medium)
+    if zones:
         axes.grid(visible=False)
-    lines.draw_zones(axes, data.series.zones, points, sheet.medium)
-    lines.draw_lines(axes, [(track, points, FIRST)], sheet.medium)
+    lines.draw_zones(axes, zones, drawn[0][1], sheet.medium)
+    lines.draw_levels(axes, levels, sheet.medium)
+    lines.draw_lines(axes, drawn, sheet.medium)
+
+
+def _fit(axes: Axes, of: ChannelPanel, values: list[float], medium: Medium) -> None:
+    least = max(of.least, of.least_share * max(values))
+    scale(axes, values, medium, zero=of.from_zero, least=least)
 
 
 def _near(edges: list[float], highest: float) -> list[float]:
@@ -112,33 +144,19 @@ def _near(edges: list[float], highest: float) -> list[float]:
     return [edge for edge in edges if edge <= highest] + above[:1]
 
 
-def _size(sheet: Sheet, data: Data) -> None:
-    every: list[tuple[str, tuple[Point, ...], Look]] = [
-        ("length", data.series.length, FIRST),
-        ("width", data.series.width, SECOND),
-    ]
-    drawn = [(data.tracks[key], points, look) for key, points, look in every if points]
-    sheet.title("Size at the base, mm")
-    lines.key(sheet, drawn)
-    axes = sheet.panel("size", 92)
-    values = [p.value for _, points, _ in drawn for p in points]
-    scale(axes, values, sheet.medium, zero=False, least=LEAST_SIZE)
-    lines.draw_lines(axes, drawn, sheet.medium)
-
-
 def _skin_panel(data: Data, medium: Medium) -> Panel:
     days = [face.day for face in data.series.faces]
     shown = (data.span.last - data.span.first).days
     lanes = faces.lanes_of(days, medium, shown)
     strip = (max(lanes) + 1) * faces.LANE + 4 if lanes else 0.0
-    line = 72.0 if data.series.burden else 4.0
+    line = 72.0 if data.series.of("burden") else 4.0
     return Panel("skin", TITLE + strip + line, lambda s: _skin(s, data, lanes, strip, line))
 
 
 def _skin(sheet: Sheet, data: Data, lanes: tuple[int, ...], strip: float, line: float) -> None:
-    burden = data.tracks.get("burden")
+    burden, of = data.tracks.get("burden"), OF_CHANNELS["skin"]
     note = _latest(burden) if burden and _roomy(sheet) else ""
-    sheet.title("Skin burden, mm² of damaged skin" if burden else "Damaged skin by the clock", note)
+    sheet.title(of.heading if burden else "Damaged skin by the clock", note)
     if lanes:
         axes = sheet.panel("faces", strip - 4, framed=False)
         faces.draw_faces(axes, data.series.faces, lanes, sheet.medium)
@@ -147,8 +165,9 @@ def _skin(sheet: Sheet, data: Data, lanes: tuple[int, ...], strip: float, line: 
     if burden is None:
         axes.set_yticks([])
         return
-    lines.fit(axes, data.series.burden, [], sheet.medium, least=LEAST_BURDEN)
-    lines.draw_lines(axes, [(burden, data.series.burden, FIRST)], sheet.medium)
+    points = data.series.of("burden")
+    _fit(axes, of, [p.value for p in points], sheet.medium)
+    lines.draw_lines(axes, [(burden, points, FIRST)], sheet.medium)
 
 
 def _sightings(data: Data, key: str) -> tuple[Sighting, ...]:
@@ -178,18 +197,7 @@ def _spots(sheet: Sheet, data: Data, key: str, lanes: tuple[int, ...], strip: fl
 def _bars(sheet: Sheet, data: Data) -> None:
     sheet.title("Each barrier worn, days, by why it came off")
     bars.key(sheet, data.series.bars)
-    bars.draw_bars(sheet.panel("bars", 92), data.series.bars, data.today, sheet.medium)
-
-
-def _output(sheet: Sheet, data: Data) -> None:
-    track, points = data.tracks["output"], data.series.output
-    sheet.title("Output, mL/24 h", _latest(track) if _roomy(sheet) else "")
-    axes = sheet.panel("output", 92)
-    highest = max(p.value for p in points)
-    levels = _near([line.value for line in data.series.output_lines], highest)
-    lines.fit(axes, points, levels, sheet.medium)
-    lines.draw_levels(axes, data.series.output_lines, sheet.medium)
-    lines.draw_lines(axes, [(track, points, FIRST)], sheet.medium)
+    bars.draw_bars(sheet.panel("bars", USUAL), data.series.bars, data.today, sheet.medium)
 
 
 def _roomy(sheet: Sheet) -> bool:
@@ -198,7 +206,3 @@ def _roomy(sheet: Sheet) -> bool:
 
 
 ROOMY = 500
-#: mm of length and width shown at least.
-LEAST_SIZE = 12.0
-#: mm² of damaged skin shown at least.
-LEAST_BURDEN = 100.0

@@ -40,12 +40,8 @@ def span_of(series: Series, events: Sequence[date], today: date) -> Span:
 
 
 def _days(series: Series) -> Iterable[date]:
+    yield from (point.day for _, points in series.points for point in points)
     for track in (
-        series.protrusion,
-        series.length,
-        series.width,
-        series.burden,
-        series.output,
         series.faces,
         ever(series.separation),
         ever(series.bulge),

@@ -1,5 +1,7 @@
 """Form fields in which unknown, none and zero are three different answers."""
 
+from __future__ import annotations
+
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
 from typing import Any
@@ -7,9 +9,18 @@ from typing import Any
 from django import forms
 from django.core.exceptions import ValidationError
 
+from clinic import formatting
 from clinic.visits.choices import Hour
+from clinic.visits.models.fields import limits
+from planning.inputs.quantities import RADIUS, Quantity
 
 NONE = "none"
+#: What is said of too many digits after the point, by how many are kept.
+FINENESS = (
+    "A whole number, please.",
+    "At most one digit after the point.",
+    "At most two digits after the point.",
+)
 NOT_RECORDED = ("", "Not recorded")
 
 
@@ -18,29 +29,50 @@ class NumberField(forms.DecimalField):
 
     unit = ""
 
-    def __init__(self, *, unit: str = "", whole: bool = False, **kwargs: Any) -> None:
+    def __init__(
+        self,
+        *,
+        min_value: Decimal,
+        max_value: Decimal,
+        unit: str = "",
+        decimals: int = 1,
+        **kwargs: Any,
+    ) -> None:
         self.unit = unit
-        example = "25" if whole else "25 or 25.5"
-        kwargs.setdefault("max_digits", 6)
-        kwargs["decimal_places"] = 0 if whole else 1
+        example = "25 or 25.5" if decimals else "25"
+        after = f" {unit}" if unit else ""
         super().__init__(
+            min_value=min_value,
+            max_value=max_value,
+            max_digits=6,
+            decimal_places=decimals,
             widget=forms.TextInput(
                 attrs={
-                    "inputmode": "numeric" if whole else "decimal",
+                    "inputmode": "decimal" if decimals else "numeric",
                     "autocomplete": "off",
                     "class": "number",
                 }
             ),
             error_messages={
                 "invalid": f"Write a number, such as {example}.",
-                "max_decimal_places": "A whole number, please."
-                if whole
-                else "At most one digit after the point.",
+                "max_decimal_places": FINENESS[decimals],
                 "max_digits": "That number is too long; please check it.",
                 "max_whole_digits": "That number is too long; please check it.",
-                "min_value": f"At least %(limit_value)s{unit and ' '}{unit}; please check.",
-                "max_value": f"At most %(limit_value)s{unit and ' '}{unit}; please check.",
+                "min_value": f"At least {formatting.number(min_value)}{after}; please check.",
+                "max_value": f"At most {formatting.number(max_value)}{after}; please check.",
             },
+            **kwargs,
+        )
+
+    @classmethod
+    def of(cls, quantity: Quantity, **kwargs: Any) -> NumberField:
+        """The field of a declared quantity; ``kwargs`` as any form field takes them."""
+        low, high = limits(quantity)
+        return cls(
+            min_value=low,
+            max_value=high,
+            unit=quantity.unit,
+            decimals=quantity.decimals,
             **kwargs,
         )
 
@@ -139,7 +171,7 @@ class RadiiField(forms.MultiValueField):
     """All twelve radii or none of them."""
 
     def __init__(self, **kwargs: Any) -> None:
-        boxes = [NumberField(unit="mm", min_value=1, max_value=150) for _ in Hour.values]
+        boxes = [NumberField.of(RADIUS) for _ in Hour.values]
         super().__init__(
             boxes, widget=RadiiWidget(), require_all_fields=False, **{**kwargs, "required": False}
         )

@@ -9,31 +9,17 @@ from typing import Any, ClassVar
 from django import forms
 from django.contrib.postgres.fields import ArrayField
 from django.core.exceptions import NON_FIELD_ERRORS
-from django.core.validators import BaseValidator
 from django.db import models
 from django.forms.utils import ErrorDict
 
 from clinic.fields import ThreeWayField
 from clinic.visits.choices import Hour
 from clinic.visits.forms.fields import NOT_RECORDED, HoursField, NumberField, RadiiField, WordsField
+from clinic.visits.models.fields import quantity_of
 from clinic.visits.value_words import value_words
 
 #: Up to this many choices are buttons side by side; more become a list to choose from.
 MOST_BUTTONS = 5
-
-UNITS = {
-    "inner_mm": "mm out",
-    "outer_mm": "mm out",
-    "_mm": "mm",
-    "_ml_24h": "mL/24 h",
-    "for_hours": "h",
-    "without_output": "h",
-}
-
-
-def unit_of(name: str) -> str:
-    """The unit a column's name carries."""
-    return next((unit for ending, unit in UNITS.items() if name.endswith(ending)), "")
 
 
 def form_field(column: models.Field[Any, Any], **kwargs: Any) -> forms.Field | None:
@@ -52,32 +38,19 @@ def form_field(column: models.Field[Any, Any], **kwargs: Any) -> forms.Field | N
     if column.name.endswith("_hour"):
         listed = [("", "Not recorded"), *((h, f"{h} o'clock") for h in Hour.values)]
         return forms.TypedChoiceField(choices=listed, coerce=int, empty_value=None, **common)
-    if isinstance(column, (models.DecimalField, models.PositiveIntegerField)):
-        return _number_field(column, common)
-    if isinstance(column, models.PositiveSmallIntegerField):
-        return _number_field(column, common)
+    if quantity := quantity_of(column):
+        return NumberField.of(quantity, **common)
     if isinstance(column, models.CharField) and column.choices:
         return _word_field(column, {**common, "required": not column.blank})
     return column.formfield(**kwargs)
 
 
 def _list_field(column: ArrayField[Any, Any], common: dict[str, Any]) -> forms.Field:
-    if column.name == "radii_mm":
+    if quantity_of(column.base_field):
         return RadiiField(**common)
     if column.base_field.choices:
         return WordsField(choices=column.base_field.choices, **common)
     return HoursField(**common)
-
-
-def _number_field(column: models.Field[Any, Any], common: dict[str, Any]) -> forms.Field:
-    limits = {v.code: v.limit_value for v in column.validators if isinstance(v, BaseValidator)}
-    return NumberField(
-        unit=unit_of(column.name),
-        whole=not isinstance(column, models.DecimalField),
-        min_value=limits.get("min_value"),
-        max_value=limits.get("max_value"),
-        **common,
-    )
 
 
 def _word_field(column: models.Field[Any, Any], common: dict[str, Any]) -> forms.Field:

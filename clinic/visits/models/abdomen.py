@@ -11,15 +11,16 @@ from clinic.visits.models.assessment import Assessment
 from clinic.visits.models.fields import (
     hours,
     hours_valid,
-    millimetres,
+    in_range,
+    measured,
     one_of,
-    within,
     word,
     words,
     words_valid,
     yes_no,
 )
 from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed, never_emptied
+from planning.inputs import quantities as q
 
 
 @tracked()
@@ -32,8 +33,8 @@ class AbdomenAssessment(models.Model):
     creases = word("Creases, scars or dips at the stoma", choices.Presence)
     bulge = word("Bulge beside the stoma", choices.Presence)
     bulge_hours = hours("Bulge at")
-    bulge_height_mm = millimetres("Bulge height", help_text="Above the skin, standing.")
-    bulge_width_mm = millimetres("Bulge width")
+    bulge_height_mm = measured(q.BULGE_HEIGHT, help_text="Above the skin, standing.")
+    bulge_width_mm = measured(q.BULGE_WIDTH)
     bulge_reducible = yes_no("Bulge goes back")
     bulge_painful = yes_no("Bulge painful")
 
@@ -44,8 +45,8 @@ class AbdomenAssessment(models.Model):
             one_of("creases", choices.Presence, "abdomen_creases_known"),
             one_of("bulge", choices.Presence, "abdomen_bulge_known"),
             hours_valid("bulge_hours", "bulge_hours_valid"),
-            within("bulge_height_mm", 0, 300, "bulge_height_range"),
-            within("bulge_width_mm", 0, 300, "bulge_width_range"),
+            in_range("bulge_height_mm", q.BULGE_HEIGHT, "bulge_height_range"),
+            in_range("bulge_width_mm", q.BULGE_WIDTH, "bulge_width_range"),
             models.CheckConstraint(
                 condition=Q(bulge="present", bulge_hours__len__gt=0)
                 | (
@@ -78,7 +79,7 @@ class Crease(models.Model):
     assessment = models.ForeignKey(Assessment, on_delete=models.CASCADE, related_name="crease_rows")
     position = models.PositiveSmallIntegerField(default=0)
     hours = hours("Hours")
-    depth_mm = millimetres("Depth", high=100)
+    depth_mm = measured(q.CREASE_DEPTH)
     postures = words("Shows when", choices.Posture)
 
     class Meta:
@@ -86,7 +87,7 @@ class Crease(models.Model):
         constraints = [
             hours_valid("hours", "crease_hours_valid"),
             models.CheckConstraint(condition=Q(hours__len__gt=0), name="crease_has_hours"),
-            within("depth_mm", 0, 100, "crease_depth_range"),
+            in_range("depth_mm", q.CREASE_DEPTH, "crease_depth_range"),
             words_valid("postures", choices.Posture, "crease_postures_known"),
         ]
         triggers = [

@@ -11,17 +11,20 @@ from clinic.audit.history import tracked
 from clinic.visits import choices
 from clinic.visits.models.assessment import Assessment
 from clinic.visits.models.fields import (
+    an_hour,
     hours,
     hours_valid,
-    millimetres,
+    in_range,
+    limits,
+    measured,
     one_of,
-    within,
     word,
     yes_no,
 )
 from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed, never_emptied
+from planning.inputs import quantities as q
 
-POSITIVE_RADII = reduce(and_, (Q(**{f"radii_mm__{i}__gte": 1}) for i in range(12)))
+RADII_IN_RANGE = reduce(and_, (Q(**{f"radii_mm__{i}__range": limits(q.RADIUS)}) for i in range(12)))
 
 
 @tracked()
@@ -32,28 +35,25 @@ class StomaMeasurement(models.Model):
         Assessment, on_delete=models.CASCADE, related_name="measurement"
     )
     shape = word("Shape", choices.Shape)
-    length_mm = millimetres("Length", low=0.1, help_text="At the base, longest way across.")
-    width_mm = millimetres(
-        "Width", low=0.1, help_text="At the base, at right angles to the length."
-    )
+    length_mm = measured(q.LENGTH, help_text="At the base, longest way across.")
+    width_mm = measured(q.WIDTH, help_text="At the base, at right angles to the length.")
     axis_hour = models.PositiveSmallIntegerField(
         "Length points to",
         null=True,
         blank=True,
         help_text="Hour the length points to; leave empty if it runs 12 to 6.",
     )
-    protrusion_mm = millimetres(
-        "Protrusion",
-        low=-100,
+    protrusion_mm = measured(
+        q.PROTRUSION,
         help_text="Lying and sitting; write the lower. Below the skin: a minus sign.",
     )
-    widest_mm = millimetres("Widest part", help_text="If the tip is wider than the base.")
+    widest_mm = measured(q.WIDEST, help_text="If the tip is wider than the base.")
     radii_mm = ArrayField(
-        models.DecimalField(max_digits=5, decimal_places=1),
+        measured(q.RADIUS),
         size=12,
         null=True,
         blank=True,
-        verbose_name="Twelve radii",
+        verbose_name=q.RADIUS.label,
         help_text="Centre to edge at 1 to 12 o'clock, for an irregular stoma.",
     )
     lumen = word("Lumen", choices.LumenPosition)
@@ -63,11 +63,11 @@ class StomaMeasurement(models.Model):
     oedema = word("Swelling", choices.Oedema)
     junction = word("Skin join", choices.Junction)
     separation_hours = hours("Separated at")
-    separation_depth_mm = millimetres("Separation depth", high=100)
+    separation_depth_mm = measured(q.SEPARATION_DEPTH)
     separation_base_visible = yes_no("Base of the gap visible")
     separation_undermined = yes_no("Stool or urine under the skin")
     prolapse = word("Prolapse", choices.Presence)
-    prolapse_extra_mm = millimetres("Longer than usual by")
+    prolapse_extra_mm = measured(q.PROLAPSE_LENGTH)
     prolapse_reducible = yes_no("Slips back")
     prolapse_painful = yes_no("Painful")
     bleeding = word("Bleeding", choices.Bleeding)
@@ -75,14 +75,14 @@ class StomaMeasurement(models.Model):
 
     class Meta:
         constraints = [
-            within("length_mm", 0.1, 300, "stoma_length_range"),
-            within("width_mm", 0.1, 300, "stoma_width_range"),
-            within("protrusion_mm", -100, 300, "stoma_protrusion_range"),
-            within("widest_mm", 0, 300, "stoma_widest_range"),
-            within("axis_hour", 1, 12, "stoma_axis_hour_range"),
-            within("lumen_hour", 1, 12, "stoma_lumen_hour_range"),
-            within("separation_depth_mm", 0, 100, "separation_depth_range"),
-            within("prolapse_extra_mm", 0, 300, "prolapse_length_range"),
+            in_range("length_mm", q.LENGTH, "stoma_length_range"),
+            in_range("width_mm", q.WIDTH, "stoma_width_range"),
+            in_range("protrusion_mm", q.PROTRUSION, "stoma_protrusion_range"),
+            in_range("widest_mm", q.WIDEST, "stoma_widest_range"),
+            an_hour("axis_hour", "stoma_axis_hour_range"),
+            an_hour("lumen_hour", "stoma_lumen_hour_range"),
+            in_range("separation_depth_mm", q.SEPARATION_DEPTH, "separation_depth_range"),
+            in_range("prolapse_extra_mm", q.PROLAPSE_LENGTH, "prolapse_length_range"),
             hours_valid("separation_hours", "separation_hours_valid"),
             one_of("shape", choices.Shape, "stoma_shape_known"),
             one_of("lumen", choices.LumenPosition, "stoma_lumen_known"),
@@ -93,7 +93,7 @@ class StomaMeasurement(models.Model):
             one_of("prolapse", choices.Presence, "stoma_prolapse_known"),
             one_of("bleeding", choices.Bleeding, "stoma_bleeding_known"),
             models.CheckConstraint(
-                condition=Q(radii_mm__isnull=True) | Q(radii_mm__len=12) & POSITIVE_RADII,
+                condition=Q(radii_mm__isnull=True) | Q(radii_mm__len=12) & RADII_IN_RANGE,
                 name="stoma_twelve_radii",
             ),
             models.CheckConstraint(

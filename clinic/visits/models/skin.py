@@ -11,16 +11,14 @@ from clinic.visits.models.assessment import Assessment
 from clinic.visits.models.fields import (
     hours,
     hours_valid,
-    millimetres,
+    in_range,
+    measured,
     one_of,
-    within,
     word,
     yes_no,
 )
 from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed, never_emptied
-
-#: Beyond this the finding is off the face (typing limit, design value).
-FACE_MM = 150
+from planning.inputs import quantities as q
 
 
 @tracked()
@@ -55,8 +53,8 @@ class SkinFinding(models.Model):
     position = models.PositiveSmallIntegerField(default=0)
     kind = models.CharField("Kind", max_length=30, choices=choices.SkinKind.choices)
     hours = hours("Hours")
-    inner_mm = millimetres("From the edge", high=FACE_MM)
-    outer_mm = millimetres("Out to", high=FACE_MM)
+    inner_mm = measured(q.SKIN_FROM)
+    outer_mm = measured(q.SKIN_TO)
     itch = yes_no("Itch")
     pain = yes_no("Pain")
     burning = yes_no("Burning")
@@ -72,8 +70,8 @@ class SkinFinding(models.Model):
             ),
             hours_valid("hours", "skin_hours_valid"),
             models.CheckConstraint(condition=Q(hours__len__gt=0), name="skin_has_hours"),
-            within("inner_mm", 0, FACE_MM, "skin_inner_range"),
-            within("outer_mm", 0, FACE_MM, "skin_outer_range"),
+            in_range("inner_mm", q.SKIN_FROM, "skin_inner_range"),
+            in_range("outer_mm", q.SKIN_TO, "skin_outer_range"),
             models.CheckConstraint(
                 condition=Q(inner_mm__isnull=True)
                 | Q(outer_mm__isnull=True)

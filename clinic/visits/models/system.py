@@ -9,14 +9,15 @@ from clinic.visits.models.assessment import Assessment
 from clinic.visits.models.fields import (
     hours,
     hours_valid,
-    millimetres,
+    in_range,
+    measured,
     one_of,
-    within,
     word,
     words,
     words_valid,
 )
 from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed, never_emptied
+from planning.inputs import quantities as q
 
 
 @tracked()
@@ -28,12 +29,12 @@ class PouchingSystem(models.Model):
     leak_hours = hours("Leaked under it at")
     pieces = word("Pieces", choices.Pieces)
     profile = word("Barrier profile", choices.Profile)
-    convex_depth_mm = millimetres("Convex depth", high=30)
+    convex_depth_mm = measured(q.CONVEX_DEPTH)
     compressibility = word("Gives under pressure", choices.Degree)
     flexibility = word("Bends", choices.Degree)
     opening_kind = word("Opening", choices.OpeningKind)
-    opening_length_mm = millimetres("Opening length")
-    opening_width_mm = millimetres("Opening width", help_text="Empty if round.")
+    opening_length_mm = measured(q.OPENING_LENGTH)
+    opening_width_mm = measured(q.OPENING_WIDTH, help_text="Empty if round.")
     pouch = word("Pouch", choices.PouchKind)
     accessories = words("Also used", choices.Accessory)
 
@@ -48,13 +49,13 @@ class PouchingSystem(models.Model):
             one_of("opening_kind", choices.OpeningKind, "system_opening_kind_known"),
             one_of("pouch", choices.PouchKind, "system_pouch_known"),
             words_valid("accessories", choices.Accessory, "system_accessories_known"),
-            within("convex_depth_mm", 0, 30, "convex_depth_range"),
+            in_range("convex_depth_mm", q.CONVEX_DEPTH, "convex_depth_range"),
             models.CheckConstraint(
                 condition=Q(profile="convex") | Q(convex_depth_mm__isnull=True),
                 name="convex_depth_of_convex",
             ),
-            within("opening_length_mm", 0, 300, "opening_length_range"),
-            within("opening_width_mm", 0, 300, "opening_width_range"),
+            in_range("opening_length_mm", q.OPENING_LENGTH, "opening_length_range"),
+            in_range("opening_width_mm", q.OPENING_WIDTH, "opening_width_range"),
         ]
         triggers = [
             final_once_signed("system_final_once_signed", OF_ASSESSMENT),

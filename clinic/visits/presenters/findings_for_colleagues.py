@@ -8,27 +8,23 @@ from django.db.models import Model
 
 from clinic.visits.choices import SkinState
 from clinic.visits.models import Assessment
+from clinic.visits.models.fields import quantity_of
 from clinic.visits.presenters.clockface import finding_words
 from clinic.visits.presenters.row_words import crease_words, wear_words
 from clinic.visits.value_words import value_words
 
 #: Relation -> heading, and the columns that a colleague asks for first with what is said before
-#: each value; "" where the value speaks for itself.
+#: each value; "" where the value speaks for itself. Of a number that is declared with it.
 MATTERS: dict[str, tuple[str, dict[str, str]]] = {
     "measurement": (
         "Stoma",
         {
-            "length_mm": "length",
-            "width_mm": "width",
-            "protrusion_mm": "protrusion",
             "colour": "",
             "turgor": "",
             "oedema": "swelling:",
             "junction": "join with the skin:",
             "separation_hours": "separated at",
-            "separation_depth_mm": "depth of the gap",
             "prolapse": "prolapse:",
-            "prolapse_extra_mm": "longer by",
             "prolapse_reducible": "slips back:",
             "prolapse_painful": "prolapse painful:",
             "bleeding": "bleeding:",
@@ -37,13 +33,7 @@ MATTERS: dict[str, tuple[str, dict[str, str]]] = {
     ),
     "output": (
         "Output",
-        {
-            "volume_ml_24h": "",
-            "consistency": "",
-            "urine_signs": "urine shows:",
-            "symptoms": "symptoms:",
-            "pain_0_10": "pain 0 to 10:",
-        },
+        {"consistency": "", "urine_signs": "urine shows:", "symptoms": "symptoms:"},
     ),
     "abdomen": (
         "Abdomen",
@@ -52,8 +42,6 @@ MATTERS: dict[str, tuple[str, dict[str, str]]] = {
             "firmness": "",
             "bulge": "bulge:",
             "bulge_hours": "at",
-            "bulge_height_mm": "height",
-            "bulge_width_mm": "width",
             "bulge_reducible": "goes back:",
             "bulge_painful": "bulge painful:",
         },
@@ -63,9 +51,6 @@ MATTERS: dict[str, tuple[str, dict[str, str]]] = {
         {
             "pieces": "",
             "profile": "",
-            "convex_depth_mm": "dome",
-            "opening_length_mm": "opening length",
-            "opening_width_mm": "opening width",
             "pouch": "pouch:",
             "accessories": "also used:",
             "erosion_hours": "barrier melted at:",
@@ -73,6 +58,8 @@ MATTERS: dict[str, tuple[str, dict[str, str]]] = {
         },
     ),
 }
+#: What was found on the back of the barrier comes after what it is.
+LAST = {"erosion_hours", "leak_hours"}
 WEAR_ROWS = 3
 
 
@@ -93,18 +80,30 @@ def _part(assessment: Assessment, relation: str) -> Iterator[str]:
     row: Model | None = getattr(assessment, relation, None)
     if row is None:
         return
-    heading, columns = MATTERS[relation]
     said = [
-        _said(label, words)
-        for name, label in columns.items()
-        if (words := value_words(row, name).lower())
+        _said(label, value_words(row, name))
+        for name, label in _columns(row, MATTERS[relation][1])
+        if value_words(row, name)
     ]
     if said:
-        yield f"{heading}: {'; '.join(said)}".replace("ml/24 h", "mL/24 h")
+        yield f"{MATTERS[relation][0]}: {'; '.join(said)}"
+
+
+def _columns(row: Model, words: dict[str, str]) -> list[tuple[str, str]]:
+    """In the order of the record, each with what is said before its value."""
+    asked = []
+    for column in row._meta.concrete_fields:
+        quantity = quantity_of(column)
+        label = words.get(column.name) if quantity is None else quantity.said
+        if label is not None:
+            asked.append((column.name, label))
+    return sorted(asked, key=lambda pair: pair[0] in LAST)
 
 
 def _said(label: str, words: str) -> str:
     """``separated at 6 to 7 o'clock``, but ``separated all round``."""
+    if not words[:1].isdigit():
+        words = words.lower()
     if words == "all round":
         label = label.removesuffix(":").removesuffix("at").rstrip()
     return f"{label} {words}".strip()

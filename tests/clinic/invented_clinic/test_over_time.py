@@ -66,10 +66,10 @@ def test_one_course_is_two_years_long(loaded: Loaded) -> None:
     report = report_of(stoma_of("Weathervane"))
     assert len(seen("Weathervane")) >= 10
     assert len(report.series.bars) >= 150
-    days = [point.day for point in report.series.protrusion]
+    days = [point.day for point in report.series.of("protrusion")]
     assert (days[-1] - days[0]).days > 650
     assert {outcome.verdict for outcome in report.outcomes} >= {Verdict.HELPED, Verdict.WORSE}
-    assert max(point.value for point in report.series.output) > 1500
+    assert max(point.value for point in report.series.of("output")) > 1500
     assert {flag.key for flag in report.flags} >= {"retraction", "wear", "skin"}
 
 

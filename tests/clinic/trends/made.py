@@ -69,11 +69,13 @@ FACES = (
     Face(day(84), ClockHours(), (), intact=True),
 )
 SERIES = Series(
-    protrusion=points(12, 11, 9, 8, 3.5),
-    length=points(34, 32, 31, 30),
-    width=points(30, 29, 28, 28),
-    burden=points(1250, 640, 120, 0),
-    output=points(900, 1600, 1100, 850),
+    points=(
+        ("protrusion", points(12, 11, 9, 8, 3.5)),
+        ("length", points(34, 32, 31, 30)),
+        ("width", points(30, 29, 28, 28)),
+        ("burden", points(1250, 640, 120, 0)),
+        ("output", points(900, 1600, 1100, 850)),
+    ),
     faces=FACES,
     bars=bars(),
     zones=ZONES,
@@ -92,7 +94,14 @@ BULGE = (
     Sighting(day(84), (Spot(ClockHours.all_round(), (("high", 20.0), ("wide", 80.0))),)),
 )
 SPOTTED = replace(SERIES, separation=SEPARATION, bulge=BULGE)
-EMPTY = Series((), (), (), (), (), (), (), (), ())
+EMPTY = Series((), (), (), (), ())
+
+
+def only(**points: tuple[Point, ...]) -> Series:
+    """A trend of nothing but these channels."""
+    return replace(EMPTY, points=tuple(points.items()))
+
+
 EVENTS = (
     Event(day(-20), EventKind.SURGERY, "end ileostomy made"),
     Event(day(28), EventKind.PLAN_CHANGE, "convex barrier, ring"),

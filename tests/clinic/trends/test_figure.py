@@ -41,7 +41,7 @@ WHERE = {"length": "size", "width": "size", "burden": "skin"}
 @pytest.mark.parametrize("narrow", [False, True])
 @pytest.mark.parametrize("key", POINTS)
 def test_every_point_stands_where_its_axis_says(drawn: TrendFigure, key: str, narrow: bool) -> None:
-    points: tuple[Point, ...] = getattr(made.SERIES, key)
+    points: tuple[Point, ...] = made.SERIES.of(key)
     found = of_track(drawn, key, narrow=narrow)
     assert [(mark.day, float(mark.value)) for mark in found] == [
         (point.day.isoformat(), point.value) for point in points
@@ -112,7 +112,7 @@ def test_a_barrier_nobody_saw_again_is_not_said_to_be_on(
 
 
 def test_a_size_from_a_photo_says_its_error() -> None:
-    series = replace(made.EMPTY, length=(Point(made.day(0), 31.2, 2.75), Point(made.day(9), 31.0)))
+    series = made.only(length=(Point(made.day(0), 31.2, 2.75), Point(made.day(9), 31.0)))
     found = of_track(figure(series, (), today=made.day(20)), "length")
     assert [mark.words.partition(": ")[2] for mark in found] == [
         "length 31.2 mm (from a photo, 2.75 mm either way)",
@@ -154,17 +154,24 @@ def test_faces_of_neighbouring_days_do_not_lie_on_one_another() -> None:
 
 # --- left out, and said ---------------------------------------------------------------------
 def test_panels_without_data_are_left_out_and_named() -> None:
-    series = replace(made.EMPTY, protrusion=made.points(12, 11))
+    series = made.only(protrusion=made.points(12, 11))
     drawn = figure(series, (), today=made.TODAY)
     spots = ("separation of stoma and skin", "bulge beside the stoma")
-    assert drawn.left_out == ("length and width", "skin", *spots, "barriers worn", "output")
+    assert drawn.left_out == (
+        "length and width",
+        "skin",
+        *spots,
+        "barriers worn",
+        "output",
+        "weight",
+    )
     assert set(drawn.sheet(WIDE).panels) == {"protrusion"}
 
 
 def test_what_was_looked_for_and_never_found_has_no_panel_and_was_recorded() -> None:
     drawn = figure(replace(made.SERIES, separation=made.NEVER), (), today=made.TODAY)
     assert "separation" not in drawn.sheet(WIDE).panels
-    assert drawn.left_out == ("bulge beside the stoma",)
+    assert drawn.left_out == ("bulge beside the stoma", "weight")
 
 
 @pytest.mark.parametrize("narrow", [False, True])
@@ -183,7 +190,7 @@ def test_separation_and_bulge_at_every_visit_the_unknown_as_unknown(narrow: bool
     ]
     over = of_track(drawn, "faces", narrow=narrow)
     assert [mark.x for mark in bulge] == pytest.approx([mark.x for mark in over], abs=0.01)
-    assert drawn.left_out == ()
+    assert drawn.left_out == ("weight",)
 
 
 def test_an_unknown_visit_looks_unlike_one_that_found_none() -> None:
@@ -208,7 +215,7 @@ def test_nothing_to_draw() -> None:
 
 
 def test_a_value_of_zero_is_drawn_and_an_unknown_one_is_not() -> None:
-    series = replace(made.EMPTY, burden=(Point(made.day(0), 0.0),))
+    series = made.only(burden=(Point(made.day(0), 0.0),))
     assert [m.words for m in of_track(figure(series, (), today=made.TODAY), "burden")] == [
         "3 Mar 2025: skin burden 0 mm²"
     ]
@@ -223,7 +230,7 @@ def test_a_surgery_long_ago_does_not_press_the_visits_together() -> None:
 
 
 def test_one_visit_alone_can_be_drawn() -> None:
-    series = replace(made.EMPTY, length=made.points(34), width=made.points(30))
+    series = made.only(length=made.points(34), width=made.points(30))
     for options in MEDIA:
         assert parsed(figure(series, (), today=made.START).svg(**options)) is not None
 
@@ -422,11 +429,10 @@ def test_labels_stay_within_the_figure(medium: Medium) -> None:
 def test_years_of_barriers_and_visits_fit() -> None:
     """Three years: 300 barriers, 40 visits."""
     many = Series(
-        protrusion=made.points(*(12 + n % 3 for n in range(40))),
-        length=(),
-        width=(),
-        burden=made.points(*(n % 7 * 100.0 for n in range(40))),
-        output=(),
+        points=(
+            ("protrusion", made.points(*(12 + n % 3 for n in range(40)))),
+            ("burden", made.points(*(n % 7 * 100.0 for n in range(40)))),
+        ),
         faces=tuple(replace(made.FACES[n % 4], day=made.day(28 * n)) for n in range(40)),
         bars=made.bars(300),
         zones=made.ZONES,

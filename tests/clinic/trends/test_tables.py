@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
 from clinic.trends.figure import figure
@@ -25,8 +23,7 @@ def test_every_mark_of_the_figure_stands_in_a_table(series: Series) -> None:
 
 
 def test_values_stand_under_their_heading_newest_first() -> None:
-    series = replace(
-        made.EMPTY,
+    series = made.only(
         protrusion=made.points(12, 3.5),
         output=(Point(made.day(28), 0), Point(made.day(56), 900)),
     )
@@ -40,12 +37,12 @@ def test_values_stand_under_their_heading_newest_first() -> None:
 
 
 def test_two_visits_on_one_day_are_both_said() -> None:
-    series = replace(made.EMPTY, length=(Point(made.day(0), 30), Point(made.day(0), 31)))
+    series = made.only(length=(Point(made.day(0), 30), Point(made.day(0), 31)))
     (visits,) = tables_of(figure(series, (), today=made.TODAY).tracks)
     assert visits.rows[0].cells == ("30 mm; 31 mm",)
 
 
 def test_below_the_skin_is_written_with_a_true_minus() -> None:
-    series = replace(made.EMPTY, protrusion=made.points(-6.25))
+    series = made.only(protrusion=made.points(-6.25))
     (visits,) = tables_of(figure(series, (), today=made.TODAY).tracks)
     assert visits.rows[0].cells == ("−6.25 mm",)

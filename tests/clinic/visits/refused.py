@@ -95,10 +95,10 @@ REFUSED: dict[str, tuple[dict[str, Any], str, str]] = {
         {
             "stoma__junction": "separated",
             "stoma__separation_hours": [3],
-            "stoma__separation_depth_mm": "150",
+            "stoma__separation_depth_mm": "301",
         },
         "stoma-separation_depth_mm",
-        "At most 100 mm",
+        "At most 300 mm",
     ),
     "a visit without a date": ({"visit__happened_at": ""}, "visit-happened_at", "date and time"),
     "a word nobody offered": ({"stoma__colour": "tartan"}, "stoma-colour", "not one of"),

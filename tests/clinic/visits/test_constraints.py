@@ -13,8 +13,8 @@ pytestmark = pytest.mark.django_db
 
 WRONG: dict[str, tuple[type, dict[str, Any]]] = {
     "length beyond range": (models.StomaMeasurement, {"length_mm": 301}),
-    "width below zero": (models.StomaMeasurement, {"width_mm": -1}),
-    "protrusion too deep": (models.StomaMeasurement, {"protrusion_mm": -101}),
+    "a width of nothing": (models.StomaMeasurement, {"width_mm": 0}),
+    "protrusion too deep": (models.StomaMeasurement, {"protrusion_mm": -151}),
     "lumen at thirteen": (models.StomaMeasurement, {"lumen_hour": 13}),
     "axis at zero": (models.StomaMeasurement, {"axis_hour": 0}),
     "eleven radii": (models.StomaMeasurement, {"radii_mm": [15] * 11}),
@@ -40,14 +40,14 @@ WRONG: dict[str, tuple[type, dict[str, Any]]] = {
         {"kind": "ulcer", "hours": [6], "inner_mm": 20, "outer_mm": 20},
     ),
     "a crease at no hour": (models.Crease, {"hours": []}),
-    "a crease too deep": (models.Crease, {"hours": [3], "depth_mm": 101}),
+    "a crease too deep": (models.Crease, {"hours": [3], "depth_mm": 301}),
     "an unknown posture": (models.Crease, {"hours": [3], "postures": ["cartwheel"]}),
     "a bulge at no hour": (models.AbdomenAssessment, {"bulge": "present", "bulge_hours": []}),
     "hours of no bulge": (models.AbdomenAssessment, {"bulge": "none", "bulge_hours": [3]}),
     "an unknown symptom": (models.OutputAssessment, {"symptoms": ["boredom"]}),
     "volume beyond range": (models.OutputAssessment, {"volume_ml_24h": 20001}),
     "pain of eleven": (models.OutputAssessment, {"pain_0_10": 11}),
-    "opening below zero": (models.PouchingSystem, {"opening_length_mm": -1}),
+    "an opening of nothing": (models.PouchingSystem, {"opening_length_mm": 0}),
     "an unknown accessory": (models.PouchingSystem, {"accessories": ["ribbon"]}),
     "leak at hour thirteen": (models.PouchingSystem, {"leak_hours": [13]}),
     "off before on": (

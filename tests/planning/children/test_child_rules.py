@@ -269,6 +269,7 @@ def test_a_weight_is_demanded_by_name() -> None:
     first, growth = asked(well(age_years=8))[:2]
     assert first.startswith("Weight and its day are not on record")
     assert growth.startswith("Growth")
+    assert asked(well(age_years=8, weight_kg=25.1))[0] == growth
     assert {lack.key for lack in DEMANDED} == {
         *("person.weight", "person.growth", "output.volume_of_a_day", "output.green_vomit"),
     }

@@ -21,7 +21,7 @@ from tests.planning.course.making import LEAK, PLANNED, course, day, log, seen, 
 
 def test_a_missing_value_has_no_point_and_nothing_is_put_in_its_place() -> None:
     drawn = series(seen(protrusion_mm=(25.0, None, 0.0)))
-    assert drawn.protrusion == (Point(day(0), 25.0), Point(day(28), 0.0))
+    assert drawn.of("protrusion") == (Point(day(0), 25.0), Point(day(28), 0.0))
 
 
 def test_every_visit_says_whether_it_was_apart_or_bulged_and_what_it_left_open() -> None:
@@ -48,35 +48,41 @@ def test_every_visit_says_whether_it_was_apart_or_bulged_and_what_it_left_open()
 
 
 def test_every_series_reads_its_own_value() -> None:
-    found = well(
-        length_mm=31.0, width_mm=28.0, protrusion_mm=24.0, volume_ml_24h=900.0, skin=(raw(),)
-    )
-    drawn = series(course(visit(0, found)))
-    assert [p.value for p in (*drawn.length, *drawn.width, *drawn.protrusion, *drawn.output)] == [
-        31.0,
-        28.0,
-        24.0,
-        900.0,
-    ]
-    assert len(drawn.burden) == 1
+    alone = {
+        "length_mm": 31.0,
+        "width_mm": 28.0,
+        "protrusion_mm": 24.0,
+        "volume_ml_24h": 900.0,
+        "weight_kg": 71.5,
+    }
+    drawn = series(course(visit(0, well(skin=(raw(),), **alone))))
+    values = {key: [p.value for p in points] for key, points in drawn.points if key != "burden"}
+    assert values == {
+        "protrusion": [24.0],
+        "length": [31.0],
+        "width": [28.0],
+        "output": [900.0],
+        "weight": [71.5],
+    }
+    assert len(drawn.of("burden")) == 1
 
 
 def test_the_burden_is_the_area_of_a_ring_by_hand() -> None:
     """All round a circle of radius 15, 10 mm wide: pi (25 squared - 15 squared)."""
     spot = raw(ClockHours.all_round(), outer_mm=10.0)
     drawn = series(course(visit(0, well(skin=(spot,)))))
-    assert drawn.burden[0].value == pytest.approx(math.pi * 400, rel=1e-6)
+    assert drawn.of("burden")[0].value == pytest.approx(math.pi * 400, rel=1e-6)
 
 
 def test_intact_skin_is_a_point_at_zero_and_skin_not_looked_at_is_none() -> None:
     drawn = series(seen(skin=((), None)))
-    assert drawn.burden == (Point(day(0), 0.0),)
+    assert drawn.of("burden") == (Point(day(0), 0.0),)
     assert [face.intact for face in drawn.faces] == [True]
 
 
 def test_damage_without_a_size_has_a_face_and_no_point() -> None:
     drawn = series(course(visit(0, well(skin=(raw(outer_mm=None),)))))
-    assert drawn.burden == ()
+    assert drawn.of("burden") == ()
     assert not drawn.faces[0].intact
     assert drawn.faces[0].kinds == ("erosion",)
 
@@ -90,8 +96,8 @@ def test_a_finding_that_is_no_damage_leaves_the_face_intact() -> None:
 def test_twelve_radii_give_length_and_width_where_no_axis_was_charted() -> None:
     radii = (16.0,) * 2 + (18.0,) + (16.0,) * 2 + (12.0,) + (16.0,) * 5 + (13.0,)
     drawn = series(course(visit(0, well(radii_mm=radii, length_mm=None, width_mm=None))))
-    assert drawn.length[0].value == 25.0  # 12 and 6 o'clock: 13 + 12
-    assert drawn.width[0].value == 34.0  # 3 and 9 o'clock: 18 + 16
+    assert drawn.of("length")[0].value == 25.0  # 12 and 6 o'clock: 13 + 12
+    assert drawn.of("width")[0].value == 34.0  # 3 and 9 o'clock: 18 + 16
 
 
 def test_a_bar_still_on_has_no_end_and_what_lies_ahead_is_not_known_yet() -> None:

@@ -98,6 +98,7 @@ def test_the_unlikely_is_not_refused(changes: dict[str, Any]) -> None:
 
 
 def test_every_error_is_reported_at_once() -> None:
+    """The ranges first, in the order of the form, then what contradicts itself."""
     errors = check(well(length_mm=0.0, width_mm=0.0, pain_0_10=12))
     assert [e.path for e in errors] == [
         "measurement.length_mm",
