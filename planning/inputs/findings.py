@@ -134,6 +134,7 @@ class Person:
     pregnant_weeks: int | None = None
     child_present: frozenset[ChildSign] = frozenset()
     child_absent: frozenset[ChildSign] = frozenset()
+    weight_kg: float | None = None
 
     def condition(self, condition: Condition) -> bool | None:
         """True, False or None (not known)."""
@@ -836,6 +837,7 @@ class History:
     prescriber_agreed_antifungal: bool = False
     weighings: tuple[Weighing, ...] = ()
     baselines: tuple[Baseline, ...] = ()
+    weighings: tuple[Weighing, ...] = ()
 
     def baseline(self, kind: BaselineKind) -> Baseline | None:
         """What was agreed last and has not lapsed."""

@@ -8,12 +8,15 @@ unremarkable: ``unremarkable.json`` holds those values once. A finding that a ca
 from __future__ import annotations
 
 import json
+from copy import deepcopy
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any, Final
 
 from planning import Findings, History
+from planning.inputs.age import AgeGroup, age_group
+from planning.inputs.findings import StomaKind
 from planning.results.snapshot import findings_from_dict, history_from_dict
 
 Json = dict[str, Any]
@@ -63,12 +66,29 @@ def read(path: Path) -> Case:
 
 def completed(given: Json, usual: Json, not_asked: list[str] | None = None) -> Json:
     """``given`` over ``usual``. What is present is not absent, what was not asked is neither."""
-    whole = _over(usual, {"system": None, **given})
+    whole = deepcopy(_over(usual, {"system": None, **given}))
+    each = whole.pop("each_skin_finding", {})
+    if whole.get("skin"):
+        whole["skin"] = [{**each, **finding} for finding in whole["skin"]]
     person, output = whole["person"], whole["output"]
     gone = set(not_asked or ())
     person["has_not"] = _without(person["has_not"], {*person.get("has", []), *gone})
     output["absent"] = _without(output["absent"], {*output.get("present", []), *gone})
+    if age_group(person.get("age_years")) is AgeGroup.CHILD:
+        _of_a_child(person, output, given.get("output", {}).get("vitals", {}))
+    else:
+        person.pop("child_absent", None)
+    if whole.get("stoma", {}).get("kind") == StomaKind.UROSTOMY:
+        # What the bladder passes is asked beside a bowel stoma alone.
+        output.pop("hours_without_urine", None)
     return whole
+
+
+def _of_a_child(person: Json, output: Json, vitals: Json) -> None:
+    """The signs of a child are asked; the usual pulse is an adult's, so only its own counts."""
+    signs = person.get("child_absent", [])
+    person["child_absent"] = _without(signs, set(person.get("child_present", [])))
+    output["vitals"] = {**output.get("vitals", {}), "pulse": vitals.get("pulse")}
 
 
 def _without(words: list[str], gone: set[str]) -> list[str]:

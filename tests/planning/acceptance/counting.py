@@ -25,14 +25,22 @@ from tests.planning.acceptance.pages import clinician_page, person_page
 #: Recommendation by its key -> component. A key that is not here counts by what it is about.
 _COMPONENT: Final = {
     **dict.fromkeys(
-        ("other_material", "extended_wear", "one_piece", "two_piece", "flat_flexible", "flat_firm"),
+        (
+            "other_material",
+            "extended_wear",
+            "one_piece",
+            "two_piece",
+            "flat_flexible",
+            "flat_firm",
+            "concave",
+        ),
         "barrier",
     ),
     **dict.fromkeys(("cut_to_fit", "pre_cut", "mouldable", "opening", "cut_for_both"), "opening"),
     **dict.fromkeys(("powder", "antifungal_powder"), "skin care"),
     **dict.fromkeys(("drainable", "drainable_large", "high_output", "closed", "tap"), "pouch"),
     "night_bag": "night bag",
-    "thickener": "in the pouch",
+    **dict.fromkeys(("thickener", "lubricant"), "in the pouch"),
     "protectant": "film",
     "support_garment": "garment",
     "no_tape": "tape",
@@ -42,6 +50,8 @@ _COMPONENT: Final = {
 _NO_CHANGE: Final = frozenset(
     {"adhesive_remover", "absorbent_dressing", "support_fitting", "cut_ahead", "meanwhile"}
 )
+#: The next step of a ladder that is no supply: an opinion, a fitting, a trial with the person.
+_STEP: Final = "step_"
 _WORN_KINDS: Final = frozenset(
     {
         ItemKind.BARRIER,
@@ -68,23 +78,25 @@ def changes(plan: Plan, findings: Findings) -> dict[str, str]:
     """Component -> the words that change it. Its length is the number of changes."""
     system = findings.system or PouchingSystem()
     found: dict[str, str] = {}
-    for item in plan.recommendations:
-        if (component := _changed(item, system)) is not None:
-            found.setdefault(component, item.text)
+    for item in changing(plan, findings):
+        found.setdefault(_component(item), item.text)
     for component, words in _in_words(plan, system):
         found.setdefault(component, words)
     return _parts_together(found)
 
 
-def _changed(item: Recommendation, system: PouchingSystem) -> str | None:
-    if item.change is Change.KEEP or item.key in _NO_CHANGE:
-        return None
+def changing(plan: Plan, findings: Findings) -> tuple[Recommendation, ...]:
+    """Every recommendation that changes something worn, before parts are taken together."""
+    system = findings.system or PouchingSystem()
+    return tuple(item for item in plan.recommendations if _changes(item, system))
+
+
+def _changes(item: Recommendation, system: PouchingSystem) -> bool:
+    if item.change is Change.KEEP or item.key in _NO_CHANGE or item.key.startswith(_STEP):
+        return False
     if item.kind not in _WORN_KINDS and item.key not in _COMPONENT:
-        return None
-    component = _component(item)
-    if item.change is Change.START and not _was_read(component, item.key, system):
-        return None
-    return component
+        return False
+    return item.change is not Change.START or _was_read(_component(item), item.key, system)
 
 
 def _component(item: Recommendation) -> str:

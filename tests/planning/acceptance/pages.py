@@ -28,8 +28,16 @@ def clinician_page(plan: Plan) -> tuple[str, ...]:
     return tuple(text for text in _to_the_clinician(plan) if text)
 
 
+def waiting(plan: Plan) -> tuple[str, ...]:
+    """Every step that is not for today, with what would bring it."""
+    return tuple(f"{step.text}, {step.trigger}" for step in plan.next_steps)
+
+
 def page(plan: Plan, name: str) -> tuple[str, ...]:
-    """``person``, ``clinician`` or ``either``."""
+    """``person``, ``clinician`` or ``either`` of them; ``later``: what waits, which meets nothing
+    that is due today."""
+    if name == "later":
+        return waiting(plan)
     person = person_page(plan) if name in ("person", "either") else ()
     clinician = clinician_page(plan) if name in ("clinician", "either") else ()
     if not person + clinician:
@@ -69,6 +77,7 @@ def _to_the_person(plan: Plan) -> Iterator[str | None]:
 
 def _to_the_clinician(plan: Plan) -> Iterator[str | None]:
     yield plan.headline
+    yield from (answer.text for answer in (plan.well, plan.fit) if answer is not None)
     for flag in plan.red_flags:
         yield from (flag.text, flag.refer_to, flag.do, *_words(flag.because))
     for item in plan.recommendations:

@@ -3,7 +3,8 @@
 A statement is ``{"says": "in words", KIND: VALUE}``; under ``must`` it has to hold, under
 ``must_not`` it must not. ``any`` and ``all`` join statements without words of their own.
 
-mentions, advises, advises_against   ``{"on": "person|clinician|either", "what": PATTERN}``
+mentions, advises, advises_against
+                 ``{"on": "person|clinician|either|later", "what": PATTERN}``
 refers           ``{"to": PATTERN, "within": LEVEL}``: somebody of that role, no later than that
 flagged          level: some danger at that level or sooner
 first_cause      pattern of the likeliest cause's title
@@ -55,7 +56,8 @@ def _on_page(
     def judge(plan: Plan, _: Findings, value: dict[str, str]) -> Answer:
         where = value.get("on", "either")
         found = look(pages.page(plan, where), value["what"])
-        nothing = f"nothing on the page of the {where}" if where != "either" else "nothing"
+        named = where in ("person", "clinician")
+        nothing = f"nothing on the page of the {where}" if named else "nothing"
         return Answer(found is not None, nothing if found is None else _quoted(found))
 
     return judge

@@ -16,8 +16,10 @@ from typing import Any, Final, get_args, get_type_hints
 
 import pytest
 
-from planning import Findings, History
+from planning import Findings, History, recommend
+from planning.results.plan import FitAnswer, Stage
 from tests.planning.acceptance.cases import UNREMARKABLE, Case, cases
+from tests.planning.acceptance.counting import changes, changing
 from tests.planning.acceptance.judge import unmet
 from tests.planning.acceptance.known import known_failures
 from tests.planning.acceptance.levels import LEVELS
@@ -96,6 +98,31 @@ def test_what_is_unremarkable_says_no_to_every_symptom_and_illness() -> None:
     usual = json.loads(UNREMARKABLE.read_text())
     assert set(usual["output"]["absent"]) == _choices(Findings, "output.absent")
     assert set(usual["person"]["has_not"]) == _choices(Findings, "person.has_not")
+    assert set(usual["person"]["child_absent"]) == _choices(Findings, "person.child_absent")
+
+
+#: Changes that the planner makes without saying when.
+_UNSTAGED: Final = {"C45": {"no_tape"}, "C64": {"cut_for_both"}}
+#: Where the planner itself counts another number.
+_COUNTED_OTHERWISE: Final = {"C64"}
+
+
+@EACH
+def test_the_planner_stages_what_counts_as_a_change(case: Case) -> None:
+    plan = recommend(case.findings, case.history)
+    counted = {item.key for item in changing(plan, case.findings)}
+    staged = {i.key for i in plan.recommendations if i.stage in (Stage.CORRECT_NOW, Stage.TODAY)}
+    assert counted - staged == _UNSTAGED.get(case.name, set())
+    assert staged <= counted
+
+
+@EACH
+def test_the_planner_counts_as_the_cases_do(case: Case) -> None:
+    plan = recommend(case.findings, case.history)
+    if plan.fit is None or plan.fit.answer is FitAnswer.NOT_NOW:
+        return
+    same = plan.fit.changes == len(changes(plan, case.findings))
+    assert same is (case.name not in _COUNTED_OTHERWISE)
 
 
 @EACH

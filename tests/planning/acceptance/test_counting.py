@@ -56,6 +56,25 @@ def test_each_component_counts_once(component: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("key", "kind", "component"),
+    [
+        ("concave", ItemKind.BARRIER, "barrier"),
+        ("lubricant", ItemKind.POUCH, "in the pouch"),
+        ("tape", ItemKind.SUPPORT, "tape"),
+    ],
+)
+def test_what_several_supplies_are_to_the_person_who_wears_them(
+    key: str, kind: ItemKind, component: str
+) -> None:
+    assert list(changes(_plan(_item(key, kind)), WELL)) == [component]
+
+
+@pytest.mark.parametrize("kind", ItemKind)
+def test_a_step_that_is_no_supply_does_not_count(kind: ItemKind) -> None:
+    assert changes(_plan(_item("step_pre_cut", kind)), WELL) == {}
+
+
+@pytest.mark.parametrize(
     "item",
     [
         _item("adhesive_remover", ItemKind.SKIN_CARE),

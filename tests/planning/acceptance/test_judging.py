@@ -9,7 +9,7 @@ import pytest
 
 from planning import Plan, recommend
 from planning.inputs.findings import Accessory, Bleeding, Condition, Person, SkinKind, Symptom
-from planning.results.plan import Urgency
+from planning.results.plan import Fit, FitAnswer, NextStep, Urgency, Well
 from tests.planning.acceptance import pages
 from tests.planning.acceptance.cases import cases, completed
 from tests.planning.acceptance.judge import unmet
@@ -91,6 +91,20 @@ def test_a_referral_too_late_does_not_count() -> None:
     for within, holds in (("same_day", True), ("emergency", False)):
         value = {"to": "physician", "within": within}
         assert answer({"says": "x", "refers": value}, plan, found).holds is holds
+
+
+def test_both_answers_are_on_the_clinicians_page() -> None:
+    answers = {"fit": Fit(FitAnswer.FITS, "It fits"), "well": Well(Urgency.ROUTINE, "No danger")}
+    shown = pages.clinician_page(replace(GOOD, **answers))  # type: ignore[arg-type]
+    assert {"It fits", "No danger"} <= set(shown)
+
+
+def test_a_step_that_waits_meets_nothing_that_is_due_today() -> None:
+    later = NextStep("ring", "A mouldable ring", "if it still leaks")
+    plan = replace(GOOD, next_steps=(later,))
+    for where, holds in (("later", True), ("either", False)):
+        statement = {"says": "x", "mentions": {"on": where, "what": "mouldable ring.*leaks"}}
+        assert answer(statement, plan, WELL).holds is holds
 
 
 def test_an_emergency_keeps_nothing_planned() -> None:
@@ -187,7 +201,7 @@ def test_a_referral_says_when(text: str, level: str | None) -> None:
 
 
 # --- cases ----------------------------------------------------------------------------------
-_USUAL: Final = {
+_USUAL: Final[dict[str, Any]] = {
     "person": {"has": [], "has_not": ["diabetes", "anticoagulant"]},
     "measurement": {"colour": "pink_red"},
     "output": {"present": [], "absent": ["fever", "vomiting"]},
@@ -215,6 +229,35 @@ def test_not_recorded_stays_not_recorded() -> None:
     whole = completed({"measurement": {"colour": None}}, _USUAL)
     assert whole["measurement"]["colour"] is None
     assert whole["system"] is None
+
+
+def test_a_child_is_asked_its_own_signs_and_an_adult_is_not() -> None:
+    usual: Any = {
+        **_USUAL,
+        "person": {**_USUAL["person"], "child_absent": ["no_tears", "sleepy"]},
+        "output": {**_USUAL["output"], "vitals": {"temperature_c": 36.8, "pulse": 76}},
+    }
+    baby = completed({"person": {"age_years": 0, "child_present": ["sleepy"]}}, usual)
+    assert baby["person"]["child_absent"] == ["no_tears"]
+    assert baby["output"]["vitals"] == {"temperature_c": 36.8, "pulse": None}
+    grown = completed({"person": {"age_years": 40}}, usual)
+    assert "child_absent" not in grown["person"]
+    assert grown["output"]["vitals"]["pulse"] == 76
+
+
+def test_every_skin_finding_is_completed_and_says_its_own() -> None:
+    usual = {**_USUAL, "each_skin_finding": {"itch": False}}
+    given = [{"kind": "ulcer"}, {"kind": "weal", "itch": True}]
+    whole = completed({"skin": given}, usual)
+    assert [finding["itch"] for finding in whole["skin"]] == [False, True]
+    assert completed({"skin": None}, usual)["skin"] is None
+
+
+@pytest.mark.parametrize(("kind", "asked"), [("ileostomy", True), ("urostomy", False)])
+def test_urine_of_the_bladder_is_asked_beside_a_bowel_stoma(kind: str, asked: bool) -> None:
+    usual = {**_USUAL, "output": {**_USUAL["output"], "hours_without_urine": 0}}
+    whole = completed({"stoma": {"kind": kind}}, usual)
+    assert ("hours_without_urine" in whole["output"]) is asked
 
 
 # --- the whole judgement --------------------------------------------------------------------
