@@ -19,6 +19,7 @@ from planning.instructions.quantities import quantities
 from planning.notices import notices, over_maximum
 from planning.ranked_facts import RankedFacts
 from planning.results.plan import Change, Dimensions, ItemKind, Plan, Reason, Recommendation
+from planning.safety.baseline import comparisons
 from planning.safety.call_when import call_when
 from planning.safety.follow_up import leave_alone_follow_up
 from planning.safety.unsettled import unsettled
@@ -88,7 +89,7 @@ def kept_plan(situation: RankedFacts, chosen: SystemChoice) -> Plan:
         quantities=amounts,
         follow_up=again,
         call_when=call_when(situation, presses=presses),
-        notices=(*notices(situation), *over_maximum(amounts)),
+        notices=(*comparisons(situation.facts), *notices(situation), *over_maximum(amounts)),
         missing=missing(situation.facts),
         supplies=kept,
         expected_wear=expected_wear(chosen.wear, situation.facts),

@@ -21,6 +21,7 @@ from planning.notices import notices, plan_notices
 from planning.ranked_facts import RankedFacts
 from planning.recommendations import advice, referrals, supply_recommendations
 from planning.results.plan import ItemKind, Plan, Recommendation, RunnerUp
+from planning.safety.baseline import comparisons
 from planning.safety.call_when import call_when
 from planning.safety.emergency import emergency_plan
 from planning.safety.follow_up import follow_up
@@ -107,7 +108,11 @@ def _plan(situation: RankedFacts, chosen: SystemChoice) -> Plan:
         quantities=amounts,
         follow_up=again,
         call_when=call_when(situation, presses=presses),
-        notices=(*notices(situation), *plan_notices(chosen, amounts)),
+        notices=(
+            *comparisons(situation.facts),
+            *notices(situation),
+            *plan_notices(chosen, amounts),
+        ),
         missing=missing(situation.facts),
         supplies=chosen.keys,
         expected_wear=expected_wear(chosen.wear, situation.facts),

@@ -29,6 +29,7 @@ from planning.results.plan import (
     RedFlag,
     Urgency,
 )
+from planning.safety.baseline import comparisons
 from planning.safety.emergency import MEANWHILE
 from planning.safety.flags_children import TEAM
 from planning.safety.routine import words_of_days
@@ -38,6 +39,7 @@ _AT: Final = "person.age_years"
 _WHEN: Final[Mapping[Urgency, str]] = {
     Urgency.EMERGENCY: "now, as an emergency",
     Urgency.SAME_DAY: "the same day",
+    Urgency.TELEPHONE: "by telephone today, and record the answer",
     Urgency.DAYS: "within three days",
     Urgency.TWO_WEEKS: "within two weeks",
     Urgency.ROUTINE: "at the next visit",
@@ -119,7 +121,7 @@ def plan_without_figures(situation: RankedFacts) -> Plan:
         quantities=(),
         follow_up=_follow_up(plain, words),
         call_when=call_when_under_16(situation),
-        notices=(Reason(words.notice, (DESIGN,), _AT),),
+        notices=(Reason(words.notice, (DESIGN,), _AT), *comparisons(situation.facts)),
         missing=missing_under_16(situation.facts),
         supplies=(),
         suggested_codes=suggested_codes(plain),

@@ -11,6 +11,7 @@ from planning.notices import notices
 from planning.ranked_facts import RankedFacts
 from planning.recommendations.refer import referrals
 from planning.results.plan import Change, ItemKind, Plan, Reason, Recommendation
+from planning.safety.baseline import comparisons
 from planning.safety.call_when import call_when
 from planning.safety.follow_up import follow_up
 
@@ -43,7 +44,7 @@ def emergency_plan(situation: RankedFacts) -> Plan:
         quantities=(),
         follow_up=follow_up(situation, None),
         call_when=call_when(situation, presses=False),
-        notices=notices(situation),
+        notices=(*comparisons(situation.facts), *notices(situation)),
         missing=missing(situation.facts),
         supplies=(),
         suggested_codes=suggested_codes(situation),
