@@ -19,9 +19,9 @@ from planning.instructions.quantities import quantities
 from planning.notices import notices, over_maximum
 from planning.ranked_facts import RankedFacts
 from planning.results.plan import Change, Dimensions, ItemKind, Plan, Reason, Recommendation
-from planning.safety.baseline import comparisons
 from planning.safety.call_when import call_when
 from planning.safety.follow_up import leave_alone_follow_up
+from planning.safety.remarks import remarks
 from planning.safety.unsettled import unsettled
 from planning.supplies.catalogue import SUPPLIES, Slot
 from planning.supplies.system_choice import SystemChoice
@@ -89,7 +89,7 @@ def kept_plan(situation: RankedFacts, chosen: SystemChoice) -> Plan:
         quantities=amounts,
         follow_up=again,
         call_when=call_when(situation, presses=presses),
-        notices=(*comparisons(situation.facts), *notices(situation), *over_maximum(amounts)),
+        notices=(*remarks(situation.facts), *notices(situation), *over_maximum(amounts)),
         missing=missing(situation.facts),
         supplies=kept,
         expected_wear=expected_wear(chosen.wear, situation.facts),

@@ -21,12 +21,12 @@ from planning.notices import notices, plan_notices
 from planning.ranked_facts import RankedFacts
 from planning.recommendations import advice, referrals, supply_recommendations
 from planning.results.plan import ItemKind, Plan, Recommendation, RunnerUp
-from planning.safety.baseline import comparisons
 from planning.safety.call_when import call_when
 from planning.safety.emergency import emergency_plan
 from planning.safety.follow_up import follow_up
 from planning.safety.gate import passed
 from planning.safety.red_flags import red_flags
+from planning.safety.remarks import remarks
 from planning.supplies.admissible import barred
 from planning.supplies.catalogue import SUPPLIES
 from planning.supplies.search import reachable, search, why_lost
@@ -109,7 +109,7 @@ def _plan(situation: RankedFacts, chosen: SystemChoice) -> Plan:
         follow_up=again,
         call_when=call_when(situation, presses=presses),
         notices=(
-            *comparisons(situation.facts),
+            *remarks(situation.facts),
             *notices(situation),
             *plan_notices(chosen, amounts),
         ),

@@ -114,7 +114,7 @@ class ChangedBy(StrEnum):
 @dataclass(frozen=True, slots=True)
 class Person:
     """The wearer. A condition in neither set is not known. ``age_years``: completed years on the
-    day of the visit. ``medicines`` None: the list is not known; empty: none are taken.
+    day of the visit. ``weight_kg``: weighed at the visit. ``medicines`` None: the list is not known; empty: none are taken.
     ``pregnant_weeks``: completed weeks, where ``PREGNANT`` is marked."""
 
     sensitivities: frozenset[Material] | None = None
@@ -124,6 +124,7 @@ class Person:
     eyesight: Ability | None = None
     changed_by: ChangedBy | None = None
     age_years: int | None = None
+    weight_kg: float | None = None
     medicines: frozenset[Medicine] | None = None
     pregnant_weeks: int | None = None
     child_present: frozenset[ChildSign] = frozenset()
@@ -770,14 +771,24 @@ class Baseline:
 
 
 @dataclass(frozen=True, slots=True)
+class Weighing:
+    """One earlier weight, so many whole days before this visit (0: the same day)."""
+
+    days_before: int
+    kg: float
+
+
+@dataclass(frozen=True, slots=True)
 class History:
-    """What came before, newest last. ``specialist_convexity_assessment``: recorded and signed."""
+    """What came before, newest last. ``specialist_convexity_assessment``: recorded and signed.
+    ``weighings``: of the person at every signed visit, whichever stoma it was for."""
 
     previous: tuple[Findings, ...] = ()
     trials: tuple[Trial, ...] = ()
     specialist_convexity_assessment: bool = False
     convexity_reason: str = ""
     prescriber_agreed_antifungal: bool = False
+    weighings: tuple[Weighing, ...] = ()
     baselines: tuple[Baseline, ...] = ()
 
     def baseline(self, kind: BaselineKind) -> Baseline | None:

@@ -14,6 +14,7 @@ from planning.evidence.thresholds import (
     WEIGHT_SUDDEN,
 )
 from planning.facts.derive import Facts
+from planning.facts.vital_signs import feverish
 from planning.facts.weight import lost_since_last, weight_now
 from planning.inputs.age import AgeGroup
 from planning.inputs.clock import ClockHours
@@ -32,7 +33,6 @@ from planning.inputs.findings import (
 )
 from planning.safety.difference import Difference, unseen
 from planning.safety.drying import clear_signs, grave_signs, not_asked
-from planning.safety.vital_signs import feverish
 
 _BLOOD_SEEN: Final = (PouchBlood.ONCE, PouchBlood.SEVERAL_EMPTIES, PouchBlood.CLOTS)
 _THINNERS: Final = frozenset({Medicine.ANTICOAGULANT, Medicine.ANTIPLATELET})

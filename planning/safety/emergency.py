@@ -11,9 +11,9 @@ from planning.notices import notices
 from planning.ranked_facts import RankedFacts
 from planning.recommendations.refer import referrals
 from planning.results.plan import Change, ItemKind, Plan, Reason, Recommendation
-from planning.safety.baseline import comparisons
 from planning.safety.call_when import call_when
 from planning.safety.follow_up import follow_up
+from planning.safety.remarks import remarks
 
 MEANWHILE = Recommendation(
     key="meanwhile",
@@ -44,7 +44,7 @@ def emergency_plan(situation: RankedFacts) -> Plan:
         quantities=(),
         follow_up=follow_up(situation, None),
         call_when=call_when(situation, presses=False),
-        notices=(*comparisons(situation.facts), *notices(situation)),
+        notices=(*remarks(situation.facts), *notices(situation)),
         missing=missing(situation.facts),
         supplies=(),
         suggested_codes=suggested_codes(situation),

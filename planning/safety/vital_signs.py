@@ -2,18 +2,10 @@
 
 from __future__ import annotations
 
-from planning.evidence.thresholds import COLD_UNDER, FEVER_FROM, PULSE_FAST
+from planning.evidence.thresholds import COLD_UNDER, PULSE_FAST
 from planning.facts.derive import Facts
-from planning.inputs.findings import Condition, Medicine, Symptom
-
-
-def feverish(facts: Facts) -> bool | None:
-    """Fever said or measured, now or within the last day. None: neither asked nor measured."""
-    vitals = facts.findings.output.vitals
-    taken = [c for c in (vitals.temperature_c, vitals.highest_c) if c is not None]
-    if facts.feels(Symptom.FEVER) or any(c >= FEVER_FROM.value for c in taken):
-        return True
-    return None if facts.asked(Symptom.FEVER) is None and not taken else False
+from planning.facts.vital_signs import feverish
+from planning.inputs.findings import Condition, Medicine
 
 
 def pulse_fast(facts: Facts) -> bool | None:
