@@ -38,6 +38,7 @@ _AT: Final = "person.age_years"
 _WHEN: Final[Mapping[Urgency, str]] = {
     Urgency.EMERGENCY: "now, as an emergency",
     Urgency.SAME_DAY: "the same day",
+    Urgency.TELEPHONE: "by telephone today, and record the answer",
     Urgency.DAYS: "within three days",
     Urgency.TWO_WEEKS: "within two weeks",
     Urgency.ROUTINE: "at the next visit",

@@ -157,7 +157,9 @@ RESERVE: Final = _figure(1, "changes", "design_value", "spare changes in hand")
 
 # --- seeing again ---------------------------------------------------------------------------
 FOLLOW_NEXT_DAY: Final = _figure(1, "days", "design_value", "after an urgent referral")
-FOLLOW_SOON: Final = _figure(3, "days", "design_value", "after a referral within days")
+FOLLOW_SOON: Final = _figure(
+    3, "days", "design_value", "after a call the same day or a referral within days"
+)
 FOLLOW_SKIN: Final = _figure(7, "days", "design_value", "damaged skin")
 FOLLOW_CHANGE: Final = _figure(14, "days", "common_practice", "after any change of product")
 FOLLOW_TWO_WEEKS: Final = _figure(14, "days", "common_practice", "after a two-week referral")
