@@ -1,6 +1,6 @@
 // What cannot wait stands in the bar at the foot, wherever on the page one is.
 
-const ALARMING = new Set(["emergency", "same_day"]);
+const ALARMING = new Set(["emergency", "same_day", "telephone"]);
 
 // Without a plan (the chart contradicts itself) the last alarm stays: nothing has lifted it.
 export function showAlarm(plan, { urgency, headline }) {

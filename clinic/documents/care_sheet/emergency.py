@@ -13,6 +13,7 @@ DO_FIRST = "Do this first"
 NEEDS_A_DOCTOR = "A doctor needs to look at your stoma now."
 LOOK_TITLES = {
     Urgency.SAME_DAY: "You need to be seen today",
+    Urgency.TELEPHONE: "A telephone call is needed today",
     Urgency.DAYS: "You need to be seen within 3 days",
     Urgency.TWO_WEEKS: "You need to be seen within 2 weeks",
     Urgency.ROUTINE: "We will look at this next time",

@@ -30,8 +30,13 @@ _TIMES: Final = tuple(
 )
 _REASSURES: Final = re.compile(r"\b(all is|is) (still )?(well|fine|normal)\b", re.IGNORECASE)
 _SENTENCES: Final = re.compile(r"(?<=[.!?]) ")
-#: Days after the visit by which somebody has looked.
-_SEEN_BY: Final = {Urgency.SAME_DAY: 0, Urgency.DAYS: 3, Urgency.TWO_WEEKS: 14}
+#: Days after the visit by which somebody has looked, or was called.
+_SEEN_BY: Final = {
+    Urgency.SAME_DAY: 0,
+    Urgency.TELEPHONE: 0,
+    Urgency.DAYS: 3,
+    Urgency.TWO_WEEKS: 14,
+}
 
 
 def rank(urgency: Urgency) -> int:
