@@ -114,8 +114,9 @@ class ChangedBy(StrEnum):
 @dataclass(frozen=True, slots=True)
 class Person:
     """The wearer. A condition in neither set is not known. ``age_years``: completed years on the
-    day of the visit. ``weight_kg``: weighed at the visit. ``medicines`` None: the list is not known; empty: none are taken.
-    ``pregnant_weeks``: completed weeks, where ``PREGNANT`` is marked."""
+    day of the visit. ``weight_kg``: weighed at the visit. ``medicines`` None: the list is not
+    known; empty: none are taken. ``pregnant_weeks``: completed weeks, where ``PREGNANT`` is
+    marked."""
 
     sensitivities: frozenset[Material] | None = None
     has: frozenset[Condition] = frozenset()

@@ -56,7 +56,7 @@ def _output(facts: Facts, agreed: Baseline) -> Iterator[Difference]:
         how = "once" if days is not None and days < OUTPUT_RUNNING.value else "2 days or more"
         yield Difference(f"output {volume:g} mL in 24 hours, {how}")
     yield from _urine(facts, agreed)
-    grown = facts.age_group is AgeGroup.ADULT
+    grown = facts.age_group is not AgeGroup.CHILD
     loss = lost_since_last(facts)
     if grown and loss is not None and loss >= WEIGHT_SUDDEN.value:
         yield Difference(f"{loss:.1f} kg lost since the last weighing")

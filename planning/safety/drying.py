@@ -1,6 +1,6 @@
 """Signs that somebody dries out or loses salt: those that count by themselves, and those that
-count only beside much output. Under 16, and where the age is not known, what is felt alone counts:
-urine in mL, pulse and lost kg have figures for adults.
+count only beside much output. Under 16 what is felt alone counts: urine in mL, pulse and lost kg
+have figures for adults. Where the age is not known they count, so that none is missed.
 """
 
 from __future__ import annotations
@@ -60,7 +60,7 @@ def clear_signs(facts: Facts) -> tuple[str, ...]:
 
 
 def _grown(facts: Facts) -> bool:
-    return facts.age_group is AgeGroup.ADULT
+    return facts.age_group is not AgeGroup.CHILD
 
 
 def soft_signs(facts: Facts) -> tuple[str, ...]:
@@ -119,5 +119,6 @@ def weight_fall(facts: Facts) -> Iterator[str]:
     share = lost_share(facts, WEIGHT_WEEK_DAYS.value)
     fast = sudden is not None and sudden >= WEIGHT_SUDDEN.value
     much = week is not None and week >= WEIGHT_WEEK.value
-    if fast or much or (share is not None and share >= WEIGHT_WEEK_SHARE.value):
+    thin = share is not None and share >= WEIGHT_WEEK_SHARE.value
+    if week is not None and (fast or much or thin):
         yield f"{week:.1f} kg lost within a week"

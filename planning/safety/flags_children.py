@@ -15,6 +15,7 @@ from typing import Final
 
 from planning.evidence.sources import DESIGN, PRACTICE
 from planning.facts.derive import BROKEN, Facts
+from planning.inputs.age import AgeGroup
 from planning.inputs.findings import (
     Bleeding,
     ChildSign,
@@ -157,9 +158,19 @@ def _ulcer(facts: Facts) -> Verdict | None:
     return Verdict(Urgency.SAME_DAY if growing else Urgency.DAYS, found, seen[0].path)
 
 
-def _never(facts: Facts) -> Verdict | None:
-    """It rests on a figure for adults alone: a rule for children says it by other signs."""
-    return None
+def _not_under_16(found: str) -> Callable[[FlagRule], FlagRule]:
+    """It rests on a figure for adults alone: under 16 another rule says it, by other signs. Where
+    the age is not known it stays, in words."""
+
+    def made(rule: FlagRule) -> FlagRule:
+        kept = _carried(rule, found)
+
+        def judge(facts: Facts) -> Verdict | None:
+            return None if facts.age_group is AgeGroup.CHILD else kept(facts)
+
+        return replace(rule, judge=judge)
+
+    return made
 
 
 def _restless(facts: Facts) -> Verdict | None:
@@ -208,15 +219,21 @@ INSTEAD: Final[Mapping[str, Callable[[FlagRule], FlagRule]]] = {
         do="Measure what comes out, and weigh; the team says what to drink.",
     ),
     "output_risen": lambda rule: replace(
-        rule, judge=_never, do="The team judges it by weight.", within=()
+        _not_under_16("Output is well above this person's own mean.")(rule),
+        do="Ask about drinks, food, medicines and consistency.",
+        within=(),
     ),
-    "heavy_bleed": lambda rule: replace(rule, judge=_never),
+    "heavy_bleed": _not_under_16("It bleeds, and the pulse is fast."),
     "bleed_stopped": _said("A heavier bleed stopped not long ago."),
     "stent_out": _said("A stent fell out early."),
     "thin_stream": _said("Urine comes in long thin streams."),
     "blood_in_urine": _said("There is blood in the urine."),
     "blood_stopped": _said("Blood in the urine at the last visit, none today; cancer on record."),
-    "drug_with_losses": _said("Losses while medicines are taken that losses make dangerous."),
+    "drug_with_losses": lambda rule: replace(
+        _said("Losses while medicines are taken that losses make dangerous.")(rule),
+        do="Creatinine and potassium. The prescriber decides.",
+    ),
+    "urine_infection": _said("Fever, rigors or loin pain with a urostomy."),
     "restless": lambda rule: replace(rule, judge=_restless),
     "pyoderma": lambda rule: replace(rule, judge=_ulcer),
     "raw_skin": lambda rule: replace(

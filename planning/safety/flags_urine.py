@@ -195,6 +195,7 @@ RULES: Final = (
         urine_infection,
         "Fever or pain in your side needs a doctor now.",
         told_at={_S: "You have pain in your side. A doctor must look today."},
+        adult_figures=True,
     ),
     FlagRule(
         "weak_with_urostomy",

@@ -16,7 +16,9 @@ from planning.inputs.findings import (
     Colour,
     Condition,
     Findings,
+    Medicine,
     Person,
+    PouchBlood,
     Profile,
     Prolapse,
     RemovalReason,
@@ -33,6 +35,7 @@ from planning.safety.red_flags import RULES
 from tests.planning.builders import ALL, LOW, raw, seen, situation, well
 
 E, S, D, W = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.DAYS, Urgency.TWO_WEEKS
+T = Urgency.TELEPHONE
 COLO, URO = {"kind": StomaKind.COLOSTOMY}, {"kind": StomaKind.UROSTOMY}
 LIVER = Person(has=frozenset({Condition.LIVER_DISEASE}))
 IBD = Person(has=frozenset({Condition.INFLAMMATORY_BOWEL_DISEASE}))
@@ -40,6 +43,13 @@ THINNER = Person(has=frozenset({Condition.ANTICOAGULANT}))
 WEAK = Person(has=frozenset({Condition.IMMUNOSUPPRESSED}))
 BLOOD = frozenset({UrineSign.BLOOD})
 RAYS = Person(has=frozenset({Condition.RADIOTHERAPY_ABDOMEN}))
+
+
+def taking(*medicines: Medicine) -> Person:
+    return Person(medicines=frozenset(medicines))
+
+
+KIDNEY_DRUGS = taking(Medicine.DIURETIC, Medicine.ACE_INHIBITOR_OR_ARB)
 
 
 def feels(*symptoms: Symptom) -> dict[str, Any]:
@@ -90,7 +100,7 @@ ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
     ("spurting", {"bleeding": Bleeding.SPURTING_OR_UNSTOPPED}, E),
     ("spurting", {"bleeding": Bleeding.ON_WIPING}, None),
     ("variceal_bleed", {"bleeding": Bleeding.OOZE_AT_JUNCTION, "person": LIVER}, E),
-    ("variceal_bleed", {"bleeding": Bleeding.ON_WIPING, "person": LIVER}, S),
+    ("variceal_bleed", {"bleeding": Bleeding.ON_WIPING, "person": LIVER}, T),
     ("variceal_bleed", {"bleeding": Bleeding.NONE, "person": LIVER}, None),
     ("variceal_bleed", {"bleeding": Bleeding.OOZE_AT_JUNCTION}, None),
     ("blood_in_output", {"bleeding": Bleeding.SEVERAL_EMPTIES}, S),
@@ -98,8 +108,16 @@ ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
     ("oozing", {"bleeding": Bleeding.OOZE_AT_JUNCTION}, S),
     ("oozing", {"bleeding": Bleeding.OOZE_AT_JUNCTION, "person": THINNER}, E),
     ("oozing", {"bleeding": Bleeding.OOZE_AT_JUNCTION, "person": LIVER}, None),
-    ("contact_on_anticoagulant", {"bleeding": Bleeding.ON_WIPING, "person": THINNER}, S),
+    ("contact_on_anticoagulant", {"bleeding": Bleeding.ON_WIPING, "person": THINNER}, T),
     ("contact_on_anticoagulant", {"bleeding": Bleeding.ON_WIPING}, None),
+    ("blood_in_output", {"pouch_blood": PouchBlood.ONCE}, S),
+    ("blood_in_output", {"pouch_blood": PouchBlood.CLOTS}, E),
+    ("blood_in_output", {"pouch_blood": PouchBlood.FOOD_COLOUR}, None),
+    ("red_food", {"pouch_blood": PouchBlood.FOOD_COLOUR}, None),
+    ("red_food", {"pouch_blood": PouchBlood.FOOD_COLOUR, "bleeding": None}, S),
+    ("red_food", {"pouch_blood": PouchBlood.FOOD_COLOUR, **feels(Symptom.FAINTNESS)}, E),
+    ("bleed_stopped", {"bleeding_stopped_days": 14.0}, S),
+    ("bleed_stopped", {"bleeding_stopped_days": 15.0}, None),
     # 7: prolapse
     ("prolapse_trapped", prolapse(), None),
     ("prolapse_unasked", prolapse(), None),
@@ -148,6 +166,18 @@ ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
     ("blood_in_urine", {**URO, "urine_signs": BLOOD}, S),
     ("blood_in_urine", {**URO, "urine_signs": BLOOD, **feels(Symptom.FAINTNESS)}, E),
     ("blood_in_urine", {**URO, "urine_signs": frozenset()}, None),
+    ("blood_in_urine", {**URO, "urine_signs": frozenset({UrineSign.CLOTS})}, E),
+    ("blood_in_urine", {**URO, "urine_signs": frozenset({UrineSign.PINK})}, S),
+    ("blood_in_urine", {**URO, "urine_signs": BLOOD, **feels(Symptom.LITTLE_URINE)}, E),
+    ("weak_with_urostomy", {**URO, **feels(Symptom.PALPITATIONS)}, E),
+    ("weak_with_urostomy", feels(Symptom.PALPITATIONS), None),
+    ("stent_out", {**URO, "stent_out_early": True}, S),
+    ("stent_out", {**URO, "stent_out_early": True, **feels(Symptom.LITTLE_URINE)}, E),
+    ("stent_out", {**URO, "stent_out_early": False}, None),
+    ("thin_stream", {**URO, "urine_signs": frozenset({UrineSign.THIN_LONG_STREAM})}, D),
+    ("thin_stream", {**URO, "urine_signs": frozenset({UrineSign.CLOUDY})}, None),
+    ("cloudy_urine", {**URO, "urine_signs": frozenset({UrineSign.CLOUDY})}, D),
+    ("unwell_with_urostomy", {**URO, **feels(Symptom.TIRED)}, S),
     ("unwell_with_urostomy", {**URO, **feels(Symptom.NAUSEA)}, S),
     ("unwell_with_urostomy", feels(Symptom.NAUSEA), None),
     # fever, pain
@@ -167,14 +197,41 @@ ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
     ("loin_pain", {**URO, **feels(Symptom.LOIN_PAIN)}, None),
     # 15, 16, 17: high output
     ("high_output", {"volume_ml_24h": 999.0}, None),
-    ("high_output", {"volume_ml_24h": 1000.0}, S),
+    ("high_output", {"volume_ml_24h": 1000.0}, T),
+    ("high_output", {"volume_ml_24h": 1499.0}, T),
+    ("high_output", {"volume_ml_24h": 1500.0}, S),
     ("high_output", {"volume_ml_24h": 1999.0}, S),
     ("high_output", {"volume_ml_24h": 2000.0}, E),
     ("high_output", {"volume_ml_24h": 1500.0, **feels(Symptom.LITTLE_URINE)}, E),
     ("high_output", {**URO, "volume_ml_24h": 2400.0}, None),
     ("watery", {"watery_for_hours": 24.0}, None),
-    ("watery", {"watery_for_hours": 25.0}, S),
+    ("watery", {"watery_for_hours": 25.0}, T),
+    ("unmeasured_output", {"volume_ml_24h": None, **feels(Symptom.THIRST)}, T),
+    ("unmeasured_output",
+     {"volume_ml_24h": None, **feels(Symptom.THIRST, Symptom.DARK_URINE)}, S),
+    ("unmeasured_output", feels(Symptom.THIRST), None),
+    ("output_risen", {"volume_ml_24h": 900.0, "usual_ml_24h": 400.0}, T),
+    ("output_risen", {"volume_ml_24h": 899.0, "usual_ml_24h": 400.0}, None),
+    # medicines already taken
+    ("drug_with_losses", {"volume_ml_24h": 1500.0, "person": KIDNEY_DRUGS}, S),
+    ("drug_with_losses", {"volume_ml_24h": 1499.0, "person": KIDNEY_DRUGS}, None),
+    ("drug_with_losses", {"person": KIDNEY_DRUGS, **feels(Symptom.DIZZY_ON_STANDING)}, S),
+    ("laxative_with_ileostomy", {"person": taking(Medicine.LAXATIVE)}, D),
+    ("laxative_with_ileostomy", {**COLO, "person": taking(Medicine.LAXATIVE)}, None),
+    ("tablets_whole", {"tablets_whole": True}, D),
+    ("tablets_whole", {"tablets_whole": False}, None),
+    ("nicorandil",
+     {"skin": (seen(SkinKind.ULCER),), "person": taking(Medicine.NICORANDIL)}, D),
+    ("nicorandil", {"person": taking(Medicine.NICORANDIL)}, None),
+    ("restless", feels(Symptom.RESTLESS), S),
     # 18: dehydration
+    ("dehydration", feels(Symptom.DIZZY_ON_STANDING), S),
+    ("dehydration", feels(Symptom.LITTLE_URINE), S),
+    ("dehydration", feels(Symptom.LIMB_CRAMPS), S),
+    ("dehydration", feels(Symptom.LIMB_CRAMPS, Symptom.LITTLE_URINE), E),
+    ("dehydration", feels(Symptom.PALPITATIONS), E),
+    ("dehydration", feels(Symptom.LIMB_WEAKNESS), E),
+    ("dehydration", feels(Symptom.CANNOT_KEEP_FLUIDS), E),
     ("dehydration", feels(Symptom.CONFUSION), E),
     ("dehydration", feels(Symptom.NAUSEA), None),
     # 19: separation
@@ -234,7 +291,7 @@ ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
     ("veins", {"skin": (seen(SkinKind.DILATED_VEINS),)}, D),
     ("fistula", {"skin": (seen(SkinKind.FISTULA),)}, D),
     ("radiation", {"skin": (raw(),), "person": RAYS}, D),
-]
+]  # fmt: skip
 
 
 @pytest.mark.parametrize(("key", "changes", "urgency"), ROWS)
