@@ -193,7 +193,7 @@ DANGERS = (
     Danger("deep cut", {"deep_cut": True}, S),
     Danger("watery for more than a day", {"watery_for_hours": 25.0}, T),
     Danger("two litres", {"volume_ml_24h": 2000.0}, E),
-    Danger("a litre", {"volume_ml_24h": 1000.0}, T),
+    Danger("a litre", {"volume_ml_24h": 1000.0, "days_since_surgery": 400}, T),
     Danger("a litre and a half, for how long not known", {"volume_ml_24h": 1500.0}, S),
     Danger("a litre, dry mouth and thirst",
            _feels(Symptom.DRY_MOUTH, Symptom.THIRST, volume_ml_24h=1000.0), S),
