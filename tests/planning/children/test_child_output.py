@@ -25,7 +25,6 @@ from tests.planning.builders import well
 
 E, S, T, D = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.TELEPHONE, Urgency.DAYS
 STEADY = History(weighings=(Weighing(14, 10.0),))
-URO, COLO = {"kind": StomaKind.UROSTOMY}, {"kind": StomaKind.COLOSTOMY}
 
 
 def child(
@@ -114,7 +113,7 @@ def test_without_a_weight_the_team_judges_today() -> None:
     flag = recommend(child(kg=None, volume_ml_24h=90.0)).red_flags[0]
     assert (flag.key, flag.urgency) == ("output_to_judge", S)
     assert "Weigh" in flag.do
-    formed = child(kg=None, **COLO, consistency=Consistency.SOFT)
+    formed = child(kg=None, kind=StomaKind.COLOSTOMY, consistency=Consistency.SOFT)
     assert levels(formed) == {}
     asked = [reason.text for reason in recommend(formed).missing]
     assert not any("in a day" in text for text in asked)

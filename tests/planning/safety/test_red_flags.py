@@ -28,6 +28,7 @@ from planning.inputs.findings import (
     Symptom,
     Turgor,
     UrineSign,
+    Vitals,
     WearEpisode,
 )
 from planning.results.plan import Urgency
@@ -359,6 +360,23 @@ def test_raw_skin_elsewhere_than_the_ulcer_stays_a_flag_of_its_own() -> None:
     assert [(f.key, f.includes) for f in one] == [("pressure_ulcer", ("raw_skin",))]
     two = recommend(well(skin=(wide, ulcer))).red_flags
     assert {f.key for f in two} == {"pressure_ulcer", "raw_skin"}
+
+
+@pytest.mark.parametrize(("pulse", "expected"), [(101.0, E), (100.0, None)])
+def test_a_bleed_with_a_fast_pulse_is_heavy(pulse: float, expected: Urgency | None) -> None:
+    """``heavy_bleed``; for adults alone, so it stands in no row that is tried under 16."""
+    found = well(bleeding=Bleeding.OOZE_AT_JUNCTION, vitals=Vitals(pulse=pulse))
+    assert {f.key: f.urgency for f in recommend(found).red_flags}.get("heavy_bleed") is expected
+
+
+@pytest.mark.parametrize(("has", "expected"), [({Condition.CANCER}, W), (set(), None)])
+def test_blood_in_urine_that_stopped(has: set[Condition], expected: Urgency | None) -> None:
+    """``blood_stopped``: with cancer on record, blood at the visit before and none today."""
+    person = Person(sensitivities=frozenset(), has=frozenset(has))
+    today = well(**URO, person=person, urine_signs=frozenset())
+    before = History(previous=(well(**URO, person=person, urine_signs=BLOOD),))
+    raised = {f.key: f.urgency for f in recommend(today, before).red_flags}
+    assert raised.get("blood_stopped") is expected
 
 
 def test_a_well_stoma_raises_nothing() -> None:
