@@ -61,7 +61,7 @@ def no_urine(facts: Facts) -> Verdict | None:
     painful = facts.feels(Symptom.LOIN_PAIN)
     if hours < SILENT_URO.value and not painful:
         return None
-    worse = hours >= SILENT_URO_LONG.value or painful or _ill(facts)
+    worse = hours >= SILENT_URO_LONG.value or _ill(facts)
     return Verdict(_E if worse else _S, f"No urine for {hours:g} hours.", _AT_SILENT)
 
 

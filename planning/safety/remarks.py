@@ -9,10 +9,10 @@ from planning.evidence.sources import DESIGN, PRACTICE
 from planning.evidence.thresholds import OUTPUT_NEW
 from planning.facts.derive import Facts
 from planning.inputs.age import AgeGroup
-from planning.inputs.findings import Bleeding, Condition, Medicine
+from planning.inputs.findings import BaselineKind, Bleeding, Condition, Medicine
 from planning.results.plan import Reason
 from planning.safety import medicines
-from planning.safety.baseline import comparisons
+from planning.safety.baseline import comparisons, in_force
 from planning.safety.flags_bleeding import contact
 from planning.safety.vital_signs import anticoagulated
 
@@ -21,7 +21,20 @@ _KIDNEY: Final = (Medicine.DIURETIC, Medicine.ACE_INHIBITOR_OR_ARB)
 
 def remarks(facts: Facts) -> tuple[Reason, ...]:
     """Every agreed baseline first: none is used in silence."""
-    return (*comparisons(facts), *_of_medicines(facts), *_contact_open(facts))
+    found = (_target_ends(facts), _of_medicines(facts), _contact_open(facts))
+    return (*comparisons(facts), *(reason for reasons in found for reason in reasons))
+
+
+def _target_ends(facts: Facts) -> Iterator[Reason]:
+    """What would break an agreed target, told again at every visit."""
+    if in_force(facts, BaselineKind.OUTPUT_TARGET) is None:
+        return
+    text = (
+        "The target no longer holds with: a quarter or 500 mL more for 2 days, less urine than "
+        "agreed, 2 kg lost, thirst, cramps in the limbs or dizziness. Repeat it to the person."
+    )
+    if facts.age_group is AgeGroup.ADULT:
+        yield Reason(text, (DESIGN,), "history.baselines")
 
 
 def _of_medicines(facts: Facts) -> Iterator[Reason]:

@@ -261,6 +261,17 @@ def test_within_a_target_weight_urine_and_signs_still_count() -> None:
     assert levels(open_, target())["high_output"] is S
 
 
+def test_the_sheet_of_somebody_with_a_target_names_no_litres() -> None:
+    def told(found: Findings, history: History) -> str:
+        return " ".join(line.patient_text for line in recommend(found, history).call_when)
+
+    assert "2 litres" in told(asked(), History())
+    assert "litre" not in told(asked(), target())
+    assert "litre" not in told(asked(**JEJU), History())
+    plan = recommend(asked(volume_ml_24h=2400.0, **JEJU), target())
+    assert any("no longer holds with: a quarter or 500 mL" in n.text for n in plan.notices)
+
+
 def test_an_overdue_target_no_longer_counts_and_is_said_to() -> None:
     late = target(2500.0, review_in_days=-1.0)
     found = asked(volume_ml_24h=2400.0)

@@ -240,3 +240,7 @@ def test_veins_told_of_are_known_until_there_are_more_or_one_bleeds() -> None:
     assert level(wider, "veins", told) is D
     bled = asked(skin=(ring,), bleeding=Bleeding.ON_WIPING)
     assert level(bled, "variceal_bleed", told) is T
+    thinner = asked(
+        skin=(ring,), person=replace(SURE, medicines=frozenset({Medicine.ANTIPLATELET}))
+    )
+    assert level(thinner, "veins", told) is D
