@@ -25,6 +25,7 @@ from planning.results.message import Message, to_patient
 from planning.results.plan import Change, Dimensions, ItemKind, Plan, Reason, Recommendation, Stage
 from planning.safety.call_when import call_when
 from planning.safety.follow_up import leave_alone_follow_up
+from planning.safety.remarks import remarks
 from planning.safety.unsettled import unsettled
 from planning.supplies.catalogue import SUPPLIES, Slot
 from planning.supplies.system_choice import SystemChoice
@@ -93,7 +94,7 @@ def kept_plan(situation: RankedFacts, chosen: SystemChoice) -> Plan:
         quantities=amounts,
         follow_up=again,
         call_when=call_when(situation, presses=presses),
-        notices=(*notices(situation), *over_maximum(amounts)),
+        notices=(*remarks(situation.facts), *notices(situation), *over_maximum(amounts)),
         missing=missing(situation.facts),
         supplies=kept,
         expected_wear=expected_wear(chosen.wear, situation.facts),

@@ -29,6 +29,7 @@ from planning.safety.emergency import emergency_plan
 from planning.safety.follow_up import follow_up
 from planning.safety.gate import passed
 from planning.safety.red_flags import red_flags
+from planning.safety.remarks import remarks
 from planning.supplies.admissible import barred
 from planning.supplies.catalogue import SUPPLIES
 from planning.supplies.opening_size import OpeningVerdict
@@ -122,7 +123,11 @@ def _plan(situation: RankedFacts, chosen: SystemChoice) -> Plan:
         quantities=amounts,
         follow_up=again,
         call_when=call_when(situation, presses=presses),
-        notices=(*notices(situation), *plan_notices(chosen, amounts)),
+        notices=(
+            *remarks(situation.facts),
+            *notices(situation),
+            *plan_notices(chosen, amounts),
+        ),
         missing=missing(situation.facts),
         supplies=chosen.keys,
         expected_wear=expected_wear(chosen.wear, situation.facts),

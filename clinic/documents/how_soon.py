@@ -32,13 +32,19 @@ _TIMES: Final = tuple(
 #: As a heading for the patient.
 LOOK_TITLES: Final = {
     Urgency.SAME_DAY: "You need to be seen today",
+    Urgency.TELEPHONE: "A telephone call is needed today",
     Urgency.DAYS: "You need to be seen within 3 days",
     Urgency.TWO_WEEKS: "You need to be seen within 2 weeks",
     Urgency.ROUTINE: "We will look at this next time",
 }
 _REASSURES: Final = re.compile(r"\b(all is|is) (still )?(well|fine|normal)\b", re.IGNORECASE)
-#: Days after the visit by which somebody has looked.
-_SEEN_BY: Final = {Urgency.SAME_DAY: 0, Urgency.DAYS: 3, Urgency.TWO_WEEKS: 14}
+#: Days after the visit by which somebody has looked, or was called.
+_SEEN_BY: Final = {
+    Urgency.SAME_DAY: 0,
+    Urgency.TELEPHONE: 0,
+    Urgency.DAYS: 3,
+    Urgency.TWO_WEEKS: 14,
+}
 
 
 def rank(urgency: Urgency) -> int:

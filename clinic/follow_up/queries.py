@@ -9,7 +9,7 @@ from clinic.follow_up.models import FollowUp, FollowUpQuerySet
 from clinic.referrals.models import Referral, Urgency
 
 #: Urgencies of a plan whose visit no one puts off without a clinician.
-PRESSING = (Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.DAYS)
+PRESSING = (Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.TELEPHONE, Urgency.DAYS)
 
 
 def due(*, clinical: bool) -> FollowUpQuerySet:

@@ -12,7 +12,7 @@ from clinic.referrals.queries import alarms, pressing
 
 
 def urgent(request: HttpRequest) -> dict[str, Callable[[], Count]]:
-    """``urgent_unanswered``: how many emergencies, or same-day questions past their day, have no
+    """``urgent_unanswered``: how many emergencies, or questions for the day past it, have no
     answer. ``alarms_unsigned``: how many unsigned visits found a danger, so that no one was asked.
     Asked only where a template shows it; nothing for the front desk."""
     user: Any = getattr(request, "user", None)

@@ -43,7 +43,8 @@ def answered() -> ReferralQuerySet:
 
 
 def pressing(today: date) -> ReferralQuerySet:
-    """What must not sit unseen: emergencies, and same-day questions past their day."""
+    """What must not sit unseen: emergencies, and questions for the day (a visit or a call)
+    past it."""
     return Referral.objects.pressing(day_began(today)).urgent_first()
 
 

@@ -6,9 +6,11 @@ from typing import Final
 
 from planning.facts.derive import Facts
 from planning.facts.missing import RULES, Lack, missing
+from planning.facts.weight import weight_now
 from planning.inputs.age import AgeGroup
-from planning.inputs.findings import Symptom
+from planning.inputs.findings import ChildSign, Consistency, StomaKind, Symptom
 from planning.results.plan import Reason
+from planning.safety.child_signs import has_sign
 
 #: Questions of every visit that are about danger, not about fitting.
 ABOUT_DANGER: Final = frozenset(
@@ -43,19 +45,26 @@ def missing_under_16(facts: Facts) -> tuple[Reason, ...]:
     return missing(facts, (*DEMANDED, *asked))
 
 
-def _vomits(facts: Facts) -> bool:
-    return facts.feels(Symptom.VOMITING)
+def _green_open(facts: Facts) -> bool:
+    return facts.feels(Symptom.VOMITING) and has_sign(facts, ChildSign.GREEN_VOMIT) is None
 
 
-#: Growth cannot be charted yet, but is asked for.
+def _volume_open(facts: Facts) -> bool:
+    """Soft or formed stool of a colostomy is told by times a day instead."""
+    output = facts.findings.output
+    solid = output.consistency in (Consistency.SOFT, Consistency.FORMED)
+    instead = facts.kind is StomaKind.COLOSTOMY and solid
+    return output.volume_ml_24h is None and not instead
+
+
 DEMANDED: Final = (
     Lack("person.weight",
          "Weight and its day are not on record: without them no output can be judged in mL per kg.",
-         lambda f: () if f.findings.person.weight_kg is not None else ("person",)),
+         lambda f: ("person",) if weight_now(f.findings) is None else ()),
     Lack("person.growth", "Growth (the curve of the weight) is not on record.",
-         lambda _: ("person",)),
+         lambda f: ("person",) if has_sign(f, ChildSign.NOT_GAINING) is None else ()),
     Lack("output.volume_of_a_day", "How much comes out in a day is not known.",
-         lambda f: () if f.findings.output.volume_ml_24h is not None else ("output",)),
+         lambda f: ("output",) if _volume_open(f) else ()),
     Lack("output.green_vomit", "Is the vomit green? That is an emergency.",
-         lambda f: ("output.present",) if _vomits(f) else ()),
+         lambda f: ("output.present",) if _green_open(f) else ()),
 )  # fmt: skip

@@ -1,4 +1,5 @@
-"""The plan under 16, or at an unknown age: dangers, whom to ask, what not to do; no figure."""
+"""The plan under 16, or at an unknown age: dangers, whom to ask, what not to do, what to keep; no
+figure for adults."""
 
 from __future__ import annotations
 
@@ -8,6 +9,7 @@ from typing import Final
 
 from planning.children.dangers import call_when_under_16
 from planning.children.missing import missing_under_16
+from planning.children.thriving import next_look, thrives
 from planning.coding.diagnoses import suggested_codes
 from planning.evidence.rule_set import RULE_SET
 from planning.evidence.sources import DESIGN, PRACTICE
@@ -31,7 +33,8 @@ from planning.results.plan import (
     Urgency,
 )
 from planning.safety.emergency import MEANWHILE
-from planning.safety.flags_children import TEAM
+from planning.safety.flags_children_output import TEAM
+from planning.safety.remarks import remarks
 from planning.safety.routine import words_of_days
 
 _AT: Final = "person.age_years"
@@ -39,6 +42,7 @@ _AT: Final = "person.age_years"
 _WHEN: Final[Mapping[Urgency, str]] = {
     Urgency.EMERGENCY: "now, as an emergency",
     Urgency.SAME_DAY: "the same day",
+    Urgency.TELEPHONE: "by telephone today, and record the answer",
     Urgency.DAYS: "within three days",
     Urgency.TWO_WEEKS: "within two weeks",
     Urgency.ROUTINE: "at the next visit",
@@ -56,6 +60,22 @@ class Words:
     again: str
 
 
+KEPT: Final = Words(
+    "All is well: keep everything as it is",
+    "Sizes, amounts, limits and times for adults are left out. Output is judged by weight.",
+    f"The {TEAM} goes on planning barrier, opening, pouch, wear and skin care",
+    "Under sixteen no figure for adults holds.",
+    "The child grows, and the stoma with it: measure again. Praise the parents.",
+)
+#: For a newborn or an infant, whose skin takes up more.
+TENDER_SKIN: Final = Reason(
+    "A newborn's or infant's skin takes up more. Leave off: films and solvents with alcohol, "
+    "tinctures that make tacky, routine paste, clouds of powder (they are breathed in), adhesive "
+    "tape, strong extended-wear barriers, convexity, belts, scented wipes, antiseptics. Preterm: "
+    "every product with the unit's pharmacist, else no powder, film, paste or remover.",
+    ("infantskin", "neonatalostomy", PRACTICE),
+    _AT,
+)
 NO_RULES: Final = "No rules for children yet: a paediatric stoma team must plan this"
 WORDS: Final[Mapping[AgeGroup, Words]] = {
     AgeGroup.CHILD: Words(
@@ -101,14 +121,25 @@ KEEP: Final = Recommendation(
         "Keep using what your stoma team gave you. Start nothing new without them."
     ),
 )
+WELL: Final = Recommendation(
+    key="as_given",
+    kind=ItemKind.TEACH,
+    change=Change.KEEP,
+    text="Keep everything that is worn, its wear time too: no adult wear time is aimed at, nothing "
+    "is added",
+    because=(Reason("Sound skin, no leak, growing, output as it should be.", (PRACTICE,), _AT),),
+    patient_text=to_patient("Keep using what your stoma team gave you. You do it well."),
+)
 TEAM_PLANS: Final = "A children's stoma team will plan your care."
+MEASURE_AGAIN: Final = "To measure your stoma again as you grow."
 AGAIN: Final = "To hear what the children's stoma team has planned."
 
 
 def plan_without_figures(situation: RankedFacts) -> Plan:
     """No supplies, steps, amounts or limits, no size but the measured stoma."""
     group = situation.facts.age_group
-    words, plain = WORDS[group], _plain(situation, group)
+    kept = thrives(situation)
+    words, plain = KEPT if kept else WORDS[group], _plain(situation, group)
     return Plan(
         rule_set=RULE_SET,
         urgency=situation.urgency,
@@ -117,14 +148,18 @@ def plan_without_figures(situation: RankedFacts) -> Plan:
         red_flags=plain.flags,
         causes=plain.causes,
         needs=(),
-        recommendations=tuple(_doing(plain, words)),
+        recommendations=tuple(_doing(plain, words, kept=kept)),
         runner_up=None,
         dimensions=_measured(situation.facts),
         steps=(),
         quantities=(),
-        follow_up=_follow_up(plain, words),
+        follow_up=_kept_follow_up(plain) if kept else _follow_up(plain, words),
         call_when=call_when_under_16(situation),
-        notices=(Reason(words.notice, (DESIGN,), _AT),),
+        notices=(
+            Reason(words.notice, (DESIGN,), _AT),
+            *_of_the_skin(situation.facts),
+            *remarks(situation.facts),
+        ),
         missing=missing_under_16(situation.facts),
         supplies=(),
         suggested_codes=suggested_codes(plain),
@@ -159,10 +194,18 @@ def _headline(situation: RankedFacts, words: Words) -> str:
     return f"{flag.text}: {flag.refer_to}. {words.headline}"
 
 
-def _doing(situation: RankedFacts, words: Words) -> Iterator[Recommendation]:
-    child = situation.facts.age_group is AgeGroup.CHILD
-    yield MEANWHILE if situation.emergency else KEEP
+def _of_the_skin(facts: Facts) -> Iterator[Reason]:
+    if facts.findings.person.age_years == 0:
+        yield TENDER_SKIN
+
+
+def _doing(situation: RankedFacts, words: Words, *, kept: bool) -> Iterator[Recommendation]:
+    if kept:
+        yield WELL
+    else:
+        yield MEANWHILE if situation.emergency else KEEP
     yield NEVER
+    child = situation.facts.age_group is AgeGroup.CHILD
     yield Recommendation(
         key="paediatric_team",
         kind=ItemKind.REFER,
@@ -181,3 +224,11 @@ def _follow_up(situation: RankedFacts, words: Words) -> FollowUp:
     child = situation.facts.age_group is AgeGroup.CHILD and not situation.emergency
     plain = AGAIN if child else "To hear how you are."
     return FollowUp(days, words_of_days(days), (Reason(why, (DESIGN,)),), to_patient(plain))
+
+
+def _kept_follow_up(situation: RankedFacts) -> FollowUp:
+    look = next_look(situation.facts)
+    days = int(look.value)
+    return FollowUp(
+        days, words_of_days(days), (Reason(KEPT.again, (look.source,)),), to_patient(MEASURE_AGAIN)
+    )

@@ -16,6 +16,7 @@ class Mark(StrEnum):
 
     VERIFIED = "verified"
     SECOND_HAND = "verified second-hand"
+    ABSTRACT = "abstract read"
     EXCERPT = "excerpt read"
     COMMON_PRACTICE = "common practice, no source"
     FROM_MEMORY = "from memory, unverified"
@@ -48,6 +49,10 @@ def _quoted(id_: str, year: int | None, citation: str, doi: str | None = None) -
 
 def _excerpt(id_: str, year: int | None, citation: str) -> Source:
     return Source(id_, citation, year, Mark.EXCERPT)
+
+
+def _abstract(id_: str, year: int | None, citation: str) -> Source:
+    return Source(id_, citation, year, Mark.ABSTRACT)
 
 
 _ALL: Final = (
@@ -173,6 +178,21 @@ _ALL: Final = (
     _excerpt("urostomynz", None, "Urostomy complications, New Zealand ostomates' federation"),
     _excerpt("neutropenia2018", 2018, "Outpatient fever and neutropenia in adults, US guideline"),
     _read("seekhelp2009", 2009, "Ostomy association Los Angeles 2009, when to seek help (lay)"),
+    _excerpt(
+        "leicester2005", None, "Adults with a high output stoma, Leicester hospitals B12/2005"
+    ),
+    _excerpt("ileostomymedicines", None, "Medication considerations, Zane Cohen Centre"),
+    _abstract(
+        "aceileostomy2018", 2018, "ACE inhibitor or ARB, new ileostomy, Int J Colorectal Dis"
+    ),
+    _abstract("acediuretics2024", 2024, "ACE inhibitor, ARB, diuretics, dehydration, BJS Open"),
+    _excerpt("nicorandil2012", 2012, "Nicorandil, 21 cases, Br J Dermatol, via a 2013 summary"),
+    _abstract("stomalvarices", None, "Stomal varices treated by obliteration"),
+    _abstract("childoutput2024", 2024, "High output in children, J Pediatr Gastroenterol Nutr"),
+    _abstract("childsodium2014", 2014, "Sodium and growth of surgical infants, Pediatr Surg Int"),
+    _abstract("greenvomit2014", 2014, "Term infants with green vomit, Arch Dis Child"),
+    _excerpt("infantskin", None, "Neonatal and infant skin care, Royal Children's Hospital"),
+    _excerpt("neonatalostomy", None, "Neonatal ostomy care, atlas, chapter 42"),
     # --- fitting -----------------------------------------------------------------------------
     _read(
         "hoeflok2017",

@@ -107,8 +107,25 @@ CANCER_AFTER: Final = _figure(730, "days", "malignancy2010", "earliest reported 
 
 # --- output ---------------------------------------------------------------------------------
 OUTPUT_CALL: Final = _figure(1000, "mL/24 h", "gateshead", "ileostomy output to call about")
+OUTPUT_MORE: Final = _figure(1200, "mL/24 h", "leicester2005", "a new stoma: kidneys at risk")
 OUTPUT_URGENT: Final = _figure(1500, "mL/24 h", "arenas2015", "high output, same day")
 OUTPUT_EMERGENCY: Final = _figure(2000, "mL/24 h", "baker2011", "high output, emergency")
+OUTPUT_NEW: Final = _figure(42, "days", "design_value", "a stoma still new, by its output")
+OUTPUT_RUNNING: Final = _figure(2, "days", "design_value", "days running that count as lasting")
+OUTPUT_RISE: Final = _figure(500, "mL/24 h", "design_value", "above the own mean or the target")
+TARGET_SHARE: Final = _figure(0.25, "", "design_value", "above an agreed target: alarming")
+RISK_AGE: Final = _figure(65, "years", "design_value", "from here age is a risk of drying out")
+FRAIL_AGE: Final = _figure(75, "years", "design_value", "from here output counts one step higher")
+URINE_LOW: Final = _figure(800, "mL/24 h", "design_value", "less urine: seen the same day")
+URINE_NONE: Final = _figure(8, "h", "design_value", "no urine for so long: emergency")
+PULSE_FAST: Final = _figure(100, "per minute", "design_value", "faster: dry, or bleeding")
+WEIGHT_SUDDEN: Final = _figure(2.0, "kg", "design_value", "lost in 48 hours")
+WEIGHT_SUDDEN_DAYS: Final = _figure(2, "days", "design_value", "the time of that loss")
+WEIGHT_WEEK: Final = _figure(3.0, "kg", "design_value", "lost in a week")
+WEIGHT_WEEK_SHARE: Final = _figure(0.05, "", "design_value", "the same as a share of the weight")
+WEIGHT_WEEK_DAYS: Final = _figure(7, "days", "design_value", "the time of that loss")
+FEVER_FROM: Final = _figure(38.0, "C", "design_value", "fever")
+COLD_UNDER: Final = _figure(36.0, "C", "design_value", "too cold")
 WATERY_HOURS: Final = _figure(24, "h", "gateshead", "watery for longer than this: call")
 SILENT_ILEO_PAIN: Final = _figure(4, "h", "obstruction", "no output with severe cramps")
 SILENT_ILEO: Final = _figure(6, "h", "design_value", "no output, no pain")
@@ -117,12 +134,32 @@ SILENT_COLO_PAIN: Final = _figure(24, "h", "common_practice", "no output with pa
 SILENT_COLO: Final = _figure(72, "h", "common_practice", "no output, otherwise well")
 SILENT_URO: Final = _figure(2, "h", "from_memory", "no urine despite drinking")
 SILENT_URO_LONG: Final = _figure(4, "h", "from_memory", "no urine, whatever else")
+URINE_OF_USUAL: Final = _figure(0.5, "", "design_value", "less than this share of the usual urine")
+URINE_PER_KG: Final = _figure(0.5, "mL/kg/h", "design_value", "less urine by weight: same day")
+BLEED_STOPPED_DAYS: Final = _figure(
+    14, "days", "design_value", "a heavier bleed stopped since then"
+)
 URINE_LITTLE: Final = _figure(400, "mL/24 h", "design_value", "less urine than this: same day")
 EARLY_ISCHAEMIA: Final = _figure(7, "days", "design_value", "look at every stoma so early")
 SUNKEN_DEEP: Final = _figure(-20.0, "mm", "design_value", "so deep soon after surgery: emergency")
 SEPARATION_VERY_DEEP: Final = _figure(20.0, "mm", "design_value", "deeper gap: surgeon same day")
 PAIN_MODERATE: Final = _figure(4, "of 10", "design_value", "unexplained pain to look into")
 PAIN_STRONG: Final = _figure(7, "of 10", "design_value", "unexplained pain: same day")
+
+# --- children ---------------------------------------------------------------------------------
+CHILD_CALL: Final = _figure(20, "mL/kg/24 h", "from_memory", "child's output: telephone the team")
+CHILD_TODAY: Final = _figure(30, "mL/kg/24 h", "from_memory", "child's output: same day")
+CHILD_NOW: Final = _figure(40, "mL/kg/24 h", "from_memory", "child's output: emergency")
+CHILD_RISE: Final = _figure(1.5, "times", "design_value", "of the child's own mean: telephone")
+CHILD_UNCHANGED: Final = _figure(
+    14, "days", "design_value", "so long on record: no emergency alone"
+)
+CHILD_THIN: Final = _figure(0.05, "", "from_memory", "share of a child's weight lost: same day")
+CHILD_WASTED: Final = _figure(0.10, "", "from_memory", "share of a child's weight lost: emergency")
+CHILD_DRY_HOURS: Final = _figure(6, "h", "from_memory", "no wet nappy or no urine: emergency")
+FOLLOW_INFANT: Final = _figure(7, "days", "design_value", "a baby's stoma is measured again")
+FOLLOW_TODDLER: Final = _figure(30, "days", "design_value", "the same from 1 to 2 years")
+FOLLOW_CHILD: Final = _figure(91, "days", "design_value", "a child's review, 3 months")
 
 # --- how much at once -----------------------------------------------------------------------
 MOST_CHANGES: Final = _figure(2, "changes", "design_value", "of what is worn, at one visit")
@@ -160,7 +197,9 @@ RESERVE: Final = _figure(1, "changes", "design_value", "spare changes in hand")
 
 # --- seeing again ---------------------------------------------------------------------------
 FOLLOW_NEXT_DAY: Final = _figure(1, "days", "design_value", "after an urgent referral")
-FOLLOW_SOON: Final = _figure(3, "days", "design_value", "after a referral within days")
+FOLLOW_SOON: Final = _figure(
+    3, "days", "design_value", "after a call the same day or a referral within days"
+)
 FOLLOW_SKIN: Final = _figure(7, "days", "design_value", "damaged skin")
 FOLLOW_CHANGE: Final = _figure(14, "days", "common_practice", "after any change of product")
 FOLLOW_TWO_WEEKS: Final = _figure(14, "days", "common_practice", "after a two-week referral")

@@ -118,9 +118,9 @@ class ChangedBy(StrEnum):
 @dataclass(frozen=True, slots=True)
 class Person:
     """The wearer. A condition in neither set is not known. ``age_years``: completed years on the
-    day of the visit. ``medicines`` None: the list is not known; empty: none are taken.
-    ``pregnant_weeks``: completed weeks, where ``PREGNANT`` is marked.
-    ``weight_kg``: weighed at the visit."""
+    day of the visit. ``weight_kg``: weighed at the visit. ``medicines`` None: the list is not
+    known; empty: none are taken. ``pregnant_weeks``: completed weeks, where ``PREGNANT`` is
+    marked."""
 
     sensitivities: frozenset[Material] | None = None
     has: frozenset[Condition] = frozenset()
@@ -134,7 +134,6 @@ class Person:
     pregnant_weeks: int | None = None
     child_present: frozenset[ChildSign] = frozenset()
     child_absent: frozenset[ChildSign] = frozenset()
-    weight_kg: float | None = None
 
     def condition(self, condition: Condition) -> bool | None:
         """True, False or None (not known)."""
@@ -837,7 +836,6 @@ class History:
     prescriber_agreed_antifungal: bool = False
     weighings: tuple[Weighing, ...] = ()
     baselines: tuple[Baseline, ...] = ()
-    weighings: tuple[Weighing, ...] = ()
 
     def baseline(self, kind: BaselineKind) -> Baseline | None:
         """What was agreed last and has not lapsed."""

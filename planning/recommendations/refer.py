@@ -17,6 +17,7 @@ from planning.supplies.trials import hurt
 _WHEN = {
     Urgency.EMERGENCY: "now, as an emergency",
     Urgency.SAME_DAY: "the same day",
+    Urgency.TELEPHONE: "by telephone today, and record the answer",
     Urgency.DAYS: "within 3 days",
     Urgency.TWO_WEEKS: "within 2 weeks",
     Urgency.ROUTINE: "at the next visit",

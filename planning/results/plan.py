@@ -17,10 +17,12 @@ from planning.results.message import Text, to_patient
 
 
 class Urgency(StrEnum):
-    """How soon someone must look, most urgent first."""
+    """How soon someone must look, most urgent first. ``TELEPHONE``: the call is made today and its
+    answer recorded; being seen is not required."""
 
     EMERGENCY = "emergency"
     SAME_DAY = "same_day"
+    TELEPHONE = "telephone"
     DAYS = "days"
     TWO_WEEKS = "two_weeks"
     ROUTINE = "routine"

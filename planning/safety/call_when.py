@@ -12,10 +12,11 @@ from dataclasses import dataclass
 from typing import Final
 
 from planning.evidence.sources import MEMORY, PRACTICE
-from planning.inputs.findings import StomaKind
+from planning.inputs.findings import BaselineKind, StomaKind
 from planning.ranked_facts import RankedFacts
 from planning.results.message import AFTER, DANGER, Message, Text
 from planning.results.plan import CallWhen, Urgency
+from planning.safety.baseline import in_force
 
 _E, _S, _D = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.DAYS
 
@@ -108,6 +109,14 @@ def _presses(_: RankedFacts, presses: bool) -> bool:
 _URO: Final = _kind(StomaKind.UROSTOMY)
 _COLO: Final = _kind(StomaKind.COLOSTOMY)
 _SMALL: Final = _kind(StomaKind.ILEOSTOMY, StomaKind.JEJUNOSTOMY)
+
+
+def _no_target(situation: RankedFacts, _: bool) -> bool:
+    """Where a target was agreed, and with a jejunostomy, much output may be usual."""
+    ileostomy = situation.facts.kind is StomaKind.ILEOSTOMY
+    return ileostomy and in_force(situation.facts, BaselineKind.OUTPUT_TARGET) is None
+
+
 _BOWEL: Final = _kind(StomaKind.ILEOSTOMY, StomaKind.JEJUNOSTOMY, StomaKind.COLOSTOMY)
 
 #: In the order in which they are shown.
@@ -142,13 +151,13 @@ DANGERS: Final = (
            "nothing comes for 4 hours and you have strong cramps or vomit",
            ("obstruction", "seekhelp2009"), told=_SMALL, adult_figures=True),
     Danger("two_litres", _E, "kind", "more than 2 litres come in a day", ("baker2011",),
-           told=_SMALL, adult_figures=True),
+           told=_no_target, adult_figures=True),
     Danger("ileo_late", _S, "kind", "nothing comes for 6 hours", ("nhsileostomy",),
            told=_SMALL, adult_figures=True),
     Danger("one_litre", _S, "kind", "more than 1 litre comes in a day", ("gateshead",),
-           told=_SMALL, adult_figures=True),
+           told=_no_target, adult_figures=True),
     Danger("stays_watery", _S, "kind", "it stays watery for a day", ("gateshead",),
-           told=_SMALL, adult_figures=True),
+           told=_no_target, adult_figures=True),
     Danger("blood_again", _S, "blood",
            "you see blood from inside the stoma or in the pouch again and again",
            ("nca", "seekhelp2009")),

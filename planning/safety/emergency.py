@@ -15,6 +15,7 @@ from planning.results.message import to_patient
 from planning.results.plan import Change, ItemKind, Plan, Reason, Recommendation
 from planning.safety.call_when import call_when
 from planning.safety.follow_up import follow_up
+from planning.safety.remarks import remarks
 
 MEANWHILE = Recommendation(
     key="meanwhile",
@@ -45,7 +46,7 @@ def emergency_plan(situation: RankedFacts) -> Plan:
         quantities=(),
         follow_up=follow_up(situation, None),
         call_when=call_when(situation, presses=False),
-        notices=notices(situation),
+        notices=(*remarks(situation.facts), *notices(situation)),
         missing=missing(situation.facts),
         supplies=(),
         suggested_codes=suggested_codes(situation),

@@ -20,12 +20,17 @@ class Verdict:
     """How urgent, what was found, and the path of the field it rests on.
 
     ``ask``: companions not asked that could make it more urgent, in words.
+    ``also``: what to do besides, for this person. ``refer_to``: who looks, where not whom the rule
+    names. ``told``: what the sheet says besides; each of these stands in the rule's ``besides``.
     """
 
     urgency: Urgency
     found: str
     at: str = ""
     ask: str = ""
+    also: str = ""
+    refer_to: str = ""
+    told: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +41,7 @@ class FlagRule:
     ``within`` names flags that say more of the same finding: raised with one of them, at no less
     urgency and for the same person, this flag joins it instead of calling that person twice.
     ``told_at``: the sheet's words for levels that need others than ``patient_text``.
+    ``besides``: every sentence that a verdict may add to the sheet's words.
     ``adult_figures``: ``judge`` compares with a figure for adults, or the words name one. Under 16
     ``planning.safety.flags_children`` then judges in its place.
     """
@@ -50,18 +56,25 @@ class FlagRule:
     within: tuple[str, ...] = ()
     told_at: Mapping[Urgency, Words] = field(default_factory=dict)
     adult_figures: bool = False
+    besides: tuple[str, ...] = ()
 
     def raised(self, facts: Facts) -> RedFlag | None:
         """The flag for these facts, or None."""
         verdict = self.judge(facts)
         if verdict is None:
             return None
+        asked = f"Ask now: {verdict.ask}." if verdict.ask else ""
+        told = self.told_at.get(verdict.urgency, self.patient_text)
         return RedFlag(
             key=self.key,
             urgency=verdict.urgency,
             text=self.text,
-            refer_to=self.refer_to,
-            do=f"Ask now: {verdict.ask}. {self.do}" if verdict.ask else self.do,
+            refer_to=verdict.refer_to or self.refer_to,
+            do=_joined(asked, self.do, verdict.also),
             because=(Reason(verdict.found, self.sources, verdict.at),),
-            patient_text=to_patient(self.told_at.get(verdict.urgency, self.patient_text)),
+            patient_text=None if told is None else to_patient(told, *verdict.told),
         )
+
+
+def _joined(*sentences: str) -> str:
+    return " ".join(sentence for sentence in sentences if sentence)

@@ -1,5 +1,7 @@
 """Red flags without figures for adults: under 16, and where the age is not known.
 
+Output, growth and signs of drying out are in ``flags_children_output``, by figures for children.
+
 A rule without such a figure holds at any age. A marked one (``FlagRule.adult_figures``) is judged
 by its row in ``INSTEAD``, on symptoms alone; without a row its verdict stays, in words without a
 figure. What a limit for adults calls danger is therefore never lost, and never less urgent.
@@ -13,13 +15,28 @@ from typing import Final
 
 from planning.evidence.sources import DESIGN, PRACTICE
 from planning.facts.derive import BROKEN, Facts
-from planning.inputs.findings import Bleeding, Colour, Condition, SkinKind, StomaKind, Symptom
+from planning.inputs.age import AgeGroup
+from planning.inputs.findings import (
+    Bleeding,
+    ChildSign,
+    Colour,
+    Condition,
+    SkinKind,
+    StomaKind,
+    Symptom,
+)
 from planning.results.plan import Urgency
+from planning.safety.child_signs import has_sign
 from planning.safety.early import may_be_early
 from planning.safety.flag import FlagRule, Verdict
+from planning.safety.flags_children_output import (
+    NOT_GROWING,
+    TEAM,
+    TEAM_TODAY,
+    dry_rule,
+    output_rule,
+)
 
-TEAM: Final = "paediatric stoma team"
-TEAM_TODAY: Final = f"{TEAM}, by telephone"
 PAST_A_LIMIT: Final = (
     "What was charted is past a limit for adults. There is no limit for children in these rules: "
     f"the {TEAM} judges it."
@@ -112,26 +129,6 @@ def _spurting(facts: Facts) -> Verdict | None:
     return Verdict(Urgency.EMERGENCY, found, "measurement.bleeding")
 
 
-def _output(rule: FlagRule) -> FlagRule:
-    def judge(facts: Facts) -> Verdict | None:
-        volume = facts.findings.output.volume_ml_24h
-        if volume is None:
-            return None
-        found = f"Output is charted as {volume:g} mL in a day; no weight is on record."
-        urgency = _at_least(Urgency.SAME_DAY, rule, facts)
-        return Verdict(urgency, found, "output.volume_ml_24h")
-
-    return FlagRule(
-        "output_to_judge",
-        "Output that must be judged by weight",
-        TEAM_TODAY,
-        "Weigh, and ask the team how much it is in mL per kg. No limit for adults holds.",
-        (DESIGN,),
-        judge,
-        "Ask the children's stoma team today if what comes out is too much or too little.",
-    )
-
-
 def _watery(rule: FlagRule) -> FlagRule:
     def judge(facts: Facts) -> Verdict | None:
         if not facts.findings.output.watery_for_hours or facts.kind is StomaKind.UROSTOMY:
@@ -159,6 +156,28 @@ def _ulcer(facts: Facts) -> Verdict | None:
     growing = any(s.finding.enlarging for s in undermined + ulcers)
     found = "An ulcer with a violet, undermined edge, or one with bowel disease or pain."
     return Verdict(Urgency.SAME_DAY if growing else Urgency.DAYS, found, seen[0].path)
+
+
+def _not_under_16(found: str) -> Callable[[FlagRule], FlagRule]:
+    """It rests on a figure for adults alone: under 16 another rule says it, by other signs. Where
+    the age is not known it stays, in words."""
+
+    def made(rule: FlagRule) -> FlagRule:
+        kept = _carried(rule, found)
+
+        def judge(facts: Facts) -> Verdict | None:
+            return None if facts.age_group is AgeGroup.CHILD else kept(facts)
+
+        return replace(rule, judge=judge)
+
+    return made
+
+
+def _restless(facts: Facts) -> Verdict | None:
+    """What pulse is usual at this age is not in these rules."""
+    if not facts.feels(Symptom.RESTLESS):
+        return None
+    return Verdict(Urgency.SAME_DAY, "Newly restless.", "output.present")
 
 
 def _raw(facts: Facts) -> Verdict | None:
@@ -192,8 +211,30 @@ INSTEAD: Final[Mapping[str, Callable[[FlagRule], FlagRule]]] = {
     "blocked_ileostomy": _said("Signs of a blocked bowel.", _BLOCKED_HOME),
     "blocked_colostomy": _said("Signs of a blocked bowel.", _BLOCKED_HOME),
     "blocked_beside_urostomy": _said("Signs of a blocked bowel.", _BLOCKED_HOME),
-    "high_output": _output,
+    "dehydration": dry_rule,
+    "high_output": output_rule,
     "watery": _watery,
+    "unmeasured_output": lambda rule: replace(
+        _said("Signs of drying out, and the output was not measured.")(rule),
+        do="Measure what comes out, and weigh; the team says what to drink.",
+    ),
+    "output_risen": lambda rule: replace(
+        _not_under_16("Output is well above this person's own mean.")(rule),
+        do="Ask about drinks, food, medicines and consistency.",
+        within=(),
+    ),
+    "heavy_bleed": _not_under_16("It bleeds, and the pulse is fast."),
+    "bleed_stopped": _said("A heavier bleed stopped not long ago."),
+    "stent_out": _said("A stent fell out early."),
+    "thin_stream": _said("Urine comes in long thin streams."),
+    "blood_in_urine": _said("There is blood in the urine."),
+    "blood_stopped": _said("Blood in the urine at the last visit, none today; cancer on record."),
+    "drug_with_losses": lambda rule: replace(
+        _said("Losses while medicines are taken that losses make dangerous.")(rule),
+        do="Creatinine and potassium. The prescriber decides.",
+    ),
+    "urine_infection": _said("Fever, rigors or loin pain with a urostomy."),
+    "restless": lambda rule: replace(rule, judge=_restless),
     "pyoderma": lambda rule: replace(rule, judge=_ulcer),
     "raw_skin": lambda rule: replace(
         rule,
@@ -216,16 +257,19 @@ INSTEAD: Final[Mapping[str, Callable[[FlagRule], FlagRule]]] = {
 
 # --- danger under 16 besides ----------------------------------------------------------------
 def _blocked(facts: Facts) -> Verdict | None:
-    """Green vomit is an emergency; whether it is green is not charted, so it is asked."""
+    """Green vomit is an emergency; not asked, it is asked."""
     vomits, severe = facts.feels(Symptom.VOMITING), facts.feels(Symptom.SEVERE_CRAMPS)
     swollen = facts.feels(Symptom.SWOLLEN_ABDOMEN)
     silent = bool(facts.findings.output.hours_without_output)
+    green = has_sign(facts, ChildSign.GREEN_VOMIT)
+    if green:
+        return Verdict(Urgency.EMERGENCY, "Green vomit.", "person.child_present")
     if (vomits and (swollen or silent)) or (severe and (vomits or swollen or silent)):
         found = "Vomiting or severe cramps, with a swollen abdomen or no output."
         return Verdict(Urgency.EMERGENCY, found, "output.present")
     if vomits:
-        found = "Vomiting; whether it is green is not recorded. Green vomit is an emergency."
-        return Verdict(Urgency.SAME_DAY, found, "output.present")
+        ask = "is the vomit green" if green is None else ""
+        return Verdict(Urgency.SAME_DAY, "Vomiting.", "output.present", ask=ask)
     if severe or swollen:
         found = "Severe cramps, or a swollen abdomen."
         return Verdict(Urgency.SAME_DAY, found, "output.present")
@@ -237,10 +281,11 @@ ALSO: Final = (
         "blocked_or_vomiting",
         "The bowel may be blocked",
         "surgeon or emergency department",
-        "Ask whether the vomit is green: then the emergency department now. Nothing by mouth. Put "
-        "nothing into the stoma; no laxatives.",
-        (DESIGN, PRACTICE),
+        "Green vomit: the emergency department now. Nothing by mouth. Put nothing into the stoma; "
+        "no laxatives.",
+        ("greenvomit2014", DESIGN, PRACTICE),
         _blocked,
         "Your bowel may be blocked. Do not eat or drink. Put nothing into the stoma.",
     ),
+    NOT_GROWING,
 )

@@ -99,6 +99,14 @@ RULES: Final = (
         _urgent(Urgency.SAME_DAY),
     ),
     IntervalRule(
+        "after_telephone",
+        FOLLOW_SOON,
+        "A call was to be made the same day: hear what it answered and whether it helped.",
+        "To hear how you are and what the call answered.",
+        (FOLLOW_SOON.source,),
+        _urgent(Urgency.TELEPHONE),
+    ),
+    IntervalRule(
         "after_days",
         FOLLOW_SOON,
         "A danger was to be seen within days: look at it again, and whether that happened.",

@@ -14,23 +14,38 @@ from planning.safety import (
     flags_colour,
     flags_course,
     flags_illness,
+    flags_medicines,
     flags_output,
+    flags_restless,
     flags_skin,
     flags_stoma,
     flags_urine,
+    flags_urine_blood,
 )
 from planning.safety.flag import FlagRule
 from planning.safety.flags_children import rules_without_figures
+
+#: Judged with output and with bleeding, where an agreed baseline counts.
+_OWN: Final = (*flags_output.RULES, *flags_bleeding.RULES)
+
+
+def _without_own(rules: tuple[FlagRule, ...]) -> tuple[FlagRule, ...]:
+    own = {rule.key for rule in _OWN}
+    return tuple(rule for rule in rules if rule.key not in own)
+
 
 RULES: Final[tuple[FlagRule, ...]] = (
     *flags_colour.RULES,
     *flags_bleeding.RULES,
     *flags_stoma.RULES,
-    *flags_illness.RULES,
+    *_without_own(flags_illness.RULES),
     *flags_blockage.RULES,
     *flags_urine.RULES,
+    *flags_urine_blood.RULES,
     *flags_output.RULES,
-    *flags_skin.RULES,
+    *flags_medicines.RULES,
+    *flags_restless.RULES,
+    *_without_own(flags_skin.RULES),
     *flags_course.RULES,
 )
 #: Under 16, and where the age is not known.

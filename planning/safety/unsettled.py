@@ -10,8 +10,20 @@ from typing import Final
 
 from planning.evidence.thresholds import PAIN_MODERATE
 from planning.facts.derive import Facts, still_shrinks
-from planning.inputs.findings import Bleeding, Colour, Condition, Oedema, Turgor
+from planning.inputs.findings import (
+    BaselineKind,
+    Bleeding,
+    Colour,
+    Condition,
+    Oedema,
+    PouchBlood,
+    Symptom,
+    Turgor,
+    UrineSign,
+)
+from planning.safety.baseline import as_known
 from planning.safety.pain import pain_without_cause
+from planning.safety.vital_signs import anticoagulated
 
 
 def unsettled(facts: Facts) -> bool:
@@ -20,7 +32,8 @@ def unsettled(facts: Facts) -> bool:
 
 
 def _symptom(facts: Facts) -> bool:
-    return bool(facts.findings.output.present)
+    known = {Symptom.CONFUSION} if as_known(facts, BaselineKind.CONFUSION) else set()
+    return bool(facts.findings.output.present - known)
 
 
 def _pain(facts: Facts) -> bool:
@@ -28,7 +41,10 @@ def _pain(facts: Facts) -> bool:
 
 
 def _urine(facts: Facts) -> bool:
-    return bool(facts.findings.output.urine_signs)
+    signs = facts.findings.output.urine_signs or frozenset()
+    agreed = {UrineSign.PINK, UrineSign.CLOUDY}
+    known = agreed if as_known(facts, BaselineKind.PINK_URINE_OR_MUCUS) else set()
+    return bool(signs - known) or facts.findings.output.pouch_blood not in (None, PouchBlood.NONE)
 
 
 def _looks(facts: Facts) -> bool:
@@ -45,11 +61,13 @@ def _swollen(facts: Facts) -> bool:
 
 
 def _bleeds(facts: Facts) -> bool:
-    """Contact bleeding is usual only where blood thinners and liver disease are excluded."""
+    """Contact bleeding is usual only where blood thinners and liver disease are excluded, or where
+    it was agreed as known."""
     bleeding = facts.findings.measurement.bleeding
     if bleeding is Bleeding.ON_WIPING:
-        asked = (Condition.ANTICOAGULANT, Condition.LIVER_DISEASE)
-        return any(facts.has(condition) is not False for condition in asked)
+        if as_known(facts, BaselineKind.CONTACT_BLEEDING):
+            return False
+        return anticoagulated(facts) is not False or facts.has(Condition.LIVER_DISEASE) is not False
     return bleeding not in (None, Bleeding.NONE)
 
 

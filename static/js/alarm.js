@@ -1,6 +1,6 @@
 // What cannot wait is shown in the bar at the foot, wherever the page is scrolled to.
 
-const ALARMING = new Set(["emergency", "same_day"]);
+const ALARMING = new Set(["emergency", "same_day", "telephone"]);
 
 // Without a plan (the chart contradicts itself) the last alarm stays: nothing has lifted it.
 export function showAlarm(plan, { urgency, headline }) {

@@ -51,7 +51,8 @@ NEWS = {"keep": "Same", "start": "New", "change": "Changed"}
 ADVICE = {"wear", "teach", "refer"}
 CALL_TITLES = {
     Urgency.EMERGENCY: "Get emergency help now",
-    Urgency.SAME_DAY: "Call us the same day",
+    Urgency.SAME_DAY: "Call us, to be seen the same day",
+    Urgency.TELEPHONE: "Call us the same day",
     Urgency.DAYS: "Call us within 3 days",
     Urgency.TWO_WEEKS: "Call us within 2 weeks",
     Urgency.ROUTINE: "Tell us at your next visit",

@@ -11,7 +11,7 @@ from clinic.follow_up.presenters.rescheduling import move_sentences
 from clinic.referrals.models import Urgency
 
 #: Urgencies of the last plan that are worth a word beside the name.
-SAID = (Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.DAYS, Urgency.TWO_WEEKS)
+SAID = (Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.TELEPHONE, Urgency.DAYS, Urgency.TWO_WEEKS)
 
 
 @dataclass(frozen=True)

@@ -37,6 +37,7 @@ class Migration(migrations.Migration):
                         choices=[
                             ("emergency", "Emergency, now"),
                             ("same_day", "Same day"),
+                            ("telephone", "By telephone today"),
                             ("days", "Within 1 to 3 days"),
                             ("two_weeks", "Within 2 weeks"),
                             ("routine", "Routine"),
@@ -126,6 +127,7 @@ class Migration(migrations.Migration):
                         choices=[
                             ("emergency", "Emergency, now"),
                             ("same_day", "Same day"),
+                            ("telephone", "By telephone today"),
                             ("days", "Within 1 to 3 days"),
                             ("two_weeks", "Within 2 weeks"),
                             ("routine", "Routine"),
@@ -250,7 +252,7 @@ class Migration(migrations.Migration):
             options={
                 "constraints": [
                     models.CheckConstraint(
-                        condition=models.Q(("urgency__in", ("emergency", "same_day"))),
+                        condition=models.Q(("urgency__in", ("emergency", "same_day", "telephone"))),
                         name="alarm_presses",
                     )
                 ],
@@ -262,10 +264,11 @@ class Migration(migrations.Migration):
                 models.Case(
                     models.When(then=models.Value(0), urgency="emergency"),
                     models.When(then=models.Value(1), urgency="same_day"),
-                    models.When(then=models.Value(2), urgency="days"),
-                    models.When(then=models.Value(3), urgency="two_weeks"),
-                    models.When(then=models.Value(4), urgency="routine"),
-                    default=models.Value(5),
+                    models.When(then=models.Value(2), urgency="telephone"),
+                    models.When(then=models.Value(3), urgency="days"),
+                    models.When(then=models.Value(4), urgency="two_weeks"),
+                    models.When(then=models.Value(5), urgency="routine"),
+                    default=models.Value(6),
                     output_field=models.SmallIntegerField(),
                 ),
                 models.F("made_at"),
@@ -278,7 +281,8 @@ class Migration(migrations.Migration):
             model_name="referral",
             index=models.Index(
                 condition=models.Q(
-                    ("answered_at__isnull", True), ("urgency__in", ["emergency", "same_day"])
+                    ("answered_at__isnull", True),
+                    ("urgency__in", ["emergency", "same_day", "telephone"]),
                 ),
                 fields=["urgency", "made_at"],
                 name="referral_pressing",
@@ -306,7 +310,10 @@ class Migration(migrations.Migration):
             model_name="referral",
             constraint=models.CheckConstraint(
                 condition=models.Q(
-                    ("urgency__in", ["emergency", "same_day", "days", "two_weeks", "routine"])
+                    (
+                        "urgency__in",
+                        ["emergency", "same_day", "telephone", "days", "two_weeks", "routine"],
+                    )
                 ),
                 name="referral_urgency_known",
             ),

@@ -3,10 +3,10 @@
 from django.db import models
 from django.db.models import Q
 
-from clinic.referrals.models.referral import Referral, Urgency
+from clinic.referrals.models.referral import TODAY, Referral, Urgency
 from clinic.visits.models import Assessment
 
-PRESSING = (Urgency.EMERGENCY.value, Urgency.SAME_DAY.value)
+PRESSING = (Urgency.EMERGENCY.value, *(urgency.value for urgency in TODAY))
 
 
 class AlarmQuerySet(models.QuerySet["Alarm"]):
@@ -15,7 +15,8 @@ class AlarmQuerySet(models.QuerySet["Alarm"]):
         oldest first."""
         rank = models.Case(
             models.When(urgency=Urgency.EMERGENCY, then=0),
-            default=1,
+            models.When(urgency=Urgency.SAME_DAY, then=1),
+            default=2,
             output_field=models.IntegerField(),
         )
         asked = Referral.objects.filter(

@@ -18,6 +18,7 @@ class Urgency(models.TextChoices):
 
     EMERGENCY = "emergency", "Emergency, now"
     SAME_DAY = "same_day", "Same day"
+    TELEPHONE = "telephone", "By telephone today"
     DAYS = "days", "Within 1 to 3 days"
     TWO_WEEKS = "two_weeks", "Within 2 weeks"
     ROUTINE = "routine", "Routine"
@@ -36,10 +37,13 @@ URGENCY_ORDER = {value: rank for rank, value in enumerate(Urgency.values)}
 DAYS_TO_ANSWER = {
     Urgency.EMERGENCY: 0,
     Urgency.SAME_DAY: 0,
+    Urgency.TELEPHONE: 0,
     Urgency.DAYS: 3,
     Urgency.TWO_WEEKS: 14,
     Urgency.ROUTINE: None,
 }
+#: Asked for today: without an answer tomorrow somebody has to be called.
+TODAY = (Urgency.SAME_DAY, Urgency.TELEPHONE)
 RANK = Case(
     *(When(urgency=value, then=Value(rank)) for value, rank in URGENCY_ORDER.items()),
     default=Value(len(URGENCY_ORDER)),
@@ -56,9 +60,11 @@ class ReferralQuerySet(QuerySet["Referral"]):
         return self.order_by(RANK, "made_at", "id")
 
     def pressing(self, today_began: datetime) -> Self:
-        """Without an answer though an emergency, or asked for the same day before today."""
+        """Without an answer though an emergency, or asked for or to be telephoned about on a day
+        before today."""
         return self.unanswered().filter(
-            Q(urgency=Urgency.EMERGENCY) | Q(urgency=Urgency.SAME_DAY, made_at__lt=today_began)
+            Q(urgency=Urgency.EMERGENCY) | Q(made_at__lt=today_began),
+            urgency__in=[Urgency.EMERGENCY, *TODAY],
         )
 
     def answered_unread(self, sender_id: int | None) -> Self:
@@ -117,7 +123,9 @@ class Referral(models.Model):
             ),
             models.Index(
                 fields=["urgency", "made_at"],
-                condition=Q(answered_at__isnull=True, urgency__in=["emergency", "same_day"]),
+                condition=Q(
+                    answered_at__isnull=True, urgency__in=["emergency", "same_day", "telephone"]
+                ),
                 name="referral_pressing",
             ),
             models.Index(
@@ -170,8 +178,8 @@ class Referral(models.Model):
 
     @property
     def pressing(self) -> bool:
-        """No answer yet to what was asked for now or the same day: somebody has to be called."""
-        urgent = self.urgency in (Urgency.EMERGENCY, Urgency.SAME_DAY)
+        """No answer yet to what was asked for now or today: somebody has to be called."""
+        urgent = self.urgency in (Urgency.EMERGENCY, *TODAY)
         return urgent and self.answered_at is None
 
     @property

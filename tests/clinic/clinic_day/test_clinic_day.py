@@ -217,7 +217,7 @@ def later_by_the_desk(client: Client, one: FollowUp, role: Role = Role.DESK) -> 
     return moving(client, one, role, day=day, late_confirmed="on")
 
 
-@pytest.mark.parametrize("urgency", ["emergency", "same_day", "days"])
+@pytest.mark.parametrize("urgency", ["emergency", "same_day", "telephone", "days"])
 def test_the_desk_puts_no_pressing_visit_off(client: Client, urgency: str) -> None:
     one = due(TODAY() + timedelta(days=5), well_fitting=True)
     weigh(one, urgency)

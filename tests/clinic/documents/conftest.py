@@ -30,7 +30,7 @@ SHEET = Sheet(
     marks=(Mark("1", "Raw skin: towards your feet"),),
     call=(
         Group("Get emergency help now", ("Your stoma turns black.",), key="emergency"),
-        Group("Call us the same day", ("Your stoma has a deep cut.",), key="same_day"),
+        Group("Call us, to be seen the same day", ("Your stoma has a deep cut.",), key="same_day"),
     ),
     next_visit=NextVisit("Monday, 16 March 2026", "To see how this works for you."),
 )

@@ -19,7 +19,7 @@ from clinic.documents.wear_diary import build as wear_diary
 from clinic.patients.models import StomaKind
 from clinic.referrals.models import Urgency
 from planning.children.dangers import IN_WORDS
-from planning.children.plan import AGAIN, KEEP, NEVER, TEAM_PLANS
+from planning.children.plan import AGAIN, KEEP, MEASURE_AGAIN, NEVER, TEAM_PLANS, WELL
 from planning.results.message import AFTER, DANGER, SUPPLY, Words, to_patient
 from planning.safety import call_when, follow_up, red_flags, routine
 from planning.safety.emergency import MEANWHILE
@@ -108,9 +108,11 @@ def planner() -> Iterator[Key]:
     rules = (*red_flags.RULES, *red_flags.NOT_FOR_ADULTS)
     flags = [to_patient(rule.patient_text) for rule in rules if rule.patient_text]
     flags += [to_patient(words) for rule in rules for words in rule.told_at.values()]
+    told += [text for rule in rules for text in rule.besides]
     # And what is left where the page has a higher urgency.
     told += [*flags, *(without_later(flag, level) for flag in flags for level in Urgency)]
     told += [NEVER.patient_text, KEEP.patient_text, TEAM_PLANS, AGAIN]
+    told += [WELL.patient_text, MEASURE_AGAIN]
     # A step as plans signed earlier hold it.
     told.append(today(to_patient("Pat the skin dry. A little blood on the cloth is normal.")))
     told += [visit.plain for visit in (*routine.VISITS, routine.YEARLY, routine.UNKNOWN)]

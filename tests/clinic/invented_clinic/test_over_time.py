@@ -12,6 +12,7 @@ from clinic.follow_up.models import FollowUp, Move
 from clinic.plans.course import report_of
 from clinic.plans.models import ChosenCode
 from clinic.referrals.models import Referral, Urgency
+from clinic.referrals.models.referral import TODAY
 from clinic.visits.models import WornBarrier
 from clinic.visits.wear_log.whole_log import Logged, log_of
 from fixtures.invented_clinic.accounts import DESK, NURSE, SURGEON
@@ -129,7 +130,7 @@ def test_own_questions_wait_are_seen_and_are_answered(loaded: Loaded) -> None:
 def test_no_emergency_is_left_without_an_answer(loaded: Loaded) -> None:
     waiting = Referral.objects.unanswered()
     assert 3 <= waiting.count() <= 10
-    assert not waiting.filter(urgency__in=[Urgency.EMERGENCY, Urgency.SAME_DAY]).exists()
+    assert not waiting.filter(urgency__in=[Urgency.EMERGENCY, *TODAY]).exists()
 
 
 def test_next_visits_were_moved_at_the_desk_and_by_a_nurse(loaded: Loaded) -> None:

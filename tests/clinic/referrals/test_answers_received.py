@@ -131,7 +131,13 @@ def test_from_whom_and_how_go_together(nurse: User, half: dict[str, str]) -> Non
 
 @pytest.mark.parametrize(
     ("urgency", "calls"),
-    [("emergency", True), ("same_day", True), ("days", False), ("routine", False)],
+    [
+        ("emergency", True),
+        ("same_day", True),
+        ("telephone", True),
+        ("days", False),
+        ("routine", False),
+    ],
 )
 def test_what_presses_says_to_telephone(
     client: Client, nurse: User, urgency: str, calls: bool

@@ -178,8 +178,9 @@ def test_by_urgency_then_by_age() -> None:
     routine = waits("routine", now - timedelta(days=30))
     younger = waits("same_day", now - timedelta(hours=1))
     older = waits("same_day", now - timedelta(hours=2))
+    call = waits("telephone", now - timedelta(hours=3))
     emergency = waits("emergency", now)
-    assert list(waiting()) == [emergency, older, younger, routine]
+    assert list(waiting()) == [emergency, older, younger, call, routine]
 
 
 @pytest.mark.parametrize(
@@ -188,6 +189,8 @@ def test_by_urgency_then_by_age() -> None:
         ("emergency", 0, "needs an answer now"),
         ("same_day", 0, ""),
         ("same_day", 1, "1 day overdue"),
+        ("telephone", 0, ""),
+        ("telephone", 1, "1 day overdue"),
         ("days", 3, ""),
         ("days", 4, "1 day overdue"),
         ("two_weeks", 14, ""),
@@ -223,9 +226,10 @@ def test_the_front_desk_sees_nothing_of_it(client: Client) -> None:
     assert "separation" not in shown
 
 
-def test_a_same_day_question_presses_once_its_day_is_over(client: Client) -> None:
+@pytest.mark.parametrize("urgency", ["same_day", "telephone"])
+def test_a_question_for_the_day_presses_once_its_day_is_over(client: Client, urgency: str) -> None:
     nurse = UserFactory(role=Role.NURSE)
-    asked = waits("same_day")
+    asked = waits(urgency)
     assert "urgent referral" not in page(client, nurse)
     Referral.objects.filter(pk=asked.pk).update(made_at=timezone.now() - timedelta(days=1))
     assert "1 urgent referral without an answer" in page(client, nurse)

@@ -22,11 +22,14 @@ from planning.inputs.findings import (
     Colour,
     Condition,
     Consistency,
+    Medicine,
     Person,
     SkinKind,
     StomaKind,
     Symptom,
     Turgor,
+    UrineSign,
+    Vitals,
 )
 from planning.results.plan import Urgency
 from planning.results.snapshot import (
@@ -42,7 +45,7 @@ from tests.planning.builders import leaking, raw, seen, situation, well
 from tests.planning.safety.test_red_flags import ROWS, bulge, feels, gap, prolapse
 from tests.planning.strategies import findings, plain_histories, young
 
-E, S, D = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.DAYS
+E, S, T, D = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.TELEPHONE, Urgency.DAYS
 URO = {"kind": StomaKind.UROSTOMY}
 many = settings(max_examples=100)
 #: Not words of the plan: ids of sources and codes, keys, the version of the rules.
@@ -150,7 +153,7 @@ SIGNS: list[tuple[str, dict[str, Any], Urgency]] = [
     ("separation", gap(), D),
     ("urine_infection", {**URO, **feels(Symptom.FEVER)}, E),
     ("anaphylaxis", feels(Symptom.FACE_SWELLING_OR_WHEEZE), E),
-    ("dehydration", feels(Symptom.LITTLE_URINE), E),
+    ("dehydration", feels(Symptom.LITTLE_URINE), S),
     ("dehydration", feels(Symptom.FAINTNESS), E),
     ("infection", {"skin": (seen(SkinKind.SPREADING_WARMTH),)}, S),
     ("infection", {"skin": (seen(SkinKind.ABSCESS),), **feels(Symptom.FEVER)}, E),
@@ -167,7 +170,7 @@ def test_a_danger_sign_holds_at_any_age(
 
 
 #: What is made of a rule has another key where it says something else.
-MADE_OF = {"high_output": "output_to_judge"}
+MADE_OF = {"high_output": "output_to_judge", "output_risen": "output_to_judge"}
 
 
 @pytest.mark.parametrize(("key", "changes", "urgency"), ROWS)
@@ -193,6 +196,7 @@ def test_danger_in_an_adult_is_danger_under_16(found: Findings, past: History, a
             assert by_key[MADE_OF.get(rule.key, rule.key)].rank <= verdict.urgency.rank
 
 
+ON_DIURETIC = Person(medicines=frozenset({Medicine.DIURETIC}), age_years=3)
 UNDER_16: list[tuple[str, dict[str, Any], Urgency | None]] = [
     ("dusky", {"colour": Colour.DUSKY, "days_since_surgery": 300}, E),
     ("blocked_or_vomiting", feels(Symptom.VOMITING, Symptom.SWOLLEN_ABDOMEN), E),
@@ -227,14 +231,31 @@ UNDER_16: list[tuple[str, dict[str, Any], Urgency | None]] = [
     ("loin_pain", feels(Symptom.LOIN_PAIN), D),
     ("blocked_beside_urostomy", {**URO, **feels(Symptom.MILD_CRAMPS)}, D),
     ("fistula", {"skin": (seen(SkinKind.FISTULA),)}, D),
-]
+    ("unmeasured_output", {"volume_ml_24h": None, **feels(Symptom.DRY_MOUTH)}, T),
+    ("output_risen", {"volume_ml_24h": 900.0, "usual_ml_24h": 400.0}, None),
+    ("heavy_bleed",
+     {"bleeding": Bleeding.OOZE_AT_JUNCTION, "vitals": Vitals(pulse=120.0)}, None),
+    ("dehydration", {"vitals": Vitals(pulse=120.0)}, None),
+    ("dehydration", {"urine_ml_24h": 700.0}, None),
+    ("dehydration", {"hours_without_urine": 6.0}, E),
+    ("bleed_stopped", {"bleeding_stopped_days": 3.0}, S),
+    ("urine_infection", {**URO, **feels(Symptom.LOIN_PAIN)}, S),
+    ("stent_out", {**URO, "stent_out_early": True}, S),
+    ("thin_stream", {**URO, "urine_signs": frozenset({UrineSign.THIN_LONG_STREAM})}, D),
+    ("blood_in_urine", {**URO, "urine_signs": frozenset({UrineSign.CLOTS})}, E),
+    ("blood_stopped", {}, None),
+    ("drug_with_losses", {"person": ON_DIURETIC, **feels(Symptom.DIZZY_ON_STANDING)}, S),
+    ("restless", feels(Symptom.RESTLESS), S),
+    ("not_growing", feels(Symptom.TIRED), S),
+    ("not_growing", {}, None),
+]  # fmt: skip
 
 
 @pytest.mark.parametrize(("key", "changes", "urgency"), UNDER_16)
 def test_judged_on_symptoms_alone(
     key: str, changes: dict[str, Any], urgency: Urgency | None
 ) -> None:
-    assert flags(well(age_years=3, **changes)).get(key) is urgency
+    assert flags(well(**changes, age_years=3)).get(key) is urgency
 
 
 #: Past a limit for adults: said without the limit, at the urgency it has.

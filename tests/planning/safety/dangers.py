@@ -16,7 +16,9 @@ from planning.inputs.findings import (
     Condition,
     Consistency,
     Findings,
+    Medicine,
     Person,
+    PouchBlood,
     Prolapse,
     Separation,
     Stoma,
@@ -24,15 +26,18 @@ from planning.inputs.findings import (
     Symptom,
     Turgor,
     UrineSign,
+    Vitals,
 )
 from planning.results.plan import Urgency
 from tests.planning.builders import ALL, WELL, well
 
-E, S, D = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.DAYS
+E, S, T, D = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.TELEPHONE, Urgency.DAYS
 ILEO, COLO, URO = StomaKind.ILEOSTOMY, StomaKind.COLOSTOMY, StomaKind.UROSTOMY
 JEJU = StomaKind.JEJUNOSTOMY
 THREE = frozenset({Symptom.SEVERE_CRAMPS, Symptom.VOMITING, Symptom.SWOLLEN_ABDOMEN})
 THINNER = Person(sensitivities=frozenset(), has=frozenset({Condition.ANTICOAGULANT}))
+FEW_PLATELETS = Person(sensitivities=frozenset(), has=frozenset({Condition.LOW_PLATELETS}))
+DIURETIC = Person(sensitivities=frozenset(), medicines=frozenset({Medicine.DIURETIC}))
 WEAK = Person(sensitivities=frozenset(), has=frozenset({Condition.IMMUNOSUPPRESSED}))
 
 
@@ -163,7 +168,14 @@ DANGERS = (
     Danger("blood from inside under an anticoagulant",
            {"bleeding": Bleeding.FROM_LUMEN, "person": THINNER}, E),
     Danger("a trace under an anticoagulant",
-           {"bleeding": Bleeding.ON_WIPING, "person": THINNER}, S),
+           {"bleeding": Bleeding.ON_WIPING, "person": THINNER}, T),
+    Danger("a trace with few platelets",
+           {"bleeding": Bleeding.ON_WIPING, "person": FEW_PLATELETS}, T),
+    Danger("blood in the pouch once", {"pouch_blood": PouchBlood.ONCE}, S),
+    Danger("clots in the pouch", {"pouch_blood": PouchBlood.CLOTS}, E),
+    Danger("a bleed that stopped 14 days ago", {"bleeding_stopped_days": 14.0}, S),
+    Danger("oozing with a pulse of 101",
+           {"bleeding": Bleeding.OOZE_AT_JUNCTION, "vitals": Vitals(pulse=101.0)}, E),
     Danger("spurting", {"bleeding": Bleeding.SPURTING_OR_UNSTOPPED}, E),
     Danger("painful bulge that goes back", _bulge(reducible=True, painful=True), S),
     Danger("painful bulge, not tested", _bulge(painful=True), E),
@@ -179,6 +191,38 @@ DANGERS = (
     Danger("gap of 21 mm", _gap(depth_mm=21.0), S),
     Danger("gap all round", {"junction": (Separation(ALL),)}, S),
     Danger("deep cut", {"deep_cut": True}, S),
-    Danger("watery for more than a day", {"watery_for_hours": 25.0}, S),
+    Danger("watery for more than a day", {"watery_for_hours": 25.0}, T),
     Danger("two litres", {"volume_ml_24h": 2000.0}, E),
+    Danger("a litre", {"volume_ml_24h": 1000.0, "days_since_surgery": 400}, T),
+    Danger("a litre and a half, for how long not known", {"volume_ml_24h": 1500.0}, S),
+    Danger("a litre, dry mouth and thirst",
+           _feels(Symptom.DRY_MOUTH, Symptom.THIRST, volume_ml_24h=1000.0), S),
+    Danger("not measured, thirst", _feels(Symptom.THIRST, volume_ml_24h=None), T),
+    Danger("500 above the own mean", {"volume_ml_24h": 900.0, "usual_ml_24h": 400.0}, T),
+    *(Danger(f"{symptom}, {kind}", _feels(symptom, kind=kind), level)
+      for kind in (ILEO, URO)
+      for symptom, level in (
+          (Symptom.LIMB_CRAMPS, S), (Symptom.LIMB_WEAKNESS, E), (Symptom.PALPITATIONS, E),
+          (Symptom.CANNOT_KEEP_FLUIDS, E), (Symptom.RESTLESS, D))),
+    Danger("two clear signs of drying out",
+           _feels(Symptom.DIZZY_ON_STANDING, Symptom.LIMB_CRAMPS), E),
+    Danger("urine under 800 mL", {"urine_ml_24h": 799.0}, S),
+    Danger("urine under 400 mL", {"urine_ml_24h": 399.0}, E),
+    Danger("no urine for 8 hours", {"hours_without_urine": 8.0}, E),
+    Danger("pulse over 100", {"vitals": Vitals(pulse=101.0)}, S),
+    Danger("urostomy, under half of the usual",
+           {"kind": URO, "volume_ml_24h": 740.0, "usual_ml_24h": 1500.0}, S),
+    Danger("urostomy, stent out", {"kind": URO, "stent_out_early": True}, S),
+    Danger("urostomy, thin long stream",
+           {"kind": URO, "urine_signs": frozenset({UrineSign.THIN_LONG_STREAM})}, D),
+    Danger("urostomy, cloudy", {"kind": URO, "urine_signs": frozenset({UrineSign.CLOUDY})}, D),
+    Danger("urostomy, tired", _feels(Symptom.TIRED, kind=URO), S),
+    Danger("urostomy, measured fever",
+           {"kind": URO, "vitals": Vitals(temperature_c=38.0)}, E),
+    Danger("urostomy, rigors", _feels(Symptom.RIGORS, kind=URO), E),
+    Danger("urostomy, clots", {"kind": URO, "urine_signs": frozenset({UrineSign.CLOTS})}, E),
+    Danger("urostomy, pink", {"kind": URO, "urine_signs": frozenset({UrineSign.PINK})}, T),
+    Danger("whole tablets in the pouch", {"tablets_whole": True}, D),
+    Danger("a litre and a half under a diuretic",
+           {"volume_ml_24h": 1500.0, "person": DIURETIC}, S),
 )  # fmt: skip

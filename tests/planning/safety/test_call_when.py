@@ -39,17 +39,19 @@ EVERYONE = [
     (D, "changes size or looks different"),
 ]
 BLEEDS = [(E, "does not stop after you press for 10 minutes")]
+WATERY = "watery for a day"
 ILEO = [
     (E, "nothing comes for 4 hours and you have strong cramps or vomit"),
     (E, "more than 2 litres come in a day"),
     (S, "nothing comes for 6 hours"),
     (S, "more than 1 litre comes in a day"),
-    (S, "watery for a day"),
+    (S, WATERY),
     (S, "fever"),
 ]
 BY_KIND = {
     StomaKind.ILEOSTOMY: ILEO,
-    StomaKind.JEJUNOSTOMY: ILEO,
+    # Two litres and more are often usual there: by its target, which the sheet does not know.
+    StomaKind.JEJUNOSTOMY: [line for line in ILEO if "litre" not in line[1] if line[1] != WATERY],
     StomaKind.COLOSTOMY: [
         (E, "no stool comes for a day and you have pain or vomit"),
         (D, "no stool comes for 3 days"),

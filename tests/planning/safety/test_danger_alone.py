@@ -68,7 +68,7 @@ def without_one_normal_value(found: Findings) -> Iterator[tuple[str, Findings]]:
         for field in fields(value):
             normal = getattr(getattr(WELL, part.name), field.name)
             known = getattr(value, field.name)
-            if known is None or known != normal or field.name == "kind":
+            if known is None or known != normal or field.name == "kind" or is_dataclass(known):
                 continue
             less: dict[str, Any] = {part.name: replace(value, **{field.name: _unknown(known)})}
             yield f"{part.name}.{field.name}", replace(found, **less)

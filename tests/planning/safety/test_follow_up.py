@@ -64,6 +64,7 @@ def test_new_convexity_is_checked_within_a_week() -> None:
 INTERVALS: list[tuple[str, dict[str, Any], int, str]] = [
     ("after_emergency", {"colour": Colour.BLACK_BROWN_GREY}, 1, "An emergency"),
     ("after_same_day", {"deep_cut": True}, 1, "referred the same day"),
+    ("after_telephone", {"volume_ml_24h": 1000.0}, 3, "A call was to be made the same day"),
     ("after_days", {"skin": (seen(SkinKind.FISTULA),)}, 3, "to be seen within days"),
     ("damaged_skin", {"skin": (seen(SkinKind.ERYTHEMA),)}, 7, "Damaged skin"),
     ("new_pressure", {"protrusion_mm": 0.0, "leak": LOW}, 7, "Convexity or belt is new"),

@@ -119,11 +119,13 @@ def test_calls_are_grouped_by_urgency(monkeypatch: pytest.MonkeyPatch) -> None:
         made_plans.call(Urgency.SAME_DAY, "It bleeds."),
         made_plans.call(Urgency.EMERGENCY, "It is black."),
         made_plans.call(Urgency.TWO_WEEKS, "It itches."),
+        made_plans.call(Urgency.TELEPHONE, "It is watery."),
     )
     sheet = sheet_for(monkeypatch, replace(LEAK, call_when=calls))
     assert [(group.title, group.lines) for group in sheet.call] == [
         ("Get emergency help now", ("It is black.",)),
-        ("Call us the same day", ("It bleeds.",)),
+        ("Call us, to be seen the same day", ("It bleeds.",)),
+        ("Call us the same day", ("It is watery.",)),
         ("Call us within 3 days", ("It leaks.",)),
         ("Call us within 2 weeks", ("It itches.",)),
         ("Tell us at your next visit", ("It smells.",)),

@@ -15,7 +15,8 @@ from tests.planning.builders import seen, well
 pytestmark = pytest.mark.django_db
 BLISTERS = "Your skin reacts badly to a product. A doctor must look at it."
 HOW_SOON = {
-    Urgency.SAME_DAY: "today",
+    Urgency.SAME_DAY: "seen today",
+    Urgency.TELEPHONE: "telephone call is needed today",
     Urgency.DAYS: "within 3 days",
     Urgency.TWO_WEEKS: "within 2 weeks",
     Urgency.ROUTINE: "next time",

@@ -37,6 +37,7 @@ VEINS = "There are wide veins round your stoma. A doctor will look within days."
 LUMP = "There is a lump that a surgeon must look at within two weeks."
 OPENED = "The edge of your stoma has opened."
 WELL = "To check that all is well."
+_LOOKED_AT = (Urgency.SAME_DAY, Urgency.TELEPHONE, Urgency.DAYS, Urgency.TWO_WEEKS)
 LANGUAGES = [language.value for language in SheetLanguage]
 #: How a later time is said in each language, as flags and headings say it.
 LATER = {
@@ -93,14 +94,14 @@ def test_over_every_pair_of_flags(language: str) -> None:
     """As the planner words them, the first of a pair the more urgent."""
     made = made_visits.assessed()
     told = [text for rule in RULES for text in (rule.patient_text, *rule.told_at.values()) if text]
-    for high, low in combinations((Urgency.SAME_DAY, Urgency.DAYS, Urgency.TWO_WEEKS), 2):
+    for high, low in combinations(_LOOKED_AT, 2):
         for text in told:
             raised = (flag(high, "You have a sore.", "high"), flag(low, text, "low"))
             plan = replace(made_plans.BARE, red_flags=raised)
             sheet = care(plan, made, language)
             titles = {translator_for(language).translate(words) for words in LOOK_TITLES.values()}
             assert len([g for g in sheet.look_at if g.title in titles]) == 1
-            later = LATER[language][0 if high is Urgency.SAME_DAY else 2 :]
+            later = LATER[language][0 if high in (Urgency.SAME_DAY, Urgency.TELEPHONE) else 2 :]
             said = " ".join(texts(sheet.look_at[1:]))
             assert not [words for words in later if words in said], (high, text)
 

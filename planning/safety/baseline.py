@@ -1,0 +1,116 @@
+"""What was agreed as known for this stoma, held against what is found today.
+
+An agreed baseline counts as usual only while nothing about it has changed and its review is not
+overdue. What was not recorded today is not *as known*: it is named, to be asked.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Final
+
+from planning.evidence.sources import DESIGN
+from planning.facts.derive import Facts
+from planning.inputs.findings import Baseline, BaselineKind
+from planning.results.plan import Reason
+from planning.safety import baseline_fluid, baseline_stoma
+from planning.safety.difference import Difference
+
+_Differences = Callable[[Facts, Baseline], Iterator[Difference]]
+
+#: What would be worse, by kind. A kind without a row is never *as known*.
+DIFFERENCES: Final[Mapping[BaselineKind, _Differences]] = MappingProxyType(
+    {**baseline_fluid.DIFFERENCES, **baseline_stoma.DIFFERENCES}
+)
+#: As said in a notice.
+NAMES: Final[Mapping[BaselineKind, str]] = MappingProxyType(
+    {
+        BaselineKind.OUTPUT_TARGET: "output target",
+        BaselineKind.PROLAPSE: "prolapse",
+        BaselineKind.HEIGHT: "height of the stoma",
+        BaselineKind.BULGE: "bulge beside the stoma",
+        BaselineKind.VARICES: "dilated veins",
+        BaselineKind.LIVER_DISEASE: "liver disease without dilated veins",
+        BaselineKind.CONFUSION: "confusion",
+        BaselineKind.DARK_STOMA: "dark stoma",
+        BaselineKind.THICK_SKIN: "thick skin",
+        BaselineKind.HEALED_PYODERMA: "healed pyoderma",
+        BaselineKind.CONTACT_BLEEDING: "drops of blood on wiping",
+        BaselineKind.PINK_URINE_OR_MUCUS: "pink urine or mucus",
+        BaselineKind.SEPARATION: "gap at the stoma's edge",
+        BaselineKind.NARROW_LUMEN: "narrow lumen",
+    }
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """``agreed`` against today. ``worse``: seen today; ``unseen``: what was not recorded today and
+    would show whether it still is as agreed."""
+
+    agreed: Baseline
+    worse: tuple[str, ...]
+    unseen: tuple[str, ...]
+
+    @property
+    def as_known(self) -> bool:
+        """Looked at in every respect, and unchanged."""
+        return not self.worse and not self.unseen
+
+    @property
+    def words(self) -> str:
+        """One sentence or more: what was agreed by whom, and how today compares."""
+        name = NAMES[self.agreed.kind]
+        figure = "" if self.agreed.value is None else f", {self.agreed.value:g}"
+        start = f"Compared with what {self.agreed.agreed_by} agreed ({name}{figure})"
+        if self.as_known:
+            return f"{start}: as known."
+        parts = [f"worse: {', '.join(self.worse)}"] if self.worse else []
+        parts += [f"not recorded today: {', '.join(self.unseen)}"] if self.unseen else []
+        return f"{start}: {'; '.join(parts)}."
+
+
+def in_force(facts: Facts, kind: BaselineKind) -> Baseline | None:
+    """The one agreed last, while its review is not overdue; an older one never stands in for it."""
+    newest = next((b for b in reversed(facts.history.baselines) if b.kind is kind), None)
+    return None if newest is None or _overdue(newest) else newest
+
+
+def compared(facts: Facts, kind: BaselineKind) -> Compared | None:
+    """How today compares; None where nothing is agreed or its review is overdue."""
+    agreed = in_force(facts, kind)
+    if agreed is None:
+        return None
+    look = DIFFERENCES.get(kind)
+    found = () if look is None else tuple(look(facts, agreed))
+    unseen = tuple(d.text for d in found if not d.seen)
+    if look is None:
+        unseen = (NAMES[kind],)
+    return Compared(agreed, tuple(d.text for d in found if d.seen), unseen)
+
+
+def as_known(facts: Facts, kind: BaselineKind) -> bool:
+    """Agreed, in force, looked at in every respect and unchanged."""
+    against = compared(facts, kind)
+    return against is not None and against.as_known
+
+
+def comparisons(facts: Facts) -> Iterator[Reason]:
+    """What the plan says of every agreed baseline: it is never used in silence."""
+    for kind in dict.fromkeys(b.kind for b in facts.history.baselines):
+        against = compared(facts, kind)
+        text = _lapsed(kind) if against is None else against.words
+        yield Reason(text, (DESIGN,), "history.baselines")
+
+
+def _lapsed(kind: BaselineKind) -> str:
+    return (
+        f"What was agreed ({NAMES[kind]}) is overdue for review: it does not count until it is "
+        "agreed again."
+    )
+
+
+def _overdue(baseline: Baseline) -> bool:
+    return baseline.review_in_days is not None and baseline.review_in_days < 0
