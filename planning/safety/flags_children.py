@@ -17,6 +17,7 @@ from planning.inputs.findings import Bleeding, Colour, Condition, SkinKind, Stom
 from planning.results.plan import Urgency
 from planning.safety.early import may_be_early
 from planning.safety.flag import FlagRule, Verdict
+from planning.safety.flags_colour import colours
 
 TEAM: Final = "paediatric stoma team"
 TEAM_TODAY: Final = f"{TEAM}, by telephone"
@@ -67,7 +68,7 @@ def _at_least(urgency: Urgency, rule: FlagRule, facts: Facts) -> Urgency:
 
 # --- in place of a rule for adults ----------------------------------------------------------
 def _dark(facts: Facts) -> Verdict | None:
-    if facts.findings.measurement.colour not in (Colour.DUSKY, Colour.PURPLE):
+    if not colours(facts) & {Colour.DUSKY, Colour.PURPLE}:
         return None
     found = "The stoma is dusky, maroon or purple."
     return Verdict(Urgency.EMERGENCY, found, "measurement.colour")

@@ -9,8 +9,10 @@ from collections.abc import Callable
 from typing import Final
 
 from planning.evidence.thresholds import PAIN_MODERATE
+from planning.facts.baselines import colour_usual, unchanged
 from planning.facts.derive import Facts, still_shrinks
-from planning.inputs.findings import Bleeding, Colour, Condition, Oedema, Turgor
+from planning.inputs.findings import BaselineKind, Bleeding, Colour, Condition, Oedema, Turgor
+from planning.safety.flags_colour import colours
 from planning.safety.pain import pain_without_cause
 
 
@@ -33,7 +35,8 @@ def _urine(facts: Facts) -> bool:
 
 def _looks(facts: Facts) -> bool:
     m = facts.findings.measurement
-    return m.colour not in (None, Colour.PINK_RED) or m.turgor not in (None, Turgor.MOIST_SOFT)
+    odd = colours(facts) - {Colour.PINK_RED} and not colour_usual(facts)
+    return bool(odd) or m.turgor not in (None, Turgor.MOIST_SOFT)
 
 
 def _swollen(facts: Facts) -> bool:
@@ -53,8 +56,13 @@ def _bleeds(facts: Facts) -> bool:
     return bleeding not in (None, Bleeding.NONE)
 
 
+def _apart(facts: Facts) -> bool:
+    """A gap that is not agreed as known, or is no longer as it was."""
+    return bool(facts.separated) and not unchanged(BaselineKind.SEPARATION, facts)
+
+
 def _hurt(facts: Facts) -> bool:
-    return bool(facts.separated or facts.findings.measurement.deep_cut)
+    return bool(_apart(facts) or facts.findings.measurement.deep_cut)
 
 
 _SIGNS: Final[tuple[Callable[[Facts], bool], ...]] = (
