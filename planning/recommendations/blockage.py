@@ -44,8 +44,8 @@ FIRST_AID: Final = (
     MASSAGE,
     "Take a warm bath or shower.",
     "If the stoma is swollen, cut the hole a little bigger.",
-    "Go to the hospital now if you vomit, nothing comes out, the pain gets strong or your belly "
-    "swells.",
+    "Go to the hospital now if you vomit or nothing comes out.",
+    "Go now too if the pain gets strong or your belly swells.",
     "Go too if it is no better after 2 hours.",
     "Take your supplies with you.",
 )

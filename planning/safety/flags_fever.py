@@ -105,7 +105,7 @@ def fever_after_surgery(facts: Facts) -> Verdict | None:
         return None
     discoloured = bool(colours(facts) - {Colour.PINK_RED})
     signs = (
-        facts.feels(Symptom.SWOLLEN_ABDOMEN, Symptom.VOMITING, Symptom.RIGORS)
+        facts.feels(Symptom.SWOLLEN_ABDOMEN, Symptom.VOMITING, Symptom.RIGORS, Symptom.LOOKS_ILL)
         or belly_pain(facts)
         or pulse_over(PULSE_EARLY, facts)
     )

@@ -105,7 +105,8 @@ ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
     ("prolapse_unasked", prolapse(), None),
     ("prolapse_unasked", prolapse(painful=None), S),
     ("prolapse_unasked", prolapse(reducible=None), S),
-    ("prolapse_trapped", prolapse(reducible=False), E),
+    ("prolapse_trapped", prolapse(reducible=False), S),
+    ("prolapse_trapped", prolapse(reducible=False, painful=True), E),
     ("prolapse_trapped", prolapse(painful=True), E),
     ("prolapse_trapped", {**prolapse(), "colour": Colour.DUSKY}, E),
     ("prolapse_trapped", {**prolapse(), "turgor": Turgor.HARD}, E),
@@ -195,7 +196,8 @@ ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
     ("pyoderma", {"skin": (seen(SkinKind.ULCER),), "person": IBD}, D),
     # 21: infection
     ("infection", {"skin": (seen(SkinKind.SPREADING_WARMTH),)}, S),
-    ("infection", {"skin": (seen(SkinKind.ABSCESS),), **feels(Symptom.FEVER)}, E),
+    ("abscess", {"skin": (seen(SkinKind.ABSCESS),), **feels(Symptom.FEVER)}, E),
+    ("infection", {"skin": (seen(SkinKind.ABSCESS),)}, None),
     ("infected_hairs", {"skin": (seen(SkinKind.HAIR_PUSTULES),), **feels(Symptom.FEVER)}, S),
     ("infected_hairs", {"skin": (seen(SkinKind.HAIR_PUSTULES),)}, None),
     # 22: growth
@@ -249,13 +251,16 @@ TWICE: list[tuple[dict[str, Any], dict[str, tuple[str, ...]]]] = [
         {"colour": Colour.DUSKY, "turgor": Turgor.COLD},
         {"necrosis": ("dusky", "lifeless")},
     ),
-    ({**prolapse(), "colour": Colour.DUSKY}, {"prolapse_trapped": ("dusky",)}),
-    ({**prolapse(), "colour": Colour.BLACK_BROWN_GREY}, {"prolapse_trapped": ("necrosis",)}),
+    ({**prolapse(), "colour": Colour.DUSKY}, {"prolapse_trapped": ("dusky", "prolapse_new")}),
+    (
+        {**prolapse(), "colour": Colour.BLACK_BROWN_GREY},
+        {"prolapse_trapped": ("necrosis", "prolapse_new")},
+    ),
     (
         {**prolapse(), "colour": Colour.PURPLE, "turgor": Turgor.HARD},
-        {"prolapse_trapped": ("necrosis", "dusky", "lifeless")},
+        {"prolapse_trapped": ("necrosis", "dusky", "lifeless", "prolapse_new")},
     ),
-    (gap(ALL), {"separation_deep": ("separation",)}),
+    (gap(ALL), {"separation_deep": ()}),
     (
         {"bleeding": Bleeding.SPURTING_OR_UNSTOPPED, "person": LIVER},
         {"variceal_bleed": ("spurting",)},
