@@ -8,8 +8,8 @@ from typing import Final
 from planning.evidence.sources import DESIGN
 from planning.facts.baselines import TITLES, compared
 from planning.facts.derive import Facts
+from planning.facts.in_words import joined
 from planning.notices.rule import NoticeRule
-from planning.safety.signs import joined
 
 
 def _compared(facts: Facts) -> Iterator[str]:

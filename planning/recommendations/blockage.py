@@ -21,6 +21,9 @@ _BLOCKAGE: Final = (
     "pregnant_blocked",
 )  # fmt: skip
 _STUCK_OR_OUT: Final = ("hernia_trapped", "prolapse_trapped", "bowel_outside")
+_CONGESTED: Final = (
+    "prolapse_trapped", "necrosis", "dusky", "lifeless", "blocked_ileostomy",
+)  # fmt: skip
 _PAIN: Final = (
     Symptom.MILD_CRAMPS,
     Symptom.SEVERE_CRAMPS,
@@ -57,6 +60,8 @@ SIP: Final = (
 )
 ONLY_SIPS: Final = "Only sip until a doctor has seen you."
 MOIST: Final = "Lie down. Keep it covered and wet, with the pouch loose over it."
+GARMENT_OFF: Final = "Take off any support garment."
+TIGHT: Final = "If the hole of the barrier is tight, cut it bigger."
 TAKE_ALONG: Final = "Take your supplies and your list of medicines."
 
 
@@ -149,6 +154,12 @@ def on_the_way(situation: RankedFacts) -> Iterator[Recommendation]:
         yield _line("cover_moist", "Moist cover, loose pouch or film over it; lie down",
                     MOIST,
                     "Bowel outside the body must not dry or be pressed.")  # fmt: skip
+    if situation.flagged("hernia_trapped"):
+        yield _line("garment_off", "Support garment and belt off", GARMENT_OFF,
+                    "Nothing may press on trapped bowel.")  # fmt: skip
+    if situation.flagged(*_CONGESTED):
+        yield _line("loosen_opening", "Enlarge a tight opening at once, look again within minutes",
+                    TIGHT, "A tight opening cuts off the blood of a swollen stoma.")  # fmt: skip
     yield _line("take_along", "Take supplies and the list of medicines along",
                 TAKE_ALONG,
                 "Who receives the person needs both.")  # fmt: skip

@@ -19,12 +19,13 @@ from planning.evidence.thresholds import (
     SILENT_ILEO_PAIN,
 )
 from planning.facts.derive import Facts, still_shrinks
+from planning.facts.in_words import joined
 from planning.inputs.findings import Condition, Consistency, Medicine, Oedema, StomaKind, Symptom
 from planning.results.plan import Urgency
 from planning.safety.early import may_be_early
 from planning.safety.flag import FlagRule, Verdict
 from planning.safety.pain import CRAMPS, pain_without_cause
-from planning.safety.signs import fever, joined
+from planning.safety.signs import fever
 
 _SEVERE: Final = Symptom.SEVERE_CRAMPS
 _CONSTANT: Final = (Symptom.CONSTANT_SEVERE_PAIN, Symptom.RIGID_ABDOMEN)

@@ -19,6 +19,7 @@ from planning.evidence.thresholds import (
 )
 from planning.facts.baselines import compared
 from planning.facts.derive import Facts
+from planning.facts.in_words import joined
 from planning.facts.separation import SeparationClass
 from planning.inputs.findings import BaselineKind, Colour, Condition, SkinKind, StomaKind, Symptom
 from planning.results.plan import Urgency
@@ -29,7 +30,6 @@ from planning.safety.flags_colour import colours
 from planning.safety.signs import (
     belly_pain,
     fever,
-    joined,
     not_measured,
     pulse_over,
     too_cold,

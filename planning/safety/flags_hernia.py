@@ -7,12 +7,12 @@ from typing import Final
 from planning.evidence.sources import DESIGN
 from planning.facts.baselines import compared
 from planning.facts.derive import Facts
+from planning.facts.in_words import joined
 from planning.inputs.findings import BaselineKind, Bulge, Symptom
 from planning.results.plan import Urgency
 from planning.safety.flag import NURSE, FlagRule, Verdict
 from planning.safety.flags_blockage import silent
 from planning.safety.known import bulge_known
-from planning.safety.signs import joined
 
 _AT: Final = "abdomen.bulges"
 

@@ -7,10 +7,11 @@ from typing import Final
 from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
 from planning.evidence.thresholds import EDGE_PASSED, HOURS_TO_SPREAD, PAIN_STRONG, PULSE_INFECTED
 from planning.facts.derive import Facts, Seen
+from planning.facts.in_words import joined
 from planning.inputs.findings import SkinKind, Symptom
 from planning.results.plan import Urgency
 from planning.safety.flag import FlagRule, Verdict
-from planning.safety.signs import fever, joined, not_measured, pulse_over, weak_defences
+from planning.safety.signs import fever, not_measured, pulse_over, weak_defences
 
 _ILL: Final = (Symptom.RIGORS, Symptom.CONFUSION, Symptom.FAINTNESS, Symptom.LOOKS_ILL)
 

@@ -9,13 +9,13 @@ from planning.evidence.sources import DESIGN
 from planning.evidence.thresholds import PAIN_STRONG
 from planning.facts.baselines import colour_usual, compared
 from planning.facts.derive import Facts
+from planning.facts.in_words import joined
 from planning.inputs.findings import BaselineKind, Prolapse, SkinKind, Symptom, Turgor
 from planning.results.plan import Urgency
 from planning.safety.flag import NURSE, FlagRule, Verdict
 from planning.safety.flags_blockage import silent
 from planning.safety.flags_colour import dark
 from planning.safety.known import prolapse_known
-from planning.safety.signs import joined
 
 _AT: Final = "measurement.prolapse"
 _TODAY: Final = "Your stoma has come out. A surgeon must look today. Do not push it."

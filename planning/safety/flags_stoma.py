@@ -8,12 +8,13 @@ from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
 from planning.evidence.thresholds import PULSE_INFECTED
 from planning.facts.baselines import unchanged
 from planning.facts.derive import Facts
+from planning.facts.in_words import joined
 from planning.facts.separation import SeparationClass
 from planning.inputs.findings import BaselineKind, Bleeding, Calibre, Symptom
 from planning.results.plan import Urgency
 from planning.safety.flag import NURSE, FlagRule, Verdict
 from planning.safety.pain import CRAMPS
-from planning.safety.signs import IN_THE_BELLY, fever, joined, not_measured, pulse_over
+from planning.safety.signs import IN_THE_BELLY, fever, not_measured, pulse_over
 
 _AT_JUNCTION: Final = "measurement.junction"
 _NARROW: Final = (Calibre.LITTLE_FINGER, Calibre.FINGERTIP, Calibre.NOTHING)

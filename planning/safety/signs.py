@@ -72,11 +72,3 @@ def not_measured(facts: Facts) -> list[str]:
     """Temperature and pulse, where neither is known."""
     open_ = ["temperature"] if fever(facts) is None else []
     return open_ + (["pulse"] if facts.findings.output.vitals.pulse is None else [])
-
-
-def joined(words: Iterable[str]) -> str:
-    """As one clause: ``a, b and c``."""
-    parts = list(words)
-    if len(parts) < 2:
-        return "".join(parts)
-    return f"{', '.join(parts[:-1])} and {parts[-1]}"

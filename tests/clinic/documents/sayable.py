@@ -124,6 +124,7 @@ def planner() -> Iterator[Key]:
     told.append(MEANWHILE.patient_text)
     told += [*blockage.FIRST_AID, *blockage.SIP, blockage.NOTHING, blockage.NO_SOLIDS]
     told += [blockage.ONLY_SIPS, blockage.MOIST, blockage.TAKE_ALONG]
+    told += [blockage.GARMENT_OFF, blockage.TIGHT]
     # Put together with a number of days where it is said.
     told += ["Change every day.", "Change at once if it itches, burns or leaks."]
     told += ["Change it on the day you do now."]
