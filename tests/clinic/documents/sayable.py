@@ -22,6 +22,7 @@ from clinic.patients.models import StomaKind
 from clinic.referrals.models import Urgency
 from planning.children.dangers import IN_WORDS
 from planning.children.plan import AGAIN, KEEP, MEASURE_AGAIN, NEVER, TEAM_PLANS, WELL
+from planning.recommendations import blockage
 from planning.safety import call_when, follow_up, red_flags, routine
 from planning.safety.emergency import MEANWHILE
 from planning.supplies.catalogue import CATALOGUE
@@ -123,6 +124,9 @@ def planner() -> Iterator[Key]:
     told += [visit.plain for visit in (*routine.VISITS, routine.YEARLY, routine.UNKNOWN)]
     told += [rule.plain for rule in follow_up.RULES]
     told.append(MEANWHILE.patient_text)
+    told += [*blockage.FIRST_AID, *blockage.SIP, blockage.NOTHING, blockage.NO_SOLIDS]
+    told += [blockage.ONLY_SIPS, blockage.MOIST, blockage.TAKE_ALONG]
+    told += [blockage.GARMENT_OFF, blockage.TIGHT]
     # Put together with a number of days where it is said.
     told += ["Change every day.", "Change at once if it itches, burns or leaks."]
     told += ["Change it on the day you do now."]
