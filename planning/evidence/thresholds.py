@@ -143,6 +143,17 @@ URINE_LITTLE: Final = _figure(400, "mL/24 h", "design_value", "less urine than t
 EARLY_ISCHAEMIA: Final = _figure(7, "days", "design_value", "look at every stoma so early")
 SUNKEN_DEEP: Final = _figure(-20.0, "mm", "design_value", "so deep soon after surgery: emergency")
 SEPARATION_VERY_DEEP: Final = _figure(20.0, "mm", "design_value", "deeper gap: surgeon same day")
+SILENT_ILEO_DAY: Final = _figure(12, "h", "design_value", "no output, no pain: seen today")
+SEPARATION_LINE: Final = _figure(2.0, "mm", "design_value", "a gap less deep is a line")
+SEPARATION_SHALLOW: Final = _figure(5.0, "mm", "design_value", "a gap up to here is shallow")
+SEPARATION_HALF: Final = _figure(6, "hours", "design_value", "half the ring apart: very deep")
+SPOT_WIDE: Final = _figure(6.0, "mm", "design_value", "a dark spot larger than this")
+WARTY_DAYS: Final = _figure(42, "days", "design_value", "warty skin that stays: biopsy")
+HOURS_TO_SPREAD: Final = _figure(24, "h", "from_memory", "spread in hours, not in days")
+EDGE_PASSED: Final = _figure(4, "h", "design_value", "redness past its mark so soon: emergency")
+PROLAPSE_LONGER: Final = _figure(25.0, "mm", "design_value", "longer than agreed by so much")
+BULGE_LARGER: Final = _figure(30.0, "mm", "design_value", "larger than agreed by so much")
+FIRST_AID_FROM: Final = _figure(42, "days", "design_value", "no first aid by oneself before")
 PAIN_MODERATE: Final = _figure(4, "of 10", "design_value", "unexplained pain to look into")
 PAIN_STRONG: Final = _figure(7, "of 10", "design_value", "unexplained pain: same day")
 
@@ -160,6 +171,15 @@ CHILD_DRY_HOURS: Final = _figure(6, "h", "from_memory", "no wet nappy or no urin
 FOLLOW_INFANT: Final = _figure(7, "days", "design_value", "a baby's stoma is measured again")
 FOLLOW_TODDLER: Final = _figure(30, "days", "design_value", "the same from 1 to 2 years")
 FOLLOW_CHILD: Final = _figure(91, "days", "design_value", "a child's review, 3 months")
+# --- temperature, pulse, breathing, blood pressure ---------------------------------------------
+FEVER: Final = _figure(38.0, "°C", "design_value", "fever, measured once")
+TOO_COLD: Final = _figure(36.0, "°C", "design_value", "lower: danger with weak defences")
+PULSE_INFECTED: Final = _figure(100, "a minute", "design_value", "faster, with an infection")
+PULSE_EARLY: Final = _figure(110, "a minute", "design_value", "faster at rest, soon after surgery")
+PULSE_ANY_DAY: Final = _figure(130, "a minute", "from_memory", "faster: emergency on any day")
+BREATHS_MOST: Final = _figure(25, "a minute", "from_memory", "so fast: emergency on any day")
+SYSTOLIC_LEAST: Final = _figure(90, "mmHg", "from_memory", "so low: emergency on any day")
+SYSTOLIC_LOW: Final = _figure(100, "mmHg", "from_memory", "so low with another sign: emergency")
 
 # --- how much at once -----------------------------------------------------------------------
 MOST_CHANGES: Final = _figure(2, "changes", "design_value", "of what is worn, at one visit")
@@ -197,9 +217,7 @@ RESERVE: Final = _figure(1, "changes", "design_value", "spare changes in hand")
 
 # --- seeing again ---------------------------------------------------------------------------
 FOLLOW_NEXT_DAY: Final = _figure(1, "days", "design_value", "after an urgent referral")
-FOLLOW_SOON: Final = _figure(
-    3, "days", "design_value", "after a call the same day or a referral within days"
-)
+FOLLOW_SOON: Final = _figure(3, "days", "design_value", "after a call or a referral in days")
 FOLLOW_SKIN: Final = _figure(7, "days", "design_value", "damaged skin")
 FOLLOW_CHANGE: Final = _figure(14, "days", "common_practice", "after any change of product")
 FOLLOW_TWO_WEEKS: Final = _figure(14, "days", "common_practice", "after a two-week referral")

@@ -20,6 +20,7 @@ from planning.evidence.thresholds import (
 from planning.facts.distribution import Spread, spread_of
 from planning.facts.harmless import harmless, lasting_mark
 from planning.facts.height import Height, height_of
+from planning.facts.separation import SeparationClass, separation_class
 from planning.facts.wear_summary import WearSummary, summarise
 from planning.geometry.barrier import barrier_reach, fistula_near
 from planning.geometry.burden import landing_zone, skin_burden
@@ -34,6 +35,7 @@ from planning.inputs.findings import (
     Findings,
     History,
     Material,
+    Medicine,
     OpeningKind,
     Profile,
     SkinFinding,
@@ -256,6 +258,12 @@ class Facts:
         junction = self.findings.measurement.junction
         return None if junction is None else bool(junction)
 
+    @cached_property
+    def separation_class(self) -> SeparationClass | None:
+        """How deep stoma and skin are apart; None: not at all, or not looked for."""
+        days = self.findings.stoma.days_since_surgery
+        return separation_class(self.findings.measurement.junction, days)
+
     # --- output and how the person is ----------------------------------------------------------
     def feels(self, *symptoms: Symptom) -> bool:
         """Any of these is present."""
@@ -283,6 +291,10 @@ class Facts:
     # --- person and system -------------------------------------------------------------------
     def has(self, condition: Condition) -> bool | None:
         return self.findings.person.condition(condition)
+
+    def takes(self, *medicines: Medicine) -> bool | None:
+        """Any of these; None where the list of medicines is not known."""
+        return self.findings.person.takes(*medicines)
 
     def reacts_to(self, material: Material) -> bool:
         return material in (self.findings.person.sensitivities or frozenset())

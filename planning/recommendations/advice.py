@@ -12,6 +12,7 @@ from planning.facts.change_interval import ChangeInterval
 from planning.facts.derive import fistula_at_barrier, still_shrinks
 from planning.inputs.findings import StomaKind, UrineSign
 from planning.ranked_facts import RankedFacts
+from planning.recommendations.blockage import first_aid, food_and_drink
 from planning.recommendations.bulge_support import support_advice
 from planning.recommendations.refer import open_needs
 from planning.recommendations.step_advice import step_advice
@@ -26,6 +27,8 @@ _BY_ADHESIVE: Final = "injury of the skin by adhesive"
 
 def advice(chosen: SystemChoice) -> Iterator[Recommendation]:
     """All advice that these findings call for."""
+    yield from first_aid(chosen.situation)
+    yield from food_and_drink(chosen.situation)
     yield from _wear(chosen)
     yield from contact_advice(chosen.situation)
     yield from _skin(chosen)

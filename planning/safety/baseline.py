@@ -1,4 +1,6 @@
-"""What was agreed as known for this stoma, held against what is found today.
+"""What was agreed as known of output, blood, urine and the mind, held against what is found today.
+
+Of the stoma itself, its edge and its skin ``planning.facts.baselines`` does the same.
 
 An agreed baseline counts as usual only while nothing about it has changed and its review is not
 overdue. What was not recorded today is not *as known*: it is named, to be asked.
@@ -12,18 +14,17 @@ from types import MappingProxyType
 from typing import Final
 
 from planning.evidence.sources import DESIGN
+from planning.facts.baselines import TITLES as ELSEWHERE
 from planning.facts.derive import Facts
 from planning.inputs.findings import Baseline, BaselineKind
 from planning.results.plan import Reason
-from planning.safety import baseline_fluid, baseline_stoma
+from planning.safety import baseline_fluid
 from planning.safety.difference import Difference
 
 _Differences = Callable[[Facts, Baseline], Iterator[Difference]]
 
-#: What would be worse, by kind. A kind without a row is never *as known*.
-DIFFERENCES: Final[Mapping[BaselineKind, _Differences]] = MappingProxyType(
-    {**baseline_fluid.DIFFERENCES, **baseline_stoma.DIFFERENCES}
-)
+#: What would be worse, by kind. A kind without a row is never *as known* here.
+DIFFERENCES: Final[Mapping[BaselineKind, _Differences]] = baseline_fluid.DIFFERENCES
 #: As said in a notice.
 NAMES: Final[Mapping[BaselineKind, str]] = MappingProxyType(
     {
@@ -98,9 +99,12 @@ def as_known(facts: Facts, kind: BaselineKind) -> bool:
 
 
 def comparisons(facts: Facts) -> Iterator[Reason]:
-    """What the plan says of every agreed baseline: it is never used in silence."""
+    """What the plan says of every agreed baseline: it is never used in silence. Of the stoma and
+    its edge a notice of its own speaks, unless the agreement lapsed."""
     for kind in dict.fromkeys(b.kind for b in facts.history.baselines):
         against = compared(facts, kind)
+        if against is not None and kind in ELSEWHERE:
+            continue
         text = _lapsed(kind) if against is None else against.words
         yield Reason(text, (DESIGN,), "history.baselines")
 

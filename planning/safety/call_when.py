@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from planning.evidence.sources import MEMORY, PRACTICE
+from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
 from planning.inputs.findings import BaselineKind, StomaKind
 from planning.ranked_facts import RankedFacts
 from planning.results.message import AFTER, DANGER, Message, Text
@@ -19,6 +19,7 @@ from planning.results.plan import CallWhen, Urgency
 from planning.safety.baseline import in_force
 
 _E, _S, _D = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.DAYS
+_T: Final = Urgency.TELEPHONE
 
 #: Words in one sentence at most, for a reader of grade 6 (design value).
 _LONGEST: Final = 22
@@ -124,8 +125,9 @@ DANGERS: Final = (
     Danger("dark_or_pale", _E, "stoma", "your stoma turns black, purple or very pale",
            (PRACTICE,)),
     Danger("hard_lump", _E, "stoma", "a lump beside it gets hard and hurts", (PRACTICE,)),
-    Danger("long_stoma", _E, "prolapse", "the long stoma gets dark, hard or sore, or stays out",
+    Danger("long_stoma", _E, "prolapse", "the long stoma gets dark, hard or sore",
            ("complicationsreview", PRACTICE), "Do not push it.", told=_prolapsed),
+    Danger("bowel_beside", _E, "stoma", "bowel comes out beside it", (DESIGN,)),
     Danger("veins_bleed", _E, "bleeding", "it bleeds and goes on, even a little",
            ("strauss2014", PRACTICE), "Press, lie flat and call.", told=_veins),
     Danger("bleeds_on", _E, "bleeding",
@@ -152,11 +154,13 @@ DANGERS: Final = (
            ("obstruction", "seekhelp2009"), told=_SMALL, adult_figures=True),
     Danger("two_litres", _E, "kind", "more than 2 litres come in a day", ("baker2011",),
            told=_no_target, adult_figures=True),
-    Danger("ileo_late", _S, "kind", "nothing comes for 6 hours", ("nhsileostomy",),
+    Danger("ileo_later", _S, "skin", "nothing comes for 12 hours", (DESIGN,),
            told=_SMALL, adult_figures=True),
-    Danger("one_litre", _S, "kind", "more than 1 litre comes in a day", ("gateshead",),
+    Danger("ileo_late", _T, "kind", "nothing comes for 6 hours", ("nhsileostomy", DESIGN),
+           told=_SMALL, adult_figures=True),
+    Danger("one_litre", _T, "kind", "more than 1 litre comes in a day", ("gateshead",),
            told=_no_target, adult_figures=True),
-    Danger("stays_watery", _S, "kind", "it stays watery for a day", ("gateshead",),
+    Danger("stays_watery", _T, "kind", "it stays watery for a day", ("gateshead",),
            told=_no_target, adult_figures=True),
     Danger("blood_again", _S, "blood",
            "you see blood from inside the stoma or in the pouch again and again",
@@ -165,6 +169,8 @@ DANGERS: Final = (
     Danger("warmth", _S, "skin", "red, warm skin spreads", ("hightech", PRACTICE), told=_URO),
     Danger("warmth_or_fever", _S, "skin", "red, warm skin spreads or you have a fever",
            ("hightech",), told=_BOWEL),
+    Danger("long_stays_out", _S, "skin", "the long stoma stays out and used to go back",
+           (DESIGN,), told=_prolapsed),
     Danger("gap_deeper", _S, "skin", "the gap at your stoma gets deeper", (MEMORY,), told=_apart),
     Danger("mark_stays", _S, "skin", "a red mark or sore stays where the barrier or belt presses",
            ("urostomy2014", "complicationsreview"), told=_presses),

@@ -9,6 +9,7 @@ from planning.facts.missing import missing
 from planning.instructions.dimension import stoma_size
 from planning.notices import notices
 from planning.ranked_facts import RankedFacts
+from planning.recommendations.blockage import on_the_way
 from planning.recommendations.refer import referrals
 from planning.restraint.answers import NOT_NOW, well_of
 from planning.results.message import to_patient
@@ -21,8 +22,8 @@ MEANWHILE = Recommendation(
     key="meanwhile",
     kind=ItemKind.POUCH,
     change=Change.KEEP,
-    text="Meanwhile: keep a pouch on, clear if at hand; nothing that presses (no convexity, no "
-    "belt, no rigid plate)",
+    text="Meanwhile: keep a pouch on, flat, soft and roomy, clear if at hand; nothing that presses "
+    "(no convexity, no belt or garment, no rigid plate, no wide tape)",
     because=(Reason("An emergency comes before any fitting; pressure can do harm.", (PRACTICE,)),),
     patient_text=to_patient("Keep a pouch on. Take off any belt."),
 )
@@ -39,7 +40,7 @@ def emergency_plan(situation: RankedFacts) -> Plan:
         red_flags=situation.flags,
         causes=situation.causes,
         needs=(),
-        recommendations=(MEANWHILE, *referrals(situation)),
+        recommendations=(MEANWHILE, *on_the_way(situation), *referrals(situation)),
         runner_up=None,
         dimensions=stoma_size(situation.facts),
         steps=(),

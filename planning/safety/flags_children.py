@@ -36,6 +36,7 @@ from planning.safety.flags_children_output import (
     dry_rule,
     output_rule,
 )
+from planning.safety.flags_colour import colours
 
 PAST_A_LIMIT: Final = (
     "What was charted is past a limit for adults. There is no limit for children in these rules: "
@@ -84,7 +85,7 @@ def _at_least(urgency: Urgency, rule: FlagRule, facts: Facts) -> Urgency:
 
 # --- in place of a rule for adults ----------------------------------------------------------
 def _dark(facts: Facts) -> Verdict | None:
-    if facts.findings.measurement.colour not in (Colour.DUSKY, Colour.PURPLE):
+    if not colours(facts) & {Colour.DUSKY, Colour.PURPLE}:
         return None
     found = "The stoma is dusky, maroon or purple."
     return Verdict(Urgency.EMERGENCY, found, "measurement.colour")

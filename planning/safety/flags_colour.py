@@ -1,6 +1,7 @@
 """Red flags of the stoma's blood supply: colour, feel, slough, sinking below the skin.
 
 How warm, moist and soft a dark stoma is decides between today and now; not recorded, it is now.
+Where the colour differs round the stoma the worst part decides.
 """
 
 from __future__ import annotations
@@ -8,13 +9,20 @@ from __future__ import annotations
 from typing import Final
 
 from planning.evidence.sources import DESIGN, PRACTICE
-from planning.evidence.thresholds import EARLY_ISCHAEMIA, RETRACTED_AT, SUNKEN_DEEP
+from planning.evidence.thresholds import (
+    EARLY_ISCHAEMIA,
+    RETRACTED_AT,
+    SUNKEN_DEEP,
+)
+from planning.facts.baselines import colour_usual
 from planning.facts.derive import Facts
+from planning.inputs.clock import NOWHERE, ClockHours
 from planning.inputs.findings import Bleeding, Colour, Symptom, Turgor
 from planning.results.plan import Urgency
 from planning.safety.early import may_be_early
 from planning.safety.flag import NURSE, FlagRule, Verdict
-from planning.safety.pain import CRAMPS, belly_hurts
+from planning.safety.flags_blockage import silent
+from planning.safety.signs import belly_pain, fever
 
 DARK: Final = (Colour.DUSKY, Colour.PURPLE)
 LIFELESS: Final = (Turgor.COLD, Turgor.DRY, Turgor.HARD, Turgor.FLABBY)
@@ -27,47 +35,80 @@ _BLEEDS: Final = (
 _AT_COLOUR: Final = "measurement.colour"
 
 
-def necrosis(facts: Facts) -> Verdict | None:
+def colours(facts: Facts) -> frozenset[Colour]:
+    """Of the whole stoma and of every part whose colour differs."""
     m = facts.findings.measurement
-    if m.colour is Colour.BLACK_BROWN_GREY:
-        return Verdict(Urgency.EMERGENCY, "The stoma is black, brown or grey.", _AT_COLOUR)
-    if m.colour in DARK and m.turgor in LIFELESS:
-        found = "The stoma is dark, and cold, dry, hard or flabby."
-        return Verdict(Urgency.EMERGENCY, found, _AT_COLOUR)
+    parts = {part.colour for part in m.colour_parts or ()}
+    return frozenset(parts | ({m.colour} if m.colour is not None else set()))
+
+
+def dark(facts: Facts) -> bool:
+    """Dusky, purple or darker, anywhere on the stoma."""
+    return bool(colours(facts) & {*DARK, Colour.BLACK_BROWN_GREY})
+
+
+def _where(facts: Facts, *these: Colour) -> str:
+    """The hours of the parts with one of these colours."""
+    parts = facts.findings.measurement.colour_parts or ()
+    hours: ClockHours = ClockHours.union(p.hours for p in parts if p.colour in these)
+    return "" if hours == NOWHERE else f" at {hours.words()}"
+
+
+def no_blood(facts: Facts) -> bool:
+    """Cold, dry, hard or flabby, or it does not bleed when touched."""
+    m = facts.findings.measurement
+    return m.turgor in LIFELESS or m.bleeds_on_touch is False
+
+
+def necrosis(facts: Facts) -> Verdict | None:
+    if colour_usual(facts):
+        return None
+    found = colours(facts)
+    if Colour.BLACK_BROWN_GREY in found:
+        where = _where(facts, Colour.BLACK_BROWN_GREY)
+        return Verdict(Urgency.EMERGENCY, f"The stoma is black, brown or grey{where}.", _AT_COLOUR)
+    if found & set(DARK) and no_blood(facts):
+        words = "The stoma is dark, and cold, dry, hard or flabby, or does not bleed when touched."
+        return Verdict(Urgency.EMERGENCY, words, _AT_COLOUR)
     return None
 
 
 def dusky(facts: Facts) -> Verdict | None:
-    """Today only after the first 30 days, known to be warm, moist and soft, and without pain."""
-    m, output = facts.findings.measurement, facts.findings.output
-    if m.colour not in DARK:
+    """Today only after the first 30 days, known to be warm, moist and soft, without pain and with
+    output."""
+    if not colours(facts) & set(DARK) or colour_usual(facts):
         return None
-    hurts = bool(output.pain_0_10) or facts.feels(*CRAMPS)
-    found = "The stoma is dusky, maroon or purple"
+    m = facts.findings.measurement
+    found = f"The stoma is dusky, maroon or purple{_where(facts, *DARK)}"
     if m.turgor is None:
         return Verdict(
             Urgency.EMERGENCY,
             f"{found}; whether it is cold, dry or hard is not recorded.",
             _AT_COLOUR,
         )
-    if may_be_early(facts) or hurts or m.turgor in LIFELESS:
+    hurts = bool(facts.findings.output.pain_0_10) or belly_pain(facts) or silent(facts)
+    if may_be_early(facts) or hurts or no_blood(facts):
         return Verdict(Urgency.EMERGENCY, f"{found}.", _AT_COLOUR)
-    return Verdict(Urgency.SAME_DAY, f"{found}.", _AT_COLOUR)
+    ask = "does it bleed bright red when touched" if m.bleeds_on_touch is None else ""
+    return Verdict(Urgency.SAME_DAY, f"{found}.", _AT_COLOUR, ask)
 
 
 def lifeless(facts: Facts) -> Verdict | None:
     """Whatever its colour, or where its colour is not recorded."""
-    turgor = facts.findings.measurement.turgor
-    if turgor not in LIFELESS:
+    m = facts.findings.measurement
+    if not no_blood(facts):
         return None
-    found = f"The stoma is {turgor.value}."
+    cold = m.turgor is not None and m.turgor in LIFELESS
+    found = f"The stoma is {m.turgor.value}." if cold and m.turgor else ""
+    found = found or "The stoma does not bleed when touched."
+    at = "measurement.turgor" if cold else "measurement.bleeds_on_touch"
     if may_be_early(facts):
-        return Verdict(Urgency.EMERGENCY, found, "measurement.turgor")
-    return Verdict(Urgency.SAME_DAY, found, "measurement.turgor")
+        return Verdict(Urgency.EMERGENCY, found, at)
+    return Verdict(Urgency.SAME_DAY, found, at)
 
 
 def slough(facts: Facts) -> Verdict | None:
-    if facts.findings.measurement.colour is not Colour.YELLOW_SLOUGH:
+    if Colour.YELLOW_SLOUGH not in colours(facts):
         return None
     found = "There is yellow slough on the stoma"
     if not may_be_early(facts):
@@ -90,8 +131,8 @@ def _soon_after_surgery(facts: Facts, found: str, at: str, *, deep: bool = False
     more = [
         words
         for present, words in (
-            (belly_hurts(facts) or bool(facts.findings.output.pain_0_10), "pain"),
-            (facts.feels(Symptom.FEVER), "fever"),
+            (belly_pain(facts) or bool(facts.findings.output.pain_0_10), "pain"),
+            (fever(facts) is True, "fever"),
             (bool(facts.separated), "a parted edge"),
         )
         if present
@@ -105,7 +146,7 @@ def _soon_after_surgery(facts: Facts, found: str, at: str, *, deep: bool = False
 def unseen(facts: Facts) -> Verdict | None:
     """In the first week a stoma that was not looked at is not assumed to be healthy."""
     days = facts.findings.stoma.days_since_surgery
-    if facts.findings.measurement.colour is not None or days is None:
+    if colours(facts) or days is None:
         return None
     if days > EARLY_ISCHAEMIA.value:
         return None
@@ -115,7 +156,7 @@ def unseen(facts: Facts) -> Verdict | None:
 
 def pale(facts: Facts) -> Verdict | None:
     m = facts.findings.measurement
-    if m.colour is not Colour.PALE:
+    if Colour.PALE not in colours(facts):
         return None
     faint = facts.feels(Symptom.FAINTNESS, Symptom.DIZZY_ON_STANDING)
     worse = m.bleeding in _BLEEDS or faint or may_be_early(facts)
@@ -152,7 +193,7 @@ RULES: Final = (
     ),
     FlagRule(
         "lifeless",
-        "The stoma is cold, dry, hard or flabby",
+        "The stoma is cold, dry, hard, flabby or does not bleed when touched",
         "surgeon",
         "Put on a clear pouch and nothing that presses. The surgeon checks the blood supply.",
         (DESIGN,),

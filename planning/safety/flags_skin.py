@@ -43,32 +43,6 @@ def _pyoderma(facts: Facts) -> Verdict | None:
     return Verdict(Urgency.SAME_DAY if growing else Urgency.DAYS, found, _first(seen))
 
 
-def _infection(facts: Facts) -> Verdict | None:
-    seen = facts.find(SkinKind.SPREADING_WARMTH, SkinKind.ABSCESS)
-    if not seen:
-        return None
-    ill = facts.feels(Symptom.FEVER, Symptom.CONFUSION, Symptom.FAINTNESS)
-    urgency = Urgency.EMERGENCY if ill else Urgency.SAME_DAY
-    return Verdict(urgency, "Spreading, warm, tender redness or pus.", _first(seen))
-
-
-def _pustules(facts: Facts) -> Verdict | None:
-    seen = facts.find(SkinKind.HAIR_PUSTULES)
-    if not seen or not facts.feels(Symptom.FEVER):
-        return None
-    return Verdict(Urgency.SAME_DAY, "Pustules with fever.", _first(seen))
-
-
-def _lump(facts: Facts) -> Verdict | None:
-    growing = tuple(
-        s for s in facts.find(SkinKind.GRANULOMA, SkinKind.WARTY) if s.finding.enlarging
-    )
-    seen = facts.find(SkinKind.HARD_LUMP) + growing
-    if not seen:
-        return None
-    return Verdict(Urgency.TWO_WEEKS, "A hard or growing lump at the stoma.", _first(seen))
-
-
 def _ulcer(facts: Facts) -> Verdict | None:
     seen = facts.find(SkinKind.ULCER)
     if not seen:
@@ -141,13 +115,6 @@ def _veins(facts: Facts) -> Verdict | None:
     return Verdict(Urgency.DAYS, "Dilated veins round the stoma.", _first(seen))
 
 
-def _fistula(facts: Facts) -> Verdict | None:
-    seen = facts.find(SkinKind.FISTULA)
-    if not seen:
-        return None
-    return Verdict(Urgency.DAYS, "A second opening beside the stoma.", _first(seen))
-
-
 def _radiation(facts: Facts) -> Verdict | None:
     wet = tuple(s for s in facts.find(SkinKind.EROSION, SkinKind.STRIPPING) if s.finding.moist)
     if not wet or not facts.has(Condition.RADIOTHERAPY_ABDOMEN):
@@ -156,25 +123,6 @@ def _radiation(facts: Facts) -> Verdict | None:
 
 
 RULES: Final = (
-    FlagRule(
-        "infection",
-        "Infection of the skin or an abscess",
-        "prescriber",
-        "Mark the edge with date and time; pouch without pressure.",
-        ("hightech", PRACTICE),
-        _infection,
-        "The skin may be infected. A doctor must look now.",
-        told_at={Urgency.SAME_DAY: "The skin may be infected. A doctor must look today."},
-    ),
-    FlagRule(
-        "infected_hairs",
-        "Spreading pustules with fever",
-        "prescriber",
-        "Swab, gentle wash, no shaving.",
-        (PRACTICE,),
-        _pustules,
-        "The skin may be infected. A doctor must look today.",
-    ),
     FlagRule(
         "pyoderma",
         "Pyoderma gangrenosum must be thought of",
@@ -204,15 +152,6 @@ RULES: Final = (
         "Your skin reacts badly to a product. A doctor must look at it.",
     ),
     FlagRule(
-        "lump",
-        "New growth at the stoma",
-        "surgeon, for a biopsy",
-        "Record size and photo. No silver nitrate, no convexity.",
-        ("stomacancer2015", MEMORY),
-        _lump,
-        "There is a lump that a surgeon must look at within two weeks.",
-    ),
-    FlagRule(
         "veins",
         "Varices round the stoma",
         "liver specialist or surgeon",
@@ -220,18 +159,6 @@ RULES: Final = (
         ("white", MEMORY),
         _veins,
         "There are wide veins round your stoma. A doctor will look within days.",
-    ),
-    FlagRule(
-        "fistula",
-        "Fistula beside the stoma",
-        "surgeon or gastroenterologist",
-        "Pouch both openings: within the barrier's outline one opening cut to take in both, the "
-        "skin between covered; further out a second pouch or a dressing, never sealed under the "
-        "barrier. No convexity, belt or firm plate over it or within 10 mm of it.",
-        (MEMORY, DESIGN),
-        _fistula,
-        "There is a second opening. A doctor will look within days.",
-        adult_figures=True,
     ),
     FlagRule(
         "radiation",

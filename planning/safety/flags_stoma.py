@@ -1,122 +1,89 @@
-"""Red flags of the stoma's shape and place: prolapse, bulge, junction, cut."""
+"""Red flags of the stoma's edge, opening and surface: a gap, bowel beside it, a cut, narrowing."""
 
 from __future__ import annotations
 
 from typing import Final
 
-from planning.evidence.sources import DESIGN, MEMORY
-from planning.evidence.thresholds import SEPARATION_VERY_DEEP, SILENT_COLO_PAIN, SILENT_ILEO_PAIN
+from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
+from planning.evidence.thresholds import PULSE_INFECTED
+from planning.facts.baselines import unchanged
 from planning.facts.derive import Facts
-from planning.inputs.findings import Bulge, Colour, Prolapse, Separation, StomaKind, Symptom, Turgor
+from planning.facts.in_words import joined
+from planning.facts.separation import SeparationClass
+from planning.inputs.findings import BaselineKind, Bleeding, Calibre, Symptom
 from planning.results.plan import Urgency
-from planning.safety.early import may_be_early
 from planning.safety.flag import NURSE, FlagRule, Verdict
-from planning.safety.flags_colour import DARK
+from planning.safety.pain import CRAMPS
+from planning.safety.signs import IN_THE_BELLY, fever, not_measured, pulse_over
 
-_AT_PROLAPSE: Final = "measurement.prolapse"
-_AT_BULGE: Final = "abdomen.bulges"
+_AT_JUNCTION: Final = "measurement.junction"
+_NARROW: Final = (Calibre.LITTLE_FINGER, Calibre.FINGERTIP, Calibre.NOTHING)
+_HOW_DEEP: Final = {
+    SeparationClass.VERY_DEEP: "The gap is very deep, of unknown depth soon after surgery, or "
+    "runs half or all round.",
+    SeparationClass.OPEN: "The base of the gap is not visible, shows fascia or bowel, or stool, "
+    "urine or pus is in it.",
+}
 
 
-def prolapse_trapped(facts: Facts) -> Verdict | None:
-    m = facts.findings.measurement
-    if not m.prolapse:
+def bowel_outside(facts: Facts) -> Verdict | None:
+    if not facts.findings.measurement.bowel_outside:
         return None
-    stuck = any(p.reducible is False or p.painful for p in m.prolapse)
-    dark = m.colour in (*DARK, Colour.BLACK_BROWN_GREY)
-    if not (stuck or dark or m.turgor in (Turgor.HARD, Turgor.COLD)):
-        return None
-    found = "The prolapse is dark, hard, painful or does not go back."
-    return Verdict(Urgency.EMERGENCY, found, _AT_PROLAPSE)
-
-
-def prolapse_unasked(facts: Facts) -> Verdict | None:
-    """Whether it goes back, and whether it hurts, decide between a look and an emergency."""
-    open_ = [words for p in facts.findings.measurement.prolapse or () for words in _unasked(p)]
-    if not open_:
-        return None
-    found = f"There is a prolapse; not recorded: {' and '.join(dict.fromkeys(open_))}."
-    return Verdict(Urgency.SAME_DAY, found, _AT_PROLAPSE)
-
-
-def _unasked(prolapse: Prolapse) -> list[str]:
-    asked = (
-        (prolapse.reducible, "whether it goes back"),
-        (prolapse.painful, "whether it hurts"),
-    )
-    return [words for answer, words in asked if answer is None]
-
-
-def hernia_trapped(facts: Facts) -> Verdict | None:
-    verdicts = [v for b in facts.findings.abdomen.bulges or () if (v := _one_bulge(b, facts))]
-    return min(verdicts, key=lambda v: v.urgency.rank, default=None)
-
-
-def _one_bulge(bulge: Bulge, facts: Facts) -> Verdict | None:
-    blocked = facts.feels(Symptom.VOMITING) or _silent(facts)
-    signs = facts.feels(Symptom.SEVERE_CRAMPS, Symptom.SWOLLEN_ABDOMEN)
-    stuck, hurts = bulge.reducible is False, bool(bulge.painful)
-    now = Urgency.EMERGENCY
-    if hurts and bulge.reducible is not True:
-        how = "does not go back" if stuck else "was not tested for going back"
-        return Verdict(now, f"A painful bulge beside the stoma {how}.", _AT_BULGE)
-    if blocked or ((stuck or hurts) and signs):
-        found = "A bulge beside the stoma, with vomiting, no output, severe cramps or swelling."
-        return Verdict(now, found, _AT_BULGE)
-    if hurts:
-        found = "The bulge beside the stoma is painful; it goes back."
-        return Verdict(Urgency.SAME_DAY, found, _AT_BULGE)
-    if stuck and not (bulge.painful is False and _stuck_before(facts)):
-        found = "The bulge beside the stoma does not go back"
-        if bulge.painful is None:
-            found += ", and whether it hurts is not recorded"
-        return Verdict(Urgency.SAME_DAY, f"{found}.", _AT_BULGE)
-    return None
-
-
-def _silent(facts: Facts) -> bool:
-    hours = facts.findings.output.hours_without_output
-    if hours is None or facts.kind is StomaKind.UROSTOMY:
-        return False
-    limit = SILENT_ILEO_PAIN if facts.small_bowel else SILENT_COLO_PAIN
-    return hours >= limit.value
-
-
-def _stuck_before(facts: Facts) -> bool:
-    """At the visit before, too, a bulge did not go back and did not hurt."""
-    before = facts.history.previous[-1:]
-    return any(
-        b.reducible is False and b.painful is False
-        for visit in before
-        for b in visit.abdomen.bulges or ()
-    )
+    found = "Bowel or fat lies outside through the gap beside the stoma."
+    return Verdict(Urgency.EMERGENCY, found, "measurement.bowel_outside")
 
 
 def separation_deep(facts: Facts) -> Verdict | None:
-    gaps = facts.findings.measurement.junction or ()
-    early = may_be_early(facts)
-    if not any(_deep(gap, early=early) for gap in gaps):
+    """Class 3 and 4. With fever and a painful belly any gap is an emergency; into the depth, any
+    one sign of infection makes it one."""
+    depth = facts.separation_class
+    if depth is None:
         return None
-    ill = facts.feels(Symptom.FEVER, Symptom.SWOLLEN_ABDOMEN)
-    return Verdict(
-        Urgency.EMERGENCY if ill else Urgency.SAME_DAY,
-        "It runs all round, is very deep or of unknown depth, its base is not visible, or "
-        "effluent gets beneath the skin.",
-        "measurement.junction",
+    ill, belly = _ill(facts)
+    if fever(facts) and belly:
+        return Verdict(
+            Urgency.EMERGENCY, "Stoma and skin are apart, with fever and a painful belly.",
+            _AT_JUNCTION,
+        )  # fmt: skip
+    if depth < SeparationClass.VERY_DEEP or unchanged(BaselineKind.SEPARATION, facts):
+        return None
+    if depth is SeparationClass.OPEN and ill:
+        found = f"{_HOW_DEEP[depth]} With {joined(ill)}."
+        return Verdict(Urgency.EMERGENCY, found, _AT_JUNCTION)
+    ask = joined(not_measured(facts)) if depth is SeparationClass.OPEN else ""
+    return Verdict(Urgency.SAME_DAY, _HOW_DEEP[depth], _AT_JUNCTION, ask)
+
+
+def _ill(facts: Facts) -> tuple[list[str], bool]:
+    """Signs that infection goes deep, and whether the belly hurts beyond the gap."""
+    belly = facts.feels(*IN_THE_BELLY, Symptom.SWOLLEN_ABDOMEN)
+    signs = (
+        (fever(facts), "fever"),
+        (facts.feels(Symptom.RIGORS), "rigors"),
+        (belly, "a painful or swollen belly"),
+        (pulse_over(PULSE_INFECTED, facts), "a fast pulse"),
     )
-
-
-def _deep(gap: Separation, *, early: bool) -> bool:
-    """Depth not recorded counts as very deep while surgery may be recent."""
-    unknown = gap.depth_mm is None and early
-    very_deep = gap.depth_mm is not None and gap.depth_mm > SEPARATION_VERY_DEEP.value
-    unseen = gap.base_visible is False or bool(gap.effluent_under_skin)
-    return len(gap.hours) == 12 or unseen or very_deep or unknown
+    return [words for there, words in signs if there], belly
 
 
 def separation(facts: Facts) -> Verdict | None:
-    if not facts.separated:
+    """Class 2: up to 20 mm, its base seen and clean."""
+    if facts.separation_class is not SeparationClass.DEEP:
         return None
-    return Verdict(Urgency.DAYS, "Stoma and skin have come apart.", "measurement.junction")
+    if unchanged(BaselineKind.SEPARATION, facts):
+        return None
+    unseen = any(gap.base_visible is None for gap in facts.findings.measurement.junction or ())
+    ask = "is the base of the gap to be seen" if unseen else ""
+    return Verdict(Urgency.DAYS, "Stoma and skin have come apart deeply.", _AT_JUNCTION, ask)
+
+
+def separation_shallow(facts: Facts) -> Verdict | None:
+    """Class 0 and 1: the nurse's own."""
+    depth = facts.separation_class
+    shallow = depth is not None and depth <= SeparationClass.SHALLOW
+    if not shallow or unchanged(BaselineKind.SEPARATION, facts):
+        return None
+    return Verdict(Urgency.DAYS, "Stoma and skin have come apart a little.", _AT_JUNCTION)
 
 
 def deep_cut(facts: Facts) -> Verdict | None:
@@ -125,43 +92,54 @@ def deep_cut(facts: Facts) -> Verdict | None:
     return Verdict(Urgency.SAME_DAY, "The stoma is cut deeply.", "measurement.deep_cut")
 
 
+def rubbed(facts: Facts) -> Verdict | None:
+    """A pale line or shallow cut is looked at again in a week; one that bleeds is seen today."""
+    m = facts.findings.measurement
+    if not m.rubbed or m.deep_cut:
+        return None
+    if m.bleeding not in (None, Bleeding.NONE):
+        return Verdict(Urgency.SAME_DAY, "A cut in the stoma bleeds.", "measurement.rubbed")
+    found = "There is a pale line or a shallow cut on the stoma."
+    ask = "does it bleed" if m.bleeding is None else ""
+    return Verdict(Urgency.TWO_WEEKS, found, "measurement.rubbed", ask)
+
+
+def narrow(facts: Facts) -> Verdict | None:
+    calibre = facts.findings.measurement.calibre
+    forced = facts.feels(Symptom.EXPLOSIVE_OUTPUT) and facts.feels(*CRAMPS)
+    troubled = facts.feels(Symptom.RIBBON_STOOL) or forced
+    if calibre is Calibre.NOTHING or (troubled and calibre in _NARROW):
+        found = "The opening is narrow: a finger hardly passes, and the output shows it."
+        return Verdict(Urgency.DAYS, found, "measurement.calibre")
+    if troubled:
+        known = "" if calibre else "; how wide it is was not examined"
+        found = f"Thin stool, or output that comes with force and cramps{known}."
+        return Verdict(Urgency.TWO_WEEKS, found, "measurement.calibre")
+    if calibre in _NARROW and not unchanged(BaselineKind.NARROW_LUMEN, facts):
+        found = "The opening is narrow: no more than a little finger passes."
+        return Verdict(Urgency.TWO_WEEKS, found, "measurement.calibre")
+    return None
+
+
 RULES: Final = (
     FlagRule(
-        "prolapse_trapped",
-        "Prolapse that is dark, hard, painful or fixed",
-        "surgeon",
-        "Do not try to push it back. Keep it moist and covered.",
-        ("atlas",),
-        prolapse_trapped,
-        "Your stoma has come out and needs a surgeon now. Do not push it.",
-    ),
-    FlagRule(
-        "prolapse_unasked",
-        "Prolapse of which too little is recorded",
-        NURSE,
-        "Ask and look now: does it go back, does it hurt, what colour is it, is it soft? Do not "
-        "push it back.",
-        (DESIGN,),
-        prolapse_unasked,
-        within=("prolapse_trapped",),
-    ),
-    FlagRule(
-        "hernia_trapped",
-        "Bulge that may be trapped bowel",
+        "bowel_outside",
+        "Bowel outside, beside the stoma",
         "emergency department",
-        "Nothing by mouth; take off any belt. Do not press it back.",
-        (DESIGN,),
-        hernia_trapped,
-        "The lump beside your stoma needs a doctor now. Do not eat or drink.",
-        told_at={Urgency.SAME_DAY: "The lump beside your stoma needs a doctor today."},
-        adult_figures=True,
+        "Lie down, cover with gauze moist with warm saline, a loose pouch or film over it, nothing "
+        "by mouth. Do not push it back; no dry gauze, no tight pouch.",
+        ("evisceration2010", "evisceration2020", DESIGN),
+        bowel_outside,
+        "Bowel has come out beside your stoma. Lie down. Cover it with a clean wet cloth. Do not "
+        "push it. Call for help now.",
     ),
     FlagRule(
         "separation_deep",
         "Deep separation of stoma and skin",
         "surgeon",
-        "Look for signs of peritonitis; no firm convexity, no belt.",
-        (MEMORY,),
+        "Look for signs of peritonitis. Flat and roomy over it; no convexity, no belt, nothing "
+        "packed tight, no paste in it.",
+        ("separation2021", DESIGN),
         separation_deep,
         "The edge of your stoma has opened. A surgeon must look now.",
         told_at={Urgency.SAME_DAY: "The edge of your stoma has opened. A surgeon must look today."},
@@ -171,11 +149,23 @@ RULES: Final = (
         "separation",
         "Separation of stoma and skin",
         "surgeon",
-        "Record depth and hours; fill, cover and pouch over it.",
-        (MEMORY,),
+        "Tell the surgeon. Record depth and hours; fill, cover and pouch over it, and look again "
+        "at every change.",
+        (DESIGN,),
         separation,
         "The edge of your stoma has opened a little. The team will look within days.",
         within=("separation_deep",),
+        adult_figures=True,
+    ),
+    FlagRule(
+        "separation_shallow",
+        "Shallow separation of stoma and skin",
+        NURSE,
+        "Rinse, fill loosely, cover and pouch over it; look again at every change.",
+        (DESIGN,),
+        separation_shallow,
+        "The edge of your stoma has opened a little. The team will look within days.",
+        adult_figures=True,
     ),
     FlagRule(
         "deep_cut",
@@ -185,5 +175,26 @@ RULES: Final = (
         ("seekhelp2009",),
         deep_cut,
         "Your stoma has a deep cut. The team must look today.",
+    ),
+    FlagRule(
+        "rubbed",
+        "A cut or pale line on the stoma",
+        NURSE,
+        "Cut the opening larger and look again within a week.",
+        (DESIGN,),
+        rubbed,
+        "The hole rubs on your stoma. Make it bigger.",
+        within=("deep_cut",),
+    ),
+    FlagRule(
+        "narrow",
+        "Narrowing of the stoma",
+        "surgeon",
+        "Somebody trained examines how wide it is; ask for a biopsy where it is new years after "
+        "cancer or bowel disease. No dilating, no finger by an untrained hand, no bran.",
+        (PRACTICE, MEMORY, DESIGN),
+        narrow,
+        "Your stoma has become narrow. A surgeon will look within two weeks.",
+        told_at={Urgency.DAYS: "Your stoma has become narrow. A surgeon will look within days."},
     ),
 )

@@ -68,6 +68,10 @@ def _skin_damaged(situation: RankedFacts, _: SystemChoice | None) -> bool:
     return situation.facts.skin_clear is False
 
 
+def _rubbed(situation: RankedFacts, _: SystemChoice | None) -> bool:
+    return bool(situation.facts.findings.measurement.rubbed)
+
+
 def _unseen(situation: RankedFacts, _: SystemChoice | None) -> bool:
     """Skin or stoma not looked at: their state is not known."""
     facts = situation.facts
@@ -130,6 +134,15 @@ RULES: Final = (
         (DESIGN,),
         _skin_damaged,
         "skin",
+    ),
+    IntervalRule(
+        "rubbed_stoma",
+        FOLLOW_SKIN,
+        "A cut or pale line on the stoma is looked at within a week.",
+        "To look at your stoma again.",
+        (DESIGN,),
+        _rubbed,
+        "measurement.rubbed",
     ),
     IntervalRule(
         "new_pressure",

@@ -21,8 +21,8 @@ _SORE: Final = (
 
 
 def cause_seen(facts: Facts) -> bool:
-    """Sore skin. Skin that was not looked at explains nothing."""
-    return bool(facts.find(*_SORE))
+    """Sore skin, unless it crackles or is numb. Skin that was not looked at explains nothing."""
+    return any(not seen.finding.numb_or_crackling for seen in facts.find(*_SORE))
 
 
 def pain_without_cause(facts: Facts) -> int:

@@ -13,9 +13,15 @@ from planning.safety import (
     flags_blockage,
     flags_colour,
     flags_course,
+    flags_fever,
+    flags_growth,
+    flags_hernia,
     flags_illness,
+    flags_infection,
     flags_medicines,
+    flags_opening,
     flags_output,
+    flags_prolapse,
     flags_restless,
     flags_skin,
     flags_stoma,
@@ -37,15 +43,21 @@ def _without_own(rules: tuple[FlagRule, ...]) -> tuple[FlagRule, ...]:
 RULES: Final[tuple[FlagRule, ...]] = (
     *flags_colour.RULES,
     *flags_bleeding.RULES,
+    *flags_prolapse.RULES,
+    *flags_hernia.RULES,
     *flags_stoma.RULES,
     *_without_own(flags_illness.RULES),
+    *flags_fever.RULES,
     *flags_blockage.RULES,
     *flags_urine.RULES,
     *flags_urine_blood.RULES,
     *flags_output.RULES,
     *flags_medicines.RULES,
     *flags_restless.RULES,
+    *flags_infection.RULES,
+    *flags_opening.RULES,
     *_without_own(flags_skin.RULES),
+    *flags_growth.RULES,
     *flags_course.RULES,
 )
 #: Under 16, and where the age is not known.
@@ -53,7 +65,12 @@ NOT_FOR_ADULTS: Final = rules_without_figures(RULES)
 _WITHIN: Final = {rule.key: rule.within for rule in (*RULES, *NOT_FOR_ADULTS)}
 #: A dark prolapse is one finding, found by the colour or by the prolapse.
 _OF_THE_STOMA: Final = frozenset(
-    {"measurement.colour", "measurement.turgor", "measurement.prolapse"}
+    {
+        "measurement.colour",
+        "measurement.turgor",
+        "measurement.bleeds_on_touch",
+        "measurement.prolapse",
+    }
 )
 
 

@@ -9,6 +9,7 @@ from collections.abc import Callable
 from typing import Final
 
 from planning.evidence.thresholds import PAIN_MODERATE
+from planning.facts.baselines import colour_usual, unchanged
 from planning.facts.derive import Facts, still_shrinks
 from planning.inputs.findings import (
     BaselineKind,
@@ -22,6 +23,7 @@ from planning.inputs.findings import (
     UrineSign,
 )
 from planning.safety.baseline import as_known
+from planning.safety.flags_colour import colours
 from planning.safety.pain import pain_without_cause
 from planning.safety.vital_signs import anticoagulated
 
@@ -49,7 +51,8 @@ def _urine(facts: Facts) -> bool:
 
 def _looks(facts: Facts) -> bool:
     m = facts.findings.measurement
-    return m.colour not in (None, Colour.PINK_RED) or m.turgor not in (None, Turgor.MOIST_SOFT)
+    odd = colours(facts) - {Colour.PINK_RED} and not colour_usual(facts)
+    return bool(odd) or m.turgor not in (None, Turgor.MOIST_SOFT)
 
 
 def _swollen(facts: Facts) -> bool:
@@ -71,8 +74,13 @@ def _bleeds(facts: Facts) -> bool:
     return bleeding not in (None, Bleeding.NONE)
 
 
+def _apart(facts: Facts) -> bool:
+    """A gap that is not agreed as known, or is no longer as it was."""
+    return bool(facts.separated) and not unchanged(BaselineKind.SEPARATION, facts)
+
+
 def _hurt(facts: Facts) -> bool:
-    return bool(facts.separated or facts.findings.measurement.deep_cut)
+    return bool(_apart(facts) or facts.findings.measurement.deep_cut)
 
 
 _SIGNS: Final[tuple[Callable[[Facts], bool], ...]] = (

@@ -147,7 +147,7 @@ SIGNS: list[tuple[str, dict[str, Any], Urgency]] = [
     ("pale", {"colour": Colour.PALE}, S),
     ("spurting", {"bleeding": Bleeding.SPURTING_OR_UNSTOPPED}, E),
     ("blood_in_output", {"bleeding": Bleeding.FROM_LUMEN}, S),
-    ("prolapse_trapped", prolapse(reducible=False), E),
+    ("prolapse_trapped", prolapse(reducible=False), S),
     ("hernia_trapped", bulge(reducible=False, painful=True), E),
     ("separation_deep", gap(base_visible=False), S),
     ("separation", gap(), D),
@@ -156,7 +156,7 @@ SIGNS: list[tuple[str, dict[str, Any], Urgency]] = [
     ("dehydration", feels(Symptom.LITTLE_URINE), S),
     ("dehydration", feels(Symptom.FAINTNESS), E),
     ("infection", {"skin": (seen(SkinKind.SPREADING_WARMTH),)}, S),
-    ("infection", {"skin": (seen(SkinKind.ABSCESS),), **feels(Symptom.FEVER)}, E),
+    ("abscess", {"skin": (seen(SkinKind.ABSCESS),), **feels(Symptom.FEVER)}, E),
 ]
 
 

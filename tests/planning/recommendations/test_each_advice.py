@@ -57,6 +57,12 @@ def leaked(barriers: int, days: float) -> Changes:
     return {"wear": (WearEpisode(days, RemovalReason.LEAK),) * barriers}
 
 
+SICK = frozenset({Symptom.VOMITING, Symptom.SWOLLEN_ABDOMEN})
+CRAMPS = frozenset({Symptom.SEVERE_CRAMPS})
+MILD = frozenset({Symptom.MILD_CRAMPS})
+FIRST_AID: Changes = {
+    "present": MILD, "absent": frozenset(Symptom) - MILD, "hours_without_output": 0.0,
+}  # fmt: skip
 ONE_LEAK = WearEpisode(2.0, RemovalReason.LEAK)
 SEVEN_HELD = (WearEpisode(4.0, RemovalReason.PLANNED),) * 7
 THICK = frozenset({Symptom.THICK_STICKING_STOOL})
@@ -107,6 +113,16 @@ ROWS: list[tuple[str, Changes, Changes]] = [
      {"kind": StomaKind.COLOSTOMY}),
     ("cover_tear", {"skin": (seen(SkinKind.STRIPPING),)}, {"skin": (raw(),)}),
     ("meanwhile", {"colour": Colour.BLACK_BROWN_GREY}, {"colour": Colour.PINK_RED}),
+    ("take_along", {"colour": Colour.BLACK_BROWN_GREY}, {"colour": Colour.PINK_RED}),
+    ("cover_moist", {"bowel_outside": True}, {"colour": Colour.BLACK_BROWN_GREY}),
+    ("garment_off", {"bulges": (Bulge(ClockHours.of(3), painful=True),)},
+     {"bulges": (Bulge(ClockHours.of(3), reducible=True, painful=False),)}),
+    ("loosen_opening", {"colour": Colour.BLACK_BROWN_GREY}, {"bowel_outside": True}),
+    ("nothing_by_mouth", {"present": SICK}, {"colour": Colour.BLACK_BROWN_GREY}),
+    ("no_solid_food", {"present": CRAMPS, "hours_without_output": 0.0}, {"present": SICK}),
+    ("sip", {"volume_ml_24h": 2000.0}, {"volume_ml_24h": 900.0}),
+    ("sips_only", {"colour": Colour.BLACK_BROWN_GREY}, {"present": SICK}),
+    ("blockage_first_aid", FIRST_AID, {**FIRST_AID, "hours_without_output": None}),
 ]  # fmt: skip
 
 

@@ -12,26 +12,34 @@ from planning.inputs.clock import ClockHours
 from planning.inputs.findings import (
     Bleeding,
     Bulge,
+    Calibre,
     Colour,
+    ColourPart,
     Condition,
     Consistency,
+    Discharge,
     Findings,
     Medicine,
+    Oedema,
     Person,
     PouchBlood,
     Prolapse,
     Separation,
+    SkinFinding,
+    SkinKind,
     Stoma,
     StomaKind,
     Symptom,
     Turgor,
     UrineSign,
     Vitals,
+    Wound,
 )
 from planning.results.plan import Urgency
 from tests.planning.builders import ALL, WELL, well
 
-E, S, T, D = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.TELEPHONE, Urgency.DAYS
+E, S, D = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.DAYS
+T, W = Urgency.TELEPHONE, Urgency.TWO_WEEKS
 ILEO, COLO, URO = StomaKind.ILEOSTOMY, StomaKind.COLOSTOMY, StomaKind.UROSTOMY
 JEJU = StomaKind.JEJUNOSTOMY
 THREE = frozenset({Symptom.SEVERE_CRAMPS, Symptom.VOMITING, Symptom.SWOLLEN_ABDOMEN})
@@ -39,6 +47,38 @@ THINNER = Person(sensitivities=frozenset(), has=frozenset({Condition.ANTICOAGULA
 FEW_PLATELETS = Person(sensitivities=frozenset(), has=frozenset({Condition.LOW_PLATELETS}))
 DIURETIC = Person(sensitivities=frozenset(), medicines=frozenset({Medicine.DIURETIC}))
 WEAK = Person(sensitivities=frozenset(), has=frozenset({Condition.IMMUNOSUPPRESSED}))
+
+
+#: A person of whom everything was asked and measured, and nothing is wrong.
+KNOWN = Person(
+    sensitivities=frozenset(), has_not=frozenset(Condition), age_years=40, medicines=frozenset()
+)
+NORMAL = Vitals(36.8, 36.8, 72.0, 14.0, 124.0)
+
+
+def all_good(**changes: Any) -> Findings:
+    """``well`` with ``changes``, every symptom asked, every sign measured and the stoma felt."""
+    present = changes.get("present", frozenset())
+    usual: dict[str, Any] = {
+        "person": KNOWN,
+        "absent": frozenset(Symptom) - present,
+        "bleeds_on_touch": True,
+        "pain_0_10": 0,
+        "hours_without_output": 0.0,
+        "oedema": Oedema.NONE,
+        "bowel_outside": False,
+        "deep_cut": False,
+        "rubbed": False,
+        "pouch_blood": PouchBlood.NONE,
+        "discharge": Discharge.NONE,
+        "wounds": (),
+    }
+    given = changes.get("vitals", Vitals())
+    measured = {
+        f.name: getattr(NORMAL if getattr(given, f.name) is None else given, f.name)
+        for f in fields(Vitals)
+    }
+    return well(**{**usual, **changes, "vitals": Vitals(**measured)})
 
 
 class Danger(NamedTuple):
@@ -53,6 +93,10 @@ class Danger(NamedTuple):
         return well(**self.changes)
 
     @property
+    def with_all_else_good(self) -> Findings:
+        return all_good(**self.changes)
+
+    @property
     def and_nothing_else_known(self) -> Findings:
         kind = self.changes.get("kind", ILEO)
         bare = Findings(person=Person(), stoma=Stoma(kind))
@@ -62,8 +106,8 @@ class Danger(NamedTuple):
 
 
 def _with(found: Findings, name: str, value: Any) -> Findings:
-    if name == "person":
-        return replace(found, person=value)
+    if name in ("person", "skin", "wounds"):
+        return replace(found, **{name: value})
     part = next(
         f.name
         for f in fields(found)
@@ -84,6 +128,22 @@ def _bulge(**how: Any) -> dict[str, Any]:
     return {"bulges": (Bulge(ClockHours.of(3), **how),)}
 
 
+def _skin(kind: SkinKind, **how: Any) -> dict[str, Any]:
+    return {"skin": (SkinFinding(kind, ClockHours.of(4, 5), 0.0, 15.0, **how),)}
+
+
+def _vitals(**measured: float) -> dict[str, Any]:
+    return {"vitals": Vitals(**measured)}
+
+
+def _takes(*medicines: Medicine) -> Person:
+    return Person(sensitivities=frozenset(), medicines=frozenset(medicines))
+
+
+def _has(*conditions: Condition) -> Person:
+    return Person(sensitivities=frozenset(), has=frozenset(conditions))
+
+
 _LIFELESS = (Turgor.HARD, Turgor.COLD, Turgor.DRY, Turgor.FLABBY)
 
 DANGERS = (
@@ -93,7 +153,8 @@ DANGERS = (
         for kind in (ILEO, JEJU, COLO)
         for hours in (None, 0.0, 3.0, 20.0)
     ),
-    Danger("severe cramps, hours unknown", _feels(Symptom.SEVERE_CRAMPS), E),
+    Danger("severe cramps, hours unknown",
+           _feels(Symptom.SEVERE_CRAMPS, hours_without_output=None), E),
     Danger("severe cramps, output goes on",
            _feels(Symptom.SEVERE_CRAMPS, hours_without_output=0.0), S),
     Danger("severe cramps, watery output",
@@ -183,7 +244,6 @@ DANGERS = (
     Danger("painless bulge that does not go back", _bulge(reducible=False, painful=False), S),
     Danger("bulge and vomiting",
            {**_bulge(reducible=True, painful=False), **_feels(Symptom.VOMITING)}, E),
-    Danger("prolapse that does not go back", {"prolapse": (Prolapse(40.0, False, False),)}, E),
     Danger("prolapse, pain not asked", {"prolapse": (Prolapse(40.0, True, None),)}, S),
     Danger("prolapse, going back not tested", {"prolapse": (Prolapse(40.0, None, False),)}, S),
     Danger("gap of unknown depth on day 6", {**_gap(), "days_since_surgery": 6}, S),
@@ -192,6 +252,145 @@ DANGERS = (
     Danger("gap all round", {"junction": (Separation(ALL),)}, S),
     Danger("deep cut", {"deep_cut": True}, S),
     Danger("watery for more than a day", {"watery_for_hours": 25.0}, T),
+    # 1.1: blockage
+    *(Danger(f"{symptom}, {kind}", _feels(symptom, kind=kind), E)
+      for kind in StomaKind
+      for symptom in (Symptom.CONSTANT_SEVERE_PAIN, Symptom.RIGID_ABDOMEN)),
+    Danger("severe cramps in spurts",
+           _feels(Symptom.SEVERE_CRAMPS, Symptom.SPURTING_OUTPUT, hours_without_output=0.0), E),
+    Danger("mild cramps in spurts",
+           _feels(Symptom.MILD_CRAMPS, Symptom.SPURTING_OUTPUT, hours_without_output=0.0), S),
+    Danger("mild cramps in spurts on day 21",
+           _feels(Symptom.MILD_CRAMPS, Symptom.SPURTING_OUTPUT, hours_without_output=0.0,
+                  days_since_surgery=21), E),
+    Danger("mild cramps and a swollen stoma",
+           _feels(Symptom.MILD_CRAMPS, oedema=Oedema.MARKED, hours_without_output=0.0), S),
+    Danger("mild cramps and dark urine",
+           _feels(Symptom.MILD_CRAMPS, Symptom.DARK_URINE, hours_without_output=0.0), S),
+    Danger("no output for six hours", {"hours_without_output": 6.0}, T),
+    Danger("no gas, colostomy", _feels(Symptom.NO_GAS, kind=COLO), S),
+    Danger("no gas, no stool, pain, colostomy",
+           _feels(Symptom.NO_GAS, Symptom.ABDOMINAL_PAIN, kind=COLO,
+                  hours_without_output=24.0), E),
+    Danger("overflow", _feels(Symptom.HARD_MASS, kind=COLO, consistency=Consistency.LIQUID), S),
+    Danger("overflow under an opioid",
+           _feels(Symptom.SPURTING_OUTPUT, kind=COLO, person=_takes(Medicine.OPIOID)), S),
+    Danger("overflow without gas",
+           _feels(Symptom.HARD_MASS, Symptom.NO_GAS, kind=COLO,
+                  consistency=Consistency.LIQUID), E),
+    Danger("hard mass, colostomy", _feels(Symptom.HARD_MASS, kind=COLO), T),
+    Danger("mild cramps in pregnancy",
+           _feels(Symptom.MILD_CRAMPS, person=_has(Condition.PREGNANT)), S),
+    Danger("cramps and no gas in pregnancy",
+           _feels(Symptom.MILD_CRAMPS, Symptom.NO_GAS, person=_has(Condition.PREGNANT)), E),
+    Danger("mild cramps with a bulge",
+           {**_bulge(reducible=True, painful=False, new=False), **_feels(Symptom.MILD_CRAMPS)}, S),
+    # 1.2: blood supply
+    *(Danger(f"a {colour} part on day {day}",
+             {"colour_parts": (ColourPart(colour, ClockHours.of(10, 11, 12)),),
+              "days_since_surgery": day}, level)
+      for colour, day, level in (
+          (Colour.BLACK_BROWN_GREY, 400, E), (Colour.DUSKY, 4, E), (Colour.DUSKY, 31, S),
+          (Colour.YELLOW_SLOUGH, 20, S))),
+    Danger("dusky, does not bleed", {"colour": Colour.DUSKY, "bleeds_on_touch": False}, E),
+    Danger("dusky, no output", {"colour": Colour.DUSKY, "hours_without_output": 4.0}, E),
+    Danger("dusky, known to a surgeon, in the first week",
+           {"colour": Colour.DUSKY, "colour_known": True, "bleeds_on_touch": True,
+            "days_since_surgery": 7}, E),
+    Danger("does not bleed on touch", {"bleeds_on_touch": False}, S),
+    Danger("does not bleed on touch, day 30",
+           {"bleeds_on_touch": False, "days_since_surgery": 30}, E),
+    # 1.3, 1.5: sepsis, leak, weak defences
+    Danger("38.0 measured", _vitals(temperature_c=38.0), S),
+    Danger("38.1 at home, 37.2 now", _vitals(temperature_c=37.2, highest_c=38.1), S),
+    Danger("38.0 and a pulse of 111 on day 6",
+           {**_vitals(temperature_c=38.0, pulse=111.0), "days_since_surgery": 6}, E),
+    Danger("a pulse of 111 on day 6", {**_vitals(pulse=111.0), "days_since_surgery": 6}, S),
+    Danger("a pulse of 111 and pain that rises on day 6",
+           {**_vitals(pulse=111.0), **_feels(Symptom.RISING_PAIN), "pain_0_10": 2,
+            "days_since_surgery": 6}, E),
+    Danger("rigors on day 6", _feels(Symptom.RIGORS, days_since_surgery=6), E),
+    Danger("rigors", _feels(Symptom.RIGORS), S),
+    Danger("rigors with a central line",
+           _feels(Symptom.RIGORS, person=_has(Condition.CENTRAL_LINE)), E),
+    Danger("looks ill", _feels(Symptom.LOOKS_ILL), S),
+    Danger("fever and looks ill", _feels(Symptom.FEVER, Symptom.LOOKS_ILL), E),
+    Danger("mottled", _feels(Symptom.MOTTLED_SKIN), E),
+    Danger("breathing 25", _vitals(breaths=25.0), E),
+    Danger("pulse 131", _vitals(pulse=131.0), E),
+    Danger("pressure 90", _vitals(systolic_mmhg=90.0), E),
+    Danger("pressure 100 with a pulse of 101", _vitals(systolic_mmhg=100.0, pulse=101.0), E),
+    *(Danger(f"fever with {condition}", _feels(Symptom.FEVER, person=_has(condition)), E)
+      for condition in (Condition.CHEMOTHERAPY_RECENT, Condition.TRANSPLANT,
+                        Condition.NEUTROPENIA, Condition.IMMUNOSUPPRESSED)),
+    Danger("fever with diabetes", _feels(Symptom.FEVER, person=_has(Condition.DIABETES)), S),
+    Danger("35.9 after chemotherapy",
+           {**_vitals(temperature_c=35.9), "person": _has(Condition.CHEMOTHERAPY_RECENT)}, E),
+    Danger("fever under a steroid",
+           _feels(Symptom.FEVER, person=_takes(Medicine.STEROID)), E),
+    # 1.4: infection at the stoma
+    Danger("spreading redness", _skin(SkinKind.SPREADING_WARMTH), S),
+    Danger("redness past its mark in 4 hours",
+           _skin(SkinKind.SPREADING_WARMTH, hours_to_spread=4.0), E),
+    Danger("spreading redness with a pulse of 101",
+           {**_skin(SkinKind.SPREADING_WARMTH), **_vitals(pulse=101.0)}, E),
+    Danger("abscess", _skin(SkinKind.ABSCESS), S),
+    Danger("abscess under a biologic",
+           {**_skin(SkinKind.ABSCESS), "person": _takes(Medicine.BIOLOGIC)}, E),
+    Danger("crackling skin", _skin(SkinKind.ERYTHEMA, numb_or_crackling=True), S),
+    Danger("crackling skin with fever",
+           {**_skin(SkinKind.ERYTHEMA, numb_or_crackling=True), **_vitals(highest_c=38.2)}, E),
+    Danger("strong pain, spread within hours",
+           {**_skin(SkinKind.ERYTHEMA, hours_to_spread=6.0), "pain_0_10": 8}, E),
+    # 1.10, 1.11, 1.12: out of place
+    Danger("new prolapse that stays out",
+           {"prolapse": (Prolapse(40.0, False, False, new=True),)}, S),
+    Danger("prolapse that stays out, not known to be old",
+           {"prolapse": (Prolapse(40.0, False, False),)}, S),
+    Danger("prolapse that hurts badly",
+           {"prolapse": (Prolapse(40.0, True, True, new=False),), "pain_0_10": 7}, E),
+    Danger("prolapse that swells", {"prolapse": (Prolapse(40.0, True, False, False, True),)}, S),
+    Danger("hard prolapse",
+           {"prolapse": (Prolapse(40.0, True, False, False),), "turgor": Turgor.HARD}, E),
+    Danger("new prolapse that goes back", {"prolapse": (Prolapse(40.0, True, False, True),)}, W),
+    Danger("red skin over a bulge", _bulge(reducible=True, painful=False, skin_changed=True), E),
+    Danger("hard bulge", _bulge(reducible=True, painful=False, new=False, hard=True), S),
+    Danger("new bulge", _bulge(reducible=True, painful=False, new=True), W),
+    Danger("bulge of which nothing was asked", _bulge(new=False), D),
+    Danger("bowel outside", {"bowel_outside": True}, E),
+    # 1.13, 1.14, 1.15, 1.16 and wounds
+    Danger("ribbon stool", _feels(Symptom.RIBBON_STOOL, kind=COLO), W),
+    Danger("ribbon stool, little finger",
+           _feels(Symptom.RIBBON_STOOL, kind=COLO, calibre=Calibre.LITTLE_FINGER), D),
+    Danger("nothing passes", {"kind": COLO, "calibre": Calibre.NOTHING}, D),
+    Danger("gap of 4 mm", _gap(depth_mm=4.0, base_visible=True), D),
+    Danger("gap of 12 mm", _gap(depth_mm=12.0, base_visible=True), D),
+    Danger("gap with fascia seen", _gap(depth_mm=4.0, fascia_seen=True), S),
+    Danger("gap with stool in it", _gap(depth_mm=4.0, contaminated=True), S),
+    Danger("gap with stool in it, pulse 101",
+           {**_gap(contaminated=True), **_vitals(pulse=101.0)}, E),
+    Danger("shallow gap, fever and a painful belly",
+           {**_gap(depth_mm=1.0), **_feels(Symptom.FEVER, Symptom.ABDOMINAL_PAIN)}, E),
+    Danger("fistula", _skin(SkinKind.FISTULA), D),
+    Danger("fistula that hurts", _skin(SkinKind.FISTULA, pain=True), S),
+    Danger("fistula on day 20", {**_skin(SkinKind.FISTULA), "days_since_surgery": 20}, S),
+    Danger("fistula and fever on day 20",
+           {**_skin(SkinKind.FISTULA), **_vitals(temperature_c=38.0), "days_since_surgery": 20}, E),
+    Danger("bowel content free from a wound on day 9",
+           {"wounds": (Wound(ClockHours.of(3), comes_free=True),), "days_since_surgery": 9}, E),
+    Danger("open wound", {"wounds": (Wound(ClockHours.of(3), pus=False),)}, D),
+    Danger("open wound with pus", {"wounds": (Wound(ClockHours.of(3), pus=True),)}, S),
+    Danger("pus from below", {"discharge": Discharge.PUS}, S),
+    Danger("blood from below", {"discharge": Discharge.BLOOD}, S),
+    Danger("stool again from below", {"discharge": Discharge.STOOL_AGAIN}, D),
+    Danger("hard lump", _skin(SkinKind.HARD_LUMP), W),
+    Danger("granuloma that grew", _skin(SkinKind.GRANULOMA, changing=True), W),
+    Danger("dark spot that changes", _skin(SkinKind.PIGMENTED_SPOT, changing=True), W),
+    Danger("dark spot, change unknown", _skin(SkinKind.PIGMENTED_SPOT, across_mm=3.0), W),
+    Danger("large dark spot", _skin(SkinKind.PIGMENTED_SPOT, changing=False, across_mm=6.5), W),
+    Danger("pale line", {"rubbed": True}, W),
+    Danger("cut that bleeds", {"rubbed": True, "bleeding": Bleeding.ON_WIPING}, S),
+    Danger("pain that rises, no score", _feels(Symptom.RISING_PAIN, pain_0_10=None), S),
     Danger("two litres", {"volume_ml_24h": 2000.0}, E),
     Danger("a litre", {"volume_ml_24h": 1000.0, "days_since_surgery": 400}, T),
     Danger("a litre and a half, for how long not known", {"volume_ml_24h": 1500.0}, S),

@@ -22,11 +22,13 @@ from planning.safety.call_when import DANGERS
 from tests.planning.builders import ALL, LOW, leaking, seen, well
 
 E, S, D = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.DAYS
+T = Urgency.TELEPHONE
 
 #: Written from the table of red flags: what everybody with a stoma must know, and how soon.
 EVERYONE = [
     (E, "black, purple or very pale"),
     (E, "a lump beside it gets hard and hurts"),
+    (E, "bowel comes out beside it"),
     (E, "faint"),
     (E, "confused"),
     (E, "very little urine"),
@@ -43,9 +45,10 @@ WATERY = "watery for a day"
 ILEO = [
     (E, "nothing comes for 4 hours and you have strong cramps or vomit"),
     (E, "more than 2 litres come in a day"),
-    (S, "nothing comes for 6 hours"),
-    (S, "more than 1 litre comes in a day"),
-    (S, WATERY),
+    (S, "nothing comes for 12 hours"),
+    (T, "nothing comes for 6 hours"),
+    (T, "more than 1 litre comes in a day"),
+    (T, WATERY),
     (S, "fever"),
 ]
 BY_KIND = {
@@ -83,7 +86,7 @@ LIVER = Person(has=frozenset({Condition.LIVER_DISEASE}))
 WITH: list[tuple[dict[str, Any], tuple[Urgency, str]]] = [
     (
         {"prolapse": (Prolapse(30.0, True, False),), "widest_mm": 40.0},
-        (E, "gets dark, hard or sore, or stays out. do not push it."),
+        (E, "gets dark, hard or sore. do not push it."),
     ),
     ({"skin": (seen(SkinKind.DILATED_VEINS, ALL),)}, (E, "goes on, even a little. press, lie")),
     ({"junction": (Separation(LOW, 5.0, True, False),)}, (S, "gap at your stoma gets deeper")),
@@ -124,7 +127,10 @@ def test_never_more_than_nine_lines_however_much_is_found(kind: StomaKind) -> No
 
 #: Each danger by its key, and the words of the table above that hold it.
 BY_KEY = {
-    "dark_or_pale": "black, purple", "hard_lump": "a lump beside it", "long_stoma": "stays out",
+    "dark_or_pale": "black, purple", "hard_lump": "a lump beside it",
+    "long_stoma": "dark, hard or sore",
+    "bowel_beside": "bowel comes out beside", "long_stays_out": "used to go back",
+    "ileo_later": "nothing comes for 12",
     "veins_bleed": "even a little", "bleeds_on": "press for 10 minutes",
     "faint_or_dry": "faint", "face_swells": "face swells", "urine_stops": "urine comes for 4",
     "urine_fever": "pain in your side", "urine_late": "urine comes for 2",

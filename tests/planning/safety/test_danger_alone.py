@@ -40,7 +40,14 @@ def test_alone_on_a_well_stoma_it_is_as_urgent_as_the_facts_say(danger: Danger) 
     plan = recommend(danger.on_a_well_stoma)
     assert plan.urgency.rank <= danger.level.rank
     assert not says_change_nothing(plan)
-    assert plan.follow_up.in_days <= 3
+    assert plan.follow_up.in_days <= (14 if danger.level is Urgency.TWO_WEEKS else 3)
+
+
+@each_danger
+def test_with_everything_else_asked_and_good_too(danger: Danger) -> None:
+    plan = recommend(danger.with_all_else_good)
+    assert plan.urgency.rank <= danger.level.rank
+    assert not says_change_nothing(plan)
 
 
 @each_danger
@@ -68,11 +75,12 @@ def without_one_normal_value(found: Findings) -> Iterator[tuple[str, Findings]]:
         for field in fields(value):
             normal = getattr(getattr(WELL, part.name), field.name)
             known = getattr(value, field.name)
-            if known is None or known != normal or field.name == "kind" or is_dataclass(known):
+            if known is None or known != normal or field.name in ("kind", "vitals"):
                 continue
             less: dict[str, Any] = {part.name: replace(value, **{field.name: _unknown(known)})}
             yield f"{part.name}.{field.name}", replace(found, **less)
-    yield "skin", replace(found, skin=None)
+    if found.skin == WELL.skin:
+        yield "skin", replace(found, skin=None)
     yield "system", replace(found, system=None)
 
 

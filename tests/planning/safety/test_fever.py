@@ -10,7 +10,8 @@ from planning.inputs.findings import Colour, StomaKind, Symptom
 from planning.results.plan import Urgency
 from planning.safety.emergency import emergency_plan
 from planning.safety.flag import Verdict
-from planning.safety.flags_illness import fever_after_surgery, fever_later, pain
+from planning.safety.flags_fever import fever_after_surgery, fever_later
+from planning.safety.flags_illness import pain
 from tests.planning.builders import raw, situation, well
 
 E, S, D = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.DAYS

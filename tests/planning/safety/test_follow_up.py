@@ -16,6 +16,7 @@ from planning.inputs.findings import (
     SkinKind,
     Stoma,
     StomaKind,
+    Symptom,
 )
 from planning.results.plan import CallWhen, Urgency
 from planning.results.snapshot import findings_from_dict
@@ -61,6 +62,11 @@ def test_new_convexity_is_checked_within_a_week() -> None:
 
 
 #: Each interval by its key: findings that make it, the days, and what the clinician reads.
+TELEPHONE: dict[str, Any] = {
+    "present": frozenset({Symptom.MILD_CRAMPS}),
+    "absent": frozenset(Symptom) - {Symptom.MILD_CRAMPS},
+    "hours_without_output": 0.0,
+}
 INTERVALS: list[tuple[str, dict[str, Any], int, str]] = [
     ("after_emergency", {"colour": Colour.BLACK_BROWN_GREY}, 1, "An emergency"),
     ("after_same_day", {"deep_cut": True}, 1, "referred the same day"),
@@ -71,6 +77,8 @@ INTERVALS: list[tuple[str, dict[str, Any], int, str]] = [
     ("changed_system", {"leak": LOW, "length_mm": 26.0, "width_mm": 26.0}, 14, "was changed"),
     ("not_looked_at", {"skin": None}, 14, "Skin or stoma was not looked at"),
     ("date_unknown", {"days_since_surgery": None}, 14, "not recorded"),
+    ("rubbed_stoma", {"rubbed": True}, 7, "looked at within a week"),
+    ("after_telephone", TELEPHONE, 3, "A call was to be made the same day"),
     ("day_3", {"days_since_surgery": 0}, 3, "Three days after surgery"),
     ("day_7", {"days_since_surgery": 3}, 4, "One week after surgery with a new ileostomy"),
     ("day_14", {"days_since_surgery": 7}, 7, "Two weeks after surgery"),

@@ -13,8 +13,10 @@ from planning.inputs.findings import (
     Accessory,
     Bleeding,
     Bulge,
+    Calibre,
     Colour,
     Condition,
+    Discharge,
     Findings,
     Medicine,
     Person,
@@ -30,6 +32,7 @@ from planning.inputs.findings import (
     UrineSign,
     Vitals,
     WearEpisode,
+    Wound,
 )
 from planning.results.plan import Urgency
 from planning.safety.red_flags import RULES
@@ -69,6 +72,9 @@ def gap(hours: ClockHours = LOW, **how: Any) -> dict[str, Any]:
     return {"junction": (Separation(hours, **how),)}
 
 
+GAP = ClockHours.of(4, 5, 6)
+FREE = (Wound(ClockHours.of(3), comes_free=True),)
+EXPECTING = Person(sensitivities=frozenset(), has=frozenset({Condition.PREGNANT}))
 LEAKS = {"wear": tuple(WearEpisode(0.5, RemovalReason.LEAK) for _ in range(4))}
 FEW_LEAKS = {"wear": tuple(WearEpisode(1.0, RemovalReason.LEAK) for _ in range(4))}
 
@@ -124,7 +130,8 @@ ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
     ("prolapse_unasked", prolapse(), None),
     ("prolapse_unasked", prolapse(painful=None), S),
     ("prolapse_unasked", prolapse(reducible=None), S),
-    ("prolapse_trapped", prolapse(reducible=False), E),
+    ("prolapse_trapped", prolapse(reducible=False), S),
+    ("prolapse_trapped", prolapse(reducible=False, painful=True), E),
     ("prolapse_trapped", prolapse(painful=True), E),
     ("prolapse_trapped", {**prolapse(), "colour": Colour.DUSKY}, E),
     ("prolapse_trapped", {**prolapse(), "turgor": Turgor.HARD}, E),
@@ -253,7 +260,8 @@ ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
     ("pyoderma", {"skin": (seen(SkinKind.ULCER),), "person": IBD}, D),
     # 21: infection
     ("infection", {"skin": (seen(SkinKind.SPREADING_WARMTH),)}, S),
-    ("infection", {"skin": (seen(SkinKind.ABSCESS),), **feels(Symptom.FEVER)}, E),
+    ("abscess", {"skin": (seen(SkinKind.ABSCESS),), **feels(Symptom.FEVER)}, E),
+    ("infection", {"skin": (seen(SkinKind.ABSCESS),)}, None),
     ("infected_hairs", {"skin": (seen(SkinKind.HAIR_PUSTULES),), **feels(Symptom.FEVER)}, S),
     ("infected_hairs", {"skin": (seen(SkinKind.HAIR_PUSTULES),)}, None),
     # 22: growth
@@ -278,6 +286,62 @@ ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
     ("leaks_daily", FEW_LEAKS, None),
     # 26: mild redness raises nothing
     ("raw_skin", {"skin": (seen(SkinKind.ERYTHEMA, outer_mm=40.0),)}, None),
+    # out of place: by the facts on danger in symptoms, sections 1.10 to 1.14
+    ("prolapse_new", prolapse(new=True), W),
+    ("prolapse_new", prolapse(new=False), None),
+    ("bulge_unasked", bulge(new=False), D),
+    ("bulge_unasked", bulge(new=False, painful=False), None),
+    ("bulge_new", bulge(new=True, reducible=True, painful=False), W),
+    ("bulge_new", bulge(new=False, reducible=True, painful=False), None),
+    ("bowel_outside", {"bowel_outside": True}, E),
+    ("bowel_outside", {"bowel_outside": None}, None),
+    ("separation_shallow", gap(GAP, depth_mm=5.0, base_visible=True), D),
+    ("separation_shallow", gap(GAP, depth_mm=5.5, base_visible=True), None),
+    ("rubbed", {"rubbed": True}, W),
+    ("rubbed", {"rubbed": True, "bleeding": Bleeding.ON_WIPING}, S),
+    ("rubbed", {"rubbed": True, "deep_cut": True}, None),
+    ("narrow", feels(Symptom.RIBBON_STOOL), W),
+    ("narrow", {**feels(Symptom.RIBBON_STOOL), "calibre": Calibre.LITTLE_FINGER}, D),
+    ("narrow", {"calibre": Calibre.INDEX_FINGER}, None),
+    # the whole person: 1.3
+    ("sepsis", {"vitals": Vitals(breaths=25.0)}, E),
+    ("sepsis", {"vitals": Vitals(breaths=24.9)}, None),
+    ("early_leak", {"vitals": Vitals(pulse=111.0), "days_since_surgery": 30}, S),
+    ("early_leak", {"vitals": Vitals(pulse=111.0), "days_since_surgery": 31}, None),
+    ("early_leak", {"vitals": Vitals(pulse=110.0), "days_since_surgery": 30}, None),
+    ("unwell", feels(Symptom.LOOKS_ILL), S),
+    ("unwell", {**feels(Symptom.RIGORS), "days_since_surgery": 30}, E),
+    # 1.1
+    ("overflow", {**COLO, **feels(Symptom.SPURTING_OUTPUT, Symptom.HARD_MASS)}, S),
+    ("overflow", feels(Symptom.SPURTING_OUTPUT, Symptom.HARD_MASS), None),
+    ("constipation", {**COLO, "absent": frozenset(Symptom), "hours_without_output": 72.0}, D),
+    ("constipation", {**COLO, "absent": frozenset(Symptom), "hours_without_output": 71.0}, None),
+    ("constipation", {**COLO, "hours_without_output": 72.0}, None),
+    ("pregnant_blocked", {**feels(Symptom.MILD_CRAMPS), "person": EXPECTING}, S),
+    ("pregnant_blocked", {**feels(Symptom.MILD_CRAMPS, Symptom.VOMITING), "person": EXPECTING}, E),
+    ("pregnant_blocked", {"person": EXPECTING}, None),
+    # 1.4, 1.15, 1.16, other openings
+    ("necrotising", {"skin": (seen(SkinKind.ERYTHEMA, numb_or_crackling=True),)}, S),
+    ("necrotising", {"skin": (seen(SkinKind.ERYTHEMA, hours_to_spread=24.0),), "pain_0_10": 7}, E),
+    (
+        "necrotising",
+        {"skin": (seen(SkinKind.ERYTHEMA, hours_to_spread=25.0),), "pain_0_10": 7},
+        None,
+    ),
+    (
+        "necrotising",
+        {"skin": (seen(SkinKind.ERYTHEMA, hours_to_spread=24.0),), "pain_0_10": 6},
+        None,
+    ),
+    ("abscess", {"skin": (seen(SkinKind.ABSCESS),)}, S),
+    ("wound_leaks", {"wounds": FREE, "days_since_surgery": 30}, E),
+    ("wound_leaks", {"wounds": FREE, "days_since_surgery": 31}, S),
+    ("wound", {"wounds": FREE}, D),
+    ("wound", {"wounds": ()}, None),
+    ("discharge", {"discharge": Discharge.STOOL_AGAIN}, D),
+    ("discharge", {"discharge": Discharge.OLD_STOOL_ONCE}, None),
+    ("warty_stays", {"skin": (seen(SkinKind.WARTY),)}, None),
+    ("dark_spot", {"skin": (seen(SkinKind.PIGMENTED_SPOT),)}, W),
     # 27: severe reaction
     ("anaphylaxis", feels(Symptom.FACE_SWELLING_OR_WHEEZE), E),
     # and the same-day rows of the management table
@@ -307,13 +371,16 @@ TWICE: list[tuple[dict[str, Any], dict[str, tuple[str, ...]]]] = [
         {"colour": Colour.DUSKY, "turgor": Turgor.COLD},
         {"necrosis": ("dusky", "lifeless")},
     ),
-    ({**prolapse(), "colour": Colour.DUSKY}, {"prolapse_trapped": ("dusky",)}),
-    ({**prolapse(), "colour": Colour.BLACK_BROWN_GREY}, {"prolapse_trapped": ("necrosis",)}),
+    ({**prolapse(), "colour": Colour.DUSKY}, {"prolapse_trapped": ("dusky", "prolapse_new")}),
+    (
+        {**prolapse(), "colour": Colour.BLACK_BROWN_GREY},
+        {"prolapse_trapped": ("necrosis", "prolapse_new")},
+    ),
     (
         {**prolapse(), "colour": Colour.PURPLE, "turgor": Turgor.HARD},
-        {"prolapse_trapped": ("necrosis", "dusky", "lifeless")},
+        {"prolapse_trapped": ("necrosis", "dusky", "lifeless", "prolapse_new")},
     ),
-    (gap(ALL), {"separation_deep": ("separation",)}),
+    (gap(ALL), {"separation_deep": ()}),
     (
         {"bleeding": Bleeding.SPURTING_OR_UNSTOPPED, "person": LIVER},
         {"variceal_bleed": ("spurting",)},

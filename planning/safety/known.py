@@ -1,0 +1,21 @@
+"""Whether a prolapse or bulge was there before: agreed, said today, or seen at a visit before."""
+
+from planning.facts.baselines import unchanged
+from planning.facts.derive import Facts
+from planning.inputs.findings import BaselineKind, Bulge, Prolapse
+
+
+def prolapse_known(prolapse: Prolapse, facts: Facts) -> bool:
+    """Not recorded, and no earlier visit had one: it is not taken for known."""
+    if prolapse.new is not None:
+        return not prolapse.new
+    before = any(visit.measurement.prolapse for visit in facts.history.previous)
+    return before or unchanged(BaselineKind.PROLAPSE, facts)
+
+
+def bulge_known(bulge: Bulge, facts: Facts) -> bool:
+    """As for a prolapse."""
+    if bulge.new is not None:
+        return not bulge.new
+    before = any(visit.abdomen.bulges for visit in facts.history.previous)
+    return before or unchanged(BaselineKind.BULGE, facts)
