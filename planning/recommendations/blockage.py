@@ -14,6 +14,7 @@ from planning.evidence.thresholds import FIRST_AID_FROM
 from planning.facts.derive import Facts
 from planning.inputs.findings import Condition, StomaKind, Symptom
 from planning.ranked_facts import RankedFacts
+from planning.results.message import Words, to_patient
 from planning.results.plan import Change, ItemKind, Reason, Recommendation, Urgency
 
 _BLOCKAGE: Final = (
@@ -103,7 +104,7 @@ def first_aid(situation: RankedFacts) -> Iterator[Recommendation]:
         "swollen. Not eased in 2 hours: emergency department",
         because=(Reason("Mild cramps, output still comes, no vomiting.", _TEACHING,
                         "output.present"),),
-        patient_text=" ".join(told),
+        patient_text=to_patient(*told),
     )  # fmt: skip
 
 
@@ -140,7 +141,7 @@ def food_and_drink(situation: RankedFacts) -> Iterator[Recommendation]:
             "sip",
             "Rehydration drink in sips if it stays down and no limit of fluid is set; no plain "
             "water to catch up",
-            " ".join(SIP),
+            to_patient(*SIP),
             "A bowel stoma that may be drying out.",
         )
     elif situation.emergency and not blocked:
@@ -166,12 +167,12 @@ def on_the_way(situation: RankedFacts) -> Iterator[Recommendation]:
     yield from food_and_drink(situation)
 
 
-def _line(key: str, text: str, patient_text: str, why: str) -> Recommendation:
+def _line(key: str, text: str, patient_text: Words, why: str) -> Recommendation:
     return Recommendation(
         key=key,
         kind=ItemKind.TEACH,
         change=Change.START,
         text=text,
         because=(Reason(why, (PRACTICE, DESIGN)),),
-        patient_text=patient_text,
+        patient_text=to_patient(patient_text),
     )

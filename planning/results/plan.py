@@ -163,6 +163,9 @@ class Recommendation:
     caution: str | None = None
     stage: Stage | None = None
 
+    def __post_init__(self) -> None:
+        _as_text(self)
+
 
 @dataclass(frozen=True, slots=True)
 class NextStep:
@@ -200,9 +203,6 @@ class Well:
     urgency: Urgency
     text: str
     open: tuple[str, ...] = ()
-
-    def __post_init__(self) -> None:
-        _as_text(self)
 
 
 @dataclass(frozen=True, slots=True)

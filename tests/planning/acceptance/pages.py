@@ -68,11 +68,8 @@ def _clauses(texts: tuple[str, ...], pattern: str) -> Iterator[str]:
 
 
 def _to_the_person(plan: Plan) -> Iterator[str | None]:
-    yield from (flag.patient_text for flag in plan.red_flags)
-    yield from (item.patient_text for item in plan.recommendations)
-    yield from (step.patient_text for step in plan.steps)
-    yield from (line.patient_text for line in plan.call_when)
-    yield plan.follow_up.patient_text
+    parts = (*plan.red_flags, *plan.recommendations, *plan.steps, *plan.call_when, plan.follow_up)
+    yield from (part.patient_text.english() for part in parts if part.patient_text)
 
 
 def _to_the_clinician(plan: Plan) -> Iterator[str | None]:

@@ -263,7 +263,7 @@ def test_within_a_target_weight_urine_and_signs_still_count() -> None:
 
 def test_the_sheet_of_somebody_with_a_target_names_no_litres() -> None:
     def told(found: Findings, history: History) -> str:
-        return " ".join(line.patient_text for line in recommend(found, history).call_when)
+        return " ".join(str(line.patient_text) for line in recommend(found, history).call_when)
 
     assert "2 litres" in told(asked(), History())
     assert "litre" not in told(asked(), target())
@@ -281,13 +281,13 @@ def test_an_overdue_target_no_longer_counts_and_is_said_to() -> None:
 
 # --- what stands beside every such flag ---------------------------------------------------------
 def sheet(found: Findings, key: str = "high_output") -> str:
-    return raised(found)[key].patient_text or ""
+    return str(raised(found)[key].patient_text or "")
 
 
 def test_what_to_drink_stands_beside_the_flag() -> None:
     plain = raised(asked(volume_ml_24h=1500.0))["high_output"]
-    assert "Sip rehydration drink" in (plain.patient_text or "")
-    assert "no plain water to catch up" in (plain.patient_text or "")
+    assert "Sip rehydration drink" in str(plain.patient_text or "")
+    assert "no plain water to catch up" in str(plain.patient_text or "")
     assert "no recipe and no amount without a plan on record" in plain.do
     limited = replace(NO_DRUGS, has=frozenset({Condition.HEART_FAILURE}))
     held = raised(asked(volume_ml_24h=1500.0, person=limited))["high_output"]
