@@ -68,8 +68,12 @@ def _clauses(texts: tuple[str, ...], pattern: str) -> Iterator[str]:
 
 
 def _to_the_person(plan: Plan) -> Iterator[str | None]:
-    parts = (*plan.red_flags, *plan.recommendations, *plan.steps, *plan.call_when, plan.follow_up)
-    yield from (part.patient_text.english() for part in parts if part.patient_text)
+    texts = [flag.patient_text for flag in plan.red_flags]
+    texts += [item.patient_text for item in plan.recommendations]
+    texts += [step.patient_text for step in plan.steps]
+    texts += [line.patient_text for line in plan.call_when]
+    texts.append(plan.follow_up.patient_text)
+    yield from (text.english() for text in texts if text)
 
 
 def _to_the_clinician(plan: Plan) -> Iterator[str | None]:
