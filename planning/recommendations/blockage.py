@@ -12,7 +12,7 @@ from typing import Final
 from planning.evidence.sources import DESIGN, PRACTICE
 from planning.evidence.thresholds import FIRST_AID_FROM
 from planning.facts.derive import Facts
-from planning.inputs.findings import Condition, StomaKind, Symptom
+from planning.inputs.findings import Condition, Oedema, StomaKind, Symptom
 from planning.ranked_facts import RankedFacts
 from planning.results.message import Words, to_patient
 from planning.results.plan import Change, ItemKind, Reason, Recommendation, Urgency
@@ -22,9 +22,7 @@ _BLOCKAGE: Final = (
     "pregnant_blocked",
 )  # fmt: skip
 _STUCK_OR_OUT: Final = ("hernia_trapped", "prolapse_trapped", "bowel_outside")
-_CONGESTED: Final = (
-    "prolapse_trapped", "necrosis", "dusky", "lifeless", "blocked_ileostomy",
-)  # fmt: skip
+_CONGESTED: Final = ("prolapse_trapped", "necrosis", "dusky", "lifeless")
 _PAIN: Final = (
     Symptom.MILD_CRAMPS,
     Symptom.SEVERE_CRAMPS,
@@ -158,13 +156,20 @@ def on_the_way(situation: RankedFacts) -> Iterator[Recommendation]:
     if situation.flagged("hernia_trapped"):
         yield _line("garment_off", "Support garment and belt off", GARMENT_OFF,
                     "Nothing may press on trapped bowel.")  # fmt: skip
-    if situation.flagged(*_CONGESTED):
+    if situation.flagged(*_CONGESTED) or tight_on_swelling(situation.facts):
         yield _line("loosen_opening", "Enlarge a tight opening at once, look again within minutes",
                     TIGHT, "A tight opening cuts off the blood of a swollen stoma.")  # fmt: skip
     yield _line("take_along", "Take supplies and the list of medicines along",
                 TAKE_ALONG,
                 "Who receives the person needs both.")  # fmt: skip
     yield from food_and_drink(situation)
+
+
+def tight_on_swelling(facts: Facts) -> bool:
+    """A swollen stoma, or an opening that is known to press on it."""
+    swollen = facts.findings.measurement.oedema in (Oedema.MILD, Oedema.MARKED)
+    system = facts.findings.system
+    return swollen or bool(system and system.presses)
 
 
 def _line(key: str, text: str, patient_text: Words, why: str) -> Recommendation:
