@@ -102,7 +102,7 @@ EFFLUENT: list[Row] = [
     ),
     (
         "irritant_effluent",
-        "The stoma stands too low",
+        "The stoma is too low",
         [skin(raw(), protrusion_mm=mm) for mm in (19.9, 4.0, 0.0, -6.0)],
         [skin(raw(), protrusion_mm=mm) for mm in (20.0, 35.0, None)],
     ),
@@ -447,14 +447,14 @@ OTHERS: list[Row] = [
     ),
     (
         "fistula",
-        "Inflammatory bowel disease favours it",
+        "Inflammatory bowel disease makes it more likely",
         [skin(seen(K.FISTULA), person=has(C.INFLAMMATORY_BOWEL_DISEASE))],
         [skin(seen(K.FISTULA))],
     ),
     # products
     (
         "irritant_contact",
-        "The sharp edge copies",
+        "The sharp edge follows",
         [skin(CONTACT)],
         [skin(seen(K.ERYTHEMA, ALL))],
     ),
@@ -520,7 +520,7 @@ AGAINST: list[Row] = [
     ),
     (
         "irritant_effluent",
-        "Its sharp edge copies a product",
+        "Its sharp edge follows",
         [skin(raw(product_outline=True))],
         [skin(raw()), skin(raw(product_outline=False))],
     ),
@@ -605,7 +605,7 @@ AGAINST: list[Row] = [
     ),
     (
         "infection",
-        "It itches and copies a product",
+        "It itches and has the outline",
         [skin(seen(K.SPREADING_WARMTH, itch=True, product_outline=True))],
         [
             skin(seen(K.SPREADING_WARMTH, itch=True)),
@@ -614,7 +614,7 @@ AGAINST: list[Row] = [
     ),
     (
         "unexplained",
-        "Another cause shows its signs",
+        "There are signs of another cause",
         [
             skin(seen(K.ERYTHEMA), seen(K.SATELLITES)),
             skin(seen(K.ERYTHEMA, product_outline=True)),
