@@ -18,6 +18,7 @@ from planning.instructions.dimension import fitting_gap, stoma_size
 from planning.instructions.quantities import quantities
 from planning.notices import notices, over_maximum
 from planning.ranked_facts import RankedFacts
+from planning.recommendations.situations import situation_advice
 from planning.recommendations.step_advice import step_advice
 from planning.restraint.answers import fit_of, well_of
 from planning.results.plan import Change, Dimensions, ItemKind, Plan, Reason, Recommendation, Stage
@@ -84,7 +85,7 @@ def kept_plan(situation: RankedFacts, chosen: SystemChoice) -> Plan:
         red_flags=(),
         causes=situation.causes,
         needs=(),
-        recommendations=(*_kept(kept), *step_advice(chosen)),
+        recommendations=(*_kept(kept), *step_advice(chosen), *situation_advice(chosen)),
         runner_up=None,
         dimensions=sizes,
         steps=technique(chosen),

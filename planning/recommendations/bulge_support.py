@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from planning.evidence.sources import PRACTICE
-from planning.inputs.findings import Material
+from planning.inputs.findings import Condition, Material
 from planning.ranked_facts import RankedFacts
 from planning.results.plan import Change, ItemKind, Reason, Recommendation
 from planning.supplies.catalogue import SUPPLIES
@@ -42,7 +42,13 @@ def support_advice(chosen: SystemChoice) -> Iterator[Recommendation]:
 
 def _may_be_offered(situation: RankedFacts) -> bool:
     barred = _BARS & set(in_force(situation))
-    return not barred and "support_garment" not in hurt(situation.facts.history)
+    return not barred and not barred_for_good(situation)
+
+
+def barred_for_good(situation: RankedFacts) -> bool:
+    """It hurt before, or in pregnancy the obstetric team has not agreed."""
+    facts = situation.facts
+    return "support_garment" in hurt(facts.history) or facts.has(Condition.PREGNANT) is True
 
 
 def _garment(*, latex: bool) -> Recommendation:
