@@ -22,6 +22,7 @@ from clinic.patients.models import StomaKind
 from clinic.referrals.models import Urgency
 from planning.children.dangers import IN_WORDS
 from planning.children.plan import AGAIN, KEEP, NEVER, TEAM_PLANS
+from planning.recommendations.situations import SITUATIONS
 from planning.safety import call_when, follow_up, red_flags, routine
 from planning.safety.emergency import MEANWHILE
 from planning.supplies.catalogue import CATALOGUE
@@ -121,6 +122,7 @@ def planner() -> Iterator[Key]:
     told += [visit.plain for visit in (*routine.VISITS, routine.YEARLY, routine.UNKNOWN)]
     told += [rule.plain for rule in follow_up.RULES]
     told.append(MEANWHILE.patient_text)
+    told += [one.patient_text for one in SITUATIONS if one.patient_text]
     # Put together with a number of days where it is said.
     told += ["Change every day.", "Change at once if it itches, burns or leaks."]
     told += ["Change it on the day you do now."]

@@ -22,9 +22,11 @@ from planning.inputs.findings import (
     Bulge,
     ChangedBy,
     Circumstance,
+    Colour,
     Condition,
     Construction,
     ConvexDepth,
+    Crease,
     Degree,
     Discharge,
     LeakCount,
@@ -45,10 +47,11 @@ from planning.inputs.findings import (
     WearEpisode,
     Wound,
 )
+from planning.pipeline import choose
 from planning.recommendations.register import ADVICE
-from planning.recommendations.situations import SITUATIONS
+from planning.recommendations.situations import SITUATIONS, situation_advice
 from planning.results.plan import ItemKind, Plan, Urgency
-from tests.planning.builders import ALL, INTACT, LOW, raw, seen, well
+from tests.planning.builders import ALL, LOW, raw, seen, situation, well
 
 Changes = dict[str, Any]
 NONE = History()
@@ -139,7 +142,9 @@ FIRM_DOME = {
 STAYS = skin(SkinKind.PRESSURE_MARK, stays_min=45.0)
 PROLAPSE = {
     "prolapse": (Prolapse(60.0, reducible=True, painful=False, new=False, growing=False),),
-    "widest_mm": 33.0,
+    "widest_mm": 55.0,
+    "opening_length_mm": 60.0,
+    "opening_width_mm": 60.0,
 }
 CRYSTALS = {
     "kind": StomaKind.UROSTOMY,
@@ -213,8 +218,7 @@ ROWS: list[Row] = [
     ("loop_which_works", LOOP, {**LOOP, "construction": Construction.END}),
     # Design values.
     ("fistula_volume", skin(SkinKind.FISTULA), skin(SkinKind.ULCER)),
-    ("fistula_teams", skin(SkinKind.FISTULA),
-     {**skin(SkinKind.FISTULA), "present": frozenset({Symptom.FEVER})}),
+    ("fistula_teams", skin(SkinKind.FISTULA), skin(SkinKind.ULCER)),
     # Common practice.
     ("photo_to_scale", skin(SkinKind.PIGMENTED_SPOT),
      skin(SkinKind.PIGMENTED_SPOT, changing=False)),
@@ -282,6 +286,9 @@ WITH_HISTORY: list[tuple[str, Changes, History, History]] = [
 ]
 
 
+EXAMPLES = {key for key, *_ in (*ROWS, *WITH_HISTORY)} | {"surgeon_after_all"}
+
+
 def planned(changes: Changes, history: History = NONE) -> Plan:
     return recommend(well(**changes), history)
 
@@ -302,3 +309,132 @@ def test_a_situation_told_by_the_history(
 ) -> None:
     assert key in advised(found, with_it)
     assert key not in advised(found, without)
+
+
+def test_every_situation_has_its_example() -> None:
+    assert {one.key for one in SITUATIONS} == EXAMPLES
+
+
+#: Only the steps of a deep fold lead there: a supply that no record can name comes just before.
+FOLD = {**TRIED, "creases": (Crease(LOW, 9.0),)}
+
+
+def test_the_surgeon_is_asked_once() -> None:
+    """By the ladder itself, or where the one step left is no supply."""
+    assert "step_surgeon" in advised(TRIED, FAILED)
+    assert "surgeon_after_all" not in advised(TRIED, FAILED)
+    folded = advised(FOLD, FAILED)
+    assert "surgeon_after_all" in folded
+    assert "step_surgeon" not in folded
+
+
+# --- what a plan of a situation does not hold -------------------------------------------------
+def _sentences(text: str | None) -> int:
+    return 0 if text is None else len(re.findall(r"[.!?](?=\s|$)", text.rstrip(".") + "."))
+
+
+@pytest.mark.parametrize(("key", "with_it", "_"), ROWS)
+def test_no_more_than_two_sentences(key: str, with_it: Changes, _: Changes) -> None:
+    said = {r.key: r for r in planned(with_it).recommendations}[key]
+    assert _sentences(said.text) <= 2
+    assert _sentences(said.patient_text) <= 2
+
+
+@pytest.mark.parametrize(("_", "with_it", "without"), ROWS)
+def test_an_emergency_holds_none_of_it(_: str, with_it: Changes, without: Changes) -> None:
+    for found in (with_it, without):
+        cold = well(**found, colour=Colour.BLACK_BROWN_GREY)
+        keys = {r.key for r in recommend(cold).recommendations}
+        assert not keys & EXAMPLES
+
+
+def test_no_medicine_is_started_stopped_or_dosed() -> None:
+    """Named and asked about, never more."""
+    for one in SITUATIONS:
+        for text in (one.text, one.patient_text):
+            if isinstance(text, str):
+                for clause in re.split(r"[.:;]\s", text):
+                    orders = re.search(r"\b(stop|start|skip|pause|dose|take)\b", clause, re.I)
+                    against = re.search(r"\b(do not|never|no)\b", clause, re.I)
+                    assert not orders or against or "temperature" in clause, clause
+
+
+def test_who_is_asked_is_a_referral_with_its_time() -> None:
+    for one in SITUATIONS:
+        if one.who:
+            assert one.within is not None, one.key
+    plan = planned(person(Condition.LAST_WEEKS_OF_LIFE))
+    asked = {r.key: r for r in plan.recommendations}["palliative_team"]
+    assert asked.kind is ItemKind.REFER
+    assert asked.text.startswith("Palliative team, within 3 days: ")
+    assert plan.urgency is Urgency.ROUTINE
+
+
+def test_the_rules_page_lists_them_with_who_is_asked() -> None:
+    listed = {rule.key: rule for rule in ADVICE}
+    assert EXAMPLES <= set(listed)
+    assert listed["palliative_team"].asks == "Palliative team, within 3 days"
+    assert listed["palliative_team"].test == "test_situations.py"
+
+
+# --- what would contradict it is left out -----------------------------------------------------
+def test_the_last_weeks_spare_measuring_counting_and_a_fixed_day() -> None:
+    new = {"days_since_surgery": 20, **LEAKED, "skin": (raw(),)}
+    assert {"measure_weekly", "wear_interval"} <= set(advised(new))
+    spared = advised({**new, **person(Condition.LAST_WEEKS_OF_LIFE)})
+    assert not {"measure_weekly", "wear_interval"} & set(spared)
+    assert "step_surgeon" not in advised({**TRIED, **person(Condition.LAST_WEEKS_OF_LIFE)}, FAILED)
+
+
+@pytest.mark.parametrize("few", [Condition.RADIOTHERAPY_NOW, Condition.LAST_WEEKS_OF_LIFE])
+def test_yeast_asks_for_shorter_wear_only_where_changes_may_be_many(few: Condition) -> None:
+    assert "shorter wear" in advised(YEAST)["yeast_dry"]
+    assert "shorter wear" not in advised({**YEAST, **person(few)})["yeast_dry"]
+
+
+def test_thin_skin_under_yeast_is_not_told_to_wear_it_long() -> None:
+    frail = person(Condition.FRAIL)
+    assert "longest wear" in advised({**frail, "leak": LOW})["thin_skin"]
+    assert "longest wear" not in advised({**frail, **YEAST})["thin_skin"]
+
+
+def test_a_belt_sore_is_not_put_down_to_latex_and_weals_are() -> None:
+    assert "latex_clinic" not in advised(BELT_SORE)
+    line = seen(
+        SkinKind.ERYTHEMA, AT_3, inner_mm=110.0, outer_mm=130.0, product_outline=True, itch=True
+    )
+    weals = advised({"skin": (line,), **wears(Accessory.BELT)})
+    assert "latex_clinic" in weals
+    assert "belt_sore" not in weals
+
+
+def test_a_fistula_flagged_sooner_is_not_put_off_by_days() -> None:
+    found = situation(well(**skin(SkinKind.FISTULA)))
+    for urgency, given in ((Urgency.DAYS, True), (Urgency.SAME_DAY, False)):
+        flags = tuple(replace(flag, urgency=urgency) for flag in found.flags)
+        said = situation_advice(choose(replace(found, flags=flags)))
+        assert ("fistula_teams" in {one.key for one in said}) is given
+
+
+# --- figures in the words ---------------------------------------------------------------------
+@pytest.mark.parametrize(("apart", "cut"), [(14.0, "two holes"), (13.9, "one opening")])
+def test_two_holes_while_ten_millimetres_stay_between(apart: float, cut: str) -> None:
+    """10 mm: common practice; 2 mm of gap on either side: design value. 14 - 2 x 2 = 10."""
+    text = advised({**TWINS, **other(apart)})["one_barrier_for_two"]
+    assert f"mm: {cut}" in text
+
+
+def test_the_reason_recorded_for_a_leak_is_named() -> None:
+    assert "a passing illness" in advised(wear(4.0, Circumstance.PASSING_ILLNESS))["leak_reason"]
+
+
+def test_the_step_after_this_one_is_named() -> None:
+    """The belt comes off today; a deep dome is followed by one of moderate depth."""
+    text = advised({**STAYS, **FIRM_DOME, **wears(Accessory.BELT)})["next_step_down"]
+    assert "firm convex barrier, moderate" in text
+
+
+def test_the_widest_part_is_compared_with_the_opening_in_use() -> None:
+    assert "passes the widest part (55 mm)" in advised(PROLAPSE)["prolapse_fits"]
+    unknown = {**PROLAPSE, "opening_length_mm": None, "opening_width_mm": None}
+    assert "Measure the widest part" in advised(unknown)["prolapse_fits"]
