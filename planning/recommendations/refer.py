@@ -9,7 +9,7 @@ from planning.evidence.sources import PRACTICE
 from planning.inputs.findings import Condition, Material
 from planning.ranked_facts import RankedFacts
 from planning.results.plan import Change, ItemKind, Need, Reason, Recommendation, RedFlag, Urgency
-from planning.supplies.catalogue import CONVEX, SUPPLIES
+from planning.supplies.catalogue import CONVEX
 from planning.supplies.hazards import HAZARDS
 from planning.supplies.system_choice import SystemChoice
 from planning.supplies.trials import hurt
@@ -23,10 +23,6 @@ WHEN: Final[Mapping[Urgency, str]] = {
     Urgency.ROUTINE: "at the next visit",
 }
 
-_DEEP_CREASE = (
-    "try a narrow one-piece barrier that lies inside the fold; where it leaks too, ask a second "
-    "stoma care nurse or the surgeon for an opinion"
-)
 #: Hazards that a recorded assessment of convexity lifts.
 _ASSESSABLE = ("early", "surgery_date_unknown")
 
@@ -57,23 +53,6 @@ def open_needs(chosen: SystemChoice) -> Iterator[Recommendation]:
             yield _lift(chosen, need)
         elif need.key == "treat_yeast":
             yield _yeast(chosen, need)
-        elif need.key == "level_low_side":
-            why = _why_open(chosen, "half_ring", "The step beside the bulge is higher than half "
-            "rings can level")  # fmt: skip
-            yield _ask(
-                need,
-                f"{why}: ask for a system for outward curves, and the surgeon about the hernia",
-                None,
-            )
-        elif need.key == "fill_crease":
-            why = _why_open(chosen, "strip", "The crease is deeper than strips fill")
-            yield _ask(need, f"{why}: {_DEEP_CREASE}", None)
-
-
-def _why_open(chosen: SystemChoice, key: str, too_large: str) -> str:
-    """Too large for the supply named, or that supply may not be used here."""
-    name = SUPPLIES[key].name
-    return f"No {name} may be used here" if key in chosen.barred else too_large
 
 
 def _yeast(chosen: SystemChoice, need: Need) -> Recommendation:

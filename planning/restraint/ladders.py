@@ -25,10 +25,12 @@ from planning.ranked_facts import RankedFacts
 from planning.restraint.rung import Ladder, Rung
 from planning.results.plan import Need, Reason
 from planning.supplies.catalogue import CONVEX, DEEP_CONVEX, FIRM_CONVEX, MODERATE_TO
+from planning.supplies.worn import worn_before, worn_now
 
 _STEP: Final = Reason("The next step of the ladder for this leak.", (PRACTICE, DESIGN))
 #: Depths (mm) that a shallow and a moderate dome reach.
 _SHALLOW, _MODERATE = SHALLOW_TO.value, MODERATE_TO
+_DEPTHS: Final = (("deep", DEEP_FROM.value), ("moderate", MODERATE_TO), ("shallow", _SHALLOW))
 _AT_LEAST_MODERATE: Final = frozenset(key for key in CONVEX if not key.endswith("shallow"))
 
 
@@ -49,6 +51,23 @@ def _lift(depth_mm: float, words: str) -> Need:
 def _lift_shallow(situation: RankedFacts) -> tuple[Need, ...]:
     wanted = situation.facts.lift_mm or _SHALLOW
     return (_lift(min(wanted, _SHALLOW), "a shallow dome"),)
+
+
+def _dome_as_tried(situation: RankedFacts) -> Need:
+    """The deepest dome worn or tried so far, to which a step adds something."""
+    facts = situation.facts
+    systems = worn_before(facts, worn_now(facts))
+    depths = {key.rpartition("_")[2] for system in systems for key in system & CONVEX}
+    amount = next((mm for depth, mm in _DEPTHS if depth in depths), _SHALLOW)
+    return Need("dome_as_tried", "The dome that was tried", (_STEP,), amount, "mm")
+
+
+def _ring_with_dome(situation: RankedFacts) -> tuple[Need, ...]:
+    return (_dome_as_tried(situation), *_seal(situation))
+
+
+def _belt_with_dome(situation: RankedFacts) -> tuple[Need, ...]:
+    return (_dome_as_tried(situation), *_belt(situation))
 
 
 def _lift_moderate(_: RankedFacts) -> tuple[Need, ...]:
@@ -185,7 +204,7 @@ _FIRM_DEEP = Rung("firm_deep", "a firm, deep convex barrier with the belt, and t
                   "opinion", lambda s: "firm_convex_deep" in s, _any("firm_convex_deep"),
                   _firm_and_deep)  # fmt: skip
 _BELT = Rung("belt", "a belt, level with the stoma", lambda s: "belt" in s,
-             (*_any("belt"), CONVEX), _belt)  # fmt: skip
+             (*_any("belt"), CONVEX), _belt_with_dome)  # fmt: skip
 
 
 def _never(_: frozenset[str]) -> bool:

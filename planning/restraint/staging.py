@@ -27,6 +27,7 @@ from planning.results.plan import Need, Reason
 from planning.supplies.catalogue import CONVEX, SUPPLIES, Slot
 from planning.supplies.changed_parts import OPENING, changed_parts
 from planning.supplies.opening_size import OpeningVerdict, Verdict, judge_opening
+from planning.supplies.options import lifting_barriers, meets
 from planning.supplies.search import Combination, reachable, search
 from planning.supplies.system_choice import is_new_system
 from planning.supplies.worn import Worn, worn_before
@@ -111,7 +112,8 @@ def _now(need: Need, worn: Worn, situation: RankedFacts, opening: OpeningVerdict
         return opening.verdict is Verdict.CORRECT
     if need.key in CORRECTING | FREE:
         return True
-    return any(need.key in SUPPLIES[key].provides for key in worn.keys)
+    lifting = lifting_barriers(situation)
+    return any(meets(SUPPLIES[key], need, lifting) for key in worn.keys)
 
 
 def _replaces(need: Need, worn: Worn, barred: Mapping[str, tuple[Reason, ...]]) -> bool:
@@ -157,25 +159,23 @@ def _taken(
     left: tuple[Rung, ...],
     wanted: tuple[Need, ...],
 ) -> Staged:
-    rung, *after = left
-    if rung.needs is None:
-        return replace(found, rung=rung, later=tuple(after))
-    asked = tuple(_with_reasons(need, wanted) for need in rung.needs(seek.situation))
-    keys = {need.key for need in asked}
-    needs, best, other = seek.over((*(n for n in held if n.key not in keys), *asked))
-    parts = seek.parts(best, opening=found.opening.verdict is Verdict.CORRECT)
-    most = max(MOST_CHANGES.value, len(found.corrections))
-    if len(parts) > most or set(best.keys) == set(found.best.keys):
-        return found
-    return replace(
-        found,
-        needs=needs,
-        best=best,
-        runner_up=other,
-        today=parts - found.corrections,
-        rung=rung,
-        later=tuple(after),
-    )
+    """The first step that can be met: one that asks for more than its supply has is passed over."""
+    for place, rung in enumerate(left):
+        after = left[place + 1 :]
+        if rung.needs is None:
+            return replace(found, rung=rung, later=after)
+        asked = tuple(_with_reasons(need, wanted) for need in rung.needs(seek.situation))
+        keys = {need.key for need in asked}
+        needs, best, other = seek.over((*(n for n in held if n.key not in keys), *asked))
+        parts = seek.parts(best, opening=found.opening.verdict is Verdict.CORRECT)
+        if len(parts) > max(MOST_CHANGES.value, len(found.corrections)):
+            return found
+        if set(best.keys) != set(found.best.keys):
+            today = parts - found.corrections
+            return replace(
+                found, needs=needs, best=best, runner_up=other, today=today, rung=rung, later=after
+            )
+    return found
 
 
 def _with_reasons(need: Need, wanted: tuple[Need, ...]) -> Need:

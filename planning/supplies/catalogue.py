@@ -109,7 +109,7 @@ _NO_PLATE: Final = (
 
 def _convex(depth: str, lift: float, press: int, *, firm: bool) -> Supply:
     kind = "firm" if firm else "soft"
-    provides = {"lift_rim": lift}
+    provides = {"lift_rim": lift, "dome_as_tried": lift}
     provides |= {"firm_dome": ANY, "hold_fold": ANY} if firm else {"flexible_surface": ANY}
     return Supply(
         key=f"{kind}_convex_{depth}",

@@ -8,9 +8,20 @@ import pytest
 
 from planning import History, recommend
 from planning.inputs.clock import ClockHours
-from planning.inputs.findings import Ability, Bulge, Oedema, OpeningKind, Person, Prolapse
+from planning.inputs.findings import (
+    Ability,
+    Accessory,
+    Bulge,
+    Oedema,
+    OpeningKind,
+    Person,
+    Profile,
+    Prolapse,
+)
 from planning.results.plan import Dimensions
 from tests.planning.builders import LOW, leaking, well
+
+RING = frozenset({Accessory.RING})
 
 
 def sizes(**changes: Any) -> Dimensions:
@@ -28,7 +39,7 @@ def test_gap_area_by_the_steiner_formula() -> None:
 
 
 def test_a_swollen_stoma_gets_the_widest_usual_gap() -> None:
-    found = sizes(oedema=Oedema.MARKED)
+    found = sizes(oedema=Oedema.MARKED, opening_length_mm=28.0, opening_width_mm=28.0)
     assert found.gap_mm == pytest.approx(3.175)
     assert found.opening_length_mm == pytest.approx(36.35)
 
@@ -59,24 +70,24 @@ def test_twelve_radii_go_before_two_axes() -> None:
 
 
 def test_the_plateau_holds_the_opening() -> None:
-    found = sizes(protrusion_mm=-1.0, length_mm=36.0)
+    found = sizes(protrusion_mm=-1.0, length_mm=36.0, skin=(), opening_length_mm=30.0)
     assert found.plateau_mm == 40.0
-    assert found.convex_depth_class == "moderate"
+    assert found.convex_depth_class == "shallow"
 
 
 @pytest.mark.parametrize(("height", "layers"), [(15.0, 1), (30.0, 2), (60.0, 3)])
 def test_half_rings_follow_the_height_of_the_bulge(height: float, layers: int) -> None:
     bulge = Bulge(ClockHours.of(3), height, 60.0, True, False)
-    found = recommend(leaking(bulges=(bulge,)))
+    found = recommend(leaking(bulges=(bulge,), profile=Profile.CONCAVE))
     if height < 60:
         assert found.dimensions.half_ring_layers == layers
-        assert found.dimensions.paste_mm is not None
     else:
-        assert "open_level_low_side" in {r.key for r in found.recommendations}
+        assert "half_ring" not in found.supplies
+        assert "support_fitting" in {r.key for r in found.recommendations}
 
 
 def test_a_bulge_of_unknown_height_gets_no_number_of_layers() -> None:
-    found = recommend(leaking(bulges=(Bulge(ClockHours.of(3)),)))
+    found = recommend(leaking(bulges=(Bulge(ClockHours.of(3)),), profile=Profile.CONCAVE))
     assert "half_ring" in found.supplies
     assert found.dimensions.half_ring_layers is None
 
@@ -84,7 +95,7 @@ def test_a_bulge_of_unknown_height_gets_no_number_of_layers() -> None:
 def test_a_ready_cut_opening_keeps_to_the_gap() -> None:
     hands = Person(sensitivities=frozenset(), dexterity=Ability.LIMITED)
     history = History(previous=(well(days_since_surgery=380),))
-    plan = recommend(leaking(person=hands), history)
+    plan = recommend(well(person=hands, leak=LOW), history)
     opening = next(r for r in plan.recommendations if r.key == "opening")
     assert "1 3/8 in" in opening.text
     assert plan.dimensions.opening_length_mm == pytest.approx(34.925)
@@ -92,9 +103,7 @@ def test_a_ready_cut_opening_keeps_to_the_gap() -> None:
 
 
 def test_a_mouldable_opening_is_rolled_not_cut() -> None:
-    plan = recommend(
-        leaking(opening_kind=OpeningKind.MOULDABLE, opening_length_mm=None, opening_width_mm=None)
-    )
+    plan = recommend(leaking(opening_kind=OpeningKind.MOULDABLE, opening_length_mm=28.0))
     opening = next(r for r in plan.recommendations if r.key == "opening")
     assert opening.text.startswith("Roll the opening back")
     assert not {"cut_opening", "cut_after_measuring"} & {step.key for step in plan.steps}
@@ -103,7 +112,7 @@ def test_a_mouldable_opening_is_rolled_not_cut() -> None:
 @pytest.mark.parametrize(
     ("changes", "words"),
     [
-        ({"length_mm": 60.0, "width_mm": 60.0, "protrusion_mm": 0.0}, "larger barrier"),
+        ({"length_mm": 60.0, "width_mm": 60.0, "accessories": RING}, "larger barrier"),
         ({"length_mm": 80.0, "width_mm": 80.0}, "less than 10 mm"),
     ],
 )

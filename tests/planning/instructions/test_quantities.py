@@ -13,7 +13,6 @@ from scipy.special import stdtrit
 from planning import Plan, recommend
 from planning.inputs.findings import (
     Accessory,
-    Firmness,
     Pieces,
     PouchKind,
     RemovalReason,
@@ -143,7 +142,7 @@ def test_what_is_used_by_feel_is_not_counted() -> None:
 
 
 def test_a_belt_is_counted_once() -> None:
-    plan = recommend(leaking(protrusion_mm=0.0, firmness=Firmness.SOFT))
+    plan = recommend(well(accessories=frozenset({Accessory.BELT})))
     belt = next(q for q in plan.quantities if q.supply_key == "belt")
     assert (belt.per_month, belt.code) == (1, "A4367")
 

@@ -69,7 +69,7 @@ ROWS: list[tuple[str, Changes, Changes]] = [
      {**LEAK, "opening_length_mm": 36.3, "opening_width_mm": 36.3}),
     ("no_cutting", {**LEAK, "person": WEAK}, {**LEAK, "person": HELPED}),
     ("absorb_moisture", {"skin": (raw(),)}, {"skin": (raw(moist=False),)}),
-    ("protect_skin", {"skin": (seen(SkinKind.STRIPPING),)}, {"skin": (seen(SkinKind.SCALE),)}),
+    ("protect_skin", {"skin": (raw(),)}, {"skin": (seen(SkinKind.STRIPPING),)}),
     ("treat_yeast", {"skin": (seen(SkinKind.SATELLITES),)}, {"skin": (seen(SkinKind.WARTY),)}),
     ("absorb_wound", {"junction": (Separation(LOW, 5.0, True, False),)}, {"junction": ()}),
     ("gentle_removal", {"skin": (seen(SkinKind.STRIPPING, outer_mm=20.0),)},

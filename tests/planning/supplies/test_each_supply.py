@@ -61,6 +61,9 @@ def failed(*keys: str) -> History:
 
 
 DRY: Changes = {"skin": ()}
+FIRM: Changes = {"profile": Profile.CONVEX, "convex_depth": ConvexDepth.MODERATE,
+                 "compressibility": Degree.LESS, "flexibility": None,
+                 "accessories": frozenset({Accessory.RING})}  # fmt: skip
 
 #: Supply, findings that call for it (all of them leak), what was tried, the need it meets.
 CALLED_FOR: list[tuple[str, Changes, History, str]] = [
@@ -94,7 +97,7 @@ CALLED_FOR: list[tuple[str, Changes, History, str]] = [
     ("tap", {"kind": URO}, NONE, "drain_urine"),
     ("night_bag", {"kind": URO, "pouch": PouchKind.TAP, "leak": ClockHours(), **DRY}, NONE,
      "drain_night"),
-    ("belt", {"protrusion_mm": 0.0}, tried("firm_convex_moderate", "ring"), "hold_snug"),
+    ("belt", {"protrusion_mm": 0.0, **FIRM}, NONE, "hold_snug"),
     ("lubricant", {**DRY, "kind": COLO, "present": frozenset({Symptom.THICK_STICKING_STOOL})}, NONE,
      "loosen_stool"),
 ]  # fmt: skip

@@ -10,6 +10,7 @@ from planning import History
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import (
     Accessory,
+    Bleeding,
     Bulge,
     Colour,
     Condition,
@@ -54,7 +55,22 @@ def hole(start: float | None, hours: ClockHours) -> Changes:
 #: Hazard, findings that make it real, near findings that do not (with their history), one supply
 #: that it bars.
 EACH: list[tuple[str, Changes, Changes, History, str]] = [
-    ("varices", {"person": LIVER}, {"person": NO_LIVER}, History(), "belt"),
+    ("varices", {"skin": (seen(SkinKind.DILATED_VEINS),)}, {"person": LIVER}, History(), "belt"),
+    ("liver", {"person": LIVER}, {"person": NO_LIVER}, History(), "belt"),
+    (
+        "bleeding_liver",
+        {"person": LIVER, "bleeding": Bleeding.OOZE_AT_JUNCTION},
+        {"person": LIVER, "bleeding": Bleeding.ON_WIPING},
+        History(),
+        "belt",
+    ),
+    (
+        "pressure_injury_belt",
+        {"skin": (seen(SkinKind.BRUISE, inner_mm=60.0, outer_mm=70.0),)},
+        {"skin": (seen(SkinKind.PRESSURE_MARK, fades_min=15.0),)},
+        History(),
+        "belt",
+    ),
     ("pyoderma", {"skin": (seen(SkinKind.UNDERMINED_ULCER),)}, {}, History(), "belt"),
     (
         "pressure_injury",
@@ -173,7 +189,12 @@ def test_every_hazard_has_its_example() -> None:
 
 
 STAYING: list[tuple[str, str, Changes]] = [
-    ("varices", "belt", {"person": LIVER, "accessories": frozenset({Accessory.BELT})}),
+    (
+        "varices",
+        "belt",
+        {"skin": (seen(SkinKind.DILATED_VEINS),), "accessories": frozenset({Accessory.BELT})},
+    ),
+    ("liver", "belt", {"person": LIVER, "accessories": frozenset({Accessory.BELT})}),
     ("liquid", "closed", {"pouch": PouchKind.CLOSED}),
     ("bulge_belt", "belt", {"bulges": BULGE, "accessories": frozenset({Accessory.BELT})}),
     ("pre_cut", "pre_cut", {"opening_kind": OpeningKind.PRE_CUT}),
@@ -196,12 +217,19 @@ STAYING: list[tuple[str, str, Changes]] = [
 def test_what_is_worn_may_stay_never_while_it_works_or_always(
     hazard: str, supply: str, worn: Changes, works: bool
 ) -> None:
-    now = situation(well(**worn) if works else leaking(**worn))
+    now = situation(well(**worn) if works else well(**({"leak": LOW, "skin": (raw(),)} | worn)))
     assert hazard in in_force(now)
     assert supply in worn_now(now.facts).keys
     stays = supply not in barred(now, worn_now(now.facts))
     stay = HAZARDS[hazard].stay
-    assert stays is (stay is Stay.ALWAYS or (stay is Stay.WHILE_IT_WORKS and works))
+    fits = stay is Stay.WHILE_IT_FITS
+    assert stays is (stay is Stay.ALWAYS or fits or (stay is Stay.WHILE_IT_WORKS and works))
+
+
+def test_a_ready_cut_opening_stays_while_it_fits() -> None:
+    worn = {"opening_kind": OpeningKind.PRE_CUT, "opening_length_mm": 44.0}
+    now = situation(leaking(**worn, opening_width_mm=44.0))
+    assert "pre_cut" in barred(now, worn_now(now.facts))
 
 
 def test_veins_seen_are_as_good_as_known() -> None:

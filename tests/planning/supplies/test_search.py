@@ -14,6 +14,7 @@ from planning.inputs.findings import (
     Ability,
     Accessory,
     Bulge,
+    ConvexDepth,
     Crease,
     Degree,
     Findings,
@@ -27,7 +28,7 @@ from planning.inputs.findings import (
     Trial,
 )
 from planning.needs import ESSENTIAL, needs_of
-from planning.results.plan import Change
+from planning.results.plan import Change, Stage
 from planning.supplies.admissible import barred
 from planning.supplies.catalogue import CATALOGUE, CONVEX, SUPPLIES, Slot
 from planning.supplies.hazards import HAZARDS
@@ -148,17 +149,39 @@ def test_first_the_least_depth_that_lifts() -> None:
     assert "soft_convex_shallow" in after()
 
 
-def test_what_failed_steps_up() -> None:
-    """Common practice: soft, shallow to moderate, then firm or deeper."""
-    assert "soft_convex_moderate" in after(failed("soft_convex_shallow", "ring"))
-    assert "soft_convex_deep" in after(failed("soft_convex_moderate"))
-    assert "firm_convex_deep" in after(failed("soft_convex_deep"))
+SOFT = {"profile": Profile.CONVEX, "compressibility": Degree.MORE, "flexibility": None}
+FIRM = {"profile": Profile.CONVEX, "compressibility": Degree.LESS, "flexibility": None}
+RING = frozenset({Accessory.RING})
+
+
+@pytest.mark.parametrize(
+    ("worn", "step"),
+    [
+        (SOFT | {"convex_depth": ConvexDepth.SHALLOW}, {"soft_convex_moderate"}),
+        (SOFT | {"convex_depth": ConvexDepth.MODERATE}, {"soft_convex_moderate", "ring"}),
+        (SOFT | {"convex_depth": ConvexDepth.MODERATE, "accessories": RING},
+         {"firm_convex_moderate", "ring"}),
+        (FIRM | {"convex_depth": ConvexDepth.MODERATE, "accessories": RING},
+         {"firm_convex_moderate", "ring", "belt"}),
+        (FIRM | {"convex_depth": ConvexDepth.MODERATE,
+                 "accessories": RING | {Accessory.BELT}}, {"firm_convex_deep", "ring", "belt"}),
+    ],
+)  # fmt: skip
+def test_what_leaks_steps_up_one_step(worn: dict[str, Any], step: set[str]) -> None:
+    """Common practice: soft, shallow to moderate, a ring with it, firmer or deeper, then a belt."""
+    plan = recommend(leaking(protrusion_mm=0.0, **worn))
+    barriers = {key for key in plan.supplies if "convex" in key} | {"ring", "belt"}
+    assert set(plan.supplies) & barriers == step
+    changed = {r.key for r in plan.recommendations if r.stage is Stage.TODAY}
+    assert len(changed) == 1
 
 
 def test_when_every_depth_failed_the_surgeon_is_asked() -> None:
-    plan = recommend(FLUSH, History(trials=(failed("firm_convex_deep"),)))
-    refer = next(r for r in plan.recommendations if r.key == "open_lift_rim")
+    worn = FIRM | {"convex_depth": ConvexDepth.DEEP, "accessories": RING | {Accessory.BELT}}
+    plan = recommend(leaking(protrusion_mm=0.0, **worn))
+    refer = next(r for r in plan.recommendations if r.key == "step_surgeon")
     assert "surgeon" in refer.text
+    assert not [r for r in plan.recommendations if r.stage is Stage.TODAY]
 
 
 def test_what_helped_since_cancels_an_older_failure() -> None:
@@ -209,20 +232,6 @@ def test_what_sensitised_is_never_offered() -> None:
     assert "powder" in plan.supplies
 
 
-def test_a_convex_barrier_that_leaks_with_its_ring_steps_up() -> None:
-    worn = {
-        "profile": Profile.CONVEX,
-        "convex_depth_mm": 3.0,
-        "compressibility": Degree.MORE,
-        "flexibility": None,
-        "accessories": frozenset({Accessory.RING}),
-    }
-    plan = recommend(leaking(protrusion_mm=0.0, **worn))
-    assert "soft_convex_moderate" in plan.supplies
-    without_ring = recommend(leaking(protrusion_mm=0.0, **(worn | {"accessories": frozenset()})))
-    assert {"soft_convex_shallow", "ring"} <= set(without_ring.supplies)
-
-
 def test_a_flat_barrier_with_ring_that_leaked_calls_for_convexity() -> None:
     """Rolstad 2006: a leak despite right size and technique: assess for convexity."""
     plan = recommend(leaking(), History(trials=(failed("flat_flexible", "ring"),)))
@@ -251,7 +260,7 @@ def test_pressure_injury_steps_down_to_flat() -> None:
 def test_weak_hands_get_a_ready_cut_opening_where_one_fits() -> None:
     hands = Person(sensitivities=frozenset(), dexterity=Ability.LIMITED)
     stable = History(previous=(well(days_since_surgery=380),))
-    assert "pre_cut" in recommend(leaking(person=hands), stable).supplies
+    assert "pre_cut" in recommend(well(person=hands, leak=LOW), stable).supplies
     plan = recommend(leaking(person=hands))
     assert "pre_cut" not in plan.supplies
     assert "cut_ahead" in {r.key for r in plan.recommendations}
@@ -275,11 +284,11 @@ def test_no_ready_cut_opening(changes: dict[str, Any], days_before: int) -> None
     assert "pre_cut" not in recommend(found, history).supplies
 
 
-def test_paste_gives_way_to_strip_for_who_reacts_to_paste() -> None:
+def test_paste_goes_for_who_reacts_to_paste() -> None:
     person = Person(sensitivities=frozenset({Material.PASTE}))
-    plan = recommend(leaking(**HURT, person=person))
-    assert "strip" in plan.supplies
+    plan = recommend(leaking(**HURT, person=person, accessories=frozenset({Accessory.PASTE})))
     assert "paste" not in plan.supplies
+    assert {r.key: r.stage for r in plan.recommendations}["paste"] is Stage.CORRECT_NOW
 
 
 def test_antifungal_only_with_satellites_and_a_prescriber() -> None:

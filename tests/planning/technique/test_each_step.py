@@ -14,7 +14,7 @@ from planning.inputs.findings import (
     Bulge,
     Contour,
     Crease,
-    Firmness,
+    LumenPosition,
     Person,
     Pieces,
     PouchKind,
@@ -35,6 +35,11 @@ FLUSH: Changes = LEAK | {"protrusion_mm": 0.0}
 BULGE: Changes = LEAK | {"bulges": (Bulge(ClockHours.of(3), 15.0, 60.0, True, False),)}
 VEINS: Changes = {"skin": (raw(), seen(SkinKind.DILATED_VEINS))}
 STRIPPED: Changes = {"leak": LOW, "skin": (seen(SkinKind.STRIPPING, moist=False),)}
+
+
+def worn(*accessories: Accessory) -> Changes:
+    return {"accessories": frozenset(accessories)}
+
 
 #: Part of every change.
 ALWAYS = ["lay_out", "empty", "peel", "read_back", "clean", "check", "apply", "note_date"]
@@ -64,16 +69,16 @@ SOMETIMES: list[tuple[str, Changes, Changes]] = [
     ("stretch_skin", LEAK | {"contour": Contour.PENDULOUS}, LEAK),
     ("tight_belly", FLUSH, LEAK),
     ("strip", LEAK | {"creases": (Crease(LOW, 6.0),)}, LEAK),
-    ("half_ring", BULGE, LEAK),
-    ("ring", FLUSH, {}),
-    ("paste", BULGE, LEAK),
+    ("half_ring", LEAK | {"lumen": LumenPosition.OFF_CENTRE, "lumen_hour": 6}, LEAK),
+    ("ring", LEAK, {}),
+    ("paste", worn(Accessory.PASTE), {}),
     ("hold_flat", LEAK, FLUSH),
     ("hold_plateau", FLUSH, LEAK),
     ("couple", LEAK, LEAK | {"pieces": Pieces.ONE}),
-    ("thickener", LEAK | {"volume_ml_24h": 1200.0}, LEAK),
-    ("night_bag", LEAK | URO, LEAK),
+    ("thickener", worn(Accessory.THICKENER), LEAK),
+    ("night_bag", URO | worn(Accessory.NIGHT_BAG), LEAK),
     ("close", LEAK, {"kind": StomaKind.COLOSTOMY, "pouch": PouchKind.CLOSED}),
-    ("belt", FLUSH | {"firmness": Firmness.SOFT}, FLUSH),
+    ("belt", worn(Accessory.BELT), FLUSH),
     ("garment", {"accessories": frozenset({Accessory.SUPPORT_GARMENT})}, {}),
     ("check_imprint", FLUSH, LEAK),
 ]

@@ -19,6 +19,7 @@ from planning.inputs.findings import (
     Firmness,
     Material,
     Person,
+    Profile,
     Prolapse,
     SkinKind,
     StomaKind,
@@ -70,7 +71,7 @@ def test_powder_alone_is_not_sealed_with_what_harms() -> None:
 
 
 def test_ring_from_the_lowest_point_with_contact_all_round() -> None:
-    plan = recommend(leaking(protrusion_mm=0.0))
+    plan = recommend(leaking())
     ring = next(step for step in plan.steps if step.key == "ring")
     assert "lowest point" in ring.text
     assert "all round" in ring.text
@@ -79,14 +80,16 @@ def test_ring_from_the_lowest_point_with_contact_all_round() -> None:
 
 
 def test_an_over_stretched_ring_is_cut_and_overlapped() -> None:
-    plan = recommend(leaking(protrusion_mm=0.0, length_mm=40.0, width_mm=40.0))
+    wide = {"length_mm": 40.0, "width_mm": 40.0}
+    plan = recommend(leaking(**wide, opening_length_mm=44.0, opening_width_mm=44.0))
     ring = next(step for step in plan.steps if step.key == "ring")
     assert "overlap the ends by 5 to 10 mm" in ring.text
     assert plan.dimensions.ring_cut_and_overlap
 
 
 def test_half_ring_on_the_low_side_then_paste() -> None:
-    plan = recommend(leaking(bulges=BULGE))
+    levels = frozenset({Accessory.HALF_RING, Accessory.PASTE})
+    plan = recommend(leaking(bulges=BULGE, accessories=levels))
     keys = steps(plan)
     assert keys.index("half_ring") < keys.index("paste") < keys.index("apply")
     assert "9 o'clock" in next(s.text for s in plan.steps if s.key == "half_ring")
@@ -105,7 +108,7 @@ def test_prolapse_and_hernia_are_changed_lying_down(plan: Plan) -> None:
 
 
 def test_belt_last_level_with_two_fingers() -> None:
-    plan = recommend(leaking(protrusion_mm=-6.0, firmness=Firmness.SOFT))
+    plan = recommend(well(accessories=frozenset({Accessory.BELT}), profile=Profile.CONVEX))
     keys = steps(plan)
     assert keys.index("belt") > keys.index("close")
     assert "two fingers" in next(s.text for s in plan.steps if s.key == "belt")
