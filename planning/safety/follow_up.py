@@ -86,9 +86,9 @@ def _unseen(situation: RankedFacts, _: SystemChoice | None) -> bool:
     return facts.skin_clear is None or not looked
 
 
-def _still_leaks(situation: RankedFacts, _: SystemChoice | None) -> bool:
-    """More than an occasional leak, whatever is done about it."""
-    return situation.facts.troubled
+def _still_leaks(situation: RankedFacts, chosen: SystemChoice | None) -> bool:
+    """More than an occasional leak, and no supply is changed for it."""
+    return situation.facts.troubled and not _changed(situation, chosen)
 
 
 def _restless(situation: RankedFacts, _: SystemChoice | None) -> bool:
@@ -160,6 +160,7 @@ RULES: Final = (
         (DESIGN,),
         _restless,
         "output.present",
+        when_kept=True,
     ),
     IntervalRule(
         "open_wound",
@@ -169,6 +170,7 @@ RULES: Final = (
         (PRACTICE,),
         _open_wound,
         "wounds",
+        when_kept=True,
     ),
     IntervalRule(
         "weeping_reaction",
@@ -236,7 +238,7 @@ RULES: Final = (
     IntervalRule(
         "still_leaks",
         FOLLOW_TWO_WEEKS,
-        "It leaks: look within two weeks whether what was advised holds.",
+        "It leaks, and no supply was changed: look whether what was advised helps.",
         "To see whether it still leaks.",
         (DESIGN,),
         _still_leaks,

@@ -40,7 +40,7 @@ ROWS: Final = (
     Situation(
         "surgeon_after_all",
         "The surgeon's opinion on revision",
-        "the same, where the one step before it is no supply",
+        "steps failed, and the one left before the surgeon's opinion is no supply",
         _surgeon_after,
         "an opinion on revision, with wear log and photos; the best of what was tried stays "
         "meanwhile",

@@ -62,7 +62,8 @@ ROWS: Final = (
     Situation(
         "therapist",
         "A therapist looks at the handling",
-        "the same, and it leaks or the skin may be burnt",
+        "somebody with one working hand or none, or who cannot see the stoma, changes it without "
+        "a carer or nurse, and it leaks or the skin may be burnt",
         _therapist,
         "try the handling with the person, piece by piece, and agree who helps",
         "Hands or eyes do not manage, and it does not hold.",
