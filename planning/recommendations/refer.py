@@ -60,8 +60,9 @@ def _yeast(chosen: SystemChoice, need: Need) -> Recommendation:
     if harmed or chosen.situation.keeps_off(Material.POWDER):
         return _ask(
             need,
-            "Ask the prescriber within 3 days how to treat the yeast without powder, which this skin must not "
-            "have, and without a cream under the barrier; take a swab or scrape first",
+            "Ask the prescriber within 3 days how to treat the yeast without powder, which this "
+            "skin must not have, and without a cream under the barrier; take a swab or scrape "
+            "first",
             "A doctor will check the rash.",
         )
     return _ask(

@@ -39,8 +39,9 @@ def _thick(chosen: SystemChoice) -> bool:
 
 def _thinned(chosen: SystemChoice) -> bool:
     facts = chosen.situation.facts
-    takes = facts.findings.person.takes(Medicine.ANTICOAGULANT) is True
-    return facts.kind is StomaKind.UROSTOMY and (takes or facts.has(Condition.ANTICOAGULANT) is True)
+    takes = facts.findings.person.takes(Medicine.ANTICOAGULANT)
+    thinned = takes or facts.has(Condition.ANTICOAGULANT)
+    return facts.kind is StomaKind.UROSTOMY and thinned is True
 
 
 ROWS: Final = (
@@ -62,7 +63,7 @@ ROWS: Final = (
         "Drink more, unless a limit is set",
         "Crystals come from thick, alkaline urine.",
         (PRACTICE,),
-        "Drink more, unless you were told not to.",
+        "Drink more, unless a doctor set you a limit.",
         "output.urine_signs",
     ),
     Situation(

@@ -1,11 +1,11 @@
-"""A product under suspicion: not proven, kept out of later steps, and what the record says."""
+"""A suspected product: not proven, kept out of later steps, and what the record says."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from typing import Final
 
-from planning.evidence.sources import DESIGN, PRACTICE
+from planning.evidence.sources import PRACTICE
 from planning.facts.derive import BROKEN
 from planning.inputs.findings import Material, SkinKind
 from planning.recommendations.situations.rule import Situation
@@ -33,8 +33,7 @@ def _suspected(chosen: SystemChoice) -> bool:
 
 def _name(chosen: SystemChoice) -> str:
     suspect = chosen.situation.suspected
-    assert suspect is not None
-    return _NAMES[suspect]
+    return "" if suspect is None else _NAMES[suspect]
 
 
 def _suspected_words(chosen: SystemChoice) -> str:
@@ -52,7 +51,7 @@ def _again(chosen: SystemChoice) -> bool:
 def _again_words(chosen: SystemChoice) -> str:
     return (
         f"Recorded before this visit: reacts to {_name(chosen)}; record this time too, so that it "
-        "stands twice"
+        "is on record twice"
     )
 
 
@@ -101,7 +100,7 @@ ROWS: Final = (
         "A steroid that is not greasy, for the itch",
         "barrier material or tape border is suspected and the skin itches, neither raw nor wet",
         _itches,
-        "whether a steroid that is not greasy helps the itch meanwhile",
+        "whether a steroid that is not greasy helps the itch for now",
         "It itches where the product lies.",
         ("lyon2000steroid", PRACTICE),
         at="skin",

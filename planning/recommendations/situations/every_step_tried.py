@@ -43,7 +43,7 @@ ROWS: Final = (
         "steps failed, and the one left before the surgeon's opinion is no supply",
         _surgeon_after,
         "an opinion on revision, with wear log and photos; the best of what was tried stays "
-        "meanwhile",
+        "until then",
         "It leaks in spite of every step.",
         (PRACTICE, DESIGN),
         at="wear",

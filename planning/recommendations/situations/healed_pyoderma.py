@@ -22,9 +22,9 @@ def _healed(chosen: SystemChoice) -> bool:
 
 def _words(chosen: SystemChoice) -> str:
     agreed = _agreed(chosen)
-    assert agreed is not None
+    whom = "" if agreed is None else agreed.agreed_by
     return (
-        f"Healed pyoderma on record (agreed by: {agreed.agreed_by}): what is worn is kept, never "
+        f"Healed pyoderma on record (agreed by: {whom}): what is worn is kept, never "
         "deeper, and no belt is begun. At the first sore or mark that stays, the pressure comes off"
     )
 

@@ -60,7 +60,7 @@ ROWS: Final = (
     ),
     Situation(
         "palliative_team",
-        "The palliative team is told",
+        "The palliative team knows",
         "somebody lives the last weeks of life",
         _holds,
         "soreness and pain at changes, and who helps; a danger sign follows the agreed care plan",

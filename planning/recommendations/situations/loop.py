@@ -21,10 +21,11 @@ def _works_low(chosen: SystemChoice) -> bool:
 
 def _low_words(chosen: SystemChoice) -> str:
     loop = chosen.situation.facts.findings.measurement.loop
-    assert loop is not None
+    if loop is None or loop.working_mm is None:
+        return ""
     hour = "" if loop.working_hour is None else f" at {loop.working_hour} o'clock"
     return (
-        f"Which limb works is on record: the working opening{hour} stands {loop.working_mm:g} mm, "
+        f"Which limb works is on record: the working opening{hour} is {loop.working_mm:g} mm high, "
         "and that height counts, not the tallest point; build up on that side"
     )
 
@@ -50,7 +51,7 @@ ROWS: Final = (
     Situation(
         "loop_which_works",
         "Which opening of a loop works",
-        "a loop or double-barrel stoma leaks and nobody recorded which opening works",
+        "a loop or double-barrel stoma leaks and which opening works is not recorded",
         _not_recorded,
         "Record which opening works, and the heights of both",
         "A loop has two openings, and only one works.",

@@ -25,10 +25,10 @@ def _next(chosen: SystemChoice) -> str | None:
 
 def _words(chosen: SystemChoice) -> str:
     following = _next(chosen)
-    assert following is not None
+    name = "" if following is None else SUPPLIES[following].name
     return (
         f"Look within {PRESSURE_CHECK.value:g} days: if the mark is still red then, the next step "
-        f"down is a {SUPPLIES[following].name}, and no more than that"
+        f"down is a {name}, and no more than that"
     )
 
 

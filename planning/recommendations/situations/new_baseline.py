@@ -43,7 +43,7 @@ ROWS: Final = (
         "all is kept with a low height, a prolapse or a bulge that is not on record as known",
         _suggested,
         _words,
-        "All is kept, and nobody has accepted this yet.",
+        "All is kept, and this is not accepted yet.",
         (DESIGN,),
         at="measurement",
     ),

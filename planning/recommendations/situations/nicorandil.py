@@ -32,8 +32,8 @@ ROWS: Final = (
         "Nicorandil named to prescriber and cardiology",
         "there is an ulcer and nicorandil is taken",
         _named,
-        "nicorandil can cause such ulcers, and whether it goes on is theirs to decide. A dressing "
-        "that does not stick, meanwhile",
+        "nicorandil can cause such ulcers, and whether it goes on is theirs to decide. Until then, "
+        "a dressing that does not stick",
         "An ulcer, and nicorandil is taken: of 21 such cases 18 lay beside a stoma.",
         ("nicorandil2012", PRACTICE),
         "One of your heart medicines can cause such sores: your doctors decide about it. Do not "

@@ -1,4 +1,4 @@
-"""Pregnancy: the stoma grows and sinks, and a blockage is taken for sickness."""
+"""Pregnancy: the stoma grows and sinks, and a blockage looks like sickness."""
 
 from __future__ import annotations
 
@@ -71,7 +71,7 @@ ROWS: Final = (
     Situation(
         "pregnancy_measure_often",
         "Measure every 2 weeks late in pregnancy",
-        "somebody is pregnant from week 28 on, or nobody recorded the week, and no surgery of the "
+        "somebody is pregnant from week 28 on, or in a week not recorded, and no surgery of the "
         "last 8 weeks asks for more",
         _measured_late,
         f"Measure again every {_LATE:g} weeks until the birth",
@@ -95,7 +95,7 @@ ROWS: Final = (
     ),
     Situation(
         "pregnancy_team",
-        "The obstetric team is told",
+        "The obstetric team knows",
         "somebody is pregnant",
         _always,
         "tell them how the stoma changes; no support garment without their word, medicines "

@@ -29,7 +29,7 @@ def _words(chosen: SystemChoice) -> str:
 ROWS: Final = (
     Situation(
         "prolapse_fits",
-        "The opening passes the widest part; warning signs",
+        "The opening passes the widest part; what to warn of",
         "a known prolapse is well sealed and all is kept",
         fitting_prolapse,
         _words,

@@ -17,7 +17,7 @@ class Situation:
     """One piece of advice. ``when`` completes "Given where ...".
 
     ``text`` for the clinician, at most two sentences; ``patient_text`` likewise, None: nothing for
-    the sheet. ``why``: what was found. ``who`` is asked ``within`` that time; "": nobody.
+    the sheet. ``why``: what was found. ``who`` is asked ``within`` that time; "": no one.
     """
 
     key: str

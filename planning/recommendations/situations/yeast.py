@@ -10,7 +10,6 @@ from planning.inputs.findings import Condition
 from planning.recommendations.situations.rule import Situation
 from planning.supplies.system_choice import SystemChoice
 
-
 _FEW_CHANGES: Final = (Condition.RADIOTHERAPY_NOW, Condition.LAST_WEEKS_OF_LIFE)
 
 
@@ -27,7 +26,8 @@ def _words(chosen: SystemChoice) -> str:
     situation = chosen.situation
     few = any(situation.facts.has(one) for one in _FEW_CHANGES) or situation.likely("stripping")
     shorter = "" if few else "shorter wear until it has settled, and "
-    return f"Dry well before each barrier; {shorter}looked at again after {FOLLOW_YEAST.value:g} days"
+    again = f"looked at again after {FOLLOW_YEAST.value:g} days"
+    return f"Dry well before each barrier; {shorter}{again}"
 
 
 ROWS: Final = (

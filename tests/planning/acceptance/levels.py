@@ -40,7 +40,7 @@ def level_of(plan: Plan) -> str:
 
 
 def _asked_within(item: Recommendation) -> str | None:
-    """Of a referral without a danger, by the time that stands before what is asked."""
+    """Of a referral without a danger, by the time named before what is asked."""
     if item.kind is not ItemKind.REFER or item.key.startswith("refer_"):
         return None
     return referral_level(item.text.partition(":")[0])
