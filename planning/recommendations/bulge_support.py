@@ -20,6 +20,8 @@ _BULGE: Final = Reason("A bulge lies beside the stoma.", (PRACTICE, "nswocc"), "
 _BARS: Final = frozenset(
     {*SUPPLIES["belt"].hazards, *SUPPLIES["support_garment"].hazards} - {"bulge_belt"}
 )
+#: What passes once the skin has healed.
+_HEALS: Final = frozenset({"pressure_injury_belt", "raw_belt_line"})
 
 
 def support_advice(chosen: SystemChoice) -> Iterator[Recommendation]:
@@ -42,10 +44,16 @@ def support_advice(chosen: SystemChoice) -> Iterator[Recommendation]:
 
 def _may_be_offered(situation: RankedFacts) -> bool:
     barred = _BARS & set(in_force(situation))
-    return not barred and not barred_for_good(situation)
+    return not barred and not _refused(situation)
 
 
-def barred_for_good(situation: RankedFacts) -> bool:
+def may_follow(situation: RankedFacts) -> bool:
+    """Later, once pressed skin has healed: nothing else forbids a garment."""
+    barred = (_BARS - _HEALS) & set(in_force(situation))
+    return not barred and not _refused(situation)
+
+
+def _refused(situation: RankedFacts) -> bool:
     """It hurt before, or in pregnancy the obstetric team has not agreed."""
     facts = situation.facts
     return "support_garment" in hurt(facts.history) or facts.has(Condition.PREGNANT) is True

@@ -7,7 +7,7 @@ from typing import Final
 from planning.causes.where_products_touch import lies_outside
 from planning.evidence.sources import PRACTICE
 from planning.facts.derive import BROKEN, Facts, Seen
-from planning.inputs.findings import Accessory, Product, SkinKind
+from planning.inputs.findings import Accessory, Material, Product, SkinKind
 from planning.recommendations.situations.rule import Situation
 from planning.recommendations.suspected_product import blames_latex
 from planning.supplies.system_choice import SystemChoice
@@ -27,7 +27,8 @@ def _under_belt(facts: Facts) -> tuple[Seen, ...]:
 def _sore(chosen: SystemChoice) -> bool:
     facts = chosen.situation.facts
     off = facts.wears(Accessory.BELT) is True and "belt" not in chosen.supplies
-    return off and bool(_under_belt(facts)) and not blames_latex(chosen.situation)
+    latex = blames_latex(chosen.situation) or facts.reacts_to(Material.LATEX)
+    return off and bool(_under_belt(facts)) and not latex
 
 
 def _words(chosen: SystemChoice) -> str:
@@ -41,7 +42,8 @@ ROWS: Final = (
     Situation(
         "belt_sore",
         "Dressing, and the seal watched without the belt",
-        "the belt comes off and skin beyond the barrier is marked or sore under it",
+        "the belt comes off, skin beyond the barrier is marked or sore under it, and latex is not "
+        "the reason",
         _sore,
         _words,
         "The skin is hurt where the belt lies.",

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Final
 
 from planning.evidence.sources import DESIGN, PRACTICE
-from planning.inputs.findings import Accessory
-from planning.recommendations.bulge_support import barred_for_good
+from planning.inputs.findings import Accessory, Material
+from planning.recommendations.bulge_support import may_follow
 from planning.recommendations.situations.last_weeks import last_weeks
 from planning.recommendations.situations.rule import Situation
 from planning.supplies.system_choice import SystemChoice
@@ -22,7 +22,15 @@ def _another_day(chosen: SystemChoice) -> bool:
     turn = chosen.step is not None and chosen.step.key == "garment"
     changed = bool(chosen.corrections | chosen.today)
     later = changed and not worn and not turn
-    return _bulges(chosen) and later and not barred_for_good(chosen.situation)
+    return _bulges(chosen) and later and may_follow(chosen.situation)
+
+
+def _later(chosen: SystemChoice) -> str:
+    free = "latex-free " if chosen.situation.keeps_off(Material.LATEX) else ""
+    return (
+        f"A {free}support garment is a step for another day, once the skin is whole: measured and "
+        "fitted by a trained fitter"
+    )
 
 
 ROWS: Final = (
@@ -43,8 +51,7 @@ ROWS: Final = (
         "there is a bulge, something else is changed today, no garment is worn and nothing bars "
         "one for good",
         _another_day,
-        "A support garment is a step for another day, once the skin is whole: measured and fitted "
-        "by a trained fitter",
+        _later,
         "One thing at a time.",
         (PRACTICE, DESIGN),
         at="abdomen.bulges",

@@ -14,11 +14,11 @@ from planning.supplies.system_choice import SystemChoice
 
 #: In words; tape, latex and the pouch cover have advice of their own.
 _NAMES: Final[Mapping[Material, str]] = {
-    Material.BARRIER_ADHESIVE: "the material of this barrier",
+    Material.BARRIER_ADHESIVE: "barrier of this material",
     Material.PROTECTANT: "protectant film",
     Material.PASTE: "paste",
     Material.POWDER: "powder",
-    Material.RING: "the ring or strip",
+    Material.RING: "ring or strip",
     Material.ADHESIVE_REMOVER: "adhesive remover",
     Material.TAPE: "tape",
 }
@@ -38,20 +38,22 @@ def _name(chosen: SystemChoice) -> str:
 
 def _suspected_words(chosen: SystemChoice) -> str:
     return (
-        f"Suspected, not proven: {_name(chosen)}; it stays out of every later step. An irritant "
+        f"Suspected: {_name(chosen)}, not proven; it stays out of every later step. An irritant "
         "sting and an allergy cannot be told apart yet"
     )
 
 
 def _again(chosen: SystemChoice) -> bool:
     suspect = chosen.situation.suspected
-    return suspect in _NAMES and chosen.situation.facts.reacts_to(suspect)
+    if suspect is None or suspect not in _NAMES:
+        return False
+    return chosen.situation.facts.reacts_to(suspect)
 
 
 def _again_words(chosen: SystemChoice) -> str:
     return (
-        f"Recorded before this visit: reacts to {_name(chosen)}; record this time too, so that it "
-        "is on record twice"
+        f"No {_name(chosen)}, over powder either: a reaction before is on record. Record this time "
+        "too, so that it is there twice"
     )
 
 
@@ -112,7 +114,7 @@ ROWS: Final = (
         "The pouch cover, or sweat under the pouch",
         "skin beyond the barrier reacts in the outline of the pouch cover",
         _cover,
-        "Suspected, not proven: the pouch cover; leave it off, or use a plain one washed without "
+        "Suspected: the pouch cover, not proven; leave it off, or use a plain one washed without "
         "scent. The rival cause is sweat under bare plastic, which would have no cover's outline",
         "The reaction lies where the cover lies.",
         ("agarwal2010", PRACTICE),

@@ -416,6 +416,22 @@ def test_a_fistula_flagged_sooner_is_not_put_off_by_days() -> None:
         assert ("fistula_teams" in {one.key for one in said}) is given
 
 
+def test_the_bridge_to_a_wound_goes_without_a_strip_where_that_harms() -> None:
+    wound = {"wounds": (Wound(AT_3, 25.0),)}
+    assert "a strip or thin sheet" in advised(wound)["wound_apart"]
+    ring = Person(sensitivities=frozenset({Material.RING}))
+    assert "a thin sheet" in advised({**wound, "person": ring})["wound_apart"]
+
+
+@pytest.mark.parametrize(
+    "harm", [person(Condition.RADIOTHERAPY_ABDOMEN), skin(SkinKind.FISTULA)], ids=["rays", "pit"]
+)
+def test_no_garment_for_later_where_nothing_may_press(harm: Changes) -> None:
+    pressed = {**BULGE, "leak": LOW, **FIRM_DOME, **skin(SkinKind.BRUISE)}
+    assert "garment_later" in advised(pressed)
+    assert "garment_later" not in advised({**pressed, **harm})
+
+
 # --- figures in the words ---------------------------------------------------------------------
 @pytest.mark.parametrize(("apart", "cut"), [(14.0, "two holes"), (13.9, "one opening")])
 def test_two_holes_while_ten_millimetres_stay_between(apart: float, cut: str) -> None:
