@@ -207,6 +207,7 @@ ROWS: list[Row] = [
     ("one_barrier_for_two", {**TWINS, **other(22.0, rests=True)}, other(22.0, rests=True)),
     ("two_barriers", {**TWINS, **other(30.0)}, {**TWINS, **other(29.9)}),
     ("two_barriers", {**TWINS, **other(30.0)}, {**TWINS, **other(None)}),
+    ("two_barriers", {**TWINS, **other(50.0)}, {**TWINS, **other(50.0, rests=True)}),
     ("urine_apart", {**TWINS, **other(50.0), "kind": StomaKind.UROSTOMY},
      {**TWINS, **other(50.0)}),
     ("mucus_explained", other(50.0, rests=True), other(50.0)),
@@ -214,6 +215,8 @@ ROWS: list[Row] = [
      {"discharge": Discharge.STOOL_AGAIN}),
     ("loop_works_low", {**LOOP, "loop": LoopOpenings(0.0, 6, 15.0)},
      {**LOOP, "loop": LoopOpenings(15.0, 6, 15.0)}),
+    ("loop_works_low", {**LOOP, "loop": LoopOpenings(0.0, None, 15.0)},
+     {**LOOP, "loop": LoopOpenings(None, 6, 15.0)}),
     ("loop_which_works", LOOP, {**LOOP, "loop": LoopOpenings(0.0, 6, 15.0)}),
     ("loop_which_works", LOOP, {**LOOP, "construction": Construction.END}),
     # Design values.
@@ -254,6 +257,8 @@ ROWS: list[Row] = [
     # Rest common practice; what bars and what grows: design values.
     ("stoma_shrank", {"opening_length_mm": 42.0, "opening_width_mm": 42.0, "skin": (raw(),)},
      {"opening_length_mm": 29.0, "opening_width_mm": 29.0, "skin": (raw(),)}),
+    ("stoma_shrank", {"opening_length_mm": 42.0, "opening_width_mm": 42.0, "skin": (raw(),)},
+     {"opening_length_mm": 42.0, "opening_width_mm": 42.0, "skin": (raw(),), **pregnant(20)}),
     ("low_and_dry", {"protrusion_mm": -6.0}, {"protrusion_mm": 25.0}),
     ("low_and_dry", {"protrusion_mm": -6.0}, {"protrusion_mm": -6.0, "leak": LOW}),
     ("prolapse_fits", PROLAPSE, {**PROLAPSE, "leak": LOW}),
@@ -280,6 +285,7 @@ ROWS: list[Row] = [
 #: healed pyoderma: from memory; baselines: design value.
 WITH_HISTORY: list[tuple[str, Changes, History, History]] = [
     ("healed_pyoderma", DOME, known(BaselineKind.HEALED_PYODERMA), NONE),
+    ("healed_pyoderma", wears(Accessory.BELT), known(BaselineKind.HEALED_PYODERMA), NONE),
     ("life_asked_about", TRIED, FAILED, NONE),
     ("suggest_baseline", {"protrusion_mm": -6.0}, NONE, known(BaselineKind.HEIGHT)),
     ("suggest_baseline", PROLAPSE, NONE, known(BaselineKind.PROLAPSE)),
@@ -309,6 +315,11 @@ def test_a_situation_told_by_the_history(
 ) -> None:
     assert key in advised(found, with_it)
     assert key not in advised(found, without)
+
+
+def test_healed_pyoderma_matters_only_where_something_presses() -> None:
+    """From memory."""
+    assert "healed_pyoderma" not in advised({}, known(BaselineKind.HEALED_PYODERMA))
 
 
 def test_every_situation_has_its_example() -> None:
