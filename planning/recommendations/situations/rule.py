@@ -40,12 +40,12 @@ class Situation:
         return f"{self.who}, {WHEN[self.within]}"
 
     def said(self, chosen: SystemChoice) -> Recommendation:
-        """In words, for these findings."""
+        """In words, for these findings; where all is kept, nothing is begun by it."""
         text = self.text if isinstance(self.text, str) else self.text(chosen)
         return Recommendation(
             key=self.key,
             kind=ItemKind.REFER if self.who else ItemKind.TEACH,
-            change=Change.START,
+            change=Change.KEEP if chosen.kept else Change.START,
             text=f"{self.asks}: {text}" if self.who else text,
             because=(Reason(self.why, self.sources, self.at),),
             patient_text=self.patient_text,

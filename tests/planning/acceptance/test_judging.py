@@ -9,7 +9,7 @@ import pytest
 
 from planning import Plan, recommend
 from planning.inputs.findings import Accessory, Bleeding, Condition, Person, SkinKind, Symptom
-from planning.results.plan import Urgency
+from planning.results.plan import ItemKind, Urgency
 from tests.planning.acceptance import pages
 from tests.planning.acceptance.cases import cases, completed
 from tests.planning.acceptance.judge import unmet
