@@ -19,6 +19,7 @@ from planning.instructions.quantities import quantities
 from planning.notices import notices, over_maximum
 from planning.ranked_facts import RankedFacts
 from planning.recommendations import supply_words
+from planning.recommendations.situations import situation_advice
 from planning.recommendations.step_advice import step_advice
 from planning.restraint.answers import fit_of, well_of
 from planning.results.message import Message, to_patient
@@ -87,7 +88,7 @@ def kept_plan(situation: RankedFacts, chosen: SystemChoice) -> Plan:
         red_flags=(),
         causes=situation.causes,
         needs=(),
-        recommendations=(*_kept(kept), *step_advice(chosen)),
+        recommendations=(*_kept(kept), *step_advice(chosen), *situation_advice(chosen)),
         runner_up=None,
         dimensions=sizes,
         steps=technique(chosen),

@@ -281,6 +281,13 @@ _ALL: Final = (
         "European Hernia Society guideline, Antoniou 2018, Hernia 22:183",
         "10.1007/s10029-017-1697-5",
     ),
+    # --- special situations ------------------------------------------------------------------
+    _read("pregnancy2025", 2025, "Pregnancy with a stoma, 67 pregnancies 2025, Inflamm Bowel Dis"),
+    _read("pregnancy2022", 2022, "Pregnancy after stoma surgery, UK audit 2022, Colorectal Dis"),
+    _excerpt("pregnancyleaflet", None, "Canadian gut society, pregnancy with an ostomy"),
+    _excerpt("dementiauk", None, "Dementia UK, stoma and dementia"),
+    _quoted("nicorandil2012", 2012, "Nicorandil, 21 cases 2012, Br J Dermatol, via a 2013 summary"),
+    _read("psoriasis2017", 2017, "Peristomal psoriasis, 78 patients 2017, Clin Exp Dermatol"),
     Source("kaplan1958", "Kaplan and Meier 1958, J Am Stat Assoc 53:457", 1958, Mark.FROM_MEMORY),
     Source("mantel1966", "Mantel 1966, Cancer Chemother Rep 50:163", 1966, Mark.FROM_MEMORY),
     Source("garwood1936", "Garwood 1936, Biometrika 28:437", 1936, Mark.FROM_MEMORY),

@@ -53,6 +53,10 @@ SIZE_CHANGED: Final = _figure(3.0, "mm", "design_value", "a diameter changed for
 SAME_SIZE: Final = _figure(1.0, "mm", "design_value", "sizes closer than this are the same")
 BARRIER_RIM: Final = _figure(10.0, "mm", "common_practice", "least barrier beyond ring or opening")
 
+# --- two stomas on one belly -------------------------------------------------------------------
+ONE_BARRIER_UNDER: Final = _figure(30.0, "mm", "common_practice", "closer: one barrier for both")
+BARRIER_BRIDGE: Final = _figure(10.0, "mm", "common_practice", "least barrier between two holes")
+
 # --- protrusion -----------------------------------------------------------------------------
 RETRACTED_AT: Final = _figure(-5.0, "mm", "from_memory", "retracted at or below this height")
 FLUSH_TO: Final = _figure(4.0, "mm", "design_value", "flush up to this height")
@@ -220,6 +224,11 @@ FOLLOW_NEXT_DAY: Final = _figure(1, "days", "design_value", "after an urgent ref
 FOLLOW_SOON: Final = _figure(3, "days", "design_value", "after a call or a referral in days")
 FOLLOW_SKIN: Final = _figure(7, "days", "design_value", "damaged skin")
 FOLLOW_CHANGE: Final = _figure(14, "days", "common_practice", "after any change of product")
+FOLLOW_RESTLESS: Final = _figure(3, "days", "design_value", "dementia, pulled off or restless")
+FOLLOW_YEAST: Final = _figure(7, "days", "common_practice", "after yeast was found")
+PREGNANCY_LATE_FROM: Final = _figure(28, "weeks", "design_value", "from then measured more often")
+PREGNANCY_EARLY: Final = _figure(28, "days", "design_value", "between sizes before that week")
+PREGNANCY_LATE: Final = _figure(14, "days", "design_value", "between sizes from that week on")
 FOLLOW_TWO_WEEKS: Final = _figure(14, "days", "common_practice", "after a two-week referral")
 
 # --- figures out of several visits -----------------------------------------------------------

@@ -15,6 +15,8 @@ from planning.ranked_facts import RankedFacts
 from planning.recommendations.blockage import first_aid, food_and_drink
 from planning.recommendations.bulge_support import support_advice
 from planning.recommendations.refer import open_needs
+from planning.recommendations.situations import situation_advice
+from planning.recommendations.situations.last_weeks import spared
 from planning.recommendations.step_advice import step_advice
 from planning.recommendations.suspected_product import contact_advice
 from planning.results.message import Day, Message, Words, to_patient
@@ -27,6 +29,11 @@ _BY_ADHESIVE: Final = "injury of the skin by adhesive"
 
 def advice(chosen: SystemChoice) -> Iterator[Recommendation]:
     """All advice that these findings call for."""
+    left_out = spared(chosen)
+    return (told for told in _all(chosen) if told.key not in left_out)
+
+
+def _all(chosen: SystemChoice) -> Iterator[Recommendation]:
     yield from first_aid(chosen.situation)
     yield from food_and_drink(chosen.situation)
     yield from _wear(chosen)
@@ -38,6 +45,7 @@ def advice(chosen: SystemChoice) -> Iterator[Recommendation]:
     yield from _hands(chosen)
     yield from _output(chosen.situation)
     yield from _measure_again(chosen.situation)
+    yield from situation_advice(chosen)
     yield from open_needs(chosen)
 
 

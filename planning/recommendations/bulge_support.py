@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from planning.evidence.sources import PRACTICE
-from planning.inputs.findings import Material
+from planning.inputs.findings import Condition, Material
 from planning.ranked_facts import RankedFacts
 from planning.results.message import to_patient
 from planning.results.plan import Change, ItemKind, Reason, Recommendation
@@ -21,6 +21,8 @@ _BULGE: Final = Reason("A bulge lies beside the stoma.", (PRACTICE, "nswocc"), "
 _BARS: Final = frozenset(
     {*SUPPLIES["belt"].hazards, *SUPPLIES["support_garment"].hazards} - {"bulge_belt"}
 )
+#: What passes once the skin has healed.
+_HEALS: Final = frozenset({"pressure_injury_belt", "raw_belt_line"})
 
 
 def support_advice(chosen: SystemChoice) -> Iterator[Recommendation]:
@@ -43,7 +45,19 @@ def support_advice(chosen: SystemChoice) -> Iterator[Recommendation]:
 
 def _may_be_offered(situation: RankedFacts) -> bool:
     barred = _BARS & set(in_force(situation))
-    return not barred and "support_garment" not in hurt(situation.facts.history)
+    return not barred and not _refused(situation)
+
+
+def may_follow(situation: RankedFacts) -> bool:
+    """Later, once pressed skin has healed: nothing else forbids a garment."""
+    barred = (_BARS - _HEALS) & set(in_force(situation))
+    return not barred and not _refused(situation)
+
+
+def _refused(situation: RankedFacts) -> bool:
+    """It hurt before, or in pregnancy the obstetric team has not agreed."""
+    facts = situation.facts
+    return "support_garment" in hurt(facts.history) or facts.has(Condition.PREGNANT) is True
 
 
 def _garment(*, latex: bool) -> Recommendation:

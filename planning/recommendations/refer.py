@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from typing import Final
 
 from planning.evidence.sources import PRACTICE
 from planning.inputs.findings import Condition, Material
@@ -14,7 +15,8 @@ from planning.supplies.hazards import HAZARDS
 from planning.supplies.system_choice import SystemChoice
 from planning.supplies.trials import hurt
 
-_WHEN = {
+#: How soon, in words.
+WHEN: Final[Mapping[Urgency, str]] = {
     Urgency.EMERGENCY: "now, as an emergency",
     Urgency.SAME_DAY: "the same day",
     Urgency.TELEPHONE: "by telephone today, and record the answer",
@@ -28,7 +30,7 @@ _ASSESSABLE = ("early", "surgery_date_unknown")
 
 
 def referrals(
-    situation: RankedFacts, when: Mapping[Urgency, str] = _WHEN
+    situation: RankedFacts, when: Mapping[Urgency, str] = WHEN
 ) -> Iterator[Recommendation]:
     """One referral for every red flag. ``when``: each urgency in words."""
     for flag in situation.flags:
@@ -60,13 +62,14 @@ def _yeast(chosen: SystemChoice, need: Need) -> Recommendation:
     if harmed or chosen.situation.keeps_off(Material.POWDER):
         return _ask(
             need,
-            "Ask the prescriber how to treat the yeast without powder, which this skin must not "
-            "have, and without a cream under the barrier; take a swab or scrape first",
+            "Ask the prescriber within 3 days how to treat the yeast without powder, which this "
+            "skin must not have, and without a cream under the barrier; take a swab or scrape "
+            "first",
             "A doctor will check the rash.",
         )
     return _ask(
         need,
-        "Ask the prescriber about an antifungal powder; take a swab or scrape first",
+        "Ask the prescriber within 3 days about an antifungal powder; take a swab or scrape first",
         "A doctor will check the rash before you get a special powder.",
     )
 

@@ -9,19 +9,22 @@ from dataclasses import dataclass
 from typing import Final
 
 from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
+from planning.recommendations.situations import SITUATIONS
 
 
 @dataclass(frozen=True, slots=True)
 class AdviceRule:
-    """``when`` completes "Given where ..."."""
+    """``when`` completes "Given where ...". ``asks``: who is asked and how soon. ``test``: file."""
 
     key: str
     title: str
     when: str
     sources: tuple[str, ...]
+    asks: str = ""
+    test: str = "test_each_advice.py"
 
 
-ADVICE: Final = (
+_GENERAL: Final = (
     AdviceRule("wear_interval", "Change on such a day at the latest",
                "the skin is raw, a barrier was worn for too long, nine in ten barriers of a log "
                "with leaks held to a day, or a new system follows one with a log",
@@ -114,3 +117,12 @@ ADVICE: Final = (
                "an adult's ileostomy gives mild cramps and some output, without vomiting",
                ("foodblockage2021", "blockagecard2012", DESIGN)),
 )  # fmt: skip
+
+#: All of it, the situations last.
+ADVICE: Final = (
+    *_GENERAL,
+    *(
+        AdviceRule(one.key, one.title, one.when, one.sources, one.asks, "test_situations.py")
+        for one in SITUATIONS
+    ),
+)

@@ -9,7 +9,7 @@ from planning.evidence.sources import DESIGN, PRACTICE
 from planning.inputs.findings import Material
 from planning.ranked_facts import RankedFacts
 from planning.results.message import Words, to_patient
-from planning.results.plan import Change, ItemKind, Reason, Recommendation
+from planning.results.plan import CauseOf, Change, ItemKind, Reason, Recommendation
 
 _LATEX = Reason(
     "Belts and garments often contain rubber latex; weals within minutes to hours mean contact "
@@ -33,7 +33,7 @@ def contact_advice(situation: RankedFacts) -> Iterator[Recommendation]:
         )
     if suspect is not None and suspect is not Material.LATEX:
         yield _patch_test()
-    if Material.LATEX in situation.left_off:
+    if blames_latex(situation):
         yield _tip(
             "latex_clinic",
             "Suspected: the belt or garment over this skin, and rubber latex in it. Nothing with "
@@ -57,6 +57,12 @@ def contact_advice(situation: RankedFacts) -> Iterator[Recommendation]:
             ),
             ItemKind.TEACH,
         )
+
+
+def blames_latex(situation: RankedFacts) -> bool:
+    """Belt or garment is suspected, and no pressure explains the skin under it better."""
+    skin = [cause.key for cause in situation.causes.causes if cause.of is CauseOf.SKIN]
+    return Material.LATEX in situation.left_off and skin[:1] != ["pressure_injury"]
 
 
 def _patch_test() -> Recommendation:

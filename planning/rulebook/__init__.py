@@ -154,8 +154,9 @@ def _steps() -> Iterator[Rule]:
 
 def _advice() -> Iterator[Rule]:
     for advice in ADVICE:
-        effect = f"Given where {advice.when}."
-        where = "tests/planning/recommendations/test_each_advice.py"
+        asks = f" Asks: {advice.asks[:1].lower()}{advice.asks[1:]}." if advice.asks else ""
+        effect = f"Given where {advice.when}.{asks}"
+        where = f"tests/planning/recommendations/{advice.test}"
         yield Rule("Advice", advice.key, advice.title, effect, advice.sources, where)
 
 

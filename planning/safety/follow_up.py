@@ -10,13 +10,19 @@ from planning.evidence.sources import DESIGN, PRACTICE
 from planning.evidence.thresholds import (
     FOLLOW_CHANGE,
     FOLLOW_NEXT_DAY,
+    FOLLOW_RESTLESS,
     FOLLOW_SKIN,
     FOLLOW_SOON,
     FOLLOW_TWO_WEEKS,
+    FOLLOW_YEAST,
+    PREGNANCY_EARLY,
+    PREGNANCY_LATE,
     PRESSURE_CHECK,
     Threshold,
 )
 from planning.ranked_facts import RankedFacts
+from planning.recommendations.situations.dementia import pulled_or_restless
+from planning.recommendations.situations.pregnancy import early, late
 from planning.results.message import Words, to_patient
 from planning.results.plan import FollowUp, Reason, Urgency
 from planning.safety.routine import UNKNOWN, next_visit, words_of_days
@@ -28,7 +34,8 @@ from planning.supplies.system_choice import SystemChoice
 class IntervalRule:
     """A reason to come back within ``days``. ``why`` for the clinician, ``plain`` for the sheet.
 
-    ``holds`` sees no choice (None) where an emergency made no plan.
+    ``holds`` sees no choice (None) where an emergency made no plan. ``when_kept``: it also counts
+    where the system fits and all is kept.
     """
 
     key: str
@@ -39,6 +46,7 @@ class IntervalRule:
     holds: Callable[[RankedFacts, SystemChoice | None], bool]
     at: str = ""
     in_emergency: bool = False
+    when_kept: bool = False
 
 
 class Due(NamedTuple):
@@ -81,6 +89,37 @@ def _unseen(situation: RankedFacts, _: SystemChoice | None) -> bool:
         for part in (seen.length_mm, seen.radii_mm, seen.protrusion_mm, seen.colour)
     )
     return facts.skin_clear is None or not looked
+
+
+def _still_leaks(situation: RankedFacts, chosen: SystemChoice | None) -> bool:
+    """More than an occasional leak, and no supply is changed for it."""
+    return situation.facts.troubled and not _changed(situation, chosen)
+
+
+def _restless(situation: RankedFacts, _: SystemChoice | None) -> bool:
+    return pulled_or_restless(situation.facts)
+
+
+def _open_wound(situation: RankedFacts, _: SystemChoice | None) -> bool:
+    return bool(situation.facts.findings.wounds)
+
+
+def _weeping_reaction(situation: RankedFacts, _: SystemChoice | None) -> bool:
+    """Raw and wet inside the outline of a suspected product."""
+    wet = any(s.finding.moist and s.finding.product_outline for s in situation.facts.damaged)
+    return situation.suspected is not None and wet
+
+
+def _yeast(situation: RankedFacts, _: SystemChoice | None) -> bool:
+    return situation.likely("yeast")
+
+
+def _pregnant_early(situation: RankedFacts, _: SystemChoice | None) -> bool:
+    return early(situation.facts)
+
+
+def _pregnant_late(situation: RankedFacts, _: SystemChoice | None) -> bool:
+    return late(situation.facts)
 
 
 #: The order for equal intervals.
@@ -127,6 +166,44 @@ RULES: Final = (
         _urgent(Urgency.TWO_WEEKS),
     ),
     IntervalRule(
+        "restless",
+        FOLLOW_RESTLESS,
+        "Dementia, and pulled off or restless: look again within 3 days.",
+        "To see how you are.",
+        (DESIGN,),
+        _restless,
+        "output.present",
+        when_kept=True,
+    ),
+    IntervalRule(
+        "open_wound",
+        FOLLOW_SOON,
+        "An open wound near the stoma: look whether both seals hold, and what the team said.",
+        "To look at the wound and your pouch.",
+        (PRACTICE,),
+        _open_wound,
+        "wounds",
+        when_kept=True,
+    ),
+    IntervalRule(
+        "weeping_reaction",
+        FOLLOW_SOON,
+        "Raw and wet inside a product's outline: look, or call after the next change.",
+        "To look at your skin again.",
+        (DESIGN,),
+        _weeping_reaction,
+        "skin",
+    ),
+    IntervalRule(
+        "yeast",
+        FOLLOW_YEAST,
+        "Yeast: looked at again after 7 days.",
+        "To look at your skin again.",
+        (PRACTICE,),
+        _yeast,
+        "skin",
+    ),
+    IntervalRule(
         "damaged_skin",
         FOLLOW_SKIN,
         "Damaged skin is looked at within a week.",
@@ -153,12 +230,41 @@ RULES: Final = (
         _pressure_is_new,
     ),
     IntervalRule(
+        "pregnant_late",
+        PREGNANCY_LATE,
+        "Pregnant, from week 28 on or in a week not recorded: measured every 2 weeks.",
+        "To measure your stoma, which grows with the pregnancy.",
+        (DESIGN,),
+        _pregnant_late,
+        "person.pregnant_weeks",
+        when_kept=True,
+    ),
+    IntervalRule(
+        "pregnant_early",
+        PREGNANCY_EARLY,
+        "Pregnant, before week 28: measured every 4 weeks.",
+        "To measure your stoma, which grows with the pregnancy.",
+        (DESIGN,),
+        _pregnant_early,
+        "person.pregnant_weeks",
+        when_kept=True,
+    ),
+    IntervalRule(
         "changed_system",
         FOLLOW_CHANGE,
         "The system was changed: look whether it worked.",
         "To see how your new supplies work for you.",
         (PRACTICE,),
         _changed,
+    ),
+    IntervalRule(
+        "still_leaks",
+        FOLLOW_TWO_WEEKS,
+        "It leaks, and no supply was changed: look whether what was advised helps.",
+        "To see whether it still leaks.",
+        (DESIGN,),
+        _still_leaks,
+        "system.leak",
     ),
     IntervalRule(
         "not_looked_at",
@@ -181,9 +287,10 @@ def follow_up(situation: RankedFacts, chosen: SystemChoice | None) -> FollowUp:
 
 
 def leave_alone_follow_up(situation: RankedFacts) -> FollowUp:
-    """Routine only."""
-    due = _routine(situation)
-    return _at(due.days, [due])
+    """Routine, or sooner where the person's own state asks for it."""
+    dues = [*_reasons(situation, None, kept=True), _routine(situation)]
+    days = min(due.days for due in dues)
+    return _at(days, [due for due in dues if due.days == days])
 
 
 def _at(days: int, dues: list[Due]) -> FollowUp:
@@ -191,8 +298,12 @@ def _at(days: int, dues: list[Due]) -> FollowUp:
     return FollowUp(days, words_of_days(days), tuple(due.reason for due in dues), plain)
 
 
-def _reasons(situation: RankedFacts, chosen: SystemChoice | None) -> Iterator[Due]:
+def _reasons(
+    situation: RankedFacts, chosen: SystemChoice | None, *, kept: bool = False
+) -> Iterator[Due]:
     for rule in RULES:
+        if kept and not rule.when_kept:
+            continue
         if (rule.in_emergency or not situation.emergency) and rule.holds(situation, chosen):
             yield Due(int(rule.days.value), Reason(rule.why, rule.sources, rule.at), rule.plain)
 

@@ -25,6 +25,7 @@ from planning.inputs.findings import (
 from planning.results.plan import Change
 from tests.planning.builders import LOW, leaking, raw, seen, well
 from tests.planning.recommendations.test_each_advice import ROWS as ADVISED
+from tests.planning.recommendations.test_situations import ROWS as SITUATED
 from tests.planning.safety.test_red_flags import ROWS as FLAGGED
 from tests.planning.strategies import findings
 from tests.planning.sweep import states
@@ -83,7 +84,10 @@ def test_no_plan_of_the_sweep_offers_what_the_person_reacts_to(material: Materia
 @pytest.mark.parametrize("material", WORDS)
 def test_neither_advice_nor_referral_offers_what_the_person_reacts_to(material: Material) -> None:
     """Every example of a piece of advice and of a red flag."""
-    for changes in (*(with_it for _, with_it, _ in ADVISED), *(found for _, found, _ in FLAGGED)):
+    for changes in (
+        *(with_it for _, with_it, _ in (*ADVISED, *SITUATED)),
+        *(found for _, found, _ in FLAGGED),
+    ):
         plan = recommend(reacting(well(**changes), material))
         assert offers(plan, material) == [], changes
 

@@ -21,6 +21,7 @@ from clinic.referrals.models import Urgency
 from planning.children.dangers import IN_WORDS
 from planning.children.plan import AGAIN, KEEP, MEASURE_AGAIN, NEVER, TEAM_PLANS, WELL
 from planning.recommendations import blockage
+from planning.recommendations.situations import SITUATIONS
 from planning.results.message import AFTER, DANGER, SUPPLY, Words, to_patient
 from planning.safety import call_when, follow_up, red_flags, routine
 from planning.safety.emergency import MEANWHILE
@@ -122,6 +123,7 @@ def planner() -> Iterator[Key]:
     told += [*blockage.FIRST_AID, *blockage.SIP, blockage.NOTHING, blockage.NO_SOLIDS]
     told += [blockage.ONLY_SIPS, blockage.MOIST, blockage.TAKE_ALONG]
     told += [blockage.GARMENT_OFF, blockage.TIGHT]
+    told += [one.patient_text for one in SITUATIONS if one.patient_text]
     # Beside a day of change, by its name.
     told += ["Change every day.", "Change at once if it itches, burns or leaks."]
     for words in told:

@@ -6,7 +6,7 @@ import re
 from typing import Final
 
 from planning import Plan
-from planning.results.plan import RedFlag, Urgency
+from planning.results.plan import ItemKind, Recommendation, RedFlag, Urgency
 
 #: Most urgent first. "telephone": the call is made today and its answer recorded; nobody need be
 #: seen.
@@ -32,9 +32,18 @@ def level_of_flag(flag: RedFlag) -> str:
 
 
 def level_of(plan: Plan) -> str:
-    """The worst finding's level; where the nurse is to look again sooner, that visit's."""
+    """The worst finding's level; where somebody is to act sooner, that referral's or visit's."""
     flags = [level_of_flag(flag) for flag in plan.red_flags]
-    return min([*flags, _level_of_visit(plan.follow_up.in_days)], key=LEVELS.index)
+    referrals = (_asked_within(item) for item in plan.recommendations)
+    asked = [level for level in referrals if level is not None]
+    return min([*flags, *asked, _level_of_visit(plan.follow_up.in_days)], key=LEVELS.index)
+
+
+def _asked_within(item: Recommendation) -> str | None:
+    """Of a referral without a danger, by the time named before what is asked."""
+    if item.kind is not ItemKind.REFER or item.key.startswith("refer_"):
+        return None
+    return referral_level(item.text.partition(":")[0])
 
 
 def _level_of_visit(in_days: int) -> str:

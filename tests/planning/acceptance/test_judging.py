@@ -9,7 +9,7 @@ import pytest
 
 from planning import Plan, recommend
 from planning.inputs.findings import Accessory, Bleeding, Condition, Person, SkinKind, Symptom
-from planning.results.plan import Fit, FitAnswer, NextStep, Urgency, Well
+from planning.results.plan import Fit, FitAnswer, ItemKind, NextStep, Urgency, Well
 from tests.planning.acceptance import pages
 from tests.planning.acceptance.cases import cases, completed
 from tests.planning.acceptance.judge import unmet
@@ -183,6 +183,15 @@ def test_a_call_named_as_the_act_is_a_call() -> None:
 def test_the_next_visit_is_a_level_too(days: int, level: str) -> None:
     again = replace(GOOD.follow_up, in_days=days)
     assert level_of(replace(GOOD, follow_up=again)) == level
+
+
+def test_a_referral_without_a_danger_is_a_level_too() -> None:
+    """The time before its colon counts, not one named after it."""
+    ask = next(item for item in LEAK.recommendations if item.kind is not ItemKind.REFER)
+    asked = replace(ask, key="asked", kind=ItemKind.REFER, text="Wound team, within 3 days: size")
+    assert level_of(replace(GOOD, recommendations=(asked,))) == "days"
+    told = replace(asked, text="Wound team: size; the same day with fever")
+    assert level_of(replace(GOOD, recommendations=(told,))) == level_of(GOOD) == "routine"
 
 
 @pytest.mark.parametrize(

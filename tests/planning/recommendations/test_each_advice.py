@@ -29,6 +29,7 @@ from planning.inputs.findings import (
 )
 from planning.recommendations.register import ADVICE
 from tests.planning.builders import ALL, LOW, leaking, raw, seen, situation, well
+from tests.planning.recommendations.test_situations import EXAMPLES
 
 Changes = dict[str, Any]
 WEAK = Person(sensitivities=frozenset(), dexterity=Ability.LIMITED)
@@ -139,7 +140,8 @@ def test_advice(key: str, with_it: Changes, without: Changes) -> None:
 
 
 def test_every_piece_of_advice_has_its_example() -> None:
-    assert {rule.key for rule in ADVICE} == {key for key, *_ in ROWS}
+    """Situations have theirs in ``test_situations.py``."""
+    assert {rule.key for rule in ADVICE} - EXAMPLES == {key for key, *_ in ROWS}
 
 
 def test_a_barred_dome_asks_for_the_assessment_only_where_that_opens_it() -> None:

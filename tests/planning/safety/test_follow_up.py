@@ -2,21 +2,30 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
 from planning import recommend
+from planning.inputs.clock import ClockHours
 from planning.inputs.findings import (
     Accessory,
+    Circumstance,
     Colour,
+    Condition,
     Degree,
+    Person,
+    Product,
     Profile,
     Prolapse,
+    RemovalReason,
     SkinKind,
     Stoma,
     StomaKind,
     Symptom,
+    WearEpisode,
+    Wound,
 )
 from planning.results.plan import CallWhen, Urgency
 from planning.results.snapshot import findings_from_dict
@@ -61,6 +70,14 @@ def test_new_convexity_is_checked_within_a_week() -> None:
     assert recommend(kept).follow_up.in_days > 7
 
 
+def _pregnant(weeks: int | None) -> Person:
+    return Person(frozenset(), frozenset({Condition.PREGNANT}), pregnant_weeks=weeks)
+
+
+DEMENTIA = Person(frozenset(), frozenset({Condition.DEMENTIA}))
+#: Raw and wet in the outline of paste.
+PASTE_RING = seen(SkinKind.EROSION, ClockHours.all_round(), outer_mm=6.0, moist=True,
+                  burning=True, product_outline=True, outline_of=Product.PASTE)  # fmt: skip
 #: Each interval by its key: findings that make it, the days, and what the clinician reads.
 TELEPHONE: dict[str, Any] = {
     "present": frozenset({Symptom.MILD_CRAMPS}),
@@ -72,7 +89,24 @@ INTERVALS: list[tuple[str, dict[str, Any], int, str]] = [
     ("after_same_day", {"deep_cut": True}, 1, "referred the same day"),
     ("after_telephone", {"volume_ml_24h": 1000.0}, 3, "A call was to be made the same day"),
     ("after_days", {"skin": (seen(SkinKind.FISTULA),)}, 3, "to be seen within days"),
+    (
+        "restless",
+        {"person": DEMENTIA, "present": frozenset({Symptom.RESTLESS})},
+        3,
+        "pulled off or restless",
+    ),
+    ("open_wound", {"wounds": (Wound(LOW, 25.0),)}, 3, "open wound near the stoma"),
+    (
+        "weeping_reaction",
+        {"skin": (PASTE_RING,), "accessories": frozenset({Accessory.PASTE})},
+        3,
+        "inside a product's outline",
+    ),
+    ("yeast", {"skin": (seen(SkinKind.SATELLITES),)}, 7, "Yeast"),
     ("damaged_skin", {"skin": (seen(SkinKind.ERYTHEMA),)}, 7, "Damaged skin"),
+    ("pregnant_late", {"person": _pregnant(28)}, 14, "from week 28 on"),
+    ("pregnant_early", {"person": _pregnant(27)}, 28, "before week 28"),
+    ("still_leaks", {"leak": LOW, "placed_towards": 6}, 14, "It leaks, and no supply"),
     ("new_pressure", {"protrusion_mm": 0.0, "leak": LOW}, 7, "Convexity or belt is new"),
     ("changed_system", {"leak": LOW, "length_mm": 26.0, "width_mm": 26.0}, 14, "was changed"),
     ("not_looked_at", {"skin": None}, 14, "Skin or stoma was not looked at"),
@@ -107,6 +141,28 @@ def test_a_finding_for_two_weeks_is_asked_after_in_two() -> None:
     assert rule.holds(now, None)
     assert (rule.days.value, now.urgency) == (14, Urgency.TWO_WEEKS)
     assert recommend(now.facts.findings).follow_up.in_days == 7
+
+
+@pytest.mark.parametrize(("weeks", "days"), [(None, 14), (28, 14), (27, 28)])
+def test_a_good_fit_in_pregnancy_is_measured_as_often(weeks: int | None, days: int) -> None:
+    """Every 4 weeks, from week 28 every 2 (design values); a week not recorded counts as late."""
+    plan = recommend(well(person=_pregnant(weeks)))
+    assert plan.leave_alone
+    assert plan.follow_up.in_days == days
+
+
+def test_pulled_off_counts_with_dementia_alone() -> None:
+    """Three days (design value)."""
+    pulled = (WearEpisode(2.0, RemovalReason.FELL_OFF, Circumstance.PULLED_OFF),)
+    assert recommend(well(person=DEMENTIA, wear=pulled, leak=LOW)).follow_up.in_days == 3
+    assert recommend(well(wear=pulled, leak=LOW)).follow_up.in_days > 3
+
+
+def test_dry_skin_under_a_product_may_wait_a_week() -> None:
+    """Raw and wet inside one outline: 1 to 3 days (design value)."""
+    dry = replace(PASTE_RING, kind=SkinKind.ERYTHEMA, moist=False)
+    worn = frozenset({Accessory.PASTE})
+    assert recommend(well(skin=(dry,), accessories=worn)).follow_up.in_days == 7
 
 
 def test_every_interval_has_its_example() -> None:
