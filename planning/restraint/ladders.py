@@ -20,6 +20,7 @@ from planning.evidence.thresholds import (
 )
 from planning.facts.height import Height, dome_height
 from planning.inputs.clock import ClockHours
+from planning.needs.register import NeedRule
 from planning.needs.skin_surface import step_beside_bulge
 from planning.ranked_facts import RankedFacts
 from planning.restraint.rung import Ladder, Rung
@@ -106,6 +107,8 @@ def _fill(situation: RankedFacts) -> tuple[Need, ...]:
     text = (
         f"Fill the crease{hours.placed()} level with the skin, in the posture where it is deepest"
     )
+    if depth is not None and max(known) > depth:
+        text += f"; deeper than {most:g} mm, filled in layers as far as they reach"
     return (Need("fill_crease", text, (_STEP,), depth, "" if depth is None else "mm", hours),)
 
 
@@ -347,5 +350,27 @@ PLACING: Final = Ladder(
         Rung("helper", "a helper, or the occupational therapist", _never),
     ),
 )  # fmt: skip
+
+#: Needs that only a step asks for.
+LADDER_NEEDS: Final = (
+    NeedRule(
+        "follow_bulge",
+        "A barrier that follows the outward curve",
+        "a flat, flexible barrier beside a bulge leaked",
+        (PRACTICE, DESIGN),
+    ),
+    NeedRule(
+        "loosen_stool",
+        "Let thick stool slide down in the pouch",
+        "thick stool lies on the stoma and it leaks",
+        (PRACTICE, DESIGN),
+    ),
+    NeedRule(
+        "dome_as_tried",
+        "The dome that was tried",
+        "a ring or a belt is added to a dome that leaked",
+        (PRACTICE, DESIGN),
+    ),
+)
 
 LADDERS: Final = (LOW, EDGE, CREASE, BULGE, POURS_LOW, LOOSE, PROLAPSE, SEPARATION, THICK, PLACING)

@@ -16,6 +16,7 @@ from planning.instructions.quantities import LINES, all_lines
 from planning.needs import NEEDS
 from planning.notices import OF_CHOICE, OF_FINDINGS
 from planning.recommendations.register import ADVICE
+from planning.restraint.ladders import LADDER_NEEDS, LADDERS
 from planning.results.plan import CauseOf
 from planning.rulebook.children import under_16
 from planning.rulebook.decisions import DECISIONS
@@ -39,6 +40,8 @@ def all_rules() -> tuple[Rule, ...]:
         _causes(),
         _needs(),
         _supplies(),
+        _ladders(),
+        _decided("Restraint"),
         _decided("Choice"),
         _decided("Keeping the system"),
         _decided("Dimensions"),
@@ -116,12 +119,25 @@ def _causes() -> Iterator[Rule]:
 
 
 def _needs() -> Iterator[Rule]:
-    for need in NEEDS:
+    for need in (*NEEDS, *LADDER_NEEDS):
         met = ", ".join(s.name for s in CATALOGUE if need.key in s.provides)
         first = "Comes before needs that are not essential. " if need.essential else ""
         effect = f"Where {need.when}. {first}Met by: {met}."
-        where = "tests/planning/needs/test_each_need.py"
+        of_ladder = need in LADDER_NEEDS
+        where = "restraint/test_ladders.py" if of_ladder else "needs/test_each_need.py"
+        where = f"tests/planning/{where}"
         yield Rule("Needs", need.key, need.title, effect, need.sources, where)
+
+
+def _ladders() -> Iterator[Rule]:
+    """Steps by their place, so that the same step on two ladders is listed twice."""
+    for ladder in LADDERS:
+        for place, rung in enumerate(ladder.rungs, 1):
+            title = f"{rung.text[:1].upper()}{rung.text[1:]}"
+            effect = f"Step {place} of this ladder, taken where none before it is left."
+            where = "tests/planning/restraint/test_ladders.py"
+            key = f"{ladder.key}_{rung.key}"
+            yield Rule("Ladders", key, title, effect, (PRACTICE, DESIGN), where)
 
 
 def _supplies() -> Iterator[Rule]:

@@ -13,12 +13,21 @@ from planning import keep_current_system
 from planning.evidence import thresholds as t
 from planning.evidence.sources import DESIGN, PRACTICE
 from planning.facts import change_day as wear_change_day
-from planning.facts import change_interval, wear_survival
+from planning.facts import change_interval, harmless, wear_survival
 from planning.instructions import monthly_maximum, quantities, recount
 from planning.needs.consistency import agreed
+from planning.restraint import staging, which_ladder
 from planning.rulebook.rule import StatedRule
 from planning.rulebook.sizes import DIMENSIONS
-from planning.supplies import admissible, options, search, trials
+from planning.supplies import (
+    admissible,
+    changed_parts,
+    opening_size,
+    options,
+    search,
+    step_down,
+    trials,
+)
 
 _CHOICE: Final = (
     StatedRule("barred", "Which supplies may be chosen at all",
@@ -61,7 +70,7 @@ _CHOICE: Final = (
          "From flat to soft convex, then deeper or firmer: only what lifts more than all that "
          "failed since something last helped counts as lifting.",
          trials.stronger_than_failed, (PRACTICE, "rolstad2006"),
-         "supplies/test_search.py::test_what_failed_steps_up"),
+         "supplies/test_search.py::test_what_leaks_steps_up_one_step"),
     StatedRule("step_down", "What injured steps down",
          "After a barrier that caused injury: only flatter or softer ones, and none deeper or "
          "firmer.",
@@ -139,7 +148,76 @@ _WEAR: Final = (
 )  # fmt: skip
 
 #: Group: its rules, in the order of the pipeline.
+_RESTRAINT: Final = (
+    StatedRule(
+        "staged",
+        "Correct now, change today, next",
+        f"What harms is corrected whatever its number and counts first. What is left of "
+        f"{t.MOST_CHANGES.value:g} changes goes to one step of the ladder for this leak, then to "
+        "comfort; the other steps wait, each with its trigger.",
+        staging.staged,
+        (DESIGN, PRACTICE),
+        "restraint/test_staging.py::test_no_plan_changes_more_than_two_things_but_corrections",
+    ),
+    StatedRule(
+        "changed_parts",
+        "What counts as one change",
+        "A part added, dropped or swapped; another size of opening; care of damaged skin. Parts "
+        "that need each other count once; a remover, a dressing and technique count as none.",
+        changed_parts.changed_parts,
+        (DESIGN,),
+        "restraint/test_changed_parts.py::test_one_definition",
+    ),
+    StatedRule(
+        "ladder_for",
+        "Which ladder a leak calls for",
+        "By its likeliest cause; thick stool, hands or eyes, a prolapse and a separation come "
+        "before it. A melted barrier that let nothing under is changed sooner instead.",
+        which_ladder.ladder_for,
+        (PRACTICE, DESIGN),
+        "restraint/test_ladders.py::test_which_ladder",
+    ),
+    StatedRule(
+        "on_trial",
+        "When a change is judged",
+        f"After {t.JUDGE_BARRIERS.value:g} barriers or {t.JUDGE_DAYS.value:g} days, whichever "
+        f"comes first, and not before {t.JUDGE_LEAST.value:g} barriers. Until then no next step.",
+        staging.on_trial,
+        (DESIGN,),
+        "restraint/test_staging.py::test_a_change_on_trial_is_waited_for",
+    ),
+    StatedRule(
+        "judge_opening",
+        "When the opening in use stays",
+        f"With {t.GAP_RUBS.value:g} to {t.GAP_MOST.value:g} mm a side, or wider over whole skin "
+        "that is covered or that only formed stool reaches. It is changed where it rubs, bares "
+        f"sore skin, or the size moved by {t.SIZE_CHANGED.value:g} mm or more.",
+        opening_size.judge_opening,
+        (DESIGN, "green2018", PRACTICE),
+        "restraint/test_opening_size.py::test_when_the_opening_changes",
+    ),
+    StatedRule(
+        "step_down",
+        "A red mark that stays",
+        f"Longer than {t.MARK_STAYS.value:g} minutes on whole skin: one step less pressure that "
+        "day, the belt first.",
+        step_down.step_down,
+        (DESIGN,),
+        "restraint/test_staging.py::test_a_mark_that_stays_takes_one_step_off",
+    ),
+    StatedRule(
+        "occasional",
+        "A single leak",
+        f"No more than one leak in {t.LEAKS_ONCE_IN.value:g} barriers or more, with sound skin, "
+        "changes nothing; a leak with a reason of its own counts as none.",
+        harmless.harmless,
+        (DESIGN,),
+        "restraint/test_staging.py::test_one_leak_among_many_changes_nothing",
+    ),
+)
+
 DECISIONS: Final[Mapping[str, tuple[StatedRule, ...]]] = {
+    "Restraint": _RESTRAINT,
     "Choice": _CHOICE,
     "Keeping the system": _ALONE,
     "Dimensions": DIMENSIONS,

@@ -80,12 +80,22 @@ def red_flags(facts: Facts) -> tuple[RedFlag, ...]:
     What says less of the same finding to the same person is folded into the flag that says more.
     """
     adult = facts.age_group is AgeGroup.ADULT
+    if facts.age_group is AgeGroup.CHILD:
+        facts = _without_adult_vitals(facts)
     rules = RULES if adult else NOT_FOR_ADULTS
     raised = {rule.key: flag for rule in rules if (flag := rule.raised(facts)) is not None}
     for key in [key for key in raised if _WITHIN[key]]:
         if (home := _home(raised[key], raised)) is not None:
             raised[home.key] = _joined(home, raised.pop(key))
     return tuple(sorted(raised.values(), key=lambda flag: flag.urgency.rank))
+
+
+def _without_adult_vitals(facts: Facts) -> Facts:
+    """A child's pulse, breathing and blood pressure are never held against an adult's."""
+    output = facts.findings.output
+    vitals = replace(output.vitals, pulse=None, breaths=None, systolic_mmhg=None)
+    found = replace(facts.findings, output=replace(output, vitals=vitals))
+    return replace(facts, findings=found)
 
 
 def _home(flag: RedFlag, raised: dict[str, RedFlag]) -> RedFlag | None:

@@ -288,10 +288,10 @@ def test_urgency_number_and_statements_are_judged() -> None:
 
 def test_one_level_sooner_is_wrong_only_where_the_case_says_so() -> None:
     case = next(case for case in cases() if case.name == "C06")
-    sooner = [one.statement for one in unmet(case)]
-    assert "urgency days" not in sooner
-    strict = replace(case, expect={**case.expect, "not_sooner": True})
-    assert "urgency days" in [one.statement for one in unmet(strict)]
+    later = replace(case, expect={**case.expect, "urgency": "two_weeks"})
+    assert "urgency two_weeks" not in [one.statement for one in unmet(later)]
+    strict = replace(later, expect={**later.expect, "not_sooner": True})
+    assert "urgency two_weeks" in [one.statement for one in unmet(strict)]
 
 
 def test_an_emergency_with_a_supply_plan_is_unmet() -> None:

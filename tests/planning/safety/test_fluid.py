@@ -291,7 +291,7 @@ def test_what_to_drink_stands_beside_the_flag() -> None:
     assert "no recipe and no amount without a plan on record" in plain.do
     limited = replace(NO_DRUGS, has=frozenset({Condition.HEART_FAILURE}))
     held = raised(asked(volume_ml_24h=1500.0, person=limited))["high_output"]
-    assert "Keep to the fluid limit set for you." in (held.patient_text or "")
+    assert "Keep to the fluid limit set for you." in str(held.patient_text or "")
     assert "only within the limit" in held.do
     sick = asked(Symptom.VOMITING, volume_ml_24h=1500.0)
     assert "Do not eat or drink." in sheet(sick)

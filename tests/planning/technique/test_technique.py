@@ -164,7 +164,8 @@ def test_nothing_forbidden_is_on_the_sheet(plan: Plan) -> None:
     for text in for_the_patient(plan):
         low = text.lower()
         assert not re.search(r"\breduce|\bdilat|laxative|sugar on|push it back|drink more", low)
-        assert "plain water" not in low or "does not help" in low or "worse" in low
+        warned = "does not help" in low or "worse" in low or "no plain water" in low
+        assert "plain water" not in low or warned or "do not drink plain water" in low
         if "push" in low:
             assert "do not push" in low
 
