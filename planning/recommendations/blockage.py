@@ -150,7 +150,7 @@ def food_and_drink(situation: RankedFacts) -> Iterator[Recommendation]:
 def on_the_way(situation: RankedFacts) -> Iterator[Recommendation]:
     """What an emergency's page holds besides who and where."""
     if situation.flagged("bowel_outside"):
-        yield _line("cover_moist", "Moist cover, loose pouch or film over it; lie down",
+        yield _line("cover_moist", "Moist cover, loose pouch over it; lie down, keep warm",
                     MOIST,
                     "Bowel outside the body must not dry or be pressed.")  # fmt: skip
     if situation.flagged("hernia_trapped"):

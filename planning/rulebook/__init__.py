@@ -129,13 +129,16 @@ def _needs() -> Iterator[Rule]:
         yield Rule("Needs", need.key, need.title, effect, need.sources, where)
 
 
+_LADDERS = "tests/planning/restraint/test_ladders.py"
+
+
 def _ladders() -> Iterator[Rule]:
     """Steps by their place, so that the same step on two ladders is listed twice."""
     for ladder in LADDERS:
         for place, rung in enumerate(ladder.rungs, 1):
             title = f"{rung.text[:1].upper()}{rung.text[1:]}"
             effect = f"Step {place} of this ladder, taken where none before it is left."
-            where = "tests/planning/restraint/test_ladders.py"
+            where = f"{_LADDERS}::test_the_steps_are_in_the_order_of_the_facts"
             key = f"{ladder.key}_{rung.key}"
             yield Rule("Ladders", key, title, effect, (PRACTICE, DESIGN), where)
 

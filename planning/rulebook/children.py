@@ -30,7 +30,8 @@ def under_16() -> Iterator[Rule]:
     for flag in NOT_FOR_ADULTS:
         if flag not in FLAGS:
             effect = f"Refers to {flag.refer_to}. {flag.do}"
-            yield Rule(GROUP, flag.key, flag.text, effect, flag.sources, _TESTED)
+            where = f"{_TESTED}::test_no_row_of_the_table_is_lost_or_less_urgent"
+            yield Rule(GROUP, flag.key, flag.text, effect, flag.sources, where)
     for danger in IN_WORDS:
         title = f"Call when {danger.words}"
         effect = f"Printed: {danger.urgency.value.replace('_', ' ')}."

@@ -240,7 +240,7 @@ RULES: Final = (
         "veins",
         "Varices round the stoma",
         "liver specialist and surgeon",
-        "Soft flat barrier, smooth opening with room, remover, few changes; no convexity, no belt; "
+        "Soft flat barrier, smooth opening with room, gentle peeling, few changes; no convexity, no belt; "
         "print what to do when it bleeds. Then agree it as known.",
         ("white", MEMORY, DESIGN),
         veins,

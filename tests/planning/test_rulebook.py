@@ -127,6 +127,11 @@ def test_every_interval_on_the_list_is_one_that_some_plan_gives(plans: list[Plan
         "Three days", "One week", "Two weeks", "Three months", "Six months", "One year",
         "Two, three or more years",
         "A finding was referred within two weeks: ask what came of it.",
+        "An open wound near the stoma: look whether both seals hold, and what the team said.",
+        "A cut or pale line on the stoma is looked at within a week.",
+        "Pregnant, before week 28: measured every 4 weeks.",
+        "Pregnant, from week 28 on or in a week not recorded: measured every 2 weeks.",
+        "Dementia, and pulled off or restless: look again within 3 days.",
     }  # fmt: skip
 
 

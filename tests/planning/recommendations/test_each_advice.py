@@ -16,9 +16,12 @@ from planning.inputs.findings import (
     Colour,
     Condition,
     ConvexDepth,
+    Crease,
     Degree,
     Person,
+    Pieces,
     Profile,
+    Prolapse,
     RemovalReason,
     SkinKind,
     StomaKind,
@@ -69,6 +72,13 @@ SEVEN_HELD = (WearEpisode(4.0, RemovalReason.PLANNED),) * 7
 THICK = frozenset({Symptom.THICK_STICKING_STOOL})
 LEVELLED: Changes = {"leak": LOW, "profile": Profile.CONCAVE,
                      "accessories": frozenset({Accessory.HALF_RING})}  # fmt: skip
+CREASED: Changes = {"leak": LOW, "creases": (Crease(LOW, 6.0),),
+                    "accessories": frozenset({Accessory.STRIP})}  # fmt: skip
+SOFT: Changes = {"profile": Profile.CONVEX, "convex_depth": ConvexDepth.SHALLOW,
+                 "compressibility": Degree.MORE, "flexibility": None}  # fmt: skip
+SLIPPED: Changes = {"leak": LOW, "prolapse": (Prolapse(30.0, True, False),), "widest_mm": 45.0,
+                    "pieces": Pieces.ONE, "opening_length_mm": 50.0,
+                    "opening_width_mm": 50.0}  # fmt: skip
 EVERYTHING: Changes = {"profile": Profile.CONVEX, "convex_depth": ConvexDepth.DEEP,
                        "compressibility": Degree.LESS, "flexibility": None,
                        "accessories": frozenset({Accessory.RING, Accessory.BELT})}  # fmt: skip
@@ -105,6 +115,8 @@ ROWS: list[tuple[str, Changes, Changes]] = [
     ("open_lift_rim", {**FLUSH, "days_since_surgery": 30}, {**FLUSH, "days_since_surgery": 31}),
     ("open_treat_yeast", {"skin": (seen(SkinKind.SATELLITES),)}, {"skin": (raw(),)}),
     ("step_surgeon", {**FLUSH, **EVERYTHING}, FLUSH),
+    ("step_narrow", {**CREASED, **SOFT}, CREASED),
+    ("step_flap", {**SLIPPED, "accessories": frozenset({Accessory.RING})}, SLIPPED),
     ("on_trial", FLUSH, {}),
     ("log_next_ten", {"wear": (ONE_LEAK, *SEVEN_HELD)}, {"wear": SEVEN_HELD}),
     ("change_sooner", {"erosion": LOW}, {"erosion": LOW, "leak": LOW}),
