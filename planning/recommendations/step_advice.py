@@ -102,7 +102,7 @@ def _thick_stool(chosen: SystemChoice) -> Iterator[Recommendation]:
         "softer_stool",
         "Softer stool: drink and fibre unless limited; loose clothes at the waist; ask which "
         "medicines harden stool (iron, opioids) and name them to the prescriber",
-        "Take extra drinks, unless your drinks are limited. Wear loose clothes at the waist.",
+        "Drink extra, unless your drinks are limited. Wear loose clothes at the waist.",
         Reason("Thick stool lies on the stoma and lifts the seal.", (PRACTICE,), "output.present"),
     )
 

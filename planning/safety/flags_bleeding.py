@@ -240,8 +240,8 @@ RULES: Final = (
         "veins",
         "Varices round the stoma",
         "liver specialist and surgeon",
-        "Soft flat barrier, smooth opening with room, gentle peeling, few changes; no convexity, no belt; "
-        "print what to do when it bleeds. Then agree it as known.",
+        "Soft flat barrier, smooth opening with room, gentle peeling, few changes; no convexity, "
+        "no belt; print what to do when it bleeds. Then agree it as known.",
         ("white", MEMORY, DESIGN),
         veins,
         "There are wide veins round your stoma. A doctor will look within days.",

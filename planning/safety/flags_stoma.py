@@ -126,8 +126,8 @@ RULES: Final = (
         "bowel_outside",
         "Bowel outside, beside the stoma",
         "emergency department",
-        "Lie down, cover with gauze moist with warm saline, a loose pouch over it, keep warm, nothing "
-        "by mouth. Do not push it back; no dry gauze, no tight pouch.",
+        "Lie down, cover with gauze moist with warm saline, a loose pouch over it, keep warm, "
+        "nothing by mouth. Do not push it back; no dry gauze, no tight pouch.",
         ("evisceration2010", "evisceration2020", DESIGN),
         bowel_outside,
         "Bowel has come out beside your stoma. Lie down. Cover it with a clean wet cloth. Do not "

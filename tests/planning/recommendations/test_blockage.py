@@ -90,9 +90,9 @@ def on_page(plan: Plan) -> dict[str, str]:
     ("changes", "keys"),
     [
         ({"present": frozenset({Symptom.VOMITING, Symptom.SWOLLEN_ABDOMEN})},
-         {"loosen_opening", "nothing_by_mouth"}),
+         {"nothing_by_mouth"}),
         ({"present": frozenset({Symptom.SEVERE_CRAMPS}), "hours_without_output": 4.0},
-         {"loosen_opening", "nothing_by_mouth"}),
+         {"nothing_by_mouth"}),
         ({"bowel_outside": True}, {"cover_moist", "nothing_by_mouth"}),
         ({"present": frozenset({Symptom.MOTTLED_SKIN})}, {"sips_only"}),
         ({"present": frozenset({Symptom.FAINTNESS})}, {"sip"}),
