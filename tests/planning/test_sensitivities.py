@@ -44,7 +44,8 @@ WORDS = {
 }
 #: What forbids, takes away, makes suspect, or names a thing free of it.
 _NOT = re.compile(
-    r"\bno\b[^.;:]*|\b(?:do not|without|take off|take [^.;:]* off|loosen|suspected:|nothing with|look for)[^.;]*"
+    r"\bno\b[^.;:]*|\b(?:do not|without|take off|take [^.;:]* off|loosen|suspected:)[^.;]*"
+    r"|\b(?:nothing with|look for)[^.;]*"
     r"|latex-free [^.:]*|alcohol-free|\b[a-z ]+ and belt off",
     re.IGNORECASE,
 )

@@ -133,7 +133,10 @@ def planner() -> Iterator[Key]:
 
 def recommended() -> Iterator[str]:
     """Patient texts written where recommendations are made, found by their parameter."""
-    names = ("advice", "suspected_product", "bulge_support", "refer", "supply_words", "supplies")
+    names = (
+        *("advice", "suspected_product", "bulge_support", "refer", "step_advice"),
+        *("supply_words", "supplies"),
+    )
     for name in names:
         path = ROOT / "planning" / "recommendations" / f"{name}.py"
         yield from _patient_texts(ast.parse(path.read_text()))
