@@ -1,4 +1,4 @@
-"""Red flags of the whole person: fever, pain, severe reaction, drying out."""
+"""Red flags of the whole person: pain, and a severe reaction."""
 
 from __future__ import annotations
 
@@ -18,12 +18,6 @@ from planning.safety.pain import cause_seen
 
 _AT_PRESENT: Final = "output.present"
 _AT_PAIN: Final = "output.pain_0_10"
-_DRY: Final = (
-    Symptom.DIZZY_ON_STANDING,
-    Symptom.CONFUSION,
-    Symptom.LITTLE_URINE,
-    Symptom.FAINTNESS,
-)
 
 
 def pain(facts: Facts) -> Verdict | None:
@@ -75,16 +69,6 @@ def anaphylaxis(facts: Facts) -> Verdict | None:
     return Verdict(Urgency.EMERGENCY, "Swelling of the face or wheeze.", _AT_PRESENT)
 
 
-def dehydrated(facts: Facts) -> Verdict | None:
-    if not facts.feels(*_DRY):
-        return None
-    return Verdict(
-        Urgency.EMERGENCY,
-        "Dizzy on standing, faint, confused or passing very little urine.",
-        _AT_PRESENT,
-    )
-
-
 RULES: Final = (
     FlagRule(
         "anaphylaxis",
@@ -94,15 +78,6 @@ RULES: Final = (
         (PRACTICE,),
         anaphylaxis,
         "You may have a bad reaction. Call for help now.",
-    ),
-    FlagRule(
-        "dehydration",
-        "Signs of dehydration or serious illness",
-        "emergency department",
-        "Pulse, blood pressure lying and standing; bloods.",
-        ("gateshead", PRACTICE),
-        dehydrated,
-        "You may be short of salt and water. A doctor must look now.",
     ),
     FlagRule(
         "pain",

@@ -108,13 +108,6 @@ def _blisters(seen: Seen) -> Verdict:
     return Verdict(urgency, f"{words} {where}.", seen.path)
 
 
-def _veins(facts: Facts) -> Verdict | None:
-    seen = facts.find(SkinKind.DILATED_VEINS)
-    if not seen:
-        return None
-    return Verdict(Urgency.DAYS, "Dilated veins round the stoma.", _first(seen))
-
-
 def _radiation(facts: Facts) -> Verdict | None:
     wet = tuple(s for s in facts.find(SkinKind.EROSION, SkinKind.STRIPPING) if s.finding.moist)
     if not wet or not facts.has(Condition.RADIOTHERAPY_ABDOMEN):
@@ -150,15 +143,6 @@ RULES: Final = (
         (PRACTICE, DESIGN),
         _blistering,
         "Your skin reacts badly to a product. A doctor must look at it.",
-    ),
-    FlagRule(
-        "veins",
-        "Varices round the stoma",
-        "liver specialist or surgeon",
-        "Soft flat barrier, no convexity, no belt; print what to do when it bleeds.",
-        ("white", MEMORY),
-        _veins,
-        "There are wide veins round your stoma. A doctor will look within days.",
     ),
     FlagRule(
         "radiation",

@@ -31,22 +31,13 @@ from planning.safety import (
 from planning.safety.flag import FlagRule
 from planning.safety.flags_children import rules_without_figures
 
-#: Judged with output and with bleeding, where an agreed baseline counts.
-_OWN: Final = (*flags_output.RULES, *flags_bleeding.RULES)
-
-
-def _without_own(rules: tuple[FlagRule, ...]) -> tuple[FlagRule, ...]:
-    own = {rule.key for rule in _OWN}
-    return tuple(rule for rule in rules if rule.key not in own)
-
-
 RULES: Final[tuple[FlagRule, ...]] = (
     *flags_colour.RULES,
     *flags_bleeding.RULES,
     *flags_prolapse.RULES,
     *flags_hernia.RULES,
     *flags_stoma.RULES,
-    *_without_own(flags_illness.RULES),
+    *flags_illness.RULES,
     *flags_fever.RULES,
     *flags_blockage.RULES,
     *flags_urine.RULES,
@@ -56,7 +47,7 @@ RULES: Final[tuple[FlagRule, ...]] = (
     *flags_restless.RULES,
     *flags_infection.RULES,
     *flags_opening.RULES,
-    *_without_own(flags_skin.RULES),
+    *flags_skin.RULES,
     *flags_growth.RULES,
     *flags_course.RULES,
 )
