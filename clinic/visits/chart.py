@@ -23,6 +23,7 @@ PARTS: dict[str, tuple[type[PartForm], str]] = {
     "skin": (parts.SkinForm, "skin_assessment"),
     "abdomen": (parts.AbdomenForm, "abdomen"),
     "output": (parts.OutputForm, "output"),
+    "person": (parts.PersonTodayForm, "person_today"),
 }
 
 #: Part of the page -> (row form, reverse relation on the assessment).
@@ -38,7 +39,7 @@ SECTION_FORMS: dict[str, tuple[str, ...]] = {
     SectionKey.STOMA: ("stoma",),
     SectionKey.SKIN: ("skin", "finding"),
     SectionKey.ABDOMEN: ("abdomen", "crease"),
-    SectionKey.OUTPUT: ("output",),
+    SectionKey.OUTPUT: ("output", "person"),
     SectionKey.WEAR: ("wear",),
 }
 

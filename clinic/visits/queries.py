@@ -17,6 +17,7 @@ def with_parts() -> QuerySet[Assessment]:
         "skin_assessment",
         "abdomen",
         "output",
+        "person_today",
         "system",
     )
     return found.prefetch_related("skin_findings", "crease_rows", "wear_rows", "pending")

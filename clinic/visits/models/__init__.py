@@ -5,6 +5,7 @@ from clinic.visits.models.assessment import Assessment
 from clinic.visits.models.draft import ConflictCopy, PendingEntry
 from clinic.visits.models.measurement import StomaMeasurement
 from clinic.visits.models.output import OutputAssessment
+from clinic.visits.models.person_today import PersonToday
 from clinic.visits.models.photo import Photo, PhotoMeasurement
 from clinic.visits.models.skin import SkinAssessment, SkinFinding
 from clinic.visits.models.system import PouchingSystem
@@ -20,6 +21,7 @@ __all__ = [
     "Crease",
     "OutputAssessment",
     "PendingEntry",
+    "PersonToday",
     "Photo",
     "PhotoMeasurement",
     "PouchingSystem",

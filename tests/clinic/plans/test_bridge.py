@@ -11,6 +11,7 @@ from django.db import models as db
 
 from clinic.plans.bridge import findings_of
 from clinic.visits import models
+from clinic.visits.choices import FluidSymptom, Symptom
 from clinic.visits.queries import with_parts
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import Findings, Material
@@ -44,6 +45,24 @@ WITH: dict[str, dict[str, Any]] = {
     "bulge_reducible": {"bulge": "present", "bulge_hours": [3]},
     "bulge_painful": {"bulge": "present", "bulge_hours": [3]},
     "others_absent": {"symptoms": ["nausea"]},
+    "separation_contaminated": {"junction": "separated", "separation_hours": [3]},
+    "separation_fascia_seen": {"junction": "separated", "separation_hours": [3]},
+    "prolapse_new": {"prolapse": "present"},
+    "prolapse_growing": {"prolapse": "present"},
+    "bulge_new": {"bulge": "present", "bulge_hours": [3]},
+    "bulge_hard": {"bulge": "present", "bulge_hours": [3]},
+    "bulge_skin_changed": {"bulge": "present", "bulge_hours": [3]},
+    "belly_others_absent": {"belly_symptoms": ["no_gas"]},
+    "fluid_others_absent": {"fluid_symptoms": ["thirst"]},
+    "infection_others_absent": {"infection_symptoms": ["pale"]},
+    "child_others_absent": {"child_signs": ["sleepy"]},
+    "pregnant_weeks": {"pregnant": True},
+    "convex_depth": {"profile": "convex"},
+    "begun_product": {"begun_product": "barrier", "begun_days": 9},
+    "begun_days": {"begun_product": "ring", "begun_days": 9},
+    "leaks": {"leaks": 0, "leak_barriers": 1000},
+    "leak_barriers": {"leaks": 0, "leak_barriers": 1000},
+    "circumstance": {"off": date(2025, 5, 3), "reason": "leak"},
     "off": {"reason": "leak"},
     "reason": {"off": date(2025, 5, 3)},
 }
@@ -54,6 +73,7 @@ PARTS: list[Any] = [
     models.AbdomenAssessment,
     models.Crease,
     models.OutputAssessment,
+    models.PersonToday,
     models.PouchingSystem,
     models.WearEpisode,
 ]
@@ -76,6 +96,8 @@ def some_value(column: db.Field[Any, Any]) -> Any:
         "off": date(2025, 5, 3),
         "on": date(2025, 5, 2),
         "outer_mm": 25,
+        "temperature_c": 38,
+        "highest_c": 38,
     }
     if column.name in special:
         return special[column.name]
@@ -168,6 +190,40 @@ def test_symptoms_not_ticked_are_absent_only_when_somebody_asked() -> None:
     assert findings(unasked).output.absent == frozenset()
     assert {str(s) for s in findings(asked).output.absent} >= {"fever", "vomiting"}
     assert "nausea" not in findings(asked).output.absent
+
+
+def test_an_answer_to_one_group_of_symptoms_says_nothing_of_the_others() -> None:
+    """So a visit stored before a group was asked does not claim that it was."""
+    assessment = AssessmentFactory()
+    models.OutputAssessment.objects.create(assessment=assessment, symptoms=[])
+    asked = {str(symptom) for symptom in findings(assessment).output.absent}
+    assert asked == set(Symptom.values)
+    models.OutputAssessment.objects.filter(assessment=assessment).update(fluid_symptoms=["thirst"])
+    assert {str(s) for s in findings(assessment).output.absent} == asked
+    assert {str(s) for s in findings(assessment).output.present} == {"thirst"}
+    models.OutputAssessment.objects.filter(assessment=assessment).update(fluid_others_absent=True)
+    absent = {str(s) for s in findings(assessment).output.absent}
+    assert absent == asked | set(FluidSymptom.values) - {"thirst"}
+
+
+def test_the_person_is_charted_with_one_stoma_of_the_visit() -> None:
+    here = AssessmentFactory()
+    there = AssessmentFactory(visit=here.visit, stoma__patient=here.visit.patient)
+    models.PersonToday.objects.create(
+        assessment=here, medicines=[], pregnant=False, temperature_c=39, child_signs=["sleepy"]
+    )
+    found = findings(there)
+    assert found.person.medicines == frozenset()
+    assert {str(c) for c in found.person.has_not} >= {"pregnant"}
+    assert found.output.vitals.temperature_c == 39
+    assert {str(sign) for sign in found.person.child_present} == {"sleepy"}
+    assert found.person.child_absent == frozenset()
+
+
+def test_no_list_of_medicines_is_not_an_empty_list() -> None:
+    assessment = AssessmentFactory()
+    models.PersonToday.objects.create(assessment=assessment)
+    assert findings(assessment).person.medicines is None
 
 
 def test_no_sensitivity_row_is_no_answer_until_somebody_asked() -> None:
