@@ -1,7 +1,7 @@
 """A crease, a barrier worn: one line of words each."""
 
 from clinic import formatting
-from clinic.visits.choices import Posture, RemovalReason
+from clinic.visits.choices import Circumstance, Posture, RemovalReason
 from clinic.visits.models import Crease, WearEpisode
 from planning.inputs.clock import ClockHours
 
@@ -22,4 +22,6 @@ def wear_words(row: WearEpisode) -> str:
         return f"{formatting.day(row.on)}, still on"
     days = "less than a day" if row.days == 0 else f"{row.days} day{'s' * (row.days != 1)}"
     reason = RemovalReason(row.reason).label.lower()
+    if row.circumstance:
+        reason += f" ({Circumstance(row.circumstance).label.lower()})"
     return f"{formatting.day(row.on)} to {formatting.day(row.off)}, {days}: {reason}"

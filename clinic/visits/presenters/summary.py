@@ -25,7 +25,8 @@ class SectionSummary:
 
 
 def summary_of(assessment: Assessment) -> list[SectionSummary]:
-    """Every section; what was not recorded is named, not left out."""
+    """Every section; what was not recorded is named, not left out, but for what is asked only
+    where it matters."""
     return [_section(assessment, key) for key in SectionKey]
 
 
@@ -36,12 +37,21 @@ def _section(assessment: Assessment, key: SectionKey) -> SectionSummary:
         if name in PARTS
         for pair in _part(assessment, *PARTS[name])
     ]
+    asked_where_it_matters = {
+        str(PARTS[name][0].base_fields[folded].label)
+        for name in SECTION_FORMS[key]
+        if name in PARTS
+        for fold in PARTS[name][0].folds
+        for folded in fold.names
+    }
     return SectionSummary(
         title=str(key.label),
         not_looked_at=key.value in (assessment.not_looked_at or []),
         lines=tuple((label, value) for label, value in pairs if value),
         rows=tuple(_rows(assessment, key)),
-        unsaid=tuple(label for label, value in pairs if not value),
+        unsaid=tuple(
+            label for label, value in pairs if not value and label not in asked_where_it_matters
+        ),
     )
 
 

@@ -67,7 +67,9 @@ def test_the_page_shows_every_field_of_the_model(client: Client, stoma: dict[str
 
 
 def test_a_childs_signs_are_asked_of_a_child(client: Client) -> None:
-    found = AssessmentFactory(stoma__patient__date_of_birth=date(2024, 6, 1))
+    found = AssessmentFactory(
+        stoma__patient__date_of_birth=date(2024, 6, 1), stoma__surgery_date=date(2024, 7, 1)
+    )
     client.force_login(found.visit.clinician)
     html = client.get(reverse("charting:chart", args=[found.uuid])).content.decode()
     assert '<details class="fold" open><summary>A child who dries out' in html
