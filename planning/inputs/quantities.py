@@ -151,6 +151,14 @@ SKIN_DAYS: Final = Quantity("skin[].days", "There for", "days", 0, 40_000, 0)
 SKIN_ACROSS: Final = Quantity("skin[].across_mm", "Largest width", "mm", 0.1, 300)
 SKIN_PAIN: Final = Quantity("skin[].pain_0_10", "Pain here, 0 to 10", "", 0, 10, 0)
 
+WOUND_DISTANCE: Final = Quantity("wounds[].distance_mm", "From the stoma's edge", "mm", 0, 300)
+WOUND_LENGTH: Final = Quantity("wounds[].length_mm", "Wound length", "mm", 0.1, 500)
+WOUND_WIDTH: Final = Quantity("wounds[].width_mm", "Wound width", "mm", 0.1, 500)
+WOUND_DEPTH: Final = Quantity("wounds[].depth_mm", "Wound depth", "mm", 0, 300)
+OTHER_DISTANCE: Final = Quantity("other_stomas[].distance_mm", "From edge to edge", "mm", 0, 300)
+OTHER_LENGTH: Final = Quantity("other_stomas[].length_mm", "Its length", "mm", 0.1, 300)
+OTHER_WIDTH: Final = Quantity("other_stomas[].width_mm", "Its width", "mm", 0.1, 300)
+
 CREASE_DEPTH: Final = Quantity("abdomen.creases[].depth_mm", "Depth", "mm", 0, 300)
 BULGE_HEIGHT: Final = Quantity(
     "abdomen.bulges[].height_mm", "Bulge height", "mm", 0, 300, said="height"

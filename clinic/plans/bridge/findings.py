@@ -5,6 +5,7 @@ from datetime import date
 from django.utils import timezone
 
 from clinic.plans.bridge.charted import Charted, charted, numbers
+from clinic.plans.bridge.nearby import other_stomas_of, wounds_of
 from clinic.plans.bridge.output import output_of
 from clinic.plans.bridge.person import person_of, stoma_of
 from clinic.plans.bridge.stored_values import hours, number, some_hours, word, word_set
@@ -30,6 +31,8 @@ def findings_of(assessment: models.Assessment) -> f.Findings:
         output=output_of(getattr(assessment, "output", None), values),
         system=_system(getattr(assessment, "system", None), values),
         wear=tuple(_worn(barrier, day) for barrier in _counted(log)) or None,
+        wounds=wounds_of(assessment),
+        other_stomas=other_stomas_of(assessment),
         wear_left_out=len(log) - len(_counted(log)),
     )
 

@@ -194,7 +194,7 @@ class SkinForm(PartForm):
 
     class Meta:
         model = models.SkinAssessment
-        fields = ["state"]
+        exclude = ["assessment"]
         formfield_callback = form_field
 
 

@@ -115,6 +115,32 @@ class CreaseRowForm(RowForm):
         formfield_callback = form_field
 
 
+class WoundRowForm(RowForm):
+    needed = frozenset({"hours"})
+    called = "Wound"
+    hours = HoursField(
+        label="Hours", required=True, error_messages={"required": "Tick at least one hour."}
+    )
+
+    class Meta:
+        model = models.Wound
+        exclude = ["id", "assessment", "position"]
+        formfield_callback = form_field
+
+
+class OtherStomaRowForm(RowForm):
+    needed = frozenset({"hours"})
+    called = "Other stoma"
+    hours = HoursField(
+        label="Hours", required=True, error_messages={"required": "Tick at least one hour."}
+    )
+
+    class Meta:
+        model = models.OtherStoma
+        exclude = ["id", "assessment", "position"]
+        formfield_callback = form_field
+
+
 class WearRowForm(RowForm):
     needed = frozenset({"on", "off", "reason"})
     called = "Barrier"

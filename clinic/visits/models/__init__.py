@@ -4,6 +4,7 @@ from clinic.visits.models.abdomen import AbdomenAssessment, Crease
 from clinic.visits.models.assessment import Assessment
 from clinic.visits.models.draft import ConflictCopy, PendingEntry
 from clinic.visits.models.measurement import StomaMeasurement
+from clinic.visits.models.nearby import OtherStoma, Wound
 from clinic.visits.models.output import OutputAssessment
 from clinic.visits.models.person_today import PersonToday
 from clinic.visits.models.photo import Photo, PhotoMeasurement
@@ -19,6 +20,7 @@ __all__ = [
     "Assessment",
     "ConflictCopy",
     "Crease",
+    "OtherStoma",
     "OutputAssessment",
     "PendingEntry",
     "PersonToday",
@@ -31,4 +33,5 @@ __all__ = [
     "Visit",
     "WearEpisode",
     "WornBarrier",
+    "Wound",
 ]

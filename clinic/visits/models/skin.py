@@ -29,9 +29,15 @@ class SkinAssessment(models.Model):
         Assessment, on_delete=models.CASCADE, related_name="skin_assessment"
     )
     state = word("Skin round the stoma", choices.SkinState)
+    wounds = word("Open wound near the stoma", choices.Presence)
+    other_stomas = word("Another stoma on this abdomen", choices.Presence)
 
     class Meta:
-        constraints = [one_of("state", choices.SkinState, "skin_state_known")]
+        constraints = [
+            one_of("state", choices.SkinState, "skin_state_known"),
+            one_of("wounds", choices.Presence, "skin_wounds_known"),
+            one_of("other_stomas", choices.Presence, "skin_other_stomas_known"),
+        ]
         triggers = [
             final_once_signed("skin_final_once_signed", OF_ASSESSMENT),
             never_emptied("skin_never_emptied"),

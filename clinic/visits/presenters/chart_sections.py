@@ -9,7 +9,12 @@ from clinic.visits.chart import Chart
 from clinic.visits.choices import SectionKey
 from clinic.visits.models import Assessment
 from clinic.visits.presenters.clockface import face_of, finding_words
-from clinic.visits.presenters.row_words import crease_words, wear_words
+from clinic.visits.presenters.row_words import (
+    crease_words,
+    other_stoma_words,
+    wear_words,
+    wound_words,
+)
 from clinic.visits.wear_log.merge import PAGE
 from clinic.visits.wear_log.presenter import words_of
 from clinic.visits.wear_log.whole_log import log_until
@@ -68,7 +73,11 @@ def _last_rows(previous: Assessment | None) -> dict[SectionKey, tuple[str, ...]]
     if previous is None:
         return {}
     return {
-        SectionKey.SKIN: tuple(finding_words(row) for row in previous.skin_findings.all()),
+        SectionKey.SKIN: (
+            *(finding_words(row) for row in previous.skin_findings.all()),
+            *(wound_words(row) for row in previous.wound_rows.all()),
+            *(other_stoma_words(row) for row in previous.other_stoma_rows.all()),
+        ),
         SectionKey.ABDOMEN: tuple(crease_words(row) for row in previous.crease_rows.all()),
         SectionKey.WEAR: tuple(wear_words(row) for row in previous.wear_rows.all()),
     }

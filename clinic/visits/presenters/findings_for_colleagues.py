@@ -10,7 +10,12 @@ from clinic.visits.choices import SkinState
 from clinic.visits.models import Assessment
 from clinic.visits.models.fields import quantity_of
 from clinic.visits.presenters.clockface import finding_words
-from clinic.visits.presenters.row_words import crease_words, wear_words
+from clinic.visits.presenters.row_words import (
+    crease_words,
+    other_stoma_words,
+    wear_words,
+    wound_words,
+)
 from clinic.visits.value_words import value_words
 
 #: Relation -> heading, and the columns that a colleague asks for first with what is said before
@@ -109,6 +114,8 @@ def finding_lines(assessment: Assessment) -> tuple[str, ...]:
     return (
         *_part(assessment, "measurement"),
         *_skin(assessment),
+        *(wound_words(row) for row in assessment.wound_rows.all()),
+        *(other_stoma_words(row) for row in assessment.other_stoma_rows.all()),
         *_part(assessment, "person_today"),
         *_part(assessment, "output"),
         *_part(assessment, "abdomen"),

@@ -2,7 +2,7 @@
 
 from clinic import formatting
 from clinic.visits.choices import Circumstance, Posture, RemovalReason
-from clinic.visits.models import Crease, WearEpisode
+from clinic.visits.models import Crease, OtherStoma, WearEpisode, Wound
 from planning.inputs.clock import ClockHours
 
 
@@ -14,6 +14,35 @@ def crease_words(row: Crease) -> str:
     if row.postures:
         parts.append(", ".join(Posture(p).label.lower() for p in row.postures))
     return ", ".join(parts)
+
+
+def wound_words(row: Wound) -> str:
+    """``Wound at 3 o'clock, 12 mm from the stoma, 20 by 10 mm, pus``."""
+    parts = [f"Wound{ClockHours.of(*row.hours).placed()}", *_sizes(row)]
+    if row.depth_mm is not None:
+        parts.append(f"{formatting.mm(row.depth_mm)} deep")
+    parts += ["pus"] if row.pus else []
+    parts += ["stool or urine reaches it"] if row.effluent_reaches else []
+    parts += ["stool or urine comes out of it"] if row.comes_free else []
+    return ", ".join(parts)
+
+
+def other_stoma_words(row: OtherStoma) -> str:
+    """``Another stoma at 9 o'clock, 40 mm from the stoma, 25 by 20 mm, gives only mucus``."""
+    parts = [f"Another stoma{ClockHours.of(*row.hours).placed()}", *_sizes(row)]
+    parts += ["gives only mucus"] if row.rests else []
+    return ", ".join(parts)
+
+
+def _sizes(row: Wound | OtherStoma) -> list[str]:
+    said = []
+    if row.distance_mm is not None:
+        said.append(f"{formatting.mm(row.distance_mm)} from the stoma")
+    if row.length_mm is not None and row.width_mm is not None:
+        said.append(f"{formatting.number(row.length_mm)} by {formatting.mm(row.width_mm)}")
+    elif row.length_mm is not None or row.width_mm is not None:
+        said.append(f"{formatting.mm(row.length_mm or row.width_mm)} across")
+    return said
 
 
 def wear_words(row: WearEpisode) -> str:

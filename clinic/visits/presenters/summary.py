@@ -9,7 +9,12 @@ from clinic.visits.choices import SectionKey
 from clinic.visits.forms.part import PartForm
 from clinic.visits.models import Assessment
 from clinic.visits.presenters.clockface import finding_words
-from clinic.visits.presenters.row_words import crease_words, wear_words
+from clinic.visits.presenters.row_words import (
+    crease_words,
+    other_stoma_words,
+    wear_words,
+    wound_words,
+)
 from clinic.visits.value_words import value_words
 
 
@@ -66,7 +71,11 @@ def _part(assessment: Assessment, form: type[PartForm], relation: str) -> list[t
 
 def _rows(assessment: Assessment, key: SectionKey) -> list[str]:
     if key == SectionKey.SKIN:
-        return [finding_words(row) for row in assessment.skin_findings.all()]
+        return [
+            *(finding_words(row) for row in assessment.skin_findings.all()),
+            *(wound_words(row) for row in assessment.wound_rows.all()),
+            *(other_stoma_words(row) for row in assessment.other_stoma_rows.all()),
+        ]
     if key == SectionKey.ABDOMEN:
         return [crease_words(row) for row in assessment.crease_rows.all()]
     if key == SectionKey.WEAR:

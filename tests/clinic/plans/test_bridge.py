@@ -25,6 +25,8 @@ NOT_PLANNED_FROM: dict[Any, set[str]] = {
     models.StomaMeasurement: {"shape"},
     models.SkinFinding: {"position"},
     models.Crease: {"position"},
+    models.Wound: {"position"},
+    models.OtherStoma: {"position"},
     models.WearEpisode: {"position"},
 }
 #: Needed beside a value for the row to be allowed at all.
@@ -72,6 +74,8 @@ PARTS: list[Any] = [
     models.SkinFinding,
     models.AbdomenAssessment,
     models.Crease,
+    models.Wound,
+    models.OtherStoma,
     models.OutputAssessment,
     models.PersonToday,
     models.PouchingSystem,
@@ -80,6 +84,8 @@ PARTS: list[Any] = [
 REQUIRED: dict[Any, dict[str, Any]] = {
     models.SkinFinding: {"kind": "erythema", "hours": [6]},
     models.Crease: {"hours": [6]},
+    models.Wound: {"hours": [6]},
+    models.OtherStoma: {"hours": [6]},
     models.WearEpisode: {"on": date(2025, 5, 1)},
 }
 
@@ -91,6 +97,8 @@ def some_value(column: db.Field[Any, Any]) -> Any:
         "prolapse": "none",
         "bulge": "present",
         "creases": "none",
+        "wounds": "none",
+        "other_stomas": "none",
         "state": "intact",
         "radii_mm": [15] * 12,
         "off": date(2025, 5, 3),
@@ -166,6 +174,8 @@ def test_an_empty_visit_says_nothing_at_all() -> None:
         (models.StomaMeasurement, {"prolapse": "none"}, lambda f: f.measurement.prolapse, ()),
         (models.AbdomenAssessment, {"creases": "none"}, lambda f: f.abdomen.creases, ()),
         (models.AbdomenAssessment, {"bulge": "none"}, lambda f: f.abdomen.bulges, ()),
+        (models.SkinAssessment, {"wounds": "none"}, lambda f: f.wounds, ()),
+        (models.SkinAssessment, {"other_stomas": "none"}, lambda f: f.other_stomas, ()),
         (models.PouchingSystem, {"leak_hours": []}, lambda f: f.system.leak, ClockHours()),
         (models.PouchingSystem, {"accessories": []}, lambda f: f.system.accessories, frozenset()),
         (models.OutputAssessment, {"volume_ml_24h": 0}, lambda f: f.output.volume_ml_24h, 0.0),

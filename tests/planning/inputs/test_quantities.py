@@ -21,11 +21,13 @@ from planning.inputs.findings import (
     Findings,
     LeakCount,
     LoopOpenings,
+    OtherStoma,
     Product,
     Profile,
     Prolapse,
     Separation,
     Vitals,
+    Wound,
 )
 from planning.inputs.quantities import QUANTITIES, Quantity
 from tests.planning.builders import LOW, WELL, raw, well
@@ -57,6 +59,13 @@ RANGES = {
     "skin[].days": (0, 40_000, "days", 0),
     "skin[].across_mm": (0.1, 300, "mm", 1),
     "skin[].pain_0_10": (0, 10, "", 0),
+    "wounds[].distance_mm": (0, 300, "mm", 1),
+    "wounds[].length_mm": (0.1, 500, "mm", 1),
+    "wounds[].width_mm": (0.1, 500, "mm", 1),
+    "wounds[].depth_mm": (0, 300, "mm", 1),
+    "other_stomas[].distance_mm": (0, 300, "mm", 1),
+    "other_stomas[].length_mm": (0.1, 300, "mm", 1),
+    "other_stomas[].width_mm": (0.1, 300, "mm", 1),
     "abdomen.creases[].depth_mm": (0, 300, "mm", 1),
     "abdomen.bulges[].height_mm": (0, 300, "mm", 1),
     "abdomen.bulges[].width_mm": (0.1, 300, "mm", 1),
@@ -128,6 +137,10 @@ def charted(quantity: Quantity, value: float) -> Findings:
         return well(radii_mm=(15.0,) * 11 + (value,))
     if quantity.path.startswith("skin"):
         return well(skin=(raw(), replace(raw(inner_mm=None, outer_mm=None), **changed)))
+    if quantity.path.startswith("wounds"):
+        return well(wounds=(replace(Wound(LOW), **changed),))
+    if quantity.path.startswith("other_stomas"):
+        return well(other_stomas=(replace(OtherStoma(LOW), **changed),))
     several: dict[str, Any] = {
         "junction": Separation(LOW),
         "prolapse": Prolapse(),
