@@ -5,6 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from django.utils import timezone
+
+from clinic.patients.models import KnownState
 from clinic.visits.chart import Chart
 from clinic.visits.choices import SectionKey
 from clinic.visits.models import Assessment
@@ -61,6 +64,7 @@ def chart_context(
         ],
         "others": _other_stomas(assessment),
         "logged": _logged(assessment),
+        "known": _known(assessment),
     }
 
 
@@ -89,6 +93,16 @@ def _logged(assessment: Assessment) -> list[str]:
         words_of(barrier)
         for barrier in log_until(assessment)
         if any(claim.source == PAGE for claim in barrier.claims)
+    ]
+
+
+def _known(assessment: Assessment) -> list[KnownState]:
+    """What is known and accepted in the stoma on the day of the visit."""
+    day = timezone.localdate(assessment.visit.happened_at)
+    return [
+        state
+        for state in assessment.stoma.known_states.all()
+        if state.agreed_on <= day and (state.ended_on is None or state.ended_on > day)
     ]
 
 

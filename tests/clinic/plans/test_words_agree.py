@@ -32,6 +32,7 @@ PAIRS = [
     (choices.Posture, findings.Posture),
     (choices.Consistency, findings.Consistency),
     (choices.UrineSign, findings.UrineSign),
+    (patients.KnownKind, findings.BaselineKind),
     (choices.PouchBlood, findings.PouchBlood),
     (choices.Discharge, findings.Discharge),
     (choices.Calibre, findings.Calibre),
