@@ -84,7 +84,8 @@ def close_stoma(*, stoma: Stoma, by: Actor, on: date) -> Stoma:
 def agree_known(*, stoma: Stoma, by: Actor, values: Mapping[str, Any]) -> KnownState:
     """Record what is known and accepted in ``stoma``; later visits are compared with it."""
     who = by.user if isinstance(by, HttpRequest) else by
-    return _create(KnownState(stoma=stoma, recorded_by_id=who.pk), values, by, "agreed")
+    named = {**values, "recorded_by_id": who.pk}
+    return _create(KnownState(stoma=stoma), named, by, "agreed")
 
 
 @transaction.atomic

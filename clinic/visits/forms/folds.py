@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
-from django.forms import BoundField
+from django.forms import BaseForm, BoundField
 from django.utils import timezone
 
 from clinic.formatting import years
 from clinic.patients.models import Construction, StomaKind
 from clinic.visits.models import Assessment
 from planning.inputs.age import AgeGroup, age_group
-
-if TYPE_CHECKING:
-    from clinic.visits.forms.part import PartForm
 
 BOWEL = (StomaKind.ILEOSTOMY, StomaKind.JEJUNOSTOMY, StomaKind.COLOSTOMY)
 TWO_OPENINGS = (Construction.LOOP, Construction.DOUBLE_BARREL)
@@ -53,10 +50,10 @@ class ShownFold:
     is_open: bool
 
 
-def shown(form: PartForm, assessment: Assessment) -> list[ShownFold]:
+def shown(folds: Iterable[Fold], form: BaseForm, assessment: Assessment) -> list[ShownFold]:
     """Folds that matter here, and any in which something is charted already."""
     found = []
-    for fold in form.folds:
+    for fold in folds:
         fields = tuple(form[name] for name in fold.names)
         used = any(_is_used(field) for field in fields)
         if used or fold.matters(assessment):

@@ -100,7 +100,7 @@ class PartForm(forms.ModelForm):
     @property
     def shown_folds(self) -> list[ShownFold]:
         """The folds of this page, as it draws them."""
-        return shown(self, self.instance.assessment)
+        return shown(self.folds, self, self.instance.assessment)
 
     @property
     def filled(self) -> bool:

@@ -72,6 +72,10 @@ class SystemForm(PartForm):
     leak_hours = HoursField(
         label="Stool or urine got under it at", none_label="Nowhere", required=False
     )
+    lifts_hours = HoursField(label="Barrier lifts at", none_label="Nowhere", required=False)
+    load_hours = HoursField(
+        label="Clothing or a strap lies across at", none_label="Nowhere", required=False
+    )
 
     class Meta:
         model = models.PouchingSystem
