@@ -182,7 +182,12 @@ ROWS_REFUSED: dict[str, tuple[str, dict[str, Any], str, str]] = {
 }
 
 #: What else a page with a row of this kind says.
-STATES = {"finding": {"skin__state": "findings"}, "crease": {"abdomen__creases": "present"}}
+STATES = {
+    "finding": {"skin__state": "findings"},
+    "crease": {"abdomen__creases": "present"},
+    "wound": {"skin__wounds": "present"},
+    "otherstoma": {"skin__other_stomas": "present"},
+}
 
 
 def with_refused_row(assessment: Assessment, case: str) -> QueryDict:
