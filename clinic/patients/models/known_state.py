@@ -58,7 +58,7 @@ def _figure_fits() -> Q:
 @tracked()
 class KnownState(models.Model):
     """``value`` in the unit of its kind. Never changed: what no longer holds is ended, and agreed
-    anew. ``ended_on`` empty: it holds, until ``review_by`` has passed."""
+    again. ``ended_on`` empty: it holds, until ``review_by`` has passed."""
 
     uuid = models.UUIDField(default=uuid4, unique=True, editable=False)
     stoma = models.ForeignKey(Stoma, models.PROTECT, related_name="known_states")

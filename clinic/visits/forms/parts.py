@@ -99,7 +99,7 @@ class SystemForm(PartForm):
                 *("tape_border", "clear_pouch", "filter"),
             ),
         ),
-        Fold("A product begun lately", ("begun_product", "begun_days")),
+        Fold("A product begun recently", ("begun_product", "begun_days")),
     )
 
     def clean(self) -> dict[str, Any]:

@@ -64,7 +64,7 @@ MATTERS: dict[str, tuple[str, dict[str, str]]] = {
         "Person today",
         {
             "medicines": "takes:",
-            "chemotherapy_recent": "chemotherapy lately:",
+            "chemotherapy_recent": "recent chemotherapy:",
             "neutropenia": "neutropenia:",
             "low_platelets": "low platelets:",
             "radiotherapy_now": "radiotherapy now:",

@@ -65,7 +65,7 @@ class Logged:
 
     @property
     def circumstance(self) -> str:
-        """What else was the matter when it came off; "" where nobody said."""
+        """What else was the matter when it came off; "" where no one said."""
         return next((claim.circumstance for claim in self.claims if claim.circumstance), "")
 
     @property
