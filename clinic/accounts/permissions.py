@@ -23,6 +23,7 @@ class Right(StrEnum):
     EDIT_IDENTITY = "edit identity"
     SEE_CLINICAL = "see clinical"
     CHART = "chart"
+    AGREE_KNOWN = "agree what is known"
     PRINT = "print"
     ANSWER_REFERRAL = "answer referral"
     MOVE_FOLLOW_UP = "move follow-up"
@@ -39,12 +40,19 @@ ROLE_RIGHTS: Mapping[Role, frozenset[Right]] = MappingProxyType(
                 Right.EDIT_IDENTITY,
                 Right.SEE_CLINICAL,
                 Right.CHART,
+                Right.AGREE_KNOWN,
                 Right.PRINT,
                 Right.MOVE_FOLLOW_UP,
             }
         ),
         Role.SURGEON: frozenset(
-            {Right.SEE_IDENTITY, Right.SEE_CLINICAL, Right.PRINT, Right.ANSWER_REFERRAL}
+            {
+                Right.SEE_IDENTITY,
+                Right.SEE_CLINICAL,
+                Right.AGREE_KNOWN,
+                Right.PRINT,
+                Right.ANSWER_REFERRAL,
+            }
         ),
         Role.DESK: frozenset(
             {Right.SEE_IDENTITY, Right.EDIT_IDENTITY, Right.PRINT, Right.MOVE_FOLLOW_UP}

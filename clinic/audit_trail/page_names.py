@@ -26,6 +26,8 @@ PAGES = {
     "patients:stoma_add": "adding a stoma",
     "patients:stoma_correct": "correcting a stoma's entry",
     "patients:stoma_close": "noting that a stoma was reversed or removed",
+    "patients:known_agree": "recording what is known and accepted in a stoma",
+    "patients:known_end": "ending what was agreed of a stoma",
     "clinic_day:day": "the clinic's day",
     "charting:visit": "a visit",
     "charting:chart": "charting a visit",

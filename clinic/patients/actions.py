@@ -11,7 +11,7 @@ from django.http import HttpRequest
 
 from clinic.accounts.models import User
 from clinic.audit.record import record
-from clinic.patients.models import Patient, Removal, Sensitivity, Stoma
+from clinic.patients.models import KnownState, Patient, Removal, Sensitivity, Stoma
 from clinic.patients.models.none_known import BESIDE_ROWS
 
 Row = TypeVar("Row", bound=Model)
@@ -78,6 +78,20 @@ def correct_stoma(*, stoma: Stoma, by: Actor, values: Mapping[str, Any]) -> Stom
 def close_stoma(*, stoma: Stoma, by: Actor, on: date) -> Stoma:
     """The stoma was reversed or removed ``on`` that day."""
     return _change(stoma, {"closed_on": on}, by, "closed")
+
+
+@transaction.atomic
+def agree_known(*, stoma: Stoma, by: Actor, values: Mapping[str, Any]) -> KnownState:
+    """Record what is known and accepted in ``stoma``; later visits are compared with it."""
+    who = by.user if isinstance(by, HttpRequest) else by
+    named = {**values, "recorded_by_id": who.pk}
+    return _create(KnownState(stoma=stoma), named, by, "agreed")
+
+
+@transaction.atomic
+def end_known(*, state: KnownState, by: Actor, on: date) -> KnownState:
+    """It no longer holds from ``on``; the record keeps it."""
+    return _change(state, {"ended_on": on}, by, "ended")
 
 
 def _locked(patient: Patient) -> Patient:

@@ -90,6 +90,17 @@ class PatientForm(IdentityForm):
     anticoagulant = ThreeWayField(label="Takes an anticoagulant")
     radiotherapy_abdomen = ThreeWayField(label="Radiotherapy to the abdomen, ever")
     psoriasis_or_eczema = ThreeWayField(label="Psoriasis or eczema")
+    transplant = ThreeWayField(label="Has had a transplant")
+    kidney_disease = ThreeWayField(label="Kidney disease")
+    heart_failure = ThreeWayField(label="Heart failure")
+    cancer = ThreeWayField(label="Cancer")
+    short_bowel = ThreeWayField(label="Short bowel")
+    central_line = ThreeWayField(label="Central line")
+    cirrhosis = ThreeWayField(label="Cirrhosis")
+    portal_hypertension = ThreeWayField(label="Portal hypertension")
+    frail = ThreeWayField(label="Frail")
+    dementia = ThreeWayField(label="Dementia")
+    last_weeks_of_life = ThreeWayField(label="In the last weeks of life")
 
     class Meta(IdentityForm.Meta):
         fields = (*IDENTITY, *ABILITIES, *Patient.STANDING_CONDITIONS, "notes")

@@ -1,6 +1,6 @@
 from django.urls import path
 
-from clinic.patients.views import clinical, finding, people
+from clinic.patients.views import clinical, finding, known, people
 
 app_name = "patients"
 urlpatterns = [
@@ -25,4 +25,6 @@ urlpatterns = [
         "<uuid:patient>/stomas/<uuid:stoma>/correct/", clinical.stoma_correct, name="stoma_correct"
     ),
     path("<uuid:patient>/stomas/<uuid:stoma>/close/", clinical.stoma_close, name="stoma_close"),
+    path("<uuid:patient>/stomas/<uuid:stoma>/known/", known.known_agree, name="known_agree"),
+    path("<uuid:patient>/known/<uuid:known>/end/", known.known_end, name="known_end"),
 ]

@@ -29,7 +29,17 @@ FIELD_OF_PATH = {
     "skin": "skin-state",
     "wear": "wear",
     "system.erosion": "system-erosion_hours",
+    "system.leak_count": "system-leaks",
     "system.leak": "system-leak_hours",
+    "system.lifts": "system-lifts_hours",
+    "system.load": "system-load_hours",
+    "system.placed_towards": "system-placed_towards_hour",
+    "system.begun": "system-begun_product",
+    "measurement.loop": "stoma-working_hour",
+    "person.child": "person-child_signs",
+    "person.pregnant": "person-pregnant",
+    "wounds": "skin-wounds",
+    "other_stomas": "skin-other_stomas",
 }
 
 

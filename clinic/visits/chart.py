@@ -23,11 +23,14 @@ PARTS: dict[str, tuple[type[PartForm], str]] = {
     "skin": (parts.SkinForm, "skin_assessment"),
     "abdomen": (parts.AbdomenForm, "abdomen"),
     "output": (parts.OutputForm, "output"),
+    "person": (parts.PersonTodayForm, "person_today"),
 }
 
 #: Part of the page -> (row form, reverse relation on the assessment).
 ROWS: dict[str, tuple[type[rows.RowForm], str]] = {
     "finding": (rows.SkinRowForm, "skin_findings"),
+    "wound": (rows.WoundRowForm, "wound_rows"),
+    "otherstoma": (rows.OtherStomaRowForm, "other_stoma_rows"),
     "crease": (rows.CreaseRowForm, "crease_rows"),
     "wear": (rows.WearRowForm, "wear_rows"),
 }
@@ -36,9 +39,9 @@ ROWS: dict[str, tuple[type[rows.RowForm], str]] = {
 SECTION_FORMS: dict[str, tuple[str, ...]] = {
     SectionKey.SYSTEM: ("system",),
     SectionKey.STOMA: ("stoma",),
-    SectionKey.SKIN: ("skin", "finding"),
+    SectionKey.SKIN: ("skin", "finding", "wound", "otherstoma"),
     SectionKey.ABDOMEN: ("abdomen", "crease"),
-    SectionKey.OUTPUT: ("output",),
+    SectionKey.OUTPUT: ("output", "person"),
     SectionKey.WEAR: ("wear",),
 }
 
@@ -164,6 +167,10 @@ class Chart:
 
     def _check_together(self) -> None:
         self._check_rows_wanted("skin", "state", SkinState.FINDINGS, "finding", "findings")
+        self._check_rows_wanted("skin", "wounds", Presence.PRESENT, "wound", "wounds")
+        self._check_rows_wanted(
+            "skin", "other_stomas", Presence.PRESENT, "otherstoma", "other stomas"
+        )
         self._check_rows_wanted("abdomen", "creases", Presence.PRESENT, "crease", "creases")
         self._check_wear()
         self._check_closed_sections()

@@ -41,6 +41,7 @@ class Pieces(TextChoices):
 class Profile(TextChoices):
     FLAT = "flat", "Flat"
     CONVEX = "convex", "Convex"
+    CONCAVE = "concave", "Concave"
 
 
 class Degree(TextChoices):
@@ -74,6 +75,31 @@ class Accessory(TextChoices):
     SUPPORT_GARMENT = "support_garment", "Support garment"
     THICKENER = "thickener", "Thickener"
     NIGHT_BAG = "night_bag", "Night bag"
+    TAPE = "tape", "Tape round the edge"
+    POUCH_COVER = "pouch_cover", "Pouch cover"
+    LUBRICANT = "lubricant", "Lubricant in the pouch"
+
+
+class ConvexDepth(TextChoices):
+    SHALLOW = "shallow", "Shallow"
+    MODERATE = "moderate", "Moderate"
+    DEEP = "deep", "Deep"
+
+
+class Product(TextChoices):
+    """What lies on the skin, by where it lies."""
+
+    BARRIER = "barrier", "Barrier"
+    TAPE_BORDER = "tape_border", "Tape border"
+    RING = "ring", "Ring"
+    PASTE = "paste", "Paste"
+    POWDER = "powder", "Powder"
+    FILM = "film", "Protectant film"
+    REMOVER = "remover", "Adhesive remover"
+    BELT = "belt", "Belt"
+    GARMENT = "garment", "Support garment"
+    POUCH = "pouch", "Pouch"
+    POUCH_COVER = "pouch_cover", "Pouch cover"
 
 
 # --- stoma ----------------------------------------------------------------------------------
@@ -122,6 +148,15 @@ class Bleeding(TextChoices):
     SPURTING_OR_UNSTOPPED = "spurting_or_unstopped", "Spurting, or not stopped by 10 min pressure"
 
 
+class Calibre(TextChoices):
+    """What the lumen admits."""
+
+    INDEX_FINGER = "index_finger", "Index finger"
+    LITTLE_FINGER = "little_finger", "Little finger"
+    FINGERTIP = "fingertip", "Fingertip only"
+    NOTHING = "nothing", "Nothing"
+
+
 class Junction(TextChoices):
     INTACT = "intact", "Intact"
     SEPARATED = "separated", "Separated"
@@ -157,6 +192,10 @@ class SkinKind(TextChoices):
     SPREADING_WARMTH = "spreading_warmth", "Spreading, warm and tender"
     ABSCESS = "abscess", "Abscess"
     FISTULA = "fistula", "Extra opening (fistula)"
+    WEAL = "weal", "Weals (hives)"
+    PIGMENTED_SPOT = "pigmented_spot", "Dark spot or mole"
+    BRUISE = "bruise", "Bruise"
+    SETTLED_SCAR = "settled_scar", "Settled scar"
 
 
 # --- abdomen --------------------------------------------------------------------------------
@@ -190,6 +229,9 @@ class Consistency(TextChoices):
 
 
 class Symptom(TextChoices):
+    """Asked of everybody. Those of the three groups below are asked where they matter, each group
+    by itself: an answer to one says nothing of the others."""
+
     MILD_CRAMPS = "mild_cramps", "Mild cramps"
     SEVERE_CRAMPS = "severe_cramps", "Severe cramps"
     NAUSEA = "nausea", "Nausea"
@@ -204,10 +246,115 @@ class Symptom(TextChoices):
     FACE_SWELLING_OR_WHEEZE = "face_swelling_or_wheeze", "Face swelling, wheeze, widespread hives"
 
 
+class BellySymptom(TextChoices):
+    ABDOMINAL_PAIN = "abdominal_pain", "Pain in the abdomen"
+    CONSTANT_SEVERE_PAIN = "constant_severe_pain", "Constant severe pain"
+    RISING_PAIN = "rising_pain", "Pain getting worse"
+    RIGID_ABDOMEN = "rigid_abdomen", "Abdomen rigid"
+    NO_GAS = "no_gas", "No gas"
+    SPURTING_OUTPUT = "spurting_output", "Output comes in spurts"
+    HARD_MASS = "hard_mass", "Hard mass felt"
+    RIBBON_STOOL = "ribbon_stool", "Stool thin as a ribbon"
+    EXPLOSIVE_OUTPUT = "explosive_output", "Explosive output"
+    THICK_STICKING_STOOL = "thick_sticking_stool", "Thick stool that sticks at the stoma"
+    BALLOONING = "ballooning", "Pouch blows up with gas"
+    PAIN_BEFORE_OUTPUT = "pain_before_output", "Cramp that eases when output comes"
+    TRICKLE_ONLY = "trickle_only", "Only a watery trickle"
+    BLOCKING_FOOD = "blocking_food", "Ate food that can block"
+    FAECULENT_VOMIT = "faeculent_vomit", "Vomit smells of stool"
+
+
+class FluidSymptom(TextChoices):
+    THIRST = "thirst", "Thirst"
+    DRY_MOUTH = "dry_mouth", "Dry mouth"
+    DARK_URINE = "dark_urine", "Dark urine"
+    TIRED = "tired", "Very tired"
+    LIMB_CRAMPS = "limb_cramps", "Cramps in the legs or arms"
+    LIMB_WEAKNESS = "limb_weakness", "Weak legs or arms"
+    PALPITATIONS = "palpitations", "Palpitations"
+    CANNOT_KEEP_FLUIDS = "cannot_keep_fluids", "Cannot keep fluids down"
+
+
+class InfectionSymptom(TextChoices):
+    RIGORS = "rigors", "Shaking chills (rigors)"
+    LOOKS_ILL = "looks_ill", "Looks ill"
+    MOTTLED_SKIN = "mottled_skin", "Mottled skin"
+    RESTLESS = "restless", "Restless"
+    DROWSY = "drowsy", "Drowsy"
+    PALE = "pale", "Pale"
+
+
 class UrineSign(TextChoices):
     CRYSTALS = "crystals", "Gritty crystals"
     STRONG_ODOUR = "strong_odour", "Strong odour"
     BLOOD = "blood", "Blood"
+    PINK = "pink", "Pink"
+    CLOTS = "clots", "Clots"
+    CLOUDY = "cloudy", "Cloudy"
+    THIN_LONG_STREAM = "thin_long_stream", "Thin, long stream"
+
+
+class PouchBlood(TextChoices):
+    """Red or black in what the pouch holds."""
+
+    NONE = "none", "None"
+    FOOD_COLOUR = "food_colour", "Colour of food eaten"
+    ONCE = "once", "Once"
+    SEVERAL_EMPTIES = "several_empties", "At several emptyings"
+    CLOTS = "clots", "With clots"
+
+
+class Discharge(TextChoices):
+    """From the bowel left behind, or the resting opening."""
+
+    NONE = "none", "None"
+    MUCUS = "mucus", "Mucus"
+    OLD_STOOL_ONCE = "old_stool_once", "Old stool, once"
+    STOOL_AGAIN = "stool_again", "Stool, again"
+    PUS = "pus", "Pus"
+    BLOOD = "blood", "Blood"
+
+
+# --- the person today -----------------------------------------------------------------------
+class Medicine(TextChoices):
+    """By class."""
+
+    OPIOID = "opioid", "Opioid"
+    IRON = "iron", "Iron"
+    ANTICHOLINERGIC = "anticholinergic", "Anticholinergic"
+    LAXATIVE = "laxative", "Laxative"
+    MAGNESIUM_ANTACID = "magnesium_antacid", "Antacid with magnesium"
+    ANTIDIARRHOEAL = "antidiarrhoeal", "Antidiarrhoeal"
+    ACID_REDUCER = "acid_reducer", "Acid reducer"
+    DIURETIC = "diuretic", "Diuretic"
+    ACE_INHIBITOR_OR_ARB = "ace_inhibitor_or_arb", "ACE inhibitor or ARB"
+    SGLT2_INHIBITOR = "sglt2_inhibitor", "SGLT2 inhibitor"
+    METFORMIN = "metformin", "Metformin"
+    NSAID = "nsaid", "NSAID"
+    COATED_OR_SLOW_RELEASE = "coated_or_slow_release", "Coated or slow-release tablets"
+    NICORANDIL = "nicorandil", "Nicorandil"
+    STEROID = "steroid", "Steroid"
+    BIOLOGIC = "biologic", "Biologic"
+    ANTICOAGULANT = "anticoagulant", "Anticoagulant"
+    ANTIPLATELET = "antiplatelet", "Antiplatelet"
+    ANTIBIOTIC = "antibiotic", "Antibiotic"
+    NARROW_RANGE = "narrow_range", "Medicine with a narrow safe range"
+
+
+class ChildSign(TextChoices):
+    """How a child who dries out looks."""
+
+    FEWER_WET_NAPPIES = "fewer_wet_nappies", "Fewer wet nappies"
+    NO_WET_NAPPY_6_HOURS = "no_wet_nappy_6_hours", "No wet nappy for 6 hours"
+    SUNKEN_EYES_OR_FONTANELLE = "sunken_eyes_or_fontanelle", "Sunken eyes or fontanelle"
+    NO_TEARS = "no_tears", "No tears"
+    DRY_MOUTH = "dry_mouth", "Dry mouth"
+    COLD_HANDS = "cold_hands", "Cold hands"
+    SLOW_REFILL = "slow_refill", "Skin refills slowly when pressed"
+    SLEEPY = "sleepy", "Sleepy"
+    SALT_CRAVING = "salt_craving", "Craves salt"
+    NOT_GAINING = "not_gaining", "Does not gain weight"
+    GREEN_VOMIT = "green_vomit", "Green vomit"
 
 
 class RemovalReason(TextChoices):
@@ -215,6 +362,17 @@ class RemovalReason(TextChoices):
     LEAK = "leak", "Leak"
     ITCH_OR_PAIN = "itch_or_pain", "Itch or pain"
     FELL_OFF = "fell_off", "Fell off"
+
+
+class Circumstance(TextChoices):
+    """What else was the matter when a barrier came off."""
+
+    OVERFULL = "overfull", "Pouch too full"
+    SOAKED = "soaked", "Soaked"
+    PASSING_ILLNESS = "passing_illness", "Passing illness"
+    OTHER_SYSTEM = "other_system", "Another system was worn"
+    PULLED_OFF = "pulled_off", "Pulled off"
+    LOAD_ACROSS = "load_across", "Clothing or a strap lay across"
 
 
 class Hour(IntegerChoices):

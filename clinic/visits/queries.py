@@ -17,9 +17,12 @@ def with_parts() -> QuerySet[Assessment]:
         "skin_assessment",
         "abdomen",
         "output",
+        "person_today",
         "system",
     )
-    return found.prefetch_related("skin_findings", "crease_rows", "wear_rows", "pending")
+    return found.prefetch_related(
+        "skin_findings", "crease_rows", "wear_rows", "wound_rows", "other_stoma_rows", "pending"
+    )
 
 
 def previous_assessment(assessment: Assessment) -> Assessment | None:

@@ -81,11 +81,54 @@ WEIGHT: Final = Quantity(
     "person.weight_kg", "Weight", "kg", 0.2, 400, 2, said="weight", of_person=True
 )
 
+#: Completed weeks.
+PREGNANT_WEEKS: Final = Quantity(
+    "person.pregnant_weeks", "Weeks pregnant", "weeks", 0, 45, 0, said="pregnant", of_person=True
+)
+
 LENGTH: Final = Quantity("measurement.length_mm", "Length", "mm", 0.1, 300, said="length")
 WIDTH: Final = Quantity("measurement.width_mm", "Width", "mm", 0.1, 300, said="width")
 #: Below the skin is negative.
 PROTRUSION: Final = Quantity(
     "measurement.protrusion_mm", "Protrusion", "mm", -150, 500, said="protrusion"
+)
+SITTING: Final = Quantity(
+    "measurement.protrusion_sitting_mm", "Height sitting", "mm", -150, 500, said="sitting"
+)
+STANDING: Final = Quantity(
+    "measurement.protrusion_standing_mm", "Height standing", "mm", -150, 500, said="standing"
+)
+WORKING: Final = Quantity(
+    "measurement.loop.working_mm",
+    "Height of the working opening",
+    "mm",
+    -150,
+    500,
+    said="working opening",
+)
+RESTING: Final = Quantity(
+    "measurement.loop.resting_mm",
+    "Height of the resting opening",
+    "mm",
+    -150,
+    500,
+    said="resting opening",
+)
+BLEEDING_STOPS: Final = Quantity(
+    "measurement.bleeding_stops_min",
+    "Bleeding stops after",
+    "min",
+    0,
+    1000,
+    said="bleeding stops after",
+)
+BLEEDING_STOPPED: Final = Quantity(
+    "measurement.bleeding_stopped_days",
+    "A heavier bleed stopped, days ago",
+    "days",
+    0,
+    1000,
+    said="a heavier bleed stopped, days ago:",
 )
 WIDEST: Final = Quantity("measurement.widest_mm", "Widest part", "mm", 0.1, 300)
 RADIUS: Final = Quantity("measurement.radii_mm[]", "Twelve radii", "mm", 0.1, 300)
@@ -98,6 +141,23 @@ PROLAPSE_LENGTH: Final = Quantity(
 
 SKIN_FROM: Final = Quantity("skin[].inner_mm", "From the edge", "mm", 0, 300)
 SKIN_TO: Final = Quantity("skin[].outer_mm", "Out to", "mm", 0, 300)
+SKIN_SPREAD: Final = Quantity("skin[].hours_to_spread", "Visibly spread within", "h", 0, 1000)
+MARK_FADES: Final = Quantity("skin[].fades_min", "Mark gone after", "min", 0, 5000)
+MARK_STAYS: Final = Quantity("skin[].stays_min", "Mark still there after", "min", 0, 5000)
+WEALS_AFTER: Final = Quantity(
+    "skin[].minutes_after_contact", "Weals came after contact of", "min", 0, 5000
+)
+SKIN_DAYS: Final = Quantity("skin[].days", "There for", "days", 0, 40_000, 0)
+SKIN_ACROSS: Final = Quantity("skin[].across_mm", "Largest width", "mm", 0.1, 300)
+SKIN_PAIN: Final = Quantity("skin[].pain_0_10", "Pain here, 0 to 10", "", 0, 10, 0)
+
+WOUND_DISTANCE: Final = Quantity("wounds[].distance_mm", "From the stoma's edge", "mm", 0, 300)
+WOUND_LENGTH: Final = Quantity("wounds[].length_mm", "Wound length", "mm", 0.1, 500)
+WOUND_WIDTH: Final = Quantity("wounds[].width_mm", "Wound width", "mm", 0.1, 500)
+WOUND_DEPTH: Final = Quantity("wounds[].depth_mm", "Wound depth", "mm", 0, 300)
+OTHER_DISTANCE: Final = Quantity("other_stomas[].distance_mm", "From edge to edge", "mm", 0, 300)
+OTHER_LENGTH: Final = Quantity("other_stomas[].length_mm", "Its length", "mm", 0.1, 300)
+OTHER_WIDTH: Final = Quantity("other_stomas[].width_mm", "Its width", "mm", 0.1, 300)
 
 CREASE_DEPTH: Final = Quantity("abdomen.creases[].depth_mm", "Depth", "mm", 0, 300)
 BULGE_HEIGHT: Final = Quantity(
@@ -114,6 +174,59 @@ PAIN: Final = Quantity(
     "output.pain_0_10", "Pain at the stoma, 0 to 10", "", 0, 10, 0, said="pain 0 to 10:"
 )
 
+#: By the bladder, for a bowel stoma.
+URINE: Final = Quantity("output.urine_ml_24h", "Urine", "mL/24 h", 0, 20_000, 0, said="urine")
+NO_URINE_FOR: Final = Quantity(
+    "output.hours_without_urine", "No urine for", "h", 0, 1000, said="no urine for"
+)
+USUAL_VOLUME: Final = Quantity(
+    "output.usual_ml_24h", "Usual volume", "mL/24 h", 0, 20_000, 0, said="usual volume"
+)
+DAYS_AT_VOLUME: Final = Quantity(
+    "output.days_at_volume", "As much as today for", "days", 0, 1000, 0, said="as today for"
+)
+STOOLS: Final = Quantity("output.stools_per_day", "Stools a day", "", 0, 100, said="stools a day:")
+URINE_PH: Final = Quantity("output.urine_ph", "Urine pH", "", 1, 14, said="urine pH:")
+STENTS: Final = Quantity("output.stents", "Stents in place", "", 0, 10, 0, said="stents:")
+
+TEMPERATURE: Final = Quantity(
+    "output.vitals.temperature_c", "Temperature", "°C", 20, 45, said="temperature", of_person=True
+)
+HIGHEST: Final = Quantity(
+    "output.vitals.highest_c",
+    "Highest in 24 h",
+    "°C",
+    20,
+    45,
+    said="highest in 24 h",
+    of_person=True,
+)
+ANTIPYRETIC: Final = Quantity(
+    "output.vitals.antipyretic_hours",
+    "Something against fever taken, hours ago",
+    "h",
+    0,
+    1000,
+    said="something against fever taken, hours ago:",
+    of_person=True,
+)
+PULSE: Final = Quantity(
+    "output.vitals.pulse", "Pulse", "/min", 0, 350, 0, said="pulse", of_person=True
+)
+BREATHS: Final = Quantity(
+    "output.vitals.breaths", "Breaths", "/min", 0, 150, 0, said="breaths", of_person=True
+)
+SYSTOLIC: Final = Quantity(
+    "output.vitals.systolic_mmhg",
+    "Systolic blood pressure",
+    "mmHg",
+    0,
+    350,
+    0,
+    said="systolic",
+    of_person=True,
+)
+
 #: No barrier has a deeper dome: the range is a product's, not a patient's.
 CONVEX_DEPTH: Final = Quantity("system.convex_depth_mm", "Convex depth", "mm", 0.1, 30, said="dome")
 OPENING_LENGTH: Final = Quantity(
@@ -121,6 +234,17 @@ OPENING_LENGTH: Final = Quantity(
 )
 OPENING_WIDTH: Final = Quantity(
     "system.opening_width_mm", "Opening width", "mm", 0.1, 300, said="opening width"
+)
+
+LEAKS: Final = Quantity("system.leak_count.leaks", "Leaks", "", 0, 1000, 0, said="leaks:")
+OF_BARRIERS: Final = Quantity(
+    "system.leak_count.barriers", "Of the last barriers", "", 1, 1000, 0, said="of barriers:"
+)
+USUAL_WEAR: Final = Quantity(
+    "system.usual_wear_days", "Usual wear", "days", 0, 1000, said="usual wear"
+)
+BEGUN_DAYS: Final = Quantity(
+    "system.begun[].days", "Begun, days ago", "days", 0, 40_000, 0, said="days ago:"
 )
 
 #: In the order of the form.

@@ -24,6 +24,7 @@ function beside(name, messages) {
   }
   wrapper.classList.add("has-error");
   wrapper.append(box);
+  wrapper.closest("details")?.setAttribute("open", "");
   for (const control of wrapper.querySelectorAll("input, select, textarea")) {
     control.setAttribute("aria-invalid", "true");
     const described = new Set((control.getAttribute("aria-describedby") || "").split(" ").filter(Boolean));

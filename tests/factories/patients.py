@@ -6,6 +6,8 @@ import factory
 
 from clinic.patients.models import (
     Construction,
+    KnownKind,
+    KnownState,
     Material,
     Patient,
     Permanence,
@@ -14,6 +16,7 @@ from clinic.patients.models import (
     Stoma,
     StomaKind,
 )
+from tests.factories.accounts import UserFactory
 
 
 class PatientFactory(factory.django.DjangoModelFactory[Patient]):
@@ -47,3 +50,16 @@ class StomaFactory(factory.django.DjangoModelFactory[Stoma]):
     site = Site.RIGHT_LOWER
     surgery_date = date(2024, 3, 14)
     permanence = Permanence.PERMANENT
+
+
+class KnownStateFactory(factory.django.DjangoModelFactory[KnownState]):
+    """Agreed before any visit of the factories; never reviewed."""
+
+    class Meta:
+        model = KnownState
+
+    stoma = factory.SubFactory(StomaFactory)
+    kind = KnownKind.PROLAPSE
+    agreed_by = "Dr Hale, surgeon"
+    agreed_on = date(2025, 1, 1)
+    recorded_by = factory.SubFactory(UserFactory)

@@ -1,5 +1,6 @@
 """Patient, sensitivity, stoma."""
 
+from clinic.patients.models.known_state import KnownKind, KnownState
 from clinic.patients.models.patient import (
     Dexterity,
     Eyesight,
@@ -15,6 +16,8 @@ __all__ = [
     "Construction",
     "Dexterity",
     "Eyesight",
+    "KnownKind",
+    "KnownState",
     "Material",
     "Patient",
     "Permanence",

@@ -119,6 +119,17 @@ class Patient(models.Model):
     anticoagulant = models.BooleanField("takes an anticoagulant", null=True, blank=True)
     radiotherapy_abdomen = models.BooleanField("radiotherapy to the abdomen", null=True, blank=True)
     psoriasis_or_eczema = models.BooleanField(null=True, blank=True)
+    transplant = models.BooleanField(null=True, blank=True)
+    kidney_disease = models.BooleanField(null=True, blank=True)
+    heart_failure = models.BooleanField(null=True, blank=True)
+    cancer = models.BooleanField(null=True, blank=True)
+    short_bowel = models.BooleanField(null=True, blank=True)
+    central_line = models.BooleanField(null=True, blank=True)
+    cirrhosis = models.BooleanField(null=True, blank=True)
+    portal_hypertension = models.BooleanField(null=True, blank=True)
+    frail = models.BooleanField(null=True, blank=True)
+    dementia = models.BooleanField(null=True, blank=True)
+    last_weeks_of_life = models.BooleanField(null=True, blank=True)
 
     search_name = models.GeneratedField(
         expression=Fold(
@@ -137,6 +148,17 @@ class Patient(models.Model):
         "anticoagulant",
         "radiotherapy_abdomen",
         "psoriasis_or_eczema",
+        "transplant",
+        "kidney_disease",
+        "heart_failure",
+        "cancer",
+        "short_bowel",
+        "central_line",
+        "cirrhosis",
+        "portal_hypertension",
+        "frail",
+        "dementia",
+        "last_weeks_of_life",
     )
 
     class Meta:

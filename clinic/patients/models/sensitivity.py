@@ -32,6 +32,7 @@ class Material(models.TextChoices):
     ADHESIVE_REMOVER = "adhesive remover", "Adhesive remover"
     TAPE = "tape", "Tape"
     RING = "ring", "Seal or ring"
+    POUCH_COVER = "pouch cover", "Pouch cover"
     OTHER = "other", "Other"
 
 

@@ -32,7 +32,10 @@ def show(request: HttpRequest, patient: UUID) -> HttpResponse:
     record(request_or_actor=request, action="viewed", subject=person)
     page = {"patient": person, "sections": sections_for(request, person)}
     if may(request.user, Right.SEE_CLINICAL):
-        page |= {"conditions": conditions_of(person), "stomas": person.stomas.all()}
+        page |= {
+            "conditions": conditions_of(person),
+            "stomas": person.stomas.prefetch_related("known_states"),
+        }
     return render(request, "patients/record.html", page)
 
 

@@ -27,7 +27,7 @@ def charted(assessment: Assessment) -> Charted:
         for name, quantity in _columns_of(form):
             value = None if row is None else getattr(row, name)
             if value is None and quantity.of_person:
-                value = _beside(assessment, form._meta.model, name)
+                value = beside(assessment, form._meta.model, name)
             if value is not None:
                 found[quantity.path] = value
     return found
@@ -50,7 +50,7 @@ def form_names() -> dict[str, str]:
     }
 
 
-def _beside(assessment: Assessment, model: Any, name: str) -> Any:
+def beside(assessment: Assessment, model: Any, name: str) -> Any:
     """What was charted with another stoma of the visit; the first, by the stoma's number. No query
     where none was seen, as ``with_parts`` tells."""
     if not getattr(assessment, "has_others", True):

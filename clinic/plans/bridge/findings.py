@@ -5,6 +5,8 @@ from datetime import date
 from django.utils import timezone
 
 from clinic.plans.bridge.charted import Charted, charted, numbers
+from clinic.plans.bridge.nearby import other_stomas_of, wounds_of
+from clinic.plans.bridge.output import output_of
 from clinic.plans.bridge.person import person_of, stoma_of
 from clinic.plans.bridge.stored_values import hours, number, some_hours, word, word_set
 from clinic.visits import models
@@ -26,9 +28,11 @@ def findings_of(assessment: models.Assessment) -> f.Findings:
         measurement=_measurement(getattr(assessment, "measurement", None), values),
         skin=_skin(assessment),
         abdomen=_abdomen(assessment),
-        output=_output(getattr(assessment, "output", None), values),
+        output=output_of(getattr(assessment, "output", None), values),
         system=_system(getattr(assessment, "system", None), values),
         wear=tuple(_worn(barrier, day) for barrier in _counted(log)) or None,
+        wounds=wounds_of(assessment),
+        other_stomas=other_stomas_of(assessment),
         wear_left_out=len(log) - len(_counted(log)),
     )
 
@@ -46,6 +50,7 @@ def _measurement(row: models.StomaMeasurement | None, values: Charted) -> f.Meas
     length_error, width_error = _photo_errors(row)
     return f.Measurement(
         **numbers(values, "measurement", f.Measurement),
+        loop=_loop(row, values),
         # An axis through 9 is the axis through 3: the planner names it by the hour 1 to 6.
         axis_hour=(row.axis_hour - 1) % 6 + 1 if row.axis_hour else None,
         radii_mm=tuple(float(r) for r in row.radii_mm) if row.radii_mm else None,
@@ -58,9 +63,21 @@ def _measurement(row: models.StomaMeasurement | None, values: Charted) -> f.Meas
         prolapse=_prolapse(row),
         bleeding=word(f.Bleeding, row.bleeding),
         deep_cut=row.deep_cut,
+        colour_known=row.colour_known,
+        bleeds_on_touch=row.bleeds_on_touch,
+        rubbed=row.rubbed,
+        calibre=word(f.Calibre, row.calibre),
+        bowel_outside=row.bowel_outside,
         length_error_mm=length_error,
         width_error_mm=width_error,
     )
+
+
+def _loop(row: models.StomaMeasurement, values: Charted) -> f.LoopOpenings | None:
+    heights = numbers(values, "measurement.loop", f.LoopOpenings)
+    if not heights and row.working_hour is None:
+        return None
+    return f.LoopOpenings(**heights, working_hour=row.working_hour)
 
 
 def _photo_errors(row: models.StomaMeasurement) -> tuple[float | None, float | None]:
@@ -85,6 +102,8 @@ def _junction(row: models.StomaMeasurement) -> tuple[f.Separation, ...] | None:
             depth_mm=number(row.separation_depth_mm),
             base_visible=row.separation_base_visible,
             effluent_under_skin=row.separation_undermined,
+            contaminated=row.separation_contaminated,
+            fascia_seen=row.separation_fascia_seen,
         ),
     )
 
@@ -97,6 +116,8 @@ def _prolapse(row: models.StomaMeasurement) -> tuple[f.Prolapse, ...] | None:
             extra_length_mm=number(row.prolapse_extra_mm),
             reducible=row.prolapse_reducible,
             painful=row.prolapse_painful,
+            new=row.prolapse_new,
+            growing=row.prolapse_growing,
         ),
     )
 
@@ -121,6 +142,17 @@ def _skin_finding(row: models.SkinFinding) -> f.SkinFinding:
         moist=row.moist,
         product_outline=row.product_outline,
         enlarging=row.enlarging,
+        outline_of=word(f.Product, row.outline_of),
+        hours_to_spread=number(row.hours_to_spread),
+        fades_min=number(row.fades_min),
+        stays_min=number(row.stays_min),
+        minutes_after_contact=number(row.minutes_after_contact),
+        days=number(row.days),
+        across_mm=number(row.across_mm),
+        changing=row.changing,
+        numb_or_crackling=row.numb_or_crackling,
+        flat_edge=row.flat_edge,
+        pain_0_10=row.pain_0_10,
     )
 
 
@@ -156,21 +188,10 @@ def _bulges(row: models.AbdomenAssessment) -> tuple[f.Bulge, ...] | None:
             width_mm=number(row.bulge_width_mm),
             reducible=row.bulge_reducible,
             painful=row.bulge_painful,
+            new=row.bulge_new,
+            hard=row.bulge_hard,
+            skin_changed=row.bulge_skin_changed,
         ),
-    )
-
-
-def _output(row: models.OutputAssessment | None, values: Charted) -> f.Output:
-    if row is None:
-        return f.Output()
-    present = frozenset(f.Symptom(s) for s in row.symptoms or ())
-    asked_all = row.symptoms == [] or row.others_absent is True
-    return f.Output(
-        **numbers(values, "output", f.Output),
-        consistency=word(f.Consistency, row.consistency),
-        urine_signs=word_set(f.UrineSign, row.urine_signs),
-        present=present,
-        absent=frozenset(f.Symptom) - present if asked_all else frozenset(),
     )
 
 
@@ -192,7 +213,30 @@ def _system(row: models.PouchingSystem | None, values: Charted) -> f.PouchingSys
         accessories=word_set(f.Accessory, row.accessories),
         erosion=hours(row.erosion_hours),
         leak=hours(row.leak_hours),
+        convex_depth=word(f.ConvexDepth, row.convex_depth),
+        lifts=hours(row.lifts_hours),
+        load=hours(row.load_hours),
+        placed_towards=row.placed_towards_hour,
+        presses=row.presses,
+        belt_tight=row.belt_tight,
+        tape_border=row.tape_border,
+        clear_pouch=row.clear_pouch,
+        filter=row.filter,
+        begun=_begun(row),
+        leak_count=_leak_count(row),
     )
+
+
+def _begun(row: models.PouchingSystem) -> tuple[f.Begun, ...] | None:
+    if not row.begun_product or row.begun_days is None:
+        return None
+    return (f.Begun(f.Product(row.begun_product), float(row.begun_days)),)
+
+
+def _leak_count(row: models.PouchingSystem) -> f.LeakCount | None:
+    if row.leaks is None or row.leak_barriers is None:
+        return None
+    return f.LeakCount(row.leaks, row.leak_barriers)
 
 
 def _counted(log: tuple[Logged, ...]) -> list[Logged]:
@@ -205,5 +249,7 @@ def _worn(barrier: Logged, day: date) -> f.WearEpisode:
     was put on since."""
     until = barrier.off or (barrier.seen_on if barrier.superseded else day)
     return f.WearEpisode(
-        days=float((until - barrier.on).days), reason=word(f.RemovalReason, barrier.reason)
+        days=float((until - barrier.on).days),
+        reason=word(f.RemovalReason, barrier.reason),
+        circumstance=word(f.Circumstance, barrier.circumstance),
     )

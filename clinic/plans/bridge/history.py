@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.utils import timezone
 
 from clinic.plans.bridge.findings import findings_of
+from clinic.plans.bridge.known import baselines_of
 from clinic.plans.course import course_at, plans_of
 from clinic.visits.choices import VisitState
 from clinic.visits.models import Assessment, OutputAssessment, Visit
@@ -38,6 +39,7 @@ def history_of(assessment: Assessment, findings: Findings | None = None) -> Hist
         convexity_reason=assessment.convexity_reason,
         prescriber_agreed_antifungal=assessment.antifungal_agreed is True,
         weighings=_weighings(assessment.visit),
+        baselines=baselines_of(assessment.stoma, timezone.localdate(assessment.visit.happened_at)),
     )
 
 

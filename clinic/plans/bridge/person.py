@@ -8,14 +8,19 @@ from clinic.formatting import years
 from clinic.patients.models import Material as RecordedMaterial
 from clinic.patients.models import Patient
 from clinic.patients.models import Stoma as RecordedStoma
-from clinic.plans.bridge.stored_values import word
-from clinic.visits.models import Assessment
+from clinic.plans.bridge.charted import beside
+from clinic.plans.bridge.output import answered
+from clinic.plans.bridge.stored_values import word, word_set
+from clinic.visits.choices import ChildSign as RecordedChildSign
+from clinic.visits.models import Assessment, PersonToday
 from planning.inputs.findings import (
     Ability,
     ChangedBy,
+    ChildSign,
     Condition,
     Construction,
     Material,
+    Medicine,
     Person,
     Stoma,
     StomaKind,
@@ -31,14 +36,23 @@ MATERIALS = {
     RecordedMaterial.ADHESIVE_REMOVER: Material.ADHESIVE_REMOVER,
     RecordedMaterial.TAPE: Material.TAPE,
     RecordedMaterial.RING: Material.RING,
+    RecordedMaterial.POUCH_COVER: Material.POUCH_COVER,
     RecordedMaterial.OTHER: Material.OTHER,
 }
+
+
+#: What the person's part of a visit says in words.
+TODAY = (*PersonToday.CONDITIONS, "medicines", "child_signs", "child_others_absent")
 
 
 def person_of(assessment: Assessment, on: date, numbers: Mapping[str, Any]) -> Person:
     """The wearer as known ``on`` the day of the assessment; ``numbers`` charted of the person."""
     patient = assessment.visit.patient
-    answers = _answers(patient, assessment)
+    today = _today(assessment)
+    answers = _answers(patient, assessment, today)
+    child_present, child_absent = answered(
+        ChildSign, RecordedChildSign, today["child_signs"], today["child_others_absent"]
+    )
     return Person(
         sensitivities=_sensitivities(patient),
         has=frozenset(c for c, answer in answers.items() if answer is True),
@@ -47,15 +61,35 @@ def person_of(assessment: Assessment, on: date, numbers: Mapping[str, Any]) -> P
         eyesight=word(Ability, patient.eyesight),
         changed_by=word(ChangedBy, patient.pouch_changed_by),
         age_years=years(patient.date_of_birth, on),
+        medicines=word_set(Medicine, today["medicines"]),
+        child_present=child_present,
+        child_absent=child_absent,
         **numbers,
     )
 
 
-def _answers(patient: Patient, assessment: Assessment) -> dict[Condition, bool | None]:
-    standing: dict[Condition, bool | None] = {
-        Condition(name): getattr(patient, name) for name in Patient.STANDING_CONDITIONS
+def _answers(
+    patient: Patient, assessment: Assessment, today: Mapping[str, Any]
+) -> dict[Condition, bool | None]:
+    return {
+        **{Condition(name): getattr(patient, name) for name in Patient.STANDING_CONDITIONS},
+        **{Condition(name): today[name] for name in PersonToday.CONDITIONS},
+        Condition.RECENT_ANTIBIOTICS: assessment.recent_antibiotics,
     }
-    return {**standing, Condition.RECENT_ANTIBIOTICS: assessment.recent_antibiotics}
+
+
+def _today(assessment: Assessment) -> dict[str, Any]:
+    """What was charted of the person at this visit, with this stoma or with another."""
+    row = getattr(assessment, "person_today", None)
+    found = {name: getattr(row, name, None) for name in TODAY}
+    for name in (*PersonToday.CONDITIONS, "medicines"):
+        if found[name] is None:
+            found[name] = beside(assessment, PersonToday, name)
+    if found["child_signs"] is None and found["child_others_absent"] is None:
+        # Both of one row: what was ticked at one stoma is not completed by another's answer.
+        for name in ("child_signs", "child_others_absent"):
+            found[name] = beside(assessment, PersonToday, name)
+    return found
 
 
 def _sensitivities(patient: Patient) -> frozenset[Material] | None:

@@ -15,6 +15,7 @@ from django.forms.utils import ErrorDict
 from clinic.fields import ThreeWayField
 from clinic.visits.choices import Hour
 from clinic.visits.forms.fields import NOT_RECORDED, HoursField, NumberField, RadiiField, WordsField
+from clinic.visits.forms.folds import Fold, ShownFold, shown
 from clinic.visits.models.fields import quantity_of
 from clinic.visits.value_words import value_words
 
@@ -69,7 +70,7 @@ class Details:
     """Fields that only make sense while ``of`` is one of ``when``; ``hint`` is shown otherwise."""
 
     of: str
-    when: tuple[str, ...]
+    when: tuple[str | bool, ...]
     names: tuple[str, ...]
     hint: str
 
@@ -78,6 +79,8 @@ class PartForm(forms.ModelForm):
     """One part. ``previous`` is the same part at the last signed visit; shown, never copied."""
 
     details: ClassVar[tuple[Details, ...]] = ()
+    #: Asked only where they matter; all other fields are in sight.
+    folds: ClassVar[tuple[Fold, ...]] = ()
     #: What it is called where fields of several forms are together: "Stoma", "Finding 2".
     topic = ""
 
@@ -87,6 +90,17 @@ class PartForm(forms.ModelForm):
         for name, field in self.fields.items():
             if previous is not None:
                 field.last_value = value_words(previous, name)
+
+    @property
+    def in_sight(self) -> list[forms.BoundField]:
+        """Fields that are in no fold."""
+        folded = {name for fold in self.folds for name in fold.names}
+        return [self[name] for name in self.fields if name not in folded]
+
+    @property
+    def shown_folds(self) -> list[ShownFold]:
+        """The folds of this page, as it draws them."""
+        return shown(self.folds, self, self.instance.assessment)
 
     @property
     def filled(self) -> bool:

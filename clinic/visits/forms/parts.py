@@ -10,9 +10,11 @@ from django.core.exceptions import ValidationError
 from django.utils import timezone
 from django.utils.functional import cached_property
 
+from clinic.patients.models import StomaKind
 from clinic.visits import models
 from clinic.visits.choices import Junction, LumenPosition, Presence, Profile, SectionKey
 from clinic.visits.forms.fields import HoursField, WordsField
+from clinic.visits.forms.folds import BOWEL, TWO_OPENINGS, Fold
 from clinic.visits.forms.part import Details, PartForm, form_field
 from clinic.visits.policies import why_not_assess
 
@@ -70,6 +72,10 @@ class SystemForm(PartForm):
     leak_hours = HoursField(
         label="Stool or urine got under it at", none_label="Nowhere", required=False
     )
+    lifts_hours = HoursField(label="Barrier lifts at", none_label="Nowhere", required=False)
+    load_hours = HoursField(
+        label="Clothing or a strap lies across at", none_label="Nowhere", required=False
+    )
 
     class Meta:
         model = models.PouchingSystem
@@ -80,10 +86,46 @@ class SystemForm(PartForm):
         Details(
             "profile",
             (Profile.CONVEX,),
-            ("convex_depth_mm",),
+            ("convex_depth_mm", "convex_depth"),
             "Depth belongs to a convex barrier: choose Convex, or clear this.",
         ),
     )
+    folds = (
+        Fold("No wear log: leaks counted", ("leaks", "leak_barriers", "usual_wear_days")),
+        Fold(
+            "How it sits",
+            (
+                *("lifts_hours", "load_hours", "placed_towards_hour", "presses", "belt_tight"),
+                *("tape_border", "clear_pouch", "filter"),
+            ),
+        ),
+        Fold("A product begun recently", ("begun_product", "begun_days")),
+    )
+
+    def clean(self) -> dict[str, Any]:
+        given = super().clean()
+        self._both("leaks", "leak_barriers", "How many leaks, of how many barriers? Fill in both.")
+        self._both("begun_product", "begun_days", "Which product, and how many days ago?")
+        leaks, barriers = given.get("leaks"), given.get("leak_barriers")
+        if leaks is not None and barriers is not None and leaks > barriers:
+            self.add_error("leaks", "There cannot be more leaks than barriers.")
+        return given
+
+    def _both(self, one: str, other: str, asked: str) -> None:
+        """Each of two fields says nothing without the other."""
+        for name, beside in ((one, other), (other, one)):
+            empty = self.cleaned_data.get(name) in (None, "")
+            given = self.cleaned_data.get(beside) not in (None, "")
+            if empty and given and name not in self.errors:
+                self.add_error(name, asked)
+
+    def storable(self) -> frozenset[str]:
+        """One of a pair is not stored without the other."""
+        good = super().storable()
+        for pair in ({"leaks", "leak_barriers"}, {"begun_product", "begun_days"}):
+            if not pair <= good:
+                good -= pair
+        return good
 
 
 class StomaForm(PartForm):
@@ -109,14 +151,34 @@ class StomaForm(PartForm):
                 "separation_depth_mm",
                 "separation_base_visible",
                 "separation_undermined",
+                "separation_contaminated",
+                "separation_fascia_seen",
             ),
             "This describes a separation: choose Separated above, or clear this.",
         ),
         Details(
             "prolapse",
             (Presence.PRESENT,),
-            ("prolapse_extra_mm", "prolapse_reducible", "prolapse_painful"),
+            (
+                *("prolapse_extra_mm", "prolapse_reducible", "prolapse_painful"),
+                *("prolapse_new", "prolapse_growing"),
+            ),
             "This describes a prolapse: choose Present above, or clear this.",
+        ),
+    )
+    folds = (
+        Fold(
+            "Looked at and felt closely: bleeding, colour known, lumen",
+            (
+                *("bleeds_on_touch", "bleeding_stops_min", "bleeding_stopped_days", "rubbed"),
+                *("colour_known", "calibre", "bowel_outside"),
+            ),
+        ),
+        Fold("Height sitting and standing", ("protrusion_sitting_mm", "protrusion_standing_mm")),
+        Fold(
+            "The two openings",
+            ("working_mm", "working_hour", "resting_mm"),
+            constructions=TWO_OPENINGS,
         ),
     )
 
@@ -136,7 +198,7 @@ class SkinForm(PartForm):
 
     class Meta:
         model = models.SkinAssessment
-        fields = ["state"]
+        exclude = ["assessment"]
         formfield_callback = form_field
 
 
@@ -158,6 +220,9 @@ class AbdomenForm(PartForm):
                 "bulge_width_mm",
                 "bulge_reducible",
                 "bulge_painful",
+                "bulge_new",
+                "bulge_hard",
+                "bulge_skin_changed",
             ),
             "This describes a bulge: choose Present above, or clear this.",
         ),
@@ -177,6 +242,56 @@ class OutputForm(PartForm):
         model = models.OutputAssessment
         exclude = ["assessment"]
         formfield_callback = form_field
+
+    folds = (
+        Fold("More on belly and output", ("belly_symptoms", "belly_others_absent")),
+        Fold("More on fluids", ("fluid_symptoms", "fluid_others_absent")),
+        Fold(
+            "More on infection, and how they look",
+            ("infection_symptoms", "infection_others_absent"),
+        ),
+        Fold("Urine by the bladder", ("urine_ml_24h", "hours_without_urine"), kinds=BOWEL),
+        Fold("Blood, discharge and tablets", ("pouch_blood", "discharge", "tablets_whole")),
+        Fold("Beside their usual", ("usual_ml_24h", "days_at_volume", "stools_per_day")),
+        Fold(
+            "Urine pH and stents",
+            ("urine_ph", "stents", "stent_out_early"),
+            kinds=(StomaKind.UROSTOMY,),
+        ),
+    )
+
+
+class PersonTodayForm(PartForm):
+    """How the person is, whichever stoma is looked at."""
+
+    class Meta:
+        model = models.PersonToday
+        exclude = ["assessment"]
+        formfield_callback = form_field
+
+    details = (
+        Details(
+            "pregnant",
+            (True,),
+            ("pregnant_weeks",),
+            "Weeks belong to a pregnancy: choose Yes, or clear this.",
+        ),
+    )
+    folds = (
+        Fold(
+            "Temperature, pulse, breathing, blood pressure",
+            (
+                *("temperature_c", "highest_c", "antipyretic_hours"),
+                *("pulse", "breaths", "systolic_mmhg"),
+            ),
+        ),
+        Fold("Medicines", ("medicines",)),
+        Fold(
+            "Treatment, blood count, pregnancy",
+            (*models.PersonToday.CONDITIONS, "pregnant_weeks"),
+        ),
+        Fold("A child who dries out", ("child_signs", "child_others_absent"), for_children=True),
+    )
 
 
 class AssessmentForm(PartForm):

@@ -17,6 +17,7 @@ from django.utils import timezone
 from clinic.fields import DayField, DayPicker
 from clinic.visits import models
 from clinic.visits.forms.fields import HoursField
+from clinic.visits.forms.folds import Fold
 from clinic.visits.forms.part import PartForm, form_field
 
 #: Empty rows offered where the page works without scripts.
@@ -77,6 +78,17 @@ class SkinRowForm(RowForm):
         label="Hours", required=True, error_messages={"required": "Tick at least one hour."}
     )
 
+    folds = (
+        Fold(
+            "More on this finding",
+            (
+                *("outline_of", "days", "changing", "hours_to_spread", "fades_min", "stays_min"),
+                *("minutes_after_contact", "across_mm", "numb_or_crackling", "flat_edge"),
+                "pain_0_10",
+            ),
+        ),
+    )
+
     class Meta:
         model = models.SkinFinding
         exclude = ["id", "assessment", "position"]
@@ -103,6 +115,32 @@ class CreaseRowForm(RowForm):
         formfield_callback = form_field
 
 
+class WoundRowForm(RowForm):
+    needed = frozenset({"hours"})
+    called = "Wound"
+    hours = HoursField(
+        label="Hours", required=True, error_messages={"required": "Tick at least one hour."}
+    )
+
+    class Meta:
+        model = models.Wound
+        exclude = ["id", "assessment", "position"]
+        formfield_callback = form_field
+
+
+class OtherStomaRowForm(RowForm):
+    needed = frozenset({"hours"})
+    called = "Other stoma"
+    hours = HoursField(
+        label="Hours", required=True, error_messages={"required": "Tick at least one hour."}
+    )
+
+    class Meta:
+        model = models.OtherStoma
+        exclude = ["id", "assessment", "position"]
+        formfield_callback = form_field
+
+
 class WearRowForm(RowForm):
     needed = frozenset({"on", "off", "reason"})
     called = "Barrier"
@@ -123,7 +161,8 @@ class WearRowForm(RowForm):
             self.add_error("off", "It came off before it was put on.")
         if off and not reason:
             self.add_error("reason", "Why did it come off?")
-        if reason and not off and "off" not in self.errors:
+        ended = reason or self.cleaned_data.get("circumstance")
+        if ended and not off and "off" not in self.errors:
             self.add_error("off", "When did it come off?")
         visit_day = timezone.localdate(self.instance.assessment.visit.happened_at)
         for name, day in (("on", on), ("off", off)):

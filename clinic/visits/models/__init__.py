@@ -4,7 +4,9 @@ from clinic.visits.models.abdomen import AbdomenAssessment, Crease
 from clinic.visits.models.assessment import Assessment
 from clinic.visits.models.draft import ConflictCopy, PendingEntry
 from clinic.visits.models.measurement import StomaMeasurement
+from clinic.visits.models.nearby import OtherStoma, Wound
 from clinic.visits.models.output import OutputAssessment
+from clinic.visits.models.person_today import PersonToday
 from clinic.visits.models.photo import Photo, PhotoMeasurement
 from clinic.visits.models.skin import SkinAssessment, SkinFinding
 from clinic.visits.models.system import PouchingSystem
@@ -18,8 +20,10 @@ __all__ = [
     "Assessment",
     "ConflictCopy",
     "Crease",
+    "OtherStoma",
     "OutputAssessment",
     "PendingEntry",
+    "PersonToday",
     "Photo",
     "PhotoMeasurement",
     "PouchingSystem",
@@ -29,4 +33,5 @@ __all__ = [
     "Visit",
     "WearEpisode",
     "WornBarrier",
+    "Wound",
 ]

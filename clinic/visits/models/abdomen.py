@@ -37,6 +37,9 @@ class AbdomenAssessment(models.Model):
     bulge_width_mm = measured(q.BULGE_WIDTH)
     bulge_reducible = yes_no("Bulge goes back")
     bulge_painful = yes_no("Bulge painful")
+    bulge_new = yes_no("Bulge new")
+    bulge_hard = yes_no("Bulge hard")
+    bulge_skin_changed = yes_no("Skin over the bulge red or dark")
 
     class Meta:
         constraints = [
@@ -57,6 +60,9 @@ class AbdomenAssessment(models.Model):
                         bulge_width_mm__isnull=True,
                         bulge_reducible__isnull=True,
                         bulge_painful__isnull=True,
+                        bulge_new__isnull=True,
+                        bulge_hard__isnull=True,
+                        bulge_skin_changed__isnull=True,
                     )
                 ),
                 name="bulge_has_hours",

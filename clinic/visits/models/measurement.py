@@ -48,6 +48,11 @@ class StomaMeasurement(models.Model):
         help_text="Lying and sitting; write the lower. Below the skin: a minus sign.",
     )
     widest_mm = measured(q.WIDEST, help_text="If the tip is wider than the base.")
+    protrusion_sitting_mm = measured(q.SITTING)
+    protrusion_standing_mm = measured(q.STANDING)
+    working_mm = measured(q.WORKING)
+    working_hour = models.PositiveSmallIntegerField("Working opening at", null=True, blank=True)
+    resting_mm = measured(q.RESTING)
     radii_mm = ArrayField(
         measured(q.RADIUS),
         size=12,
@@ -59,6 +64,7 @@ class StomaMeasurement(models.Model):
     lumen = word("Lumen", choices.LumenPosition)
     lumen_hour = models.PositiveSmallIntegerField("Lumen points to", null=True, blank=True)
     colour = word("Colour", choices.Colour)
+    colour_known = yes_no("A surgeon has recorded this colour, unchanged since")
     turgor = word("Feel", choices.Turgor)
     oedema = word("Swelling", choices.Oedema)
     junction = word("Skin join", choices.Junction)
@@ -66,12 +72,22 @@ class StomaMeasurement(models.Model):
     separation_depth_mm = measured(q.SEPARATION_DEPTH)
     separation_base_visible = yes_no("Base of the gap visible")
     separation_undermined = yes_no("Stool or urine under the skin")
+    separation_contaminated = yes_no("Stool, urine or pus in the gap")
+    separation_fascia_seen = yes_no("Fascia or bowel at its base")
     prolapse = word("Prolapse", choices.Presence)
     prolapse_extra_mm = measured(q.PROLAPSE_LENGTH)
     prolapse_reducible = yes_no("Slips back")
     prolapse_painful = yes_no("Painful")
+    prolapse_new = yes_no("New")
+    prolapse_growing = yes_no("Swelling grows")
     bleeding = word("Bleeding", choices.Bleeding)
     deep_cut = yes_no("Deep cut in the stoma")
+    bleeds_on_touch = yes_no("Bleeds on touch")
+    bleeding_stops_min = measured(q.BLEEDING_STOPS)
+    bleeding_stopped_days = measured(q.BLEEDING_STOPPED)
+    rubbed = yes_no("Cut or pale line on the mucosa")
+    calibre = word("Lumen admits", choices.Calibre)
+    bowel_outside = yes_no("Bowel or fat comes out beside the stoma")
 
     class Meta:
         constraints = [
@@ -79,6 +95,14 @@ class StomaMeasurement(models.Model):
             in_range("width_mm", q.WIDTH, "stoma_width_range"),
             in_range("protrusion_mm", q.PROTRUSION, "stoma_protrusion_range"),
             in_range("widest_mm", q.WIDEST, "stoma_widest_range"),
+            in_range("protrusion_sitting_mm", q.SITTING, "stoma_sitting_range"),
+            in_range("protrusion_standing_mm", q.STANDING, "stoma_standing_range"),
+            in_range("working_mm", q.WORKING, "stoma_working_range"),
+            in_range("resting_mm", q.RESTING, "stoma_resting_range"),
+            in_range("bleeding_stops_min", q.BLEEDING_STOPS, "stoma_bleeding_stops_range"),
+            in_range("bleeding_stopped_days", q.BLEEDING_STOPPED, "stoma_bleed_stopped_range"),
+            one_of("calibre", choices.Calibre, "stoma_calibre_known"),
+            an_hour("working_hour", "stoma_working_hour_range"),
             an_hour("axis_hour", "stoma_axis_hour_range"),
             an_hour("lumen_hour", "stoma_lumen_hour_range"),
             in_range("separation_depth_mm", q.SEPARATION_DEPTH, "separation_depth_range"),
@@ -108,6 +132,8 @@ class StomaMeasurement(models.Model):
                     prolapse_extra_mm__isnull=True,
                     prolapse_reducible__isnull=True,
                     prolapse_painful__isnull=True,
+                    prolapse_new__isnull=True,
+                    prolapse_growing__isnull=True,
                 ),
                 name="prolapse_has_details",
             ),
@@ -120,6 +146,8 @@ class StomaMeasurement(models.Model):
                         separation_depth_mm__isnull=True,
                         separation_base_visible__isnull=True,
                         separation_undermined__isnull=True,
+                        separation_contaminated__isnull=True,
+                        separation_fascia_seen__isnull=True,
                     )
                 ),
                 name="separation_has_hours",

@@ -29,9 +29,15 @@ class SkinAssessment(models.Model):
         Assessment, on_delete=models.CASCADE, related_name="skin_assessment"
     )
     state = word("Skin round the stoma", choices.SkinState)
+    wounds = word("Open wound near the stoma", choices.Presence)
+    other_stomas = word("Another stoma on this abdomen", choices.Presence)
 
     class Meta:
-        constraints = [one_of("state", choices.SkinState, "skin_state_known")]
+        constraints = [
+            one_of("state", choices.SkinState, "skin_state_known"),
+            one_of("wounds", choices.Presence, "skin_wounds_known"),
+            one_of("other_stomas", choices.Presence, "skin_other_stomas_known"),
+        ]
         triggers = [
             final_once_signed("skin_final_once_signed", OF_ASSESSMENT),
             never_emptied("skin_never_emptied"),
@@ -61,6 +67,17 @@ class SkinFinding(models.Model):
     moist = yes_no("Weeping")
     product_outline = yes_no("Edge copies a product")
     enlarging = yes_no("Growing quickly")
+    outline_of = word("Its edge copies", choices.Product)
+    hours_to_spread = measured(q.SKIN_SPREAD)
+    fades_min = measured(q.MARK_FADES)
+    stays_min = measured(q.MARK_STAYS)
+    minutes_after_contact = measured(q.WEALS_AFTER)
+    days = measured(q.SKIN_DAYS)
+    across_mm = measured(q.SKIN_ACROSS)
+    changing = yes_no("Grew, changed colour or bled since last seen")
+    numb_or_crackling = yes_no("Numb, crackling or grey-purple")
+    flat_edge = yes_no("Punched out, edge not undermined")
+    pain_0_10 = measured(q.SKIN_PAIN)
 
     class Meta:
         ordering = ["position", "id"]
@@ -72,6 +89,14 @@ class SkinFinding(models.Model):
             models.CheckConstraint(condition=Q(hours__len__gt=0), name="skin_has_hours"),
             in_range("inner_mm", q.SKIN_FROM, "skin_inner_range"),
             in_range("outer_mm", q.SKIN_TO, "skin_outer_range"),
+            one_of("outline_of", choices.Product, "skin_outline_known"),
+            in_range("hours_to_spread", q.SKIN_SPREAD, "skin_spread_range"),
+            in_range("fades_min", q.MARK_FADES, "skin_fades_range"),
+            in_range("stays_min", q.MARK_STAYS, "skin_stays_range"),
+            in_range("minutes_after_contact", q.WEALS_AFTER, "skin_weals_range"),
+            in_range("days", q.SKIN_DAYS, "skin_days_range"),
+            in_range("across_mm", q.SKIN_ACROSS, "skin_across_range"),
+            in_range("pain_0_10", q.SKIN_PAIN, "skin_pain_range"),
             models.CheckConstraint(
                 condition=Q(inner_mm__isnull=True)
                 | Q(outer_mm__isnull=True)

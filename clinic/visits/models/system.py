@@ -7,6 +7,7 @@ from clinic.audit.history import tracked
 from clinic.visits import choices
 from clinic.visits.models.assessment import Assessment
 from clinic.visits.models.fields import (
+    an_hour,
     hours,
     hours_valid,
     in_range,
@@ -15,6 +16,7 @@ from clinic.visits.models.fields import (
     word,
     words,
     words_valid,
+    yes_no,
 )
 from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed, never_emptied
 from planning.inputs import quantities as q
@@ -37,6 +39,22 @@ class PouchingSystem(models.Model):
     opening_width_mm = measured(q.OPENING_WIDTH, help_text="Empty if round.")
     pouch = word("Pouch", choices.PouchKind)
     accessories = words("Also used", choices.Accessory)
+    convex_depth = word("Depth by class", choices.ConvexDepth)
+    lifts_hours = hours("Barrier lifts at")
+    load_hours = hours("Clothing or a strap lies across at")
+    placed_towards_hour = models.PositiveSmallIntegerField(
+        "Put on off centre, towards", null=True, blank=True
+    )
+    presses = yes_no("Opening or coupling tight on the stoma")
+    belt_tight = yes_no("Belt tight: less than two fingers under it")
+    tape_border = yes_no("Barrier has a tape border")
+    clear_pouch = yes_no("Pouch is clear")
+    filter = yes_no("Pouch has a filter")
+    begun_product = word("Begun last", choices.Product)
+    begun_days = measured(q.BEGUN_DAYS)
+    leaks = measured(q.LEAKS)
+    leak_barriers = measured(q.OF_BARRIERS)
+    usual_wear_days = measured(q.USUAL_WEAR)
 
     class Meta:
         constraints = [
@@ -51,11 +69,34 @@ class PouchingSystem(models.Model):
             words_valid("accessories", choices.Accessory, "system_accessories_known"),
             in_range("convex_depth_mm", q.CONVEX_DEPTH, "convex_depth_range"),
             models.CheckConstraint(
-                condition=Q(profile="convex") | Q(convex_depth_mm__isnull=True),
+                condition=Q(profile="convex") | Q(convex_depth_mm__isnull=True, convex_depth=""),
                 name="convex_depth_of_convex",
             ),
             in_range("opening_length_mm", q.OPENING_LENGTH, "opening_length_range"),
             in_range("opening_width_mm", q.OPENING_WIDTH, "opening_width_range"),
+            one_of("convex_depth", choices.ConvexDepth, "convex_depth_class_known"),
+            hours_valid("lifts_hours", "lifts_hours_valid"),
+            hours_valid("load_hours", "load_hours_valid"),
+            an_hour("placed_towards_hour", "placed_towards_hour_range"),
+            one_of("begun_product", choices.Product, "begun_product_known"),
+            in_range("begun_days", q.BEGUN_DAYS, "begun_days_range"),
+            models.CheckConstraint(
+                condition=(Q(begun_product="") & Q(begun_days__isnull=True))
+                | (~Q(begun_product="") & Q(begun_days__isnull=False)),
+                name="begun_product_and_days",
+            ),
+            in_range("leaks", q.LEAKS, "leaks_range"),
+            in_range("leak_barriers", q.OF_BARRIERS, "leak_barriers_range"),
+            models.CheckConstraint(
+                condition=Q(leaks__isnull=True, leak_barriers__isnull=True)
+                | Q(
+                    leaks__isnull=False,
+                    leak_barriers__isnull=False,
+                    leaks__lte=models.F("leak_barriers"),
+                ),
+                name="leaks_of_barriers",
+            ),
+            in_range("usual_wear_days", q.USUAL_WEAR, "usual_wear_range"),
         ]
         triggers = [
             final_once_signed("system_final_once_signed", OF_ASSESSMENT),

@@ -41,6 +41,14 @@ HOLDS_TOGETHER = pgtrigger.Trigger(
             )
         ) OR EXISTS (
             SELECT 1 FROM visits_assessment a
+            JOIN visits_skinassessment s ON s.assessment_id = a.id
+            WHERE a.visit_id = NEW.id AND ((s.wounds = 'present') <> EXISTS (
+                SELECT 1 FROM visits_wound w WHERE w.assessment_id = a.id
+            ) OR (s.other_stomas = 'present') <> EXISTS (
+                SELECT 1 FROM visits_otherstoma o WHERE o.assessment_id = a.id
+            ))
+        ) OR EXISTS (
+            SELECT 1 FROM visits_assessment a
             JOIN visits_abdomenassessment b ON b.assessment_id = a.id
             WHERE a.visit_id = NEW.id AND (b.creases = 'present') <> EXISTS (
                 SELECT 1 FROM visits_crease c WHERE c.assessment_id = a.id

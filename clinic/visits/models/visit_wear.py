@@ -56,10 +56,18 @@ class WearEpisode(models.Model):
     on = models.DateField("Put on")
     off = models.DateField("Came off", null=True, blank=True, help_text="Empty: still on.")
     reason = word("Why it came off", choices.RemovalReason)
+    circumstance = word("What else was the matter", choices.Circumstance)
 
     class Meta:
         ordering = ["on", "position", "id"]
-        constraints = of_one_barrier("wear", "assessment")
+        constraints = [
+            *of_one_barrier("wear", "assessment"),
+            one_of("circumstance", choices.Circumstance, "wear_circumstance_known"),
+            models.CheckConstraint(
+                condition=Q(circumstance="") | Q(off__isnull=False),
+                name="wear_circumstance_once_off",
+            ),
+        ]
         triggers = [
             final_once_signed("wear_final_once_signed", OF_ASSESSMENT),
             never_emptied("wear_never_emptied"),

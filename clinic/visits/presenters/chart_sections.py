@@ -5,11 +5,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from django.utils import timezone
+
+from clinic.patients.models import KnownState
 from clinic.visits.chart import Chart
 from clinic.visits.choices import SectionKey
 from clinic.visits.models import Assessment
 from clinic.visits.presenters.clockface import face_of, finding_words
-from clinic.visits.presenters.row_words import crease_words, wear_words
+from clinic.visits.presenters.row_words import (
+    crease_words,
+    other_stoma_words,
+    wear_words,
+    wound_words,
+)
 from clinic.visits.wear_log.merge import PAGE
 from clinic.visits.wear_log.presenter import words_of
 from clinic.visits.wear_log.whole_log import log_until
@@ -56,6 +64,7 @@ def chart_context(
         ],
         "others": _other_stomas(assessment),
         "logged": _logged(assessment),
+        "known": _known(assessment),
     }
 
 
@@ -68,7 +77,11 @@ def _last_rows(previous: Assessment | None) -> dict[SectionKey, tuple[str, ...]]
     if previous is None:
         return {}
     return {
-        SectionKey.SKIN: tuple(finding_words(row) for row in previous.skin_findings.all()),
+        SectionKey.SKIN: (
+            *(finding_words(row) for row in previous.skin_findings.all()),
+            *(wound_words(row) for row in previous.wound_rows.all()),
+            *(other_stoma_words(row) for row in previous.other_stoma_rows.all()),
+        ),
         SectionKey.ABDOMEN: tuple(crease_words(row) for row in previous.crease_rows.all()),
         SectionKey.WEAR: tuple(wear_words(row) for row in previous.wear_rows.all()),
     }
@@ -80,6 +93,16 @@ def _logged(assessment: Assessment) -> list[str]:
         words_of(barrier)
         for barrier in log_until(assessment)
         if any(claim.source == PAGE for claim in barrier.claims)
+    ]
+
+
+def _known(assessment: Assessment) -> list[KnownState]:
+    """What is known and accepted in the stoma on the day of the visit."""
+    day = timezone.localdate(assessment.visit.happened_at)
+    return [
+        state
+        for state in assessment.stoma.known_states.all()
+        if state.agreed_on <= day and (state.ended_on is None or state.ended_on > day)
     ]
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from clinic import formatting
-from clinic.visits.choices import Colour, Junction, Presence, SkinKind
+from clinic.visits.choices import Colour, Junction, Presence, Product, SkinKind
 from clinic.visits.models import Assessment, SkinFinding
 from clinic.visits.presenters import face_geometry as geometry
 from planning.inputs.clock import HOURS, ClockHours
@@ -215,11 +215,32 @@ def finding_words(row: SkinFinding) -> str:
             ("moist", "weeping"),
             ("product_outline", "edge copies a product"),
             ("enlarging", "growing quickly"),
+            ("changing", "changed since last seen"),
+            ("numb_or_crackling", "numb, crackling or grey-purple"),
+            ("flat_edge", "punched out"),
         )
         if getattr(row, name)
     ]
+    extras += _figures(row)
     main = f"{SkinKind(row.kind).label}, {ClockHours.of(*row.hours).words()}, {_reach(row)}"
     return f"{main}; {', '.join(extras)}" if extras else main
+
+
+def _figures(row: SkinFinding) -> list[str]:
+    """What was measured of it beside its place: ``edge of the ring, there for 3 days``."""
+    said = [f"edge of the {Product(row.outline_of).label.lower()}"] if row.outline_of else []
+    for name, before, after in (
+        ("days", "there for ", " days"),
+        ("hours_to_spread", "spread within ", " h"),
+        ("fades_min", "gone after ", " min"),
+        ("stays_min", "still there after ", " min"),
+        ("minutes_after_contact", "came after ", " min of contact"),
+        ("across_mm", "", " mm across"),
+        ("pain_0_10", "pain ", " of 10"),
+    ):
+        if (value := getattr(row, name)) is not None:
+            said.append(f"{before}{formatting.number(value)}{after}")
+    return said
 
 
 def _reach(row: SkinFinding) -> str:

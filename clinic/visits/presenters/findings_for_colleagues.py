@@ -10,7 +10,12 @@ from clinic.visits.choices import SkinState
 from clinic.visits.models import Assessment
 from clinic.visits.models.fields import quantity_of
 from clinic.visits.presenters.clockface import finding_words
-from clinic.visits.presenters.row_words import crease_words, wear_words
+from clinic.visits.presenters.row_words import (
+    crease_words,
+    other_stoma_words,
+    wear_words,
+    wound_words,
+)
 from clinic.visits.value_words import value_words
 
 #: Relation -> heading, and the columns that a colleague asks for first with what is said before
@@ -20,20 +25,52 @@ MATTERS: dict[str, tuple[str, dict[str, str]]] = {
         "Stoma",
         {
             "colour": "",
+            "colour_known": "colour recorded by a surgeon, unchanged:",
             "turgor": "",
             "oedema": "swelling:",
             "junction": "join with the skin:",
             "separation_hours": "separated at",
             "prolapse": "prolapse:",
             "prolapse_reducible": "slips back:",
+            "separation_contaminated": "stool, urine or pus in the gap:",
+            "separation_fascia_seen": "fascia or bowel at its base:",
             "prolapse_painful": "prolapse painful:",
+            "prolapse_new": "prolapse new:",
+            "prolapse_growing": "its swelling grows:",
             "bleeding": "bleeding:",
             "deep_cut": "deep cut:",
+            "bleeds_on_touch": "bleeds on touch:",
+            "rubbed": "cut or pale line:",
+            "calibre": "lumen admits:",
+            "bowel_outside": "bowel or fat beside the stoma:",
         },
     ),
     "output": (
         "Output",
-        {"consistency": "", "urine_signs": "urine shows:", "symptoms": "symptoms:"},
+        {
+            "consistency": "",
+            "urine_signs": "urine shows:",
+            "symptoms": "symptoms:",
+            "belly_symptoms": "belly:",
+            "fluid_symptoms": "fluids:",
+            "infection_symptoms": "infection:",
+            "pouch_blood": "red or black in the pouch:",
+            "discharge": "from the bowel left behind:",
+            "tablets_whole": "tablets come out whole:",
+            "stent_out_early": "a stent came out early:",
+        },
+    ),
+    "person_today": (
+        "Person today",
+        {
+            "medicines": "takes:",
+            "chemotherapy_recent": "recent chemotherapy:",
+            "neutropenia": "neutropenia:",
+            "low_platelets": "low platelets:",
+            "radiotherapy_now": "radiotherapy now:",
+            "pregnant": "pregnant:",
+            "child_signs": "signs in the child:",
+        },
     ),
     "abdomen": (
         "Abdomen",
@@ -44,6 +81,9 @@ MATTERS: dict[str, tuple[str, dict[str, str]]] = {
             "bulge_hours": "at",
             "bulge_reducible": "goes back:",
             "bulge_painful": "bulge painful:",
+            "bulge_new": "bulge new:",
+            "bulge_hard": "bulge hard:",
+            "bulge_skin_changed": "skin over it red or dark:",
         },
     ),
     "system": (
@@ -53,6 +93,12 @@ MATTERS: dict[str, tuple[str, dict[str, str]]] = {
             "profile": "",
             "pouch": "pouch:",
             "accessories": "also used:",
+            "convex_depth": "dome:",
+            "presses": "tight on the stoma:",
+            "belt_tight": "belt tight:",
+            "begun_product": "begun last:",
+            "lifts_hours": "barrier lifts at:",
+            "load_hours": "load across at:",
             "erosion_hours": "barrier melted at:",
             "leak_hours": "leaked under it at:",
         },
@@ -68,6 +114,9 @@ def finding_lines(assessment: Assessment) -> tuple[str, ...]:
     return (
         *_part(assessment, "measurement"),
         *_skin(assessment),
+        *(wound_words(row) for row in assessment.wound_rows.all()),
+        *(other_stoma_words(row) for row in assessment.other_stoma_rows.all()),
+        *_part(assessment, "person_today"),
         *_part(assessment, "output"),
         *_part(assessment, "abdomen"),
         *(crease_words(row) for row in assessment.crease_rows.all()),

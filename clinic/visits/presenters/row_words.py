@@ -1,8 +1,8 @@
 """A crease, a barrier worn: one line of words each."""
 
 from clinic import formatting
-from clinic.visits.choices import Posture, RemovalReason
-from clinic.visits.models import Crease, WearEpisode
+from clinic.visits.choices import Circumstance, Posture, RemovalReason
+from clinic.visits.models import Crease, OtherStoma, WearEpisode, Wound
 from planning.inputs.clock import ClockHours
 
 
@@ -16,10 +16,41 @@ def crease_words(row: Crease) -> str:
     return ", ".join(parts)
 
 
+def wound_words(row: Wound) -> str:
+    """``Wound at 3 o'clock, 12 mm from the stoma, 20 by 10 mm, pus``."""
+    parts = [f"Wound{ClockHours.of(*row.hours).placed()}", *_sizes(row)]
+    if row.depth_mm is not None:
+        parts.append(f"{formatting.mm(row.depth_mm)} deep")
+    parts += ["pus"] if row.pus else []
+    parts += ["stool or urine reaches it"] if row.effluent_reaches else []
+    parts += ["stool or urine comes out of it"] if row.comes_free else []
+    return ", ".join(parts)
+
+
+def other_stoma_words(row: OtherStoma) -> str:
+    """``Another stoma at 9 o'clock, 40 mm from the stoma, 25 by 20 mm, gives only mucus``."""
+    parts = [f"Another stoma{ClockHours.of(*row.hours).placed()}", *_sizes(row)]
+    parts += ["gives only mucus"] if row.rests else []
+    return ", ".join(parts)
+
+
+def _sizes(row: Wound | OtherStoma) -> list[str]:
+    said = []
+    if row.distance_mm is not None:
+        said.append(f"{formatting.mm(row.distance_mm)} from the stoma")
+    if row.length_mm is not None and row.width_mm is not None:
+        said.append(f"{formatting.number(row.length_mm)} by {formatting.mm(row.width_mm)}")
+    elif row.length_mm is not None or row.width_mm is not None:
+        said.append(f"{formatting.mm(row.length_mm or row.width_mm)} across")
+    return said
+
+
 def wear_words(row: WearEpisode) -> str:
     """``3 Mar 2026 to 6 Mar 2026, 3 days: leak``."""
     if row.off is None or row.days is None:
         return f"{formatting.day(row.on)}, still on"
     days = "less than a day" if row.days == 0 else f"{row.days} day{'s' * (row.days != 1)}"
     reason = RemovalReason(row.reason).label.lower()
+    if row.circumstance:
+        reason += f" ({Circumstance(row.circumstance).label.lower()})"
     return f"{formatting.day(row.on)} to {formatting.day(row.off)}, {days}: {reason}"

@@ -9,7 +9,12 @@ from clinic.visits.choices import SectionKey
 from clinic.visits.forms.part import PartForm
 from clinic.visits.models import Assessment
 from clinic.visits.presenters.clockface import finding_words
-from clinic.visits.presenters.row_words import crease_words, wear_words
+from clinic.visits.presenters.row_words import (
+    crease_words,
+    other_stoma_words,
+    wear_words,
+    wound_words,
+)
 from clinic.visits.value_words import value_words
 
 
@@ -25,7 +30,8 @@ class SectionSummary:
 
 
 def summary_of(assessment: Assessment) -> list[SectionSummary]:
-    """Every section; what was not recorded is named, not left out."""
+    """Every section; what was not recorded is named, not left out, but for what is asked only
+    where it matters."""
     return [_section(assessment, key) for key in SectionKey]
 
 
@@ -36,12 +42,21 @@ def _section(assessment: Assessment, key: SectionKey) -> SectionSummary:
         if name in PARTS
         for pair in _part(assessment, *PARTS[name])
     ]
+    asked_where_it_matters = {
+        str(PARTS[name][0].base_fields[folded].label)
+        for name in SECTION_FORMS[key]
+        if name in PARTS
+        for fold in PARTS[name][0].folds
+        for folded in fold.names
+    }
     return SectionSummary(
         title=str(key.label),
         not_looked_at=key.value in (assessment.not_looked_at or []),
         lines=tuple((label, value) for label, value in pairs if value),
         rows=tuple(_rows(assessment, key)),
-        unsaid=tuple(label for label, value in pairs if not value),
+        unsaid=tuple(
+            label for label, value in pairs if not value and label not in asked_where_it_matters
+        ),
     )
 
 
@@ -56,7 +71,11 @@ def _part(assessment: Assessment, form: type[PartForm], relation: str) -> list[t
 
 def _rows(assessment: Assessment, key: SectionKey) -> list[str]:
     if key == SectionKey.SKIN:
-        return [finding_words(row) for row in assessment.skin_findings.all()]
+        return [
+            *(finding_words(row) for row in assessment.skin_findings.all()),
+            *(wound_words(row) for row in assessment.wound_rows.all()),
+            *(other_stoma_words(row) for row in assessment.other_stoma_rows.all()),
+        ]
     if key == SectionKey.ABDOMEN:
         return [crease_words(row) for row in assessment.crease_rows.all()]
     if key == SectionKey.WEAR:

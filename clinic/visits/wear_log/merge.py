@@ -37,6 +37,7 @@ class Claim:
     row: UUID
     seen_on: date
     words: str = ""
+    circumstance: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +62,11 @@ class Logged:
     def days(self) -> int | None:
         """Whole days worn; None where it is not known to have come off."""
         return (self.off - self.on).days if self.off else None
+
+    @property
+    def circumstance(self) -> str:
+        """What else was the matter when it came off; "" where no one said."""
+        return next((claim.circumstance for claim in self.claims if claim.circumstance), "")
 
     @property
     def rows(self) -> frozenset[UUID]:

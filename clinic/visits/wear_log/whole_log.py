@@ -103,4 +103,6 @@ def _of_visit(row: WearEpisode, visit: Visit) -> Claim:
     day = timezone.localdate(visit.happened_at)
     words = f"visit of {formatting.day(day)}" + ("" if visit.is_signed else ", not signed")
     seen_on = row.off or max(day, row.on)
-    return Claim(row.on, row.off, row.reason, str(visit.uuid), row.pk, seen_on, words)
+    return Claim(
+        row.on, row.off, row.reason, str(visit.uuid), row.pk, seen_on, words, row.circumstance
+    )

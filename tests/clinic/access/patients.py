@@ -2,7 +2,12 @@ from typing import Any
 
 from clinic.accounts.permissions import Right
 from tests.clinic.access import Row
-from tests.factories.patients import PatientFactory, SensitivityFactory, StomaFactory
+from tests.factories.patients import (
+    KnownStateFactory,
+    PatientFactory,
+    SensitivityFactory,
+    StomaFactory,
+)
 
 
 def patient() -> dict[str, Any]:
@@ -19,6 +24,11 @@ def stoma() -> dict[str, Any]:
     return {"patient": one.patient.uuid, "stoma": one.uuid}
 
 
+def known() -> dict[str, Any]:
+    one = KnownStateFactory()
+    return {"patient": one.stoma.patient.uuid, "known": one.uuid}
+
+
 ROWS = {
     "patients:find": Row(Right.SEE_IDENTITY),
     "patients:results": Row(Right.SEE_IDENTITY),
@@ -31,4 +41,6 @@ ROWS = {
     "patients:stoma_add": Row(Right.CHART, patient),
     "patients:stoma_correct": Row(Right.CHART, stoma),
     "patients:stoma_close": Row(Right.CHART, stoma),
+    "patients:known_agree": Row(Right.AGREE_KNOWN, stoma),
+    "patients:known_end": Row(Right.AGREE_KNOWN, known),
 }

@@ -1,6 +1,7 @@
 """The visit page over HTTP: with and without scripts, alone and with someone else."""
 
 import json
+from datetime import date
 from typing import Any
 
 import pytest
@@ -48,12 +49,55 @@ def save(client: Client, assessment: Assessment, *, quiet: bool = False, **chang
 
 @pytest.mark.parametrize("stoma", [{"kind": "urostomy"}, {"construction": "loop"}, {}])
 def test_the_page_shows_every_field_of_the_model(client: Client, stoma: dict[str, str]) -> None:
-    """Urine signs are asked of a urostomy, a rod of a loop; nothing else is ever left out."""
+    """Urine signs are asked of a urostomy, a rod and two heights of a loop, signs of drying out of
+    a child; nothing else is ever left out."""
     found = AssessmentFactory(leaking=True, **{f"stoma__{k}": v for k, v in stoma.items()})
     client.force_login(found.visit.clinician)
     html = client.get(reverse("charting:chart", args=[found.uuid])).content.decode()
     missing = {name for name in posted(found) if f'name="{name}"' not in html}
-    assert missing == (set() if stoma.get("kind") == "urostomy" else {"output-urine_signs"})
+    asked_elsewhere = {"person-child_signs", "person-child_others_absent"}
+    if stoma.get("kind") == "urostomy":
+        asked_elsewhere |= {"output-urine_ml_24h", "output-hours_without_urine"}
+    else:
+        asked_elsewhere |= {"output-urine_signs", "output-urine_ph"}
+        asked_elsewhere |= {"output-stents", "output-stent_out_early"}
+    if stoma.get("construction") != "loop":
+        asked_elsewhere |= {"stoma-working_mm", "stoma-working_hour", "stoma-resting_mm"}
+    assert missing == asked_elsewhere
+
+
+def test_a_childs_signs_are_asked_of_a_child(client: Client) -> None:
+    found = AssessmentFactory(
+        stoma__patient__date_of_birth=date(2024, 6, 1), stoma__surgery_date=date(2024, 7, 1)
+    )
+    client.force_login(found.visit.clinician)
+    html = client.get(reverse("charting:chart", args=[found.uuid])).content.decode()
+    assert '<details class="fold" open><summary>A child who dries out' in html
+    assert 'name="person-child_signs"' in html
+
+
+def test_a_fold_opens_where_something_in_it_is_charted_or_wrong(
+    nurse: Client, assessment: Assessment
+) -> None:
+    page = reverse("charting:chart", args=[assessment.uuid])
+    closed = '<details class="fold"><summary>Temperature'
+    assert closed in nurse.get(page).content.decode()
+    wrong = save(nurse, assessment, person__temperature_c="100").content.decode()
+    assert '<details class="fold" open><summary>Temperature' in wrong
+    assert "At most 45" in wrong
+    save(nurse, assessment, person__temperature_c="38.4")
+    assert '<details class="fold" open><summary>Temperature' in nurse.get(page).content.decode()
+    assert float(reread(assessment).person_today.temperature_c) == 38.4
+
+
+def test_what_is_charted_is_shown_though_its_fold_is_for_others(client: Client) -> None:
+    """A stoma whose kind was corrected since: what was charted stays, in sight."""
+    found = AssessmentFactory(leaking=True)
+    found.output.stents = 2
+    found.output.save()
+    client.force_login(found.visit.clinician)
+    html = client.get(reverse("charting:chart", args=[found.uuid])).content.decode()
+    assert 'name="output-stents" value="2"' in html
 
 
 def test_identity_and_the_plan_are_in_view(nurse: Client, assessment: Assessment) -> None:

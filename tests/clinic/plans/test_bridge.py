@@ -11,6 +11,7 @@ from django.db import models as db
 
 from clinic.plans.bridge import findings_of
 from clinic.visits import models
+from clinic.visits.choices import FluidSymptom, Symptom
 from clinic.visits.queries import with_parts
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import Findings, Material
@@ -24,6 +25,8 @@ NOT_PLANNED_FROM: dict[Any, set[str]] = {
     models.StomaMeasurement: {"shape"},
     models.SkinFinding: {"position"},
     models.Crease: {"position"},
+    models.Wound: {"position"},
+    models.OtherStoma: {"position"},
     models.WearEpisode: {"position"},
 }
 #: Needed beside a value for the row to be allowed at all.
@@ -44,6 +47,24 @@ WITH: dict[str, dict[str, Any]] = {
     "bulge_reducible": {"bulge": "present", "bulge_hours": [3]},
     "bulge_painful": {"bulge": "present", "bulge_hours": [3]},
     "others_absent": {"symptoms": ["nausea"]},
+    "separation_contaminated": {"junction": "separated", "separation_hours": [3]},
+    "separation_fascia_seen": {"junction": "separated", "separation_hours": [3]},
+    "prolapse_new": {"prolapse": "present"},
+    "prolapse_growing": {"prolapse": "present"},
+    "bulge_new": {"bulge": "present", "bulge_hours": [3]},
+    "bulge_hard": {"bulge": "present", "bulge_hours": [3]},
+    "bulge_skin_changed": {"bulge": "present", "bulge_hours": [3]},
+    "belly_others_absent": {"belly_symptoms": ["no_gas"]},
+    "fluid_others_absent": {"fluid_symptoms": ["thirst"]},
+    "infection_others_absent": {"infection_symptoms": ["pale"]},
+    "child_others_absent": {"child_signs": ["sleepy"]},
+    "pregnant_weeks": {"pregnant": True},
+    "convex_depth": {"profile": "convex"},
+    "begun_product": {"begun_product": "barrier", "begun_days": 9},
+    "begun_days": {"begun_product": "ring", "begun_days": 9},
+    "leaks": {"leaks": 0, "leak_barriers": 1000},
+    "leak_barriers": {"leaks": 0, "leak_barriers": 1000},
+    "circumstance": {"off": date(2025, 5, 3), "reason": "leak"},
     "off": {"reason": "leak"},
     "reason": {"off": date(2025, 5, 3)},
 }
@@ -53,13 +74,18 @@ PARTS: list[Any] = [
     models.SkinFinding,
     models.AbdomenAssessment,
     models.Crease,
+    models.Wound,
+    models.OtherStoma,
     models.OutputAssessment,
+    models.PersonToday,
     models.PouchingSystem,
     models.WearEpisode,
 ]
 REQUIRED: dict[Any, dict[str, Any]] = {
     models.SkinFinding: {"kind": "erythema", "hours": [6]},
     models.Crease: {"hours": [6]},
+    models.Wound: {"hours": [6]},
+    models.OtherStoma: {"hours": [6]},
     models.WearEpisode: {"on": date(2025, 5, 1)},
 }
 
@@ -71,11 +97,15 @@ def some_value(column: db.Field[Any, Any]) -> Any:
         "prolapse": "none",
         "bulge": "present",
         "creases": "none",
+        "wounds": "none",
+        "other_stomas": "none",
         "state": "intact",
         "radii_mm": [15] * 12,
         "off": date(2025, 5, 3),
         "on": date(2025, 5, 2),
         "outer_mm": 25,
+        "temperature_c": 38,
+        "highest_c": 38,
     }
     if column.name in special:
         return special[column.name]
@@ -144,6 +174,8 @@ def test_an_empty_visit_says_nothing_at_all() -> None:
         (models.StomaMeasurement, {"prolapse": "none"}, lambda f: f.measurement.prolapse, ()),
         (models.AbdomenAssessment, {"creases": "none"}, lambda f: f.abdomen.creases, ()),
         (models.AbdomenAssessment, {"bulge": "none"}, lambda f: f.abdomen.bulges, ()),
+        (models.SkinAssessment, {"wounds": "none"}, lambda f: f.wounds, ()),
+        (models.SkinAssessment, {"other_stomas": "none"}, lambda f: f.other_stomas, ()),
         (models.PouchingSystem, {"leak_hours": []}, lambda f: f.system.leak, ClockHours()),
         (models.PouchingSystem, {"accessories": []}, lambda f: f.system.accessories, frozenset()),
         (models.OutputAssessment, {"volume_ml_24h": 0}, lambda f: f.output.volume_ml_24h, 0.0),
@@ -168,6 +200,40 @@ def test_symptoms_not_ticked_are_absent_only_when_somebody_asked() -> None:
     assert findings(unasked).output.absent == frozenset()
     assert {str(s) for s in findings(asked).output.absent} >= {"fever", "vomiting"}
     assert "nausea" not in findings(asked).output.absent
+
+
+def test_an_answer_to_one_group_of_symptoms_says_nothing_of_the_others() -> None:
+    """So a visit stored before a group was asked does not claim that it was."""
+    assessment = AssessmentFactory()
+    models.OutputAssessment.objects.create(assessment=assessment, symptoms=[])
+    asked = {str(symptom) for symptom in findings(assessment).output.absent}
+    assert asked == set(Symptom.values)
+    models.OutputAssessment.objects.filter(assessment=assessment).update(fluid_symptoms=["thirst"])
+    assert {str(s) for s in findings(assessment).output.absent} == asked
+    assert {str(s) for s in findings(assessment).output.present} == {"thirst"}
+    models.OutputAssessment.objects.filter(assessment=assessment).update(fluid_others_absent=True)
+    absent = {str(s) for s in findings(assessment).output.absent}
+    assert absent == asked | set(FluidSymptom.values) - {"thirst"}
+
+
+def test_the_person_is_charted_with_one_stoma_of_the_visit() -> None:
+    here = AssessmentFactory()
+    there = AssessmentFactory(visit=here.visit, stoma__patient=here.visit.patient)
+    models.PersonToday.objects.create(
+        assessment=here, medicines=[], pregnant=False, temperature_c=39, child_signs=["sleepy"]
+    )
+    found = findings(there)
+    assert found.person.medicines == frozenset()
+    assert {str(c) for c in found.person.has_not} >= {"pregnant"}
+    assert found.output.vitals.temperature_c == 39
+    assert {str(sign) for sign in found.person.child_present} == {"sleepy"}
+    assert found.person.child_absent == frozenset()
+
+
+def test_no_list_of_medicines_is_not_an_empty_list() -> None:
+    assessment = AssessmentFactory()
+    models.PersonToday.objects.create(assessment=assessment)
+    assert findings(assessment).person.medicines is None
 
 
 def test_no_sensitivity_row_is_no_answer_until_somebody_asked() -> None:

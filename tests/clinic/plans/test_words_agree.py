@@ -5,10 +5,12 @@ from typing import Any
 import pytest
 
 from clinic.patients import models as patients
+from clinic.plans.bridge.output import SYMPTOMS
 from clinic.plans.bridge.person import MATERIALS
 from clinic.plans.bridge.stored_values import word
 from clinic.referrals.models import Urgency
 from clinic.visits import choices
+from clinic.visits.models import PersonToday
 from planning.inputs import findings
 from planning.results import plan
 
@@ -29,8 +31,16 @@ PAIRS = [
     (choices.Firmness, findings.Firmness),
     (choices.Posture, findings.Posture),
     (choices.Consistency, findings.Consistency),
-    (choices.Symptom, findings.Symptom),
     (choices.UrineSign, findings.UrineSign),
+    (patients.KnownKind, findings.BaselineKind),
+    (choices.PouchBlood, findings.PouchBlood),
+    (choices.Discharge, findings.Discharge),
+    (choices.Calibre, findings.Calibre),
+    (choices.ConvexDepth, findings.ConvexDepth),
+    (choices.Product, findings.Product),
+    (choices.Medicine, findings.Medicine),
+    (choices.ChildSign, findings.ChildSign),
+    (choices.Circumstance, findings.Circumstance),
     (choices.RemovalReason, findings.RemovalReason),
     (Urgency, plan.Urgency),
 ]
@@ -39,6 +49,11 @@ PAIRS = [
 @pytest.mark.parametrize(("recorded", "planned"), PAIRS, ids=lambda kind: kind.__name__)
 def test_same_words_in_the_same_order(recorded: Any, planned: Any) -> None:
     assert list(recorded.values) == [member.value for member in planned]
+
+
+def test_every_symptom_is_in_one_group() -> None:
+    grouped = [value for words, _, _ in SYMPTOMS for value in words.values]
+    assert sorted(grouped) == sorted(symptom.value for symptom in findings.Symptom)
 
 
 @pytest.mark.parametrize(
@@ -66,6 +81,6 @@ def test_every_material_is_carried_over() -> None:
     assert set(MATERIALS.values()) == set(findings.Material)
 
 
-def test_every_standing_condition_is_one_the_planner_asks_about() -> None:
-    asked = {condition.value for condition in findings.Condition} - {"recent_antibiotics"}
-    assert set(patients.Patient.STANDING_CONDITIONS) == asked
+def test_every_condition_is_asked_once_on_the_record_or_at_the_visit() -> None:
+    asked = [*patients.Patient.STANDING_CONDITIONS, *PersonToday.CONDITIONS, "recent_antibiotics"]
+    assert sorted(asked) == sorted(condition.value for condition in findings.Condition)

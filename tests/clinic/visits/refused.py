@@ -75,6 +75,53 @@ REFUSED: dict[str, tuple[dict[str, Any], str, str]] = {
         "whole-not_looked_at-output",
         "not looked at",
     ),
+    "leaks of no barriers": ({"system__leaks": "3"}, "system-leak_barriers", "Fill in both"),
+    "more leaks than barriers": (
+        {"system__leaks": "11", "system__leak_barriers": "10"},
+        "system-leaks",
+        "more leaks than barriers",
+    ),
+    "a product begun on no day": (
+        {"system__begun_product": "ring"},
+        "system-begun_days",
+        "how many days ago",
+    ),
+    "a class of depth of a flat barrier": (
+        {"system__profile": "flat", "system__convex_depth": "deep"},
+        "system-convex_depth",
+        "convex barrier",
+    ),
+    "a growing prolapse where there is none": (
+        {"stoma__prolapse": "none", "stoma__prolapse_growing": "yes"},
+        "stoma-prolapse_growing",
+        "choose Present",
+    ),
+    "fascia seen in an intact join": (
+        {"stoma__junction": "intact", "stoma__separation_fascia_seen": "yes"},
+        "stoma-separation_fascia_seen",
+        "choose Separated",
+    ),
+    "a hard bulge where there is none": (
+        {"abdomen__bulge": "none", "abdomen__bulge_hard": "yes"},
+        "abdomen-bulge_hard",
+        "choose Present",
+    ),
+    "weeks of no pregnancy": (
+        {"person__pregnant": "no", "person__pregnant_weeks": "20"},
+        "person-pregnant_weeks",
+        "belong to a pregnancy",
+    ),
+    "a temperature in Fahrenheit": (
+        {"person__temperature_c": "100.4"},
+        "person-temperature_c",
+        "At most 45 °C",
+    ),
+    "no symptom of infection, and one": (
+        {"output__infection_symptoms": ["none", "rigors"]},
+        "output-infection_symptoms",
+        "together with others",
+    ),
+    "wounds without a wound": ({"skin__wounds": "present"}, "skin-wounds", "Add the wounds"),
     "pain of eleven": ({"output__pain_0_10": "11"}, "output-pain_0_10", "At most 10"),
     "a visit next year": (
         {"visit__happened_at": "2099-01-01T10:00"},
@@ -114,6 +161,14 @@ ROWS_REFUSED: dict[str, tuple[str, dict[str, Any], str, str]] = {
         "further out",
     ),
     "hour thirteen": ("finding", {"kind": "ulcer", "hours": [13]}, "hours", "not one of"),
+    "a wound without hours": ("wound", {"distance_mm": "4"}, "hours", "at least one hour"),
+    "another stoma without hours": ("otherstoma", {"rests": "yes"}, "hours", "at least one hour"),
+    "a circumstance while still on": (
+        "wear",
+        {"on": "2025-05-01", "circumstance": "overfull"},
+        "off",
+        "When did it come off",
+    ),
     "a crease without hours": ("crease", {"depth_mm": "4"}, "hours", "at least one hour"),
     "off before on": (
         "wear",
@@ -127,7 +182,12 @@ ROWS_REFUSED: dict[str, tuple[str, dict[str, Any], str, str]] = {
 }
 
 #: What else a page with a row of this kind says.
-STATES = {"finding": {"skin__state": "findings"}, "crease": {"abdomen__creases": "present"}}
+STATES = {
+    "finding": {"skin__state": "findings"},
+    "crease": {"abdomen__creases": "present"},
+    "wound": {"skin__wounds": "present"},
+    "otherstoma": {"skin__other_stomas": "present"},
+}
 
 
 def with_refused_row(assessment: Assessment, case: str) -> QueryDict:

@@ -42,7 +42,12 @@ def sign(visit: Visit) -> None:
 
 def full_assessment() -> Assessment:
     """One row of every kind."""
-    assessment = AssessmentFactory(leaking=True, abdomen__creases="present")
+    assessment = AssessmentFactory(
+        leaking=True,
+        abdomen__creases="present",
+        skin__wounds="present",
+        skin__other_stomas="present",
+    )
     for model in CHILDREN:
         if not model.objects.filter(assessment=assessment).exists():
             model.objects.create(assessment=assessment, **FILL.get(model.__name__, {}))
@@ -51,6 +56,8 @@ def full_assessment() -> Assessment:
 
 FILL: dict[str, dict[str, Any]] = {
     "Crease": {"hours": [3]},
+    "Wound": {"hours": [3]},
+    "OtherStoma": {"hours": [3]},
     "SkinFinding": {"kind": "erythema", "hours": [6]},
     "WearEpisode": {"on": date(2025, 5, 1)},
     "Photo": {"image": b"x", "width": 1, "height": 1},
@@ -65,6 +72,9 @@ def test_every_part_of_an_assessment_is_tried() -> None:
         "AbdomenAssessment",
         "Crease",
         "OutputAssessment",
+        "OtherStoma",
+        "PersonToday",
+        "Wound",
         "PouchingSystem",
         "WearEpisode",
         "Photo",
@@ -206,6 +216,8 @@ def test_no_table_of_the_record_is_emptied(table: str) -> None:
     [
         {"skin__state": "intact"},
         {"abdomen__creases": "present"},
+        {"skin__wounds": "present"},
+        {"skin__other_stomas": "present"},
         {"worn__off": date(2025, 6, 1)},
     ],
 )

@@ -25,7 +25,7 @@ from tests.factories.visits import AssessmentFactory
 FORMS: dict[Any, Any] = {form._meta.model: form for form, _ in (*PARTS.values(), *ROWS.values())}
 FORMS[models.Assessment] = None
 #: Choices of an hour, and the order of rows on the page: no measurement.
-NOT_MEASURED = {"axis_hour", "lumen_hour", "position"}
+NOT_MEASURED = {"axis_hour", "lumen_hour", "working_hour", "placed_towards_hour", "position"}
 
 
 def numeric(model: Any) -> list[db.Field[Any, Any]]:
