@@ -69,7 +69,7 @@ KEPT: Final = Words(
 )
 #: For a newborn or an infant, whose skin takes up more.
 TENDER_SKIN: Final = Reason(
-    "A newborn's or infant's skin takes up more. Leave off: films and solvents with alcohol, "
+    "A newborn's or infant's skin takes up more. Leave off films and solvents with alcohol, "
     "tinctures that make tacky, routine paste, clouds of powder (they are breathed in), adhesive "
     "tape, strong extended-wear barriers, convexity, belts, scented wipes, antiseptics. Preterm: "
     "every product with the unit's pharmacist, else no powder, film, paste or remover.",

@@ -212,8 +212,8 @@ def _output(situation: RankedFacts) -> Iterator[Recommendation]:
         return
     yield _tip(
         "fluids",
-        "Oral rehydration plan from the team: less plain water, sipped glucose-salt solution; "
-        "medicines by the prescriber only",
+        "Oral rehydration plan from the team: sipped glucose-salt solution, no plain water to "
+        "catch up; medicines by the prescriber only",
         "Sip the salt and sugar drink the team gives you. Plain water makes it worse.",
         (
             Reason(

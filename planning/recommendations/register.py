@@ -67,7 +67,7 @@ _GENERAL: Final = (
                "there is a bulge", (PRACTICE, "nswocc")),
     AdviceRule("cut_ahead", "Agree who cuts, rolls or measures",
                "hands or eyes make cutting hard and no ready-cut size serves", (PRACTICE,)),
-    AdviceRule("fluids", "Oral rehydration plan, less plain water",
+    AdviceRule("fluids", "Oral rehydration plan, no plain water to catch up",
                "a small-bowel stoma gives 1000 mL or more in 24 hours",
                ("nightingale2006", "gateshead")),
     AdviceRule("measure_weekly", "Measure every week", "surgery was less than 8 weeks ago",
