@@ -46,5 +46,8 @@ IN_WORDS: Final = (
     Danger("sleepy", _E, "person", "you are very sleepy or hard to wake", (MEMORY,)),
     Danger("urine_gone", _E, "kind", "no urine comes", (DESIGN,), told=_urine),
     Danger("more_or_less", _S, "kind", "much more or much less comes out than usual", (DESIGN,)),
+    Danger("less_wet", _S, "kind", "fewer nappies are wet than usual, or less urine comes",
+           (MEMORY,), told=_stool),
+    Danger("dry_or_sunken", _S, "kind", "your mouth is dry or your eyes look sunken", (MEMORY,)),
     Danger("comes_watery", _S, "kind", "what comes out is watery", (PRACTICE,), told=_stool),
 )  # fmt: skip

@@ -32,10 +32,10 @@ from planning.results.plan import (
     RedFlag,
     Urgency,
 )
-from planning.safety.emergency import MEANWHILE
+from planning.safety.emergency import meanwhile
 from planning.safety.flags_children_output import TEAM
 from planning.safety.remarks import remarks
-from planning.safety.routine import words_of_days
+from planning.safety.routine import AFTER_EMERGENCY, words_of_days
 
 _AT: Final = "person.age_years"
 #: The level in words: this plan holds no figures.
@@ -69,7 +69,7 @@ KEPT: Final = Words(
 )
 #: For a newborn or an infant, whose skin takes up more.
 TENDER_SKIN: Final = Reason(
-    "A newborn's or infant's skin takes up more. Leave off: films and solvents with alcohol, "
+    "A newborn's or infant's skin takes up more. Leave off films and solvents with alcohol, "
     "tinctures that make tacky, routine paste, clouds of powder (they are breathed in), adhesive "
     "tape, strong extended-wear barriers, convexity, belts, scented wipes, antiseptics. Preterm: "
     "every product with the unit's pharmacist, else no powder, film, paste or remover.",
@@ -128,7 +128,15 @@ WELL: Final = Recommendation(
     text="Keep everything that is worn, its wear time too: no adult wear time is aimed at, nothing "
     "is added",
     because=(Reason("Sound skin, no leak, growing, output as it should be.", (PRACTICE,), _AT),),
-    patient_text=to_patient("Keep using what your stoma team gave you. You do it well."),
+    patient_text=to_patient("Keep using what your stoma team gave you. You do this well."),
+)
+CLEAR_OF_NAPPY: Final = Recommendation(
+    key="clear_of_nappy",
+    kind=ItemKind.TEACH,
+    change=Change.KEEP,
+    text="Turn the pouch so that the edge of the nappy does not lie on barrier or outlet",
+    because=(Reason("It leaks, and a nappy presses on it.", (PRACTICE,), "system.leak"),),
+    patient_text=to_patient("Turn the pouch so that the nappy does not lie on it."),
 )
 TEAM_PLANS: Final = "A children's stoma team will plan your care."
 MEASURE_AGAIN: Final = "To measure your stoma again as you grow."
@@ -203,8 +211,10 @@ def _doing(situation: RankedFacts, words: Words, *, kept: bool) -> Iterator[Reco
     if kept:
         yield WELL
     else:
-        yield MEANWHILE if situation.emergency else KEEP
+        yield meanwhile(situation) if situation.emergency else KEEP
     yield NEVER
+    if situation.facts.findings.person.age_years == 0 and situation.facts.leaking:
+        yield CLEAR_OF_NAPPY
     child = situation.facts.age_group is AgeGroup.CHILD
     yield Recommendation(
         key="paediatric_team",
@@ -220,10 +230,11 @@ def _doing(situation: RankedFacts, words: Words, *, kept: bool) -> Iterator[Reco
 def _follow_up(situation: RankedFacts, words: Words) -> FollowUp:
     """Tomorrow, whatever was found: no interval for adults holds."""
     days = int(FOLLOW_NEXT_DAY.value)
+    when = AFTER_EMERGENCY if situation.emergency else words_of_days(days)
     why = "An emergency: ask how it went." if situation.emergency else words.again
     child = situation.facts.age_group is AgeGroup.CHILD and not situation.emergency
     plain = AGAIN if child else "To hear how you are."
-    return FollowUp(days, words_of_days(days), (Reason(why, (DESIGN,)),), to_patient(plain))
+    return FollowUp(days, when, (Reason(why, (DESIGN,)),), to_patient(plain))
 
 
 def _kept_follow_up(situation: RankedFacts) -> FollowUp:

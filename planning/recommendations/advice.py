@@ -12,7 +12,7 @@ from planning.facts.change_interval import ChangeInterval
 from planning.facts.derive import fistula_at_barrier, still_shrinks
 from planning.inputs.findings import StomaKind, UrineSign
 from planning.ranked_facts import RankedFacts
-from planning.recommendations.blockage import first_aid, food_and_drink
+from planning.recommendations.blockage import first_aid, food_and_drink, slow_bowel
 from planning.recommendations.bulge_support import support_advice
 from planning.recommendations.refer import open_needs
 from planning.recommendations.situations import situation_advice
@@ -36,6 +36,7 @@ def advice(chosen: SystemChoice) -> Iterator[Recommendation]:
 def _all(chosen: SystemChoice) -> Iterator[Recommendation]:
     yield from first_aid(chosen.situation)
     yield from food_and_drink(chosen.situation)
+    yield from slow_bowel(chosen.situation)
     yield from _wear(chosen)
     yield from contact_advice(chosen.situation)
     yield from _skin(chosen)
@@ -212,8 +213,8 @@ def _output(situation: RankedFacts) -> Iterator[Recommendation]:
         return
     yield _tip(
         "fluids",
-        "Oral rehydration plan from the team: less plain water, sipped glucose-salt solution; "
-        "medicines by the prescriber only",
+        "Oral rehydration plan from the team: sipped glucose-salt solution, no plain water to "
+        "catch up; medicines by the prescriber only",
         "Sip the salt and sugar drink the team gives you. Plain water makes it worse.",
         (
             Reason(

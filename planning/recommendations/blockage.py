@@ -38,7 +38,7 @@ _NOT_WITH: Final = (
 _TEACHING: Final = ("foodblockage2021", "blockagecard2012", DESIGN)
 
 #: The sheet's sentences, each by itself; the massage is left out beside a wound.
-MASSAGE: Final = "Rub your belly gently beside the stoma."
+MASSAGE: Final = "Massage your belly gently beside the stoma."
 FIRST_AID: Final = (
     "Stop solid food.",
     "Take warm drinks in sips.",
@@ -61,6 +61,7 @@ ONLY_SIPS: Final = "Only sip until a doctor has seen you."
 MOIST: Final = "Lie down. Keep it covered and wet, with the pouch loose over it."
 GARMENT_OFF: Final = "Take off any support garment."
 TIGHT: Final = "If the hole of the barrier is tight, cut it bigger."
+AS_USUAL: Final = "Drink, eat and walk as usual."
 TAKE_ALONG: Final = "Take your supplies and your list of medicines."
 
 
@@ -145,6 +146,14 @@ def food_and_drink(situation: RankedFacts) -> Iterator[Recommendation]:
     elif situation.emergency and not blocked:
         yield _line("sips_only", "Sips only", ONLY_SIPS,
                     "An emergency: an operation may be needed.")  # fmt: skip
+
+
+def slow_bowel(situation: RankedFacts) -> Iterator[Recommendation]:
+    """For a colostomy without stool in a well person; not where anything is more urgent."""
+    calm = situation.urgency.rank > Urgency.TELEPHONE.rank
+    if calm and situation.flagged("constipation"):
+        yield _line("slow_bowel", "Drinks, food and walking as usual", AS_USUAL,
+                    "No stool for days, and no sign of a blockage.")  # fmt: skip
 
 
 def on_the_way(situation: RankedFacts) -> Iterator[Recommendation]:

@@ -82,10 +82,10 @@ def _not_the_barrier(chosen: SystemChoice) -> Iterator[Recommendation]:
             ),
         )
     if system.placed_towards is not None:
+        first = "" if chosen.started("pre_cut") else ", before any product is changed"
         yield _tip(
             "place_centred",
-            "Show how to put it on centred over the stoma, by sight or touch, before any product "
-            "is changed",
+            f"Show how to put it on centred over the stoma, by sight or touch{first}",
             "Put the hole right over the middle of your stoma.",
             Reason(
                 f"It was put on towards {system.placed_towards} o'clock.",

@@ -95,11 +95,11 @@ def _opening(chosen: SystemChoice) -> Iterator[Recommendation]:
 
 
 def _opening_change(chosen: SystemChoice) -> Change:
-    if chosen.opening.verdict is Verdict.UNKNOWN:
-        # What was not recorded is checked, not changed.
-        return Change.KEEP
     slot = chosen.worn.in_slot(Slot.OPENING)
     kept = not slot or bool(slot & chosen.supplies)
+    if chosen.opening.verdict is Verdict.UNKNOWN and (kept or not chosen.started("pre_cut")):
+        # A size that was not recorded is checked, not changed; another kind is another opening.
+        return Change.KEEP
     refits = chosen.opening.changes and {OPENING, BARRIER} & (chosen.corrections | chosen.today)
     return Change.KEEP if kept and not refits else Change.CHANGE
 

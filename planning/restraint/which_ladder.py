@@ -84,7 +84,8 @@ def elsewhere(situation: RankedFacts) -> bool:
     if system is None or not situation.facts.leak_hours:
         return False
     load = bool(system.load and system.load & situation.facts.leak_hours)
-    return load or system.placed_towards is not None
+    # Where hands or eyes cannot place it, the ladder begins with what makes placing easier.
+    return load or (system.placed_towards is not None and not cannot_place(situation))
 
 
 #: What goes before every other cause, in this order.

@@ -7,7 +7,7 @@ from typing import Final
 
 from planning.children.dangers import IN_WORDS
 from planning.children.missing import DEMANDED
-from planning.children.plan import KEEP, NEVER, WORDS
+from planning.children.plan import CLEAR_OF_NAPPY, KEEP, NEVER, WORDS
 from planning.evidence.sources import DESIGN, PRACTICE
 from planning.inputs.age import AgeGroup
 from planning.rulebook.rule import Rule
@@ -27,6 +27,9 @@ def under_16() -> Iterator[Rule]:
     for advice in (KEEP, NEVER):
         sources = advice.because[0].sources
         yield Rule(GROUP, advice.key, advice.text, "Shown with every such plan.", sources, _TESTED)
+    nappy = CLEAR_OF_NAPPY
+    shown = "Shown where the pouch of a child under one year leaks."
+    yield Rule(GROUP, nappy.key, nappy.text, shown, nappy.because[0].sources, _TESTED)
     for flag in NOT_FOR_ADULTS:
         if flag not in FLAGS:
             effect = f"Refers to {flag.refer_to}. {flag.do}"

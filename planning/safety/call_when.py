@@ -12,7 +12,8 @@ from dataclasses import dataclass
 from typing import Final
 
 from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
-from planning.inputs.findings import BaselineKind, StomaKind
+from planning.facts.separation import SeparationClass
+from planning.inputs.findings import BaselineKind, Medicine, StomaKind
 from planning.ranked_facts import RankedFacts
 from planning.results.message import AFTER, DANGER, Message, Text
 from planning.results.plan import CallWhen, Urgency
@@ -109,7 +110,59 @@ def _presses(_: RankedFacts, presses: bool) -> bool:
 
 _URO: Final = _kind(StomaKind.UROSTOMY)
 _COLO: Final = _kind(StomaKind.COLOSTOMY)
-_SMALL: Final = _kind(StomaKind.ILEOSTOMY, StomaKind.JEJUNOSTOMY)
+
+
+def _stool_late(situation: RankedFacts, _: bool) -> bool:
+    """Where a blockage is thought of no count of days may calm; where none came, it is known."""
+    colostomy = situation.facts.kind is StomaKind.COLOSTOMY
+    return colostomy and not situation.flagged("blocked_colostomy", "overflow", "constipation")
+
+
+def _no_stool(situation: RankedFacts, _: bool) -> bool:
+    return situation.flagged("constipation")
+
+
+def _flows_over(situation: RankedFacts, _: bool) -> bool:
+    return situation.flagged("overflow")
+
+
+def _narrow(situation: RankedFacts, _: bool) -> bool:
+    return situation.flagged("narrow") and situation.facts.kind is not StomaKind.UROSTOMY
+
+
+def _open_gap(situation: RankedFacts, _: bool) -> bool:
+    """Its base not seen, or stool, urine or pus in it: any sign of infection is an emergency."""
+    return situation.facts.separation_class is SeparationClass.OPEN
+
+
+def _closed(situation: RankedFacts, _: bool) -> bool:
+    """A bowel stoma, where a fever is not told as an emergency."""
+    bowel = situation.facts.kind is not StomaKind.UROSTOMY
+    return bowel and not _open_gap(situation, _)
+
+
+def _warmth(situation: RankedFacts, presses: bool) -> bool:
+    return not _closed(situation, presses)
+
+
+def _steroid(situation: RankedFacts, _: bool) -> bool:
+    """Tablets come out whole, and a steroid is or may be among them."""
+    steroid = situation.facts.findings.person.takes(Medicine.STEROID)
+    return situation.flagged("tablets_whole") and steroid is not False
+
+
+def _target(situation: RankedFacts, _: bool) -> bool:
+    return in_force(situation.facts, BaselineKind.OUTPUT_TARGET) is not None
+
+
+def _one(situation: RankedFacts, _: bool) -> bool:
+    """A small-bowel stoma with no second one beside it that rests: nothing else can be silent."""
+    return situation.facts.small_bowel and not _beside_resting(situation, _)
+
+
+def _beside_resting(situation: RankedFacts, _: bool) -> bool:
+    others = situation.facts.findings.other_stomas or ()
+    return situation.facts.small_bowel and any(other.rests for other in others)
 
 
 def _no_target(situation: RankedFacts, _: bool) -> bool:
@@ -117,8 +170,6 @@ def _no_target(situation: RankedFacts, _: bool) -> bool:
     ileostomy = situation.facts.kind is StomaKind.ILEOSTOMY
     return ileostomy and in_force(situation.facts, BaselineKind.OUTPUT_TARGET) is None
 
-
-_BOWEL: Final = _kind(StomaKind.ILEOSTOMY, StomaKind.JEJUNOSTOMY, StomaKind.COLOSTOMY)
 
 #: In the order in which they are shown.
 DANGERS: Final = (
@@ -148,16 +199,39 @@ DANGERS: Final = (
     Danger("stool_blocked", _E, "kind", "no stool comes for a day and you have pain or vomit",
            (PRACTICE,), told=_COLO, adult_figures=True),
     Danger("stool_late", _D, "again", "no stool comes for 3 days", (PRACTICE,),
-           told=_COLO, adult_figures=True),
+           told=_stool_late, adult_figures=True),
+    Danger("flows_over", _E, "kind", "you vomit or no gas comes", (DESIGN,), told=_flows_over),
+    Danger("stool_slow", _S, "kind", "your belly swells or no gas comes", (DESIGN,),
+           told=_no_stool),
     Danger("ileo_blocked", _E, "kind",
            "nothing comes for 4 hours and you have strong cramps or vomit",
-           ("obstruction", "seekhelp2009"), told=_SMALL, adult_figures=True),
+           ("obstruction", "seekhelp2009"), told=_one, adult_figures=True),
+    Danger("working_blocked", _E, "kind",
+           "your working stoma gives nothing for 4 hours and you have strong cramps or vomit",
+           ("obstruction", "seekhelp2009"), told=_beside_resting, adult_figures=True),
+    Danger("narrow_blocked", _E, "kind",
+           "nothing comes and you have cramps, vomit or a swollen belly", (PRACTICE, DESIGN),
+           told=_narrow),
     Danger("two_litres", _E, "kind", "more than 2 litres come in a day", ("baker2011",),
            told=_no_target, adult_figures=True),
+    Danger("gap_infected", _E, "kind",
+           "you have a fever, shiver, your heart races or your belly hurts", (DESIGN,),
+           told=_open_gap),
+    Danger("steroid_lost", _E, "kind", "you faint, vomit or get very weak", (MEMORY, DESIGN),
+           told=_steroid),
     Danger("ileo_later", _S, "skin", "nothing comes for 12 hours", (DESIGN,),
-           told=_SMALL, adult_figures=True),
+           told=_one, adult_figures=True),
+    Danger("working_later", _S, "skin", "your working stoma gives nothing for 12 hours", (DESIGN,),
+           told=_beside_resting, adult_figures=True),
+    Danger("over_target", _S, "target",
+           "more comes than agreed for 2 days, you lose 2 kilos of weight or pass less urine than "
+           "agreed", (DESIGN,), told=_target, adult_figures=True),
+    Danger("salt_lost", _S, "target", "you are dizzy when you stand or have cramps in arms or legs",
+           (DESIGN,), told=_target),
     Danger("ileo_late", _T, "kind", "nothing comes for 6 hours", ("nhsileostomy", DESIGN),
-           told=_SMALL, adult_figures=True),
+           told=_one, adult_figures=True),
+    Danger("working_late", _T, "kind", "your working stoma gives nothing for 6 hours",
+           ("nhsileostomy", DESIGN), told=_beside_resting, adult_figures=True),
     Danger("one_litre", _T, "kind", "more than 1 litre comes in a day", ("gateshead",),
            told=_no_target, adult_figures=True),
     Danger("stays_watery", _T, "kind", "it stays watery for a day", ("gateshead",),
@@ -166,9 +240,10 @@ DANGERS: Final = (
            "you see blood from inside the stoma or in the pouch again and again",
            ("nca", "seekhelp2009")),
     Danger("deep_cut_seen", _S, "blood", "your stoma has a deep cut", ("seekhelp2009",)),
-    Danger("warmth", _S, "skin", "red, warm skin spreads", ("hightech", PRACTICE), told=_URO),
+    Danger("warmth", _S, "skin", "red, warm skin spreads", ("hightech", PRACTICE),
+           told=_warmth),
     Danger("warmth_or_fever", _S, "skin", "red, warm skin spreads or you have a fever",
-           ("hightech",), told=_BOWEL),
+           ("hightech",), told=_closed),
     Danger("long_stays_out", _S, "skin", "the long stoma stays out and used to go back",
            (DESIGN,), told=_prolapsed),
     Danger("gap_deeper", _S, "skin", "the gap at your stoma gets deeper", (MEMORY,), told=_apart),

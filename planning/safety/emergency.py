@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from typing import Final
+
 from planning.coding.diagnoses import suggested_codes
 from planning.evidence.rule_set import RULE_SET
 from planning.evidence.sources import PRACTICE
@@ -22,11 +25,21 @@ MEANWHILE = Recommendation(
     key="meanwhile",
     kind=ItemKind.POUCH,
     change=Change.KEEP,
-    text="Meanwhile: keep a pouch on, flat, soft and roomy, clear if at hand; nothing that presses "
-    "(no convexity, no belt or garment, no rigid plate, no wide tape)",
+    text="Meanwhile: keep a pouch on, flat, soft and roomy; nothing that presses (no convexity, no "
+    "belt or garment, no rigid plate, no wide tape)",
     because=(Reason("An emergency comes before any fitting; pressure can do harm.", (PRACTICE,)),),
     patient_text=to_patient("Keep a pouch on. Take off any belt."),
 )
+#: Where the colour of the stoma is watched.
+_COLOUR: Final = ("necrosis", "dusky", "lifeless", "slough", "sunken", "unseen", "pale",
+                  "prolapse_trapped")  # fmt: skip
+
+
+def meanwhile(situation: RankedFacts) -> Recommendation:
+    """What is worn on the way; a clear pouch only where the colour matters."""
+    if not situation.flagged(*_COLOUR):
+        return MEANWHILE
+    return replace(MEANWHILE, text=MEANWHILE.text.replace("roomy;", "roomy, clear if at hand;"))
 
 
 def emergency_plan(situation: RankedFacts) -> Plan:
@@ -40,7 +53,7 @@ def emergency_plan(situation: RankedFacts) -> Plan:
         red_flags=situation.flags,
         causes=situation.causes,
         needs=(),
-        recommendations=(MEANWHILE, *on_the_way(situation), *referrals(situation)),
+        recommendations=(meanwhile(situation), *on_the_way(situation), *referrals(situation)),
         runner_up=None,
         dimensions=stoma_size(situation.facts),
         steps=(),

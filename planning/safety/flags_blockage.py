@@ -304,17 +304,18 @@ RULES: Final = (
         "blocked_colostomy",
         "The bowel behind the colostomy may be blocked",
         "Nothing into the stoma, no laxatives, no irrigation, no bulk fibre and nothing that slows "
-        "before a blockage is excluded.",
+        "before a blockage is excluded. Ask the hospital to look for a trapped hernia, a narrowing "
+        "and, after cancer, whether it has come back.",
         (PRACTICE, DESIGN),
         f"Your bowel may be blocked. {_NOTHING_EATEN}",
         blocked_colostomy,
     ),
     FlagRule(
         "overflow",
-        "Liquid stool past a hard mass",
+        "Liquid stool past a partial blockage must be thought of",
         "prescriber or surgeon",
-        "It is not diarrhoea: nothing that slows, thickens or bulks, no irrigation. Name opioids; "
-        "look for a hernia and a narrow stoma. No solid food until seen.",
+        "Nothing that slows, thickens or bulks, no irrigation. Name opioids; look for a hernia and "
+        "a narrow stoma. No solid food until seen. Vomiting or no gas makes it an emergency.",
         (PRACTICE, DESIGN),
         overflow,
         f"Your bowel may be blocked. {_NOTHING_EATEN}",

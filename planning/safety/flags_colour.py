@@ -179,8 +179,9 @@ RULES: Final = (
         "dusky",
         "Possible ischaemia or congestion of the stoma",
         "surgeon",
-        "Loosen belt and opening, look again within minutes, tell the surgeon. Record whether it "
-        "is warm, moist and soft.",
+        "Loosen belt and opening, look again within minutes. The surgeon judges how deep it goes. "
+        "Record each colour with its hours, and whether it is warm, moist and soft. Where the "
+        "surgeon has it watched, the same observer looks again within hours.",
         (PRACTICE, DESIGN),
         dusky,
         "Your stoma is darker than it should be. A surgeon must look at it now.",
@@ -195,7 +196,8 @@ RULES: Final = (
         "lifeless",
         "The stoma is cold, dry, hard, flabby or does not bleed when touched",
         "surgeon",
-        "Put on a clear pouch and nothing that presses. The surgeon checks the blood supply.",
+        "Put on a clear pouch and nothing that presses. The surgeon checks the blood supply "
+        "and how deep it goes.",
         (DESIGN,),
         lifeless,
         "Your stoma does not feel as it should. A surgeon must look at it now.",

@@ -188,8 +188,8 @@ RULES: Final = (
         "fever_weak_defences",
         "Fever or illness with weak defences",
         "emergency department",
-        "Say which treatment weakens the defences and when it was last given, and what was taken "
-        "against fever. Do not wait for the temperature to fall.",
+        "Say which treatment weakens the defences and when it was last given, and which "
+        "fever-lowering drug was taken and when. Do not wait for the temperature to fall.",
         ("neutropenia2018", DESIGN),
         fever_weak_defences,
         "You have a fever, and your body cannot fight germs well. A doctor must look now.",

@@ -90,7 +90,8 @@ RULES: Final = (
         "abscess",
         "Abscess beside the stoma",
         "surgeon",
-        "Mark the edge of the redness with the time; nothing that presses, nothing sealed over it. "
+        "Mark the edge of the redness with the time. Soft and flat over it without pressure (no "
+        "belt, no convexity), nothing sealed. "
         "Do not squeeze or lance. Say what weakens the defences; think of a fistula.",
         (PRACTICE, DESIGN),
         abscess,

@@ -104,7 +104,8 @@ RULES: Final = (
         "stopping without them.",
         ("ileostomymedicines", MEMORY, DESIGN),
         tablets_whole,
-        "Your tablets may not work. The pharmacist will look within days. Keep taking them.",
+        "Your tablets may not work. The pharmacist will look within days. Keep a tablet that came "
+        "out whole, to show it. Do not stop any tablet by yourself.",
         told_at={
             _E: "Your tablets may not work. A doctor must look now.",
             _S: "Your tablets may not work. A doctor must look today.",

@@ -10,7 +10,7 @@ from planning.facts.baselines import unchanged
 from planning.facts.derive import Facts
 from planning.facts.in_words import joined
 from planning.facts.separation import SeparationClass
-from planning.inputs.findings import BaselineKind, Bleeding, Calibre, Symptom
+from planning.inputs.findings import BaselineKind, Bleeding, Calibre, StomaKind, Symptom
 from planning.results.plan import Urgency
 from planning.safety.flag import NURSE, FlagRule, Verdict
 from planning.safety.pain import CRAMPS
@@ -110,15 +110,21 @@ def narrow(facts: Facts) -> Verdict | None:
     troubled = facts.feels(Symptom.RIBBON_STOOL) or forced
     if calibre is Calibre.NOTHING or (troubled and calibre in _NARROW):
         found = "The opening is narrow: a finger hardly passes, and the output shows it."
-        return Verdict(Urgency.DAYS, found, "measurement.calibre")
+        return Verdict(Urgency.DAYS, found, "measurement.calibre", also=_soft_stool(facts))
     if troubled:
         known = "" if calibre else "; how wide it is was not examined"
         found = f"Thin stool, or output that comes with force and cramps{known}."
-        return Verdict(Urgency.TWO_WEEKS, found, "measurement.calibre")
+        return Verdict(Urgency.TWO_WEEKS, found, "measurement.calibre", also=_soft_stool(facts))
     if calibre in _NARROW and not unchanged(BaselineKind.NARROW_LUMEN, facts):
         found = "The opening is narrow: no more than a little finger passes."
-        return Verdict(Urgency.TWO_WEEKS, found, "measurement.calibre")
+        return Verdict(Urgency.TWO_WEEKS, found, "measurement.calibre", also=_soft_stool(facts))
     return None
+
+
+def _soft_stool(facts: Facts) -> str:
+    """Of a colostomy alone: what passes a urostomy or ileostomy is liquid."""
+    colostomy = facts.kind is StomaKind.COLOSTOMY
+    return "Ask the prescriber how the stool can be kept soft." if colostomy else ""
 
 
 RULES: Final = (
@@ -126,8 +132,8 @@ RULES: Final = (
         "bowel_outside",
         "Bowel outside, beside the stoma",
         "emergency department",
-        "Lie down, cover with gauze moist with warm saline, a loose pouch over it, keep warm, "
-        "nothing by mouth. Do not push it back; no dry gauze, no tight pouch.",
+        "Lie down, cover with gauze moist with warm saline and keep it moist and warm, a loose "
+        "pouch over it, nothing by mouth. Do not push it back; no dry gauze, no tight pouch.",
         ("evisceration2010", "evisceration2020", DESIGN),
         bowel_outside,
         "Bowel has come out beside your stoma. Lie down. Cover it with a clean wet cloth. Do not "
@@ -137,8 +143,8 @@ RULES: Final = (
         "separation_deep",
         "Deep separation of stoma and skin",
         "surgeon",
-        "Look for signs of peritonitis. Flat and roomy over it; no convexity, no belt, nothing "
-        "packed tight, no paste in it.",
+        "Look for signs of peritonitis. Record depth and hours. Flat and roomy over it; no "
+        "convexity, no belt, nothing packed tight, no paste in it.",
         ("separation2021", DESIGN),
         separation_deep,
         "The edge of your stoma has opened. A surgeon must look now.",

@@ -190,7 +190,8 @@ RULES: Final = (
         "Fever, rigors or loin pain with a urostomy",
         "urologist or emergency department",
         "Temperature, pulse, blood pressure, kidney function. A specimen from the pouch is "
-        "useless: fresh from the stoma, by someone trained.",
+        "useless: fresh from the stoma, by someone trained. Say whether stents are in or stones "
+        "are known.",
         (MEMORY, "urostomynz", DESIGN),
         urine_infection,
         "Fever or pain in your side needs a doctor now.",

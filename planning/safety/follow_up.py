@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final, NamedTuple
 
 from planning.evidence.sources import DESIGN, PRACTICE
@@ -25,7 +25,7 @@ from planning.recommendations.situations.dementia import pulled_or_restless
 from planning.recommendations.situations.pregnancy import early, late
 from planning.results.message import Words, to_patient
 from planning.results.plan import FollowUp, Reason, Urgency
-from planning.safety.routine import UNKNOWN, next_visit, words_of_days
+from planning.safety.routine import AFTER_EMERGENCY, UNKNOWN, next_visit, words_of_days
 from planning.supplies.catalogue import CONVEX
 from planning.supplies.system_choice import SystemChoice
 
@@ -283,7 +283,8 @@ def follow_up(situation: RankedFacts, chosen: SystemChoice | None) -> FollowUp:
     if not situation.emergency:
         dues.append(_routine(situation))
     days = min(due.days for due in dues)
-    return _at(days, [due for due in dues if due.days == days])
+    found = _at(days, [due for due in dues if due.days == days])
+    return replace(found, text=AFTER_EMERGENCY) if situation.emergency else found
 
 
 def leave_alone_follow_up(situation: RankedFacts) -> FollowUp:

@@ -9,19 +9,20 @@ from planning.evidence.sources import DESIGN, PRACTICE
 from planning.evidence.thresholds import OUTPUT_NEW
 from planning.facts.derive import Facts
 from planning.inputs.age import AgeGroup
-from planning.inputs.findings import BaselineKind, Bleeding, Condition, Medicine
+from planning.inputs.findings import BaselineKind, Bleeding, Condition, Medicine, SkinKind
 from planning.results.plan import Reason
 from planning.safety import medicines
 from planning.safety.baseline import comparisons, in_force
 from planning.safety.flags_bleeding import contact
 from planning.safety.vital_signs import anticoagulated
 
+_LIVER: Final = (Condition.LIVER_DISEASE, Condition.CIRRHOSIS, Condition.PORTAL_HYPERTENSION)
 _KIDNEY: Final = (Medicine.DIURETIC, Medicine.ACE_INHIBITOR_OR_ARB)
 
 
 def remarks(facts: Facts) -> tuple[Reason, ...]:
     """Every agreed baseline first: none is used in silence."""
-    found = (_target_ends(facts), _of_medicines(facts), _contact_open(facts))
+    found = (_target_ends(facts), _of_medicines(facts), _contact_open(facts), _liver(facts))
     return (*comparisons(facts), *(reason for reasons in found for reason in reasons))
 
 
@@ -57,6 +58,17 @@ def _sick_days(facts: Facts) -> str:
     if not (found and new and facts.small_bowel and facts.age_group is AgeGroup.ADULT):
         return ""
     return f"New ileostomy under {found}: ask the prescriber for a written plan for sick days."
+
+
+def _liver(facts: Facts) -> Iterator[Reason]:
+    """Without veins it bars nothing that is in use; what presses is not begun without thought."""
+    sick = any(facts.has(condition) for condition in _LIVER)
+    if sick and not facts.find(SkinKind.DILATED_VEINS) and facts.age_group is AgeGroup.ADULT:
+        text = (
+            "Liver disease: look for veins round the stoma at each visit. Convexity or a belt is "
+            "begun only after the liver team was asked."
+        )
+        yield Reason(text, (DESIGN,), "person.has")
 
 
 def _contact_open(facts: Facts) -> Iterator[Reason]:

@@ -98,6 +98,8 @@ UNKNOWN: Final = Visit(
 _NUMBERS: Final = (
     "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve",
 )  # fmt: skip
+#: No visit is planned before it is known how it went.
+AFTER_EMERGENCY: Final = "Ask the next day how it went."
 
 
 def next_visit(kind: StomaKind, days_since_surgery: int) -> Visit:

@@ -19,7 +19,15 @@ from clinic.documents.wear_diary import build as wear_diary
 from clinic.patients.models import StomaKind
 from clinic.referrals.models import Urgency
 from planning.children.dangers import IN_WORDS
-from planning.children.plan import AGAIN, KEEP, MEASURE_AGAIN, NEVER, TEAM_PLANS, WELL
+from planning.children.plan import (
+    AGAIN,
+    CLEAR_OF_NAPPY,
+    KEEP,
+    MEASURE_AGAIN,
+    NEVER,
+    TEAM_PLANS,
+    WELL,
+)
 from planning.recommendations import blockage
 from planning.recommendations.situations import SITUATIONS
 from planning.results.message import AFTER, DANGER, SUPPLY, Words, to_patient
@@ -114,7 +122,7 @@ def planner() -> Iterator[Key]:
     # And what is left where the page has a higher urgency.
     told += [*flags, *(without_later(flag, level) for flag in flags for level in Urgency)]
     told += [NEVER.patient_text, KEEP.patient_text, TEAM_PLANS, AGAIN]
-    told += [WELL.patient_text, MEASURE_AGAIN]
+    told += [WELL.patient_text, MEASURE_AGAIN, CLEAR_OF_NAPPY.patient_text]
     # A step as plans signed earlier hold it.
     told.append(today(to_patient("Pat the skin dry. A little blood on the cloth is normal.")))
     told += [visit.plain for visit in (*routine.VISITS, routine.YEARLY, routine.UNKNOWN)]
@@ -122,7 +130,7 @@ def planner() -> Iterator[Key]:
     told.append(MEANWHILE.patient_text)
     told += [*blockage.FIRST_AID, *blockage.SIP, blockage.NOTHING, blockage.NO_SOLIDS]
     told += [blockage.ONLY_SIPS, blockage.MOIST, blockage.TAKE_ALONG]
-    told += [blockage.GARMENT_OFF, blockage.TIGHT]
+    told += [blockage.GARMENT_OFF, blockage.TIGHT, blockage.AS_USUAL]
     told += [one.patient_text for one in SITUATIONS if one.patient_text]
     # Beside a day of change, by its name.
     told += ["Change every day.", "Change at once if it itches, burns or leaks."]

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from planning import Findings, History, Plan, recommend
 from planning.children.dangers import IN_WORDS
 from planning.children.missing import DEMANDED
-from planning.children.plan import NO_RULES, WORDS
+from planning.children.plan import CLEAR_OF_NAPPY, NO_RULES, WORDS
 from planning.counterfactual import counterfactuals
 from planning.inputs.age import AgeGroup, age_group
 from planning.inputs.findings import (
@@ -332,8 +332,23 @@ def test_when_to_call_is_told_without_figures() -> None:
     assert "watery" not in told(well(age_years=8, **URO))
     assert {danger.key for danger in IN_WORDS} == {
         *("bleeds_under_pressure", "green_vomit", "vomit_and_swollen", "strong_pain", "sleepy"),
-        *("urine_gone", "more_or_less", "comes_watery"),
+        *("urine_gone", "more_or_less", "comes_watery", "less_wet", "dry_or_sunken"),
     }
+
+
+def test_parents_are_told_the_signs_of_drying_out() -> None:
+    for line in ("fewer nappies are wet", "mouth is dry", "eyes look sunken"):
+        assert line in told(well(age_years=0)).lower()
+
+
+def test_a_leaking_pouch_of_a_baby_is_turned_clear_of_the_nappy() -> None:
+    def keys(found: Findings) -> set[str]:
+        return {item.key for item in recommend(found).recommendations}
+
+    assert CLEAR_OF_NAPPY.key == "clear_of_nappy"
+    assert "clear_of_nappy" in keys(leaking(age_years=0))
+    assert "clear_of_nappy" not in keys(leaking(age_years=8))
+    assert "clear_of_nappy" not in keys(well(age_years=0))
 
 
 def test_nothing_told_waits_longer_than_the_same_day() -> None:

@@ -67,6 +67,9 @@ MILD = frozenset({Symptom.MILD_CRAMPS})
 FIRST_AID: Changes = {
     "present": MILD, "absent": frozenset(Symptom) - MILD, "hours_without_output": 0.0,
 }  # fmt: skip
+NO_STOOL: Changes = {
+    "kind": StomaKind.COLOSTOMY, "absent": frozenset(Symptom), "hours_without_output": 72.0,
+}  # fmt: skip
 ONE_LEAK = WearEpisode(2.0, RemovalReason.LEAK)
 SEVEN_HELD = (WearEpisode(4.0, RemovalReason.PLANNED),) * 7
 THICK = frozenset({Symptom.THICK_STICKING_STOOL})
@@ -136,6 +139,7 @@ ROWS: list[tuple[str, Changes, Changes]] = [
     ("sip", {"volume_ml_24h": 2000.0}, {"volume_ml_24h": 900.0}),
     ("sips_only", {"colour": Colour.BLACK_BROWN_GREY}, {"present": SICK}),
     ("blockage_first_aid", FIRST_AID, {**FIRST_AID, "hours_without_output": None}),
+    ("slow_bowel", NO_STOOL, {**NO_STOOL, "hours_without_output": 24.0}),
 ]  # fmt: skip
 
 

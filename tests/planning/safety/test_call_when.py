@@ -9,13 +9,19 @@ import pytest
 
 from planning import recommend
 from planning.inputs.findings import (
+    Baseline,
+    BaselineKind,
     Condition,
     Firmness,
+    History,
+    Medicine,
+    OtherStoma,
     Person,
     Prolapse,
     Separation,
     SkinKind,
     StomaKind,
+    Symptom,
 )
 from planning.results.plan import CallWhen, Urgency
 from planning.safety.call_when import DANGERS
@@ -125,6 +131,63 @@ def test_never_more_than_nine_lines_however_much_is_found(kind: StomaKind) -> No
     assert len(recommend(found).call_when) <= 9
 
 
+COLO = {"kind": StomaKind.COLOSTOMY, "absent": frozenset(Symptom)}
+HELD = frozenset({Symptom.HARD_MASS, Symptom.SPURTING_OUTPUT})
+RIBBON = frozenset({Symptom.RIBBON_STOOL})
+OWN = Person(medicines=frozenset({Medicine.STEROID}))
+RESTS = (OtherStoma(LOW, rests=True),)
+TARGET = History(baselines=(Baseline(BaselineKind.OUTPUT_TARGET, "team", 1300.0),))
+#: Findings, history, and what they add.
+OF_FLAGS: list[tuple[dict[str, Any], History, tuple[Urgency, str]]] = [
+    ({**COLO, "hours_without_output": 72.0}, History(), (S, "belly swells or no gas comes")),
+    (
+        {**COLO, "present": HELD, "absent": frozenset(Symptom) - HELD},
+        History(),
+        (E, "you vomit or no gas comes"),
+    ),
+    (
+        {**COLO, "present": RIBBON, "absent": frozenset(Symptom) - RIBBON},
+        History(),
+        (E, "nothing comes and you have cramps, vomit or a swollen belly"),
+    ),
+    ({"junction": (Separation(LOW, 22.0, False, False),)}, History(), (E, "your heart races")),
+    ({"tablets_whole": True, "person": OWN}, History(), (E, "faint, vomit or get very weak")),
+    ({}, TARGET, (S, "you lose 2 kilos")),
+    ({}, TARGET, (S, "dizzy when you stand")),
+    ({"other_stomas": RESTS}, History(), (E, "your working stoma gives nothing for 4 hours")),
+    ({"other_stomas": RESTS}, History(), (S, "your working stoma gives nothing for 12 hours")),
+    ({"other_stomas": RESTS}, History(), (T, "your working stoma gives nothing for 6 hours")),
+]
+
+
+@pytest.mark.parametrize(("changes", "history", "danger"), OF_FLAGS)
+def test_what_a_flag_or_agreement_adds_is_named(
+    changes: dict[str, Any], history: History, danger: tuple[Urgency, str]
+) -> None:
+    assert told(recommend(well(**changes), history).call_when, *danger)
+    kind = changes.get("kind", StomaKind.ILEOSTOMY)
+    assert not told(recommend(well(kind=kind)).call_when, *danger)
+
+
+def test_no_count_of_days_beside_a_blockage() -> None:
+    found = well(**{**COLO, "present": HELD, "absent": frozenset(Symptom) - HELD})
+    lines = recommend(found).call_when
+    assert not told(lines, D, "no stool comes for 3 days")
+
+
+def test_an_open_gap_tells_of_fever_once() -> None:
+    lines = recommend(well(junction=(Separation(LOW, 22.0, False, False),))).call_when
+    assert told(lines, E, "fever")
+    assert not told(lines, S, "fever")
+
+
+def test_what_rests_is_not_called_silent() -> None:
+    words = [
+        str(line.patient_text).lower() for line in recommend(well(other_stomas=RESTS)).call_when
+    ]
+    assert not any("nothing comes for" in line for line in words)
+
+
 #: Each danger by its key, and the words of the table above that hold it.
 BY_KEY = {
     "dark_or_pale": "black, purple", "hard_lump": "a lump beside it",
@@ -140,6 +203,11 @@ BY_KEY = {
     "stays_watery": "watery", "blood_again": "blood from inside", "deep_cut_seen": "deep cut",
     "warmth": "red, warm skin spreads", "warmth_or_fever": "spreads or you have a fever",
     "gap_deeper": "gap at your stoma", "mark_stays": "red mark or sore",
+    "flows_over": "vomit or no gas", "stool_slow": "belly swells",
+    "working_blocked": "nothing for 4", "working_later": "nothing for 12",
+    "working_late": "nothing for 6", "narrow_blocked": "swollen belly",
+    "gap_infected": "heart races", "steroid_lost": "very weak", "over_target": "2 kilos",
+    "salt_lost": "dizzy when you stand",
     "leaks_again": "leaks, itches", "looks_different": "changes size",
 }  # fmt: skip
 
