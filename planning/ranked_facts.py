@@ -53,7 +53,7 @@ class RankedFacts:
 
     @cached_property
     def injured_by_pressure(self) -> tuple[Seen, ...]:
-        """Bruises, sores, and marks nobody timed. A mark that fades is none; a timed red mark that
+        """Bruises, sores, and marks not timed. A mark that fades is none; a timed red mark that
         stays asks for one step less instead."""
         marks = self.facts.find(SkinKind.PRESSURE_MARK, SkinKind.BRUISE)
         injured = [m for m in marks if not harmless(m.finding) and not lasting_mark(m.finding)]

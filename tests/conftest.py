@@ -66,7 +66,7 @@ def browser() -> Iterator[Browser]:
 
 def _emptied(_operations: Any, _style: Any, tables: Any, **_options: Any) -> list[str]:
     """How tables are emptied after a test that committed: few rows are deleted far sooner than
-    every table is made anew. As a replica, so that no trigger or reference stands in the way."""
+    every table is made again. As a replica, so that no trigger or reference is in the way."""
     deleted = [f'DELETE FROM "{table}"' for table in tables]  # noqa: S608 - names of our own tables
     # All at once, as TRUNCATE would: a server's last answer is waited for, not met half-way.
     lock = "LOCK TABLE " + ", ".join(f'"{table}"' for table in tables) + " IN ACCESS EXCLUSIVE MODE"

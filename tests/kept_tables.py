@@ -1,4 +1,4 @@
-"""Tables as the migrations make them, kept between runs: making them anew takes far longer than
+"""Tables as the migrations make them, kept between runs: making them again takes far longer than
 most of the tests that need them. Changed migrations or packages have another file."""
 
 from __future__ import annotations

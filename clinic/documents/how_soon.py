@@ -85,8 +85,8 @@ def has_danger(decided: DecidedPlan) -> bool:
 def without_later(text: Text, level: Urgency) -> Text:
     """``text`` without sentences that name a later time than ``level``; empty if all do.
 
-    >>> told = to_patient("It has opened. The team will look within days.")
-    >>> print(without_later(told, Urgency.SAME_DAY))
+    >>> text = to_patient("It has opened. The team will look within days.")
+    >>> print(without_later(text, Urgency.SAME_DAY))
     It has opened.
     """
     return _kept(text, lambda said: (at := _named(said)) is None or rank(at) <= rank(level))

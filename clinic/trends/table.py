@@ -13,7 +13,7 @@ from clinic.trends.tracks import ORDER, Track
 #: Columns of a panel besides those of its channels.
 BESIDE = {"skin": ("faces",), "separation": ("separation",), "bulge": ("bulge",)}
 CHANNELS_OF = {panel.key: tuple(one.key for one in panel.channels) for panel in PANELS}
-#: What is found at a visit, as the panels stand; barriers and events have dates of their own.
+#: What is found at a visit, in the panels' order; barriers and events have dates of their own.
 AT_VISITS = tuple(
     column for key in ORDER for column in (*CHANNELS_OF.get(key, ()), *BESIDE.get(key, ()))
 )

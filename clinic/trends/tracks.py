@@ -79,7 +79,7 @@ STILL_ON = "still on"
 MOST_LETTERS = 240
 
 
-#: Panels that are no line of values stand before the output.
+#: Panels that are no line of values come before the output.
 CLOCKS_AND_BARS = ("separation", "bulge", "bars")
 #: Every panel from top to bottom, and so the columns of the table.
 ORDER = tuple(

@@ -123,7 +123,7 @@ def _outside(seen: Seen, facts: Facts) -> tuple[Product, ...]:
 
 def _begun(facts: Facts) -> Callable[[Product], float]:
     """Days since a product was begun, the newest first; what was worn at the last visit too, and
-    what nobody timed, comes last."""
+    what has no day comes last."""
     system = facts.findings.system
     days = {b.product: b.days for b in (system.begun or () if system else ())}
     new = _began(facts)

@@ -50,7 +50,7 @@ def _green_open(facts: Facts) -> bool:
 
 
 def _volume_open(facts: Facts) -> bool:
-    """Soft or formed stool of a colostomy is told by times a day instead."""
+    """Soft or formed stool of a colostomy is recorded as times a day instead."""
     output = facts.findings.output
     solid = output.consistency in (Consistency.SOFT, Consistency.FORMED)
     instead = facts.kind is StomaKind.COLOSTOMY and solid

@@ -24,7 +24,7 @@ def _none(_: Findings) -> None:
 class Channel:
     """One value a visit. ``read`` gives it in ``unit``, None where it was not recorded.
 
-    ``title`` stands over its column and, in lower case, before each value; sentences say
+    ``title`` is shown over its column and, in lower case, before each value; sentences say
     ``in_words`` where that is another. ``error``: its own where it is not the usual one of
     measuring, either way (about 95 %).
     """
@@ -44,7 +44,7 @@ class Channel:
 
 @dataclass(frozen=True, slots=True)
 class ChannelPanel:
-    """One or two channels on one axis. ``heading`` stands over it; ``name`` is what the figure
+    """One or two channels on one axis. ``heading`` is shown over it; ``name`` is what the figure
     says was not recorded.
 
     The axis begins at zero, or near the values where ``from_zero`` is False. It shows at least

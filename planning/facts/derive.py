@@ -218,8 +218,8 @@ class Facts:
 
     @cached_property
     def works(self) -> bool | None:
-        """The system in use seals, but for an occasional leak, and the skin is sound. None: cannot
-        be told."""
+        """The system in use seals, but for an occasional leak, and the skin is sound. None: not
+        known."""
         if self.troubled or self.skin_clear is False or (self.wear is not None and self.wear.sore):
             return False
         seals = self.leaking is False or self.occasional

@@ -1,6 +1,6 @@
 """What is seen on the skin and asks for nothing: a mark that fades, a settled scar or spot.
 
-A mark whose fading nobody timed is not harmless, nor is a spot whose change is not known.
+A mark whose fading was not timed is not harmless, nor is a spot whose change is not known.
 """
 
 from __future__ import annotations
@@ -30,7 +30,7 @@ def harmless(finding: SkinFinding) -> bool:
 def lasting_mark(finding: SkinFinding) -> bool:
     """A red mark on whole skin, timed and still there after half an hour: press less, one step.
 
-    A mark that nobody timed, a bruise or a sore counts as an injury instead.
+    A mark that was not timed, a bruise or a sore counts as an injury instead.
     """
     minutes = finding.stays_min if finding.fades_min is None else finding.fades_min
     timed = minutes is not None and minutes > MARK_STAYS.value

@@ -33,7 +33,7 @@ class SeparationClass(IntEnum):
 def separation_class(
     gaps: tuple[Separation, ...] | None, days_since_surgery: int | None
 ) -> SeparationClass | None:
-    """Of all gaps together, the deepest; None where there is none, or nobody looked.
+    """Of all gaps together, the deepest; None where there is none, or it was not looked for.
 
     A depth not recorded is very deep in the first 30 days, or on a day not known, else deep.
     """

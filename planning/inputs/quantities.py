@@ -20,10 +20,10 @@ from planning.evidence.sources import DESIGN
 class Quantity:
     """One number of the chart.
 
-    ``path``: where it stands in ``Findings``, ``[]`` for each of several. ``lowest`` and
+    ``path``: where it is in ``Findings``, ``[]`` for each of several. ``lowest`` and
     ``highest``, both allowed, in ``unit``. ``decimals``: digits after the point that are kept.
     ``source``: where the limits come from. ``said``: what a letter says before the value ("" where
-    the value speaks for itself, None where no letter gives it). ``of_person``: the same for every
+    the value needs no words, None where no letter gives it). ``of_person``: the same for every
     stoma of a visit, so it is charted with one of them only.
     """
 
@@ -39,7 +39,7 @@ class Quantity:
 
     @property
     def part(self) -> str:
-        """The part of the findings it stands in; "" where it is deeper in one of several."""
+        """The part of the findings it is in; "" where it is deeper in one of several."""
         part, _, name = self.path.rpartition(".")
         return "" if "[]" in self.path else part if name else ""
 

@@ -87,7 +87,7 @@ def first_aid_allowed(facts: Facts) -> bool:
 
 
 def first_aid(situation: RankedFacts) -> Iterator[Recommendation]:
-    """Told with its stop rule, never without; the massage not beside a wound."""
+    """Given with its stop rule, never without; the massage not beside a wound."""
     facts = situation.facts
     if situation.emergency or not first_aid_allowed(facts):
         return

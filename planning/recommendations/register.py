@@ -83,7 +83,7 @@ _GENERAL: Final = (
                "filling the crease and soft convexity did not hold", (PRACTICE, DESIGN)),
     AdviceRule("step_flap", "A support band with a prolapse flap",
                "a soft piece and a cover did not hold a prolapse", (PRACTICE, DESIGN)),
-    AdviceRule("on_trial", "Go on with the last change until it can be judged",
+    AdviceRule("on_trial", "Continue with the last change until it can be judged",
                "it was worn for fewer than 3 barriers, or fewer than 5 within 14 days", (DESIGN,)),
     AdviceRule("log_next_ten", "Log the next ten barriers",
                "one leak in eight or more, or one with a reason of its own", (DESIGN,)),

@@ -13,7 +13,7 @@ _NO_SIGN: Final = "No danger sign among what was asked and looked at"
 
 
 def well_of(situation: RankedFacts) -> Well:
-    """From the danger signs alone; whatever was not asked is named, never taken for well."""
+    """From the danger signs alone; whatever was not asked is named, never assumed to be well."""
     if situation.flags:
         flag = situation.flags[0]
         return Well(situation.urgency, f"{flag.text}: {flag.refer_to}", ())
@@ -34,7 +34,7 @@ def fit_of(chosen: SystemChoice) -> Fit:
     if chosen.today:
         return Fit(FitAnswer.CHANGE, "One step today; the rest waits", count)
     if chosen.waits:
-        return Fit(FitAnswer.WATCH, "The last change is still on trial: go on with it", 0)
+        return Fit(FitAnswer.WATCH, "The last change is still on trial: continue with it", 0)
     if facts.occasional:
         text = "It seals, but for one leak: keep it, and log the next ten barriers"
         return Fit(FitAnswer.WATCH, text, 0)

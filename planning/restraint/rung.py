@@ -1,4 +1,4 @@
-"""A ladder of steps against one kind of leak, and where on it a person stands."""
+"""A ladder of steps against one kind of leak, and where on it a person is."""
 
 from __future__ import annotations
 

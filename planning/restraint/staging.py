@@ -195,7 +195,7 @@ def _comfort(found: Staged, seek: _Search, wanted: tuple[Need, ...]) -> Staged:
         room = not found.waits
         easier = _eased(found, seek, need) if room else None
         if easier is None and key == "no_cutting":
-            # Whoever should not cut is never told to: somebody else cuts until there is room.
+            # Someone who should not cut is never asked to: another person cuts until there is room.
             easier = _eased(found, replace(seek, barred={**seek.barred, "pre_cut": ()}), need)
         found = easier or found
     return found

@@ -33,7 +33,7 @@ _OF_CAUSE: Final[Mapping[str, Ladder]] = {
 
 
 def ladder_for(situation: RankedFacts) -> Ladder | None:
-    """None where nothing is wrong with the seal, or nothing that a product would mend."""
+    """None where nothing is wrong with the seal, or nothing that a product would fix."""
     facts = situation.facts
     if not facts.troubled:
         return None
@@ -64,7 +64,7 @@ def melted_only(situation: RankedFacts) -> bool:
 
 
 def cannot_place(situation: RankedFacts) -> bool:
-    """One hand, or eyes that cannot see the stoma, and nobody who does it for them."""
+    """One hand, or eyes that cannot see the stoma, and no one who does it for them."""
     person = situation.facts.findings.person
     alone = person.changed_by in (None, ChangedBy.SELF, ChangedBy.WITH_HELP)
     lost = (Ability.NONE, Ability.ONE_HAND)
@@ -72,13 +72,13 @@ def cannot_place(situation: RankedFacts) -> bool:
 
 
 def cause_known(situation: RankedFacts) -> bool:
-    """One likeliest cause stands out, or no cause is needed for what is done."""
+    """One cause is clearly the likeliest, or no cause is needed for what is done."""
     likely = [c for c in situation.causes.causes if c.score > 0]
     return bool(likely) and not situation.causes.cannot_tell_apart
 
 
 def elsewhere(situation: RankedFacts) -> bool:
-    """The leak has a reason that no product mends: a load across the barrier where it leaks, or a
+    """The leak has a reason that no product fixes: a load across the barrier where it leaks, or a
     system put on off centre."""
     system = situation.facts.findings.system
     if system is None or not situation.facts.leak_hours:

@@ -4,7 +4,7 @@ A message is named by its English sentence, with its parts in braces: under that
 catalogue holds it, as with gettext. A plan keeps messages and their parts, never finished English;
 ``english()`` says them for the clinician, for tests, and where a language has no translation.
 
-Whoever writes a rule writes a plain sentence; ``to_patient`` makes a message of it. Only a
+A rule is written with a plain sentence; ``to_patient`` makes a message of it. Only a
 sentence with a part in it is written as one, so that the part stays known:
 ``Message.of("Change on {day} at the latest.", day=Day(3))``.
 """
@@ -81,7 +81,7 @@ class Message:
         return cls(id, context, tuple(parts.items()))
 
     def english(self) -> str:
-        """In English, as it stands inside a sentence.
+        """In English, as it is inside a sentence.
 
         >>> Message.of("Change on {day} at the latest.", day=Day(3)).english()
         'Change on day 3 at the latest.'

@@ -369,11 +369,11 @@ class Plan:
     """The whole answer for one stoma at one visit.
 
     ``missing`` names what was not recorded and would have mattered. With an emergency
-    (``urgency``), ``recommendations`` hold only what is safe meanwhile. ``leave_alone`` is the
-    well-fitting system: change nothing. ``expected_wear`` None: an emergency, or a plan made
-    before it was given. ``well`` and ``fit`` answer two questions apart (None: a plan made before);
-    ``next_steps`` wait, in order. ``made_for``: whose rules made it; but for an adult it holds no
-    figure, size or supply (plans made before the age was known are by rules for adults).
+    (``urgency``), ``recommendations`` hold only what is safe until help comes. ``leave_alone``
+    is the well-fitting system: change nothing. ``expected_wear`` None: an emergency, or a plan
+    made before it was given. ``well`` and ``fit`` answer two questions apart (None: a plan made
+    before); ``next_steps`` wait, in order. ``made_for``: whose rules made it; but for an adult it
+    holds no figure, size or supply (plans made before the age was known are by rules for adults).
     """
 
     rule_set: str

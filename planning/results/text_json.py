@@ -1,6 +1,6 @@
 """A patient's text to plain data and back: a list of messages, each by its id.
 
-A plan signed before plans held messages has finished English there; it is read as it stands.
+A plan signed before plans held messages has finished English there; it is read as it is.
 """
 
 from __future__ import annotations

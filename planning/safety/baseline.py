@@ -74,7 +74,7 @@ class Compared:
 
 
 def in_force(facts: Facts, kind: BaselineKind) -> Baseline | None:
-    """The one agreed last, while its review is not overdue; an older one never stands in for it."""
+    """The one agreed last, while its review is not overdue; an older one never replaces it."""
     newest = next((b for b in reversed(facts.history.baselines) if b.kind is kind), None)
     return None if newest is None or _overdue(newest) else newest
 

@@ -21,7 +21,7 @@ class Verdict:
 
     ``ask``: companions not asked that could make it more urgent, in words.
     ``also``: what to do besides, for this person. ``refer_to``: who looks, where not whom the rule
-    names. ``told``: what the sheet says besides; each of these stands in the rule's ``besides``.
+    names. ``told``: what the sheet says besides; each of these is in the rule's ``besides``.
     """
 
     urgency: Urgency

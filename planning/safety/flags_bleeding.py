@@ -69,7 +69,7 @@ def at_risk_of_varices(facts: Facts) -> bool:
 
 
 def veins(facts: Facts) -> Verdict | None:
-    """Veins that do not bleed: told once, then known."""
+    """Veins that do not bleed: reported once, then known."""
     seen = facts.find(SkinKind.DILATED_VEINS)
     if not seen or as_known(facts, BaselineKind.VARICES):
         return None
@@ -280,9 +280,9 @@ RULES: Final = (
     FlagRule(
         "contact_on_anticoagulant",
         "Contact bleeding with a known risk",
-        "whoever looks after the blood thinner or the blood, by telephone",
-        "Ask about its control; look for dilated veins; clean gently. Once told and unchanged it "
-        "is known: record it. No wider opening for it, no visit.",
+        "the person who looks after the blood thinner or the blood, by telephone",
+        "Ask about its control; look for dilated veins; clean gently. Once reported and unchanged "
+        "it is known: record it. No wider opening for it, no visit.",
         (DESIGN,),
         contact,
         "Your stoma bled when it was wiped. Call the team that gives you blood thinners today.",

@@ -128,7 +128,7 @@ def _by_telephone(facts: Facts) -> Urgency:
 
 
 def blocked_colostomy(facts: Facts) -> Verdict | None:
-    """Silence is taken for plain constipation only where gas is known to pass."""
+    """Silence counts as plain constipation only where gas is known to pass."""
     if facts.kind is not StomaKind.COLOSTOMY:
         return None
     hours, gas = facts.findings.output.hours_without_output, _gas_passes(facts)
@@ -160,7 +160,7 @@ def _belly_aches(facts: Facts) -> bool:
 
 
 def overflow(facts: Facts) -> Verdict | None:
-    """Liquid stool past a hard mass, in a colostomy: never taken for diarrhoea."""
+    """Liquid stool past a hard mass, in a colostomy: never counted as diarrhoea."""
     liquid = facts.findings.output.consistency in (Consistency.WATERY, Consistency.LIQUID)
     runs = facts.feels(Symptom.SPURTING_OUTPUT) or liquid
     bloated = facts.feels(Symptom.SWOLLEN_ABDOMEN, Symptom.HARD_MASS)
@@ -344,7 +344,7 @@ RULES: Final = (
         "pregnant_blocked",
         "A blocked bowel in pregnancy",
         "obstetric team, together with the surgeon",
-        "It is easily taken for sickness of pregnancy or for labour. No home measures, no massage.",
+        "It is easily mistaken for sickness of pregnancy or labour. No home measures, no massage.",
         (DESIGN, PRACTICE),
         pregnant_blocked,
         "Your bowel may be blocked. Tell the doctor that you are pregnant.",

@@ -64,7 +64,7 @@ def _stuck_before(facts: Facts) -> bool:
 
 
 def bulge_unasked(facts: Facts) -> Verdict | None:
-    """Nobody tried whether it goes back, nor asked whether it hurts: both could be an emergency."""
+    """Not tried whether it goes back, nor asked whether it hurts: both could be an emergency."""
     bulges = facts.findings.abdomen.bulges or ()
     if not any(b.reducible is None and b.painful is None for b in bulges):
         return None

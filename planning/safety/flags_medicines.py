@@ -1,4 +1,4 @@
-"""Red flags of medicines already taken: each is named to whoever prescribes it, none is stopped."""
+"""Red flags of medicines already taken: each is named to its prescriber, none is stopped."""
 
 from __future__ import annotations
 

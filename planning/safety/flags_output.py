@@ -241,7 +241,7 @@ def watery(facts: Facts) -> Verdict | None:
 
 
 def unmeasured_signs(facts: Facts) -> Verdict | None:
-    """Thirst and the like beside an output nobody measured: it may be much. Soft or formed stool
+    """Thirst and the like beside an output not measured: it may be much. Soft or formed stool
     is not."""
     output = facts.findings.output
     solid = output.consistency in (Consistency.SOFT, Consistency.FORMED)

@@ -120,7 +120,7 @@ def thin_stream(facts: Facts) -> Verdict | None:
 
 # --- infection and acid ---------------------------------------------------------------------
 def urine_infection(facts: Facts) -> Verdict | None:
-    """Fever or rigors; loin pain with vomiting, or while nobody knows how much urine comes."""
+    """Fever or rigors; loin pain with vomiting, or while it is not known how much urine comes."""
     if not urostomy(facts):
         return None
     fever, pain = feverish(facts), facts.feels(Symptom.LOIN_PAIN)

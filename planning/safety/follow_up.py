@@ -144,7 +144,7 @@ RULES: Final = (
     IntervalRule(
         "after_telephone",
         FOLLOW_SOON,
-        "A call was to be made the same day: hear what it answered and whether it helped.",
+        "A call was to be made the same day: ask what the answer was and whether it helped.",
         "To hear how you are and what the call answered.",
         (FOLLOW_SOON.source,),
         _urgent(Urgency.TELEPHONE),

@@ -68,7 +68,7 @@ def _early_convexity(s: RankedFacts, supplies: frozenset[str]) -> frozenset[str]
 
 
 def _pressure_injury(s: RankedFacts, supplies: frozenset[str]) -> frozenset[str]:
-    """A bruise, or a mark that nobody timed; beyond the barrier only the belt presses."""
+    """A bruise, or a mark that was not timed; beyond the barrier only the belt presses."""
     size = s.facts.outline
     rim = BARRIER_ACROSS.value / 2 - (min(size.radii) if size else 0)
     out: frozenset[str] = frozenset()

@@ -6,7 +6,7 @@ from planning.inputs.findings import BaselineKind, Bulge, Prolapse
 
 
 def prolapse_known(prolapse: Prolapse, facts: Facts) -> bool:
-    """Not recorded, and no earlier visit had one: it is not taken for known."""
+    """Not recorded, and no earlier visit had one: it does not count as known."""
     if prolapse.new is not None:
         return not prolapse.new
     before = any(visit.measurement.prolapse for visit in facts.history.previous)

@@ -104,7 +104,7 @@ def bleeding(facts: Facts) -> str:
     taken_now = (Medicine.ANTICOAGULANT, Medicine.ANTIPLATELET)
     found = named(facts, taken_now) or ("an anticoagulant" if anticoagulated(facts) else "")
     if found:
-        return f"Name {found} to whoever looks after it; never stop it."
+        return f"Name {found} to the person who looks after it; never stop it."
     return "Ask for blood thinners." if bleeds_more_easily(facts) is None else ""
 
 

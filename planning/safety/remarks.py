@@ -27,7 +27,7 @@ def remarks(facts: Facts) -> tuple[Reason, ...]:
 
 
 def _target_ends(facts: Facts) -> Iterator[Reason]:
-    """What would break an agreed target, told again at every visit."""
+    """What would break an agreed target, named again at every visit."""
     if in_force(facts, BaselineKind.OUTPUT_TARGET) is None:
         return
     text = (

@@ -30,7 +30,7 @@ _WEAK: Final = (
 
 
 def fever(facts: Facts) -> bool | None:
-    """Now, in the last 24 hours, or told of."""
+    """Now, in the last 24 hours, or reported."""
     vitals = facts.findings.output.vitals
     measured = [t for t in (vitals.temperature_c, vitals.highest_c) if t is not None]
     if facts.feels(Symptom.FEVER) or any(t >= FEVER.value for t in measured):
@@ -64,7 +64,7 @@ def weak_defences(facts: Facts) -> bool:
 
 
 def not_asked(facts: Facts, asked: Iterable[tuple[Symptom, str]]) -> list[str]:
-    """The words of each symptom that nobody asked for."""
+    """The words of each symptom that was not asked for."""
     return [words for symptom, words in asked if facts.asked(symptom) is None]
 
 

@@ -77,7 +77,7 @@ def _liver(s: RankedFacts) -> bool:
 
 
 def _bleeding_liver(s: RankedFacts) -> bool:
-    """More than a contact bleed with liver disease may come from veins nobody sees."""
+    """More than a contact bleed with liver disease may come from veins that are not seen."""
     calm = (None, Bleeding.NONE, Bleeding.ON_WIPING)
     return _liver(s) and s.facts.findings.measurement.bleeding not in calm
 

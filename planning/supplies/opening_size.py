@@ -93,7 +93,7 @@ def _rubs(facts: Facts) -> Reason | None:
     text = (
         f"The opening in use is {-gap.least_mm:.1f} mm a side smaller than the stoma."
         if gap.least_mm < 0
-        else f"Its edge stands only {gap.least_mm:.1f} mm from the stoma and rubs."
+        else f"Its edge is only {gap.least_mm:.1f} mm from the stoma and rubs."
     )
     return Reason(text, ("common_practice", DESIGN), "system.opening_length_mm")
 
@@ -124,7 +124,7 @@ def _grew_or_shrank(facts: Facts) -> Reason | None:
 
 
 def _widest_unknown(facts: Facts) -> bool:
-    """A prolapse must pass with its widest part, which nobody measured."""
+    """A prolapse must pass with its widest part, which was not measured."""
     return bool(facts.prolapsed) and facts.findings.measurement.widest_mm is None
 
 

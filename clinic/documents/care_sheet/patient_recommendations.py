@@ -57,7 +57,7 @@ def recommendations(
 
 
 def _sized(text: Text | None) -> bool:
-    """By its parts; what an earlier plan stored has none, and is told by its words."""
+    """By its parts; what an earlier plan stored has none, and is known by its words."""
     return any(
         (message.context == AS_STORED and "mm" in message.id)
         or any(isinstance(part, Length) for _, part in message.parts)

@@ -61,7 +61,7 @@ def beside(assessment: Assessment, model: Any, name: str) -> Any:
 
 
 def numbers(values: Charted, part: str, kind: type) -> dict[str, Any]:
-    """Those that stand directly in ``part`` of the findings, by name, as ``kind`` takes them."""
+    """Those directly in ``part`` of the findings, by name, as ``kind`` takes them."""
     return {
         name: _as(_hints(kind)[name], value)
         for path, value in values.items()

@@ -63,7 +63,7 @@ def test_another_visit_lends_no_weight() -> None:
 
 
 def test_earlier_weighings_come_with_their_days_oldest_first() -> None:
-    """Whichever stoma they were for; no draft, nobody else's, no visit without a weight."""
+    """Whichever stoma they were for; no draft, no other person's, no visit without a weight."""
     patient, other = PatientFactory(), PatientFactory()
     signed(weighed(patient, "68.0"))
     signed(weighed(patient, None, days=1))

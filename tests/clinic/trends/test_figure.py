@@ -427,7 +427,7 @@ def test_labels_stay_within_the_figure(medium: Medium) -> None:
 
 
 def test_the_top_number_of_a_panel_keeps_clear_of_its_heading() -> None:
-    """26.0 would stand at the very top of this one."""
+    """26.0 would be at the very top of this one."""
     sheet = figure(made.only(weight=made.points(25.35, 25.1)), (), today=made.TODAY).sheet(NARROW)
     sheet.figure.draw_without_rendering()
     axes = sheet.panels["weight"]

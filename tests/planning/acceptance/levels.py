@@ -8,7 +8,7 @@ from typing import Final
 from planning import Plan
 from planning.results.plan import ItemKind, Recommendation, RedFlag, Urgency
 
-#: Most urgent first. "telephone": the call is made today and its answer recorded; nobody need be
+#: Most urgent first. "telephone": the call is made today and its answer recorded; no one need be
 #: seen.
 LEVELS: Final = ("emergency", "same_day", "telephone", "days", "two_weeks", "routine")
 _SOONEST_VISIT: Final = ((3, "days"), (14, "two_weeks"))

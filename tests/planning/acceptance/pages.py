@@ -51,12 +51,12 @@ def mentions(texts: tuple[str, ...], pattern: str) -> str | None:
 
 
 def advises(texts: tuple[str, ...], pattern: str) -> str | None:
-    """The first clause that holds ``pattern`` and does not speak against it."""
+    """The first clause that holds ``pattern`` and does not advise against it."""
     return next((c for c in _clauses(texts, pattern) if not _AGAINST.search(c)), None)
 
 
 def advises_against(texts: tuple[str, ...], pattern: str) -> str | None:
-    """The first clause that holds ``pattern`` and speaks against it."""
+    """The first clause that holds ``pattern`` and advises against it."""
     return next((c for c in _clauses(texts, pattern) if _AGAINST.search(c)), None)
 
 

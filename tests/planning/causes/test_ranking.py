@@ -52,7 +52,7 @@ def test_skin_comes_before_leak_and_each_by_its_score() -> None:
     [
         ((5.0, 4.0, 3.9), ("a", "b")),
         ((5.0, 3.9), ()),
-        ((0.5, 0.0), ()),  # nothing speaks for the second
+        ((0.5, 0.0), ()),  # nothing supports the second
         ((0.5, 0.1), ("a", "b")),
         ((0.0, 0.0), ()),
     ],

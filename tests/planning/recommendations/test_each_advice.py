@@ -85,7 +85,7 @@ SLIPPED: Changes = {"leak": LOW, "prolapse": (Prolapse(30.0, True, False),), "wi
 EVERYTHING: Changes = {"profile": Profile.CONVEX, "convex_depth": ConvexDepth.DEEP,
                        "compressibility": Degree.LESS, "flexibility": None,
                        "accessories": frozenset({Accessory.RING, Accessory.BELT})}  # fmt: skip
-#: Begun lately and not yet worn long enough.
+#: Begun recently and not yet worn long enough.
 NEW_TRIAL = History(trials=(Trial(frozenset({"flat_flexible"}), barriers=2, days=4.0),))
 HAIRS: Changes = {"skin": (seen(SkinKind.HAIR_PUSTULES),)}
 

@@ -279,7 +279,7 @@ def test_an_overdue_target_no_longer_counts_and_is_said_to() -> None:
     assert any("overdue for review" in n.text for n in recommend(found, late).notices)
 
 
-# --- what stands beside every such flag ---------------------------------------------------------
+# --- what is shown beside every such flag ------------------------------------------------------
 def sheet(found: Findings, key: str = "high_output") -> str:
     return str(raised(found)[key].patient_text or "")
 

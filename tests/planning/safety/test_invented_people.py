@@ -119,7 +119,7 @@ PEOPLE = (
             urine_signs=frozenset({UrineSign.BLOOD, UrineSign.CLOTS}),
         ),
         E,
-        says=("Name an anticoagulant to whoever looks after it; never stop it",
+        says=("Name an anticoagulant to the person who looks after it; never stop it",
               "urology within two weeks even if it stops"),
         flags=frozenset({"blood_in_urine"}),
     ),
@@ -168,7 +168,7 @@ PEOPLE = (
             days_since_surgery=1000,
         ),
         S,
-        says=("an antiplatelet to whoever", "Blood count", "say where the blood comes from"),
+        says=("an antiplatelet to the person who", "Blood count", "say where the blood comes from"),
     ),
     Someone(
         "liver disease, blood that runs",

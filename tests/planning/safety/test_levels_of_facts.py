@@ -304,7 +304,7 @@ def test_temperature_and_pulse_not_taken_are_asked_for() -> None:
         assert flag.do.startswith("Ask now: temperature and pulse"), flag.key
 
 
-# --- known and agreed: usual while unchanged, told either way -----------------------------------
+# --- known and agreed: usual while unchanged, shown either way ----------------------------------
 def agreed(kind: BaselineKind, **how: Any) -> History:
     return History(baselines=(Baseline(kind, "surgeon A", **how),))
 

@@ -431,7 +431,7 @@ def test_raw_skin_elsewhere_than_the_ulcer_stays_a_flag_of_its_own() -> None:
 
 @pytest.mark.parametrize(("pulse", "expected"), [(101.0, E), (100.0, None)])
 def test_a_bleed_with_a_fast_pulse_is_heavy(pulse: float, expected: Urgency | None) -> None:
-    """``heavy_bleed``; for adults alone, so it stands in no row that is tried under 16."""
+    """``heavy_bleed``; for adults alone, so it is in no row that is tried under 16."""
     found = well(bleeding=Bleeding.OOZE_AT_JUNCTION, vitals=Vitals(pulse=pulse))
     assert {f.key: f.urgency for f in recommend(found).red_flags}.get("heavy_bleed") is expected
 

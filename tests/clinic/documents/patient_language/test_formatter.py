@@ -122,7 +122,7 @@ def test_every_supply_has_its_name_inside_a_sentence() -> None:
     ],
 )
 def test_half_a_translation_is_none(language: str, words: list[Words]) -> None:
-    """A warning must not stand in one language and its reason in another."""
+    """A warning must not be in one language and its reason in another."""
     told = to_patient(*words)
     said = say(told, translator_for(language))
     assert runs(said) == [(say(told, ENGLISH), True)]

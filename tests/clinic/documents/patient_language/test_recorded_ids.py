@@ -140,7 +140,7 @@ def test_a_changed_comma_turns_no_old_sheet_to_english(
 
 
 def test_a_lost_id_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
-    """What that test stands on: an entry reworded in the catalogue, and no row for it."""
+    """What that test relies on: an entry reworded in the catalogue, and no row for it."""
     known = {key: entry for key, entry in entries("es").items() if key != ("", CLEAN)}
     monkeypatch.setattr(f"{__name__}.entries", lambda _: known)
     assert lost("es") == {("", CLEAN)}

@@ -1,4 +1,4 @@
-"""Sentences that no sheet printed today may say, and what stands in their place."""
+"""Sentences that no sheet printed today may say, and what is said in their place."""
 
 from __future__ import annotations
 
