@@ -14,11 +14,12 @@ from django.http import QueryDict
 from django.utils import timezone
 
 from clinic import formatting
+from clinic.plans.decided_item import is_kept
 from clinic.plans.models import Choice, Decision
 from clinic.visits.chart import pending_of
 from clinic.visits.models import Assessment
 from planning import Plan
-from planning.results.plan import Change, Recommendation, Stage
+from planning.results.plan import Change, Recommendation
 
 FOLLOW_UP = "follow_up"
 REFERRAL = "refer:"
@@ -145,11 +146,6 @@ class DecisionForm(forms.Form):
         the signature accepts it together with the others."""
         begun = any(self[name].value() for name in ("choice", "changed_to", "reason"))
         return is_kept(self.decidable.source) and not self.decided and not begun
-
-
-def is_kept(item: Any) -> bool:
-    """Whether an item of a plan is something worn that stays as it is."""
-    return isinstance(item, Recommendation) and item.stage is Stage.KEEP
 
 
 def _remembered(stored: Decision | None, *, stale: bool) -> dict[str, str]:

@@ -1,6 +1,6 @@
 """A letter made to fit one page: what is cut, in which order, and the note about it.
 
-The question and the red flags are never cut: where even they alone fill more than a page, the
+The question, the two answers and the red flags are never cut: where even they alone fill more than a page, the
 letter takes another one.
 """
 

@@ -53,7 +53,7 @@ def sign_visit(
 ) -> Visit:
     """Store each plan as it is, with the rule-set version; make referrals and follow-up.
 
-    What is kept as it is worn is accepted together, by whoever signs.
+    What is kept as it is worn is accepted together by ``by``.
     Raises ``NotReadyError`` with everything still open, ``NotAllowedNow`` if already signed.
     """
     visit = locked_draft(visit)

@@ -11,7 +11,7 @@ from planning import Plan
 
 WELL = "Is the person well?"
 FIT = "Does the pouch fit?"
-#: In place of a danger that the clinician did not take up: it is not told as one that stands.
+#: In place of a danger that the clinician dropped.
 NOT_TAKEN_UP = "A danger sign was named and not taken up"
 
 
@@ -52,12 +52,11 @@ def _likely(plan: Plan) -> str:
 
 
 def answers_for_colleagues(decided: DecidedPlan) -> tuple[str, ...]:
-    """Both as lines of a letter: a danger that was dropped is not told as one that stands."""
-    lines = [
+    """Both as lines of a letter, without a danger that was dropped."""
+    return tuple(
         f"{one.question} {_sentence(_decided_text(one, decided))}"
         for one in answers_of(decided.plan)
-    ]
-    return tuple(lines)
+    )
 
 
 def _decided_text(answer: Answer, decided: DecidedPlan) -> str:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from clinic.plans.decided_item import Decided
-from clinic.plans.decision_forms import DecisionForm, Decisions, is_kept
+from clinic.plans.decided_item import Decided, is_kept
+from clinic.plans.decision_forms import DecisionForm, Decisions
 from clinic.plans.plan_with_decisions import DecidedPlan
 from clinic.plans.presenters.sources import cited
 from clinic.referrals.models import Urgency
@@ -53,7 +53,7 @@ class Card:
     can_vary: bool = False
     #: Worn and staying so: its decision is folded away.
     kept: bool = False
-    #: Stage of a change, "" for what is none; ``plan_groups`` says where it stands.
+    #: Stage of a change, "" for what is none; ``plan_groups`` says in which group.
     stage: str = ""
 
     @property

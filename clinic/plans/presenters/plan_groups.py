@@ -19,7 +19,7 @@ TITLES = {
     ALSO: "Also",
 }
 UNTIL_HELP = "Until help comes"
-KEPT_TOGETHER = "Accepted together by signing. Decide only on what you change."
+KEPT_TOGETHER = "Accepted together by signing. Open one to see why, or to change it."
 
 
 @dataclass(frozen=True)
@@ -53,17 +53,20 @@ def _title(key: str, plan: Plan) -> str:
 
 def _note(key: str, plan: Plan, changes: str, *, signed: bool) -> str:
     if key == changes and plan.fit is not None:
-        return count_words(plan.fit.changes)
+        corrects = any(item.stage is Stage.CORRECT_NOW for item in plan.recommendations)
+        both = key == Stage.TODAY.value and corrects
+        return count_words(plan.fit.changes, with_corrections=both)
     return KEPT_TOGETHER if key == Stage.KEEP.value and not signed else ""
 
 
-def count_words(changes: int) -> str:
+def count_words(changes: int, *, with_corrections: bool = False) -> str:
     """Corrections are made whatever their number, so that there may be more than the limit.
 
-    >>> count_words(1), count_words(3)
-    ('1 of at most 2 changes', '3 changes, all of them corrections')
+    >>> count_words(1), count_words(2, with_corrections=True), count_words(3)
+    ('1 of at most 2 changes', '2 of at most 2 changes, with what is corrected', '3 changes')
     """
     most = int(MOST_CHANGES.value)
     if changes > most:
-        return f"{changes} changes, all of them corrections"
-    return f"{changes} of at most {most} changes"
+        return f"{changes} changes"
+    said = f"{changes} of at most {most} changes"
+    return f"{said}, with what is corrected" if with_corrections else said
