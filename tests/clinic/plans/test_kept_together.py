@@ -122,7 +122,7 @@ def test_what_is_kept_in_other_words_than_were_on_the_page_is_looked_at(
 ) -> None:
     data = posted_page(leaking)
     data[f"decision-{BARRIER}-about"] = "0" * 16
-    turn = Turn(reread(leaking).visit.version, None, None)
+    turn = Turn(reread(leaking).visit.version, None, 0)
     page = save_page(reread(leaking), data=data, turn=turn, by=leaking.visit.clinician)
     assert [one.key for one in page.unseen] == [BARRIER]
 
