@@ -11,7 +11,7 @@ from django.http import HttpRequest, QueryDict
 from clinic.accounts.models import User
 from clinic.plans.actions.decide import save_decisions
 from clinic.plans.children import is_child, without_adult_figures
-from clinic.plans.decision_forms import DecisionForm, Decisions
+from clinic.plans.decision_forms import Decidable, DecisionForm, Decisions
 from clinic.plans.draft_plan import DraftPlan, draft_plan
 from clinic.referrals.actions.alarm import raise_alarm
 from clinic.visits.actions.save import Turn, save_chart
@@ -31,6 +31,8 @@ class ChartPage:
     previous: Assessment | None
     errors: dict[str, list[str]] = field(default_factory=dict)
     saved: bool = False
+    #: Kept by the plan in words that were not on the page that was sent.
+    unseen: list[Decidable] = field(default_factory=list)
 
     @property
     def all_errors(self) -> dict[str, list[str]]:
@@ -109,7 +111,11 @@ def save_page(
     stored = with_parts().get(pk=assessment.pk)
     live = lives[0] if lives else draft_plan(stored)
     decisions = Decisions(live.plan, stored) if live.plan else None
-    return ChartPage(stored, saved.chart, live, decisions, previous, saved.errors, saved=True)
+    posted = Decisions(live.plan, stored, data=data) if live.plan else ()
+    unseen = [form.decidable for form in posted if form.stands and not form.seen]
+    return ChartPage(
+        stored, saved.chart, live, decisions, previous, saved.errors, saved=True, unseen=unseen
+    )
 
 
 def decision_forms(assessment: Assessment) -> list[DecisionForm]:

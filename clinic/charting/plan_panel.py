@@ -8,7 +8,9 @@ from clinic.charting.page import ChartPage
 from clinic.plans.decision_forms import Decisions
 from clinic.plans.models import Choice
 from clinic.plans.plan_with_decisions import with_decisions
-from clinic.plans.presenters.panel import CAUTION, cards_of_draft, plan_context, step_line
+from clinic.plans.presenters.cards import cards_of_draft
+from clinic.plans.presenters.panel import CAUTION, plan_context, step_line
+from clinic.plans.presenters.plan_groups import groups_of
 
 
 def panel_context(page: ChartPage) -> dict[str, Any]:
@@ -25,7 +27,7 @@ def panel_context(page: ChartPage) -> dict[str, Any]:
         "quantities": [one for one in counted.quantities if one.supply_key not in fallen],
         "assessment": page.assessment,
         "waiting": len(page.errors),
-        "cards": cards_of_draft(plan, decisions),
+        "groups": groups_of(plan, cards_of_draft(plan, decisions), signed=False),
         "undecided": len(undecided),
     }
 

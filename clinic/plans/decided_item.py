@@ -5,7 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from clinic.plans.models import Choice
-from planning.results.plan import FollowUp, Recommendation, RedFlag
+from planning.results.plan import FollowUp, Recommendation, RedFlag, Stage
+
+#: What is done first is said first; what has no stage comes after the changes.
+_ORDER = (Stage.CORRECT_NOW, Stage.TODAY, None, Stage.KEEP)
+
+
+def is_kept(item: object) -> bool:
+    """Whether an item of a plan is something worn that stays as it is."""
+    return isinstance(item, Recommendation) and item.stage is Stage.KEEP
 
 
 @dataclass(frozen=True)
@@ -23,6 +31,17 @@ class Decided:
     def accepted_by_default(self) -> Decided:
         """Itself once decided; else as if accepted."""
         return self if self.choice else replace(self, choice=Choice.ACCEPTED)
+
+    @property
+    def kept(self) -> bool:
+        """Worn, and kept as the plan says."""
+        return is_kept(self.item) and self.as_planned
+
+    @property
+    def turn(self) -> int:
+        """Its place among the stages."""
+        stage = self.item.stage if isinstance(self.item, Recommendation) else None
+        return _ORDER.index(stage)
 
     @property
     def as_planned(self) -> bool:

@@ -14,6 +14,7 @@ from django.http import QueryDict
 from django.utils import timezone
 
 from clinic import formatting
+from clinic.plans.decided_item import is_kept
 from clinic.plans.models import Choice, Decision
 from clinic.visits.chart import pending_of
 from clinic.visits.models import Assessment
@@ -139,6 +140,13 @@ class DecisionForm(forms.Form):
         """Whether a decision about the plan's present words is stored."""
         return self.stored is not None and not self.stale
 
+    @property
+    def stands(self) -> bool:
+        """Kept as it is worn, with nothing else begun about it: it needs no decision of its own,
+        the signature accepts it together with the others."""
+        begun = any(self[name].value() for name in ("choice", "changed_to", "reason"))
+        return is_kept(self.decidable.source) and not self.decided and not begun
+
 
 def _remembered(stored: Decision | None, *, stale: bool) -> dict[str, str]:
     if stored is None:
@@ -175,8 +183,12 @@ class Decisions:
         return iter(self.forms)
 
     def undecided(self) -> list[Decidable]:
-        """What has not been decided, or was decided about other words."""
-        return [form.decidable for form in self.forms if not form.decided]
+        """What asks for a decision of its own: not decided, or decided about other words."""
+        return [form.decidable for form in self.forms if not form.decided and not form.stands]
+
+    def kept(self) -> list[Decidable]:
+        """What the signature accepts together: kept as it is worn, and not decided otherwise."""
+        return [form.decidable for form in self.forms if form.stands]
 
     def errors(self) -> dict[str, list[str]]:
         """Field's HTML name -> messages."""

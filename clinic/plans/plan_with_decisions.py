@@ -127,12 +127,14 @@ def with_decisions(plan: Plan, decisions: Decisions, *, signed: bool) -> Decided
 
 
 def _decided(form: DecisionForm) -> Decided:
+    """What is kept counts as accepted while nothing else is decided about it."""
     stored = form.stored if form.decided else None
+    undecided = Choice.ACCEPTED if form.stands else None
     return Decided(
         item=form.decidable.source,
         key=form.decidable.key,
         text=form.decidable.text,
-        choice=Choice(stored.choice) if stored else None,
+        choice=Choice(stored.choice) if stored else undecided,
         changed_to=stored.changed_to if stored else "",
         changed_words=stored.changed_words if stored else "",
         reason=stored.reason if stored else "",

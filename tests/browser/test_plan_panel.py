@@ -152,3 +152,25 @@ def test_each_field_of_a_decision_says_one_thing(page: Page) -> None:
     expect(card.locator(".field-error")).to_have_text(
         ["Write what instead.", "Write why, in a few words."]
     )
+
+
+def test_what_is_kept_is_signed_together_but_for_what_is_changed(
+    page: Page, draft: Assessment
+) -> None:
+    """One thing is dropped, with its reason; the signature accepts the others."""
+    card = page.locator("#decision-flat_flexible")
+    expect(card.locator("label").first).to_be_hidden()
+    card.locator("summary").click()
+    card.locator('label:has(> input[value="dropped"])').click()
+    expect(card.locator(".field-error")).to_have_text("Write why, in a few words.")
+    card.locator('input[name$="-reason"]').fill("He has some of another.")
+    page.keyboard.press("Tab")
+    expect(card.locator(".card-decided")).to_have_text("Dropped")
+    page.locator('[value="accept-rest"]').click()
+    expect(page.locator(".plan-count")).to_have_text("All decided")
+    assert not Decision.objects.filter(key="drainable").exists()
+    page.get_by_role("button", name="Sign visit").click()
+    expect(page.get_by_text("Signed by")).to_be_visible()
+    chosen = dict(Decision.objects.values_list("key", "choice"))
+    assert chosen["flat_flexible"] == "dropped"
+    assert {chosen["drainable"], chosen["one_piece"]} == {"accepted"}

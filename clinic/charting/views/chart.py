@@ -18,7 +18,7 @@ from clinic.charting.page import ChartPage, open_page, save_page
 from clinic.charting.plan_panel import panel_context
 from clinic.charting.views.conflict import SIGNED
 from clinic.charting.views.posted import number
-from clinic.plans.actions.sign import NotReadyError, sign_visit
+from clinic.plans.actions.sign import NotReadyError, Problem, sign_visit
 from clinic.plans.presenters.last_plan import last_plan
 from clinic.visits.actions.save import ConflictError, Turn, keep_copy
 from clinic.visits.models import Assessment
@@ -111,12 +111,22 @@ def _with_spare_row(request: HttpRequest, page: ChartPage, rows: str) -> HttpRes
 def _sign(request: HttpRequest, page: ChartPage) -> HttpResponse:
     visit = page.assessment.visit
     try:
+        if page.unseen:
+            raise NotReadyError(_to_look_at(page))
         sign_visit(visit=visit, by=request.user, at=timezone.now(), request=request)  # type: ignore[arg-type]
     except NotReadyError as not_ready:
         fresh = open_page(with_parts().get(pk=page.assessment.pk))
         return _render(request, fresh, status=422, problems=not_ready.problems)
     messages.success(request, "Signed. This visit can no longer be changed.")
     return redirect("charting:visit", visit.uuid)
+
+
+def _to_look_at(page: ChartPage) -> list[Problem]:
+    """What the signature would accept together without its words having been on the page."""
+    return [
+        Problem(page.assessment, f"Look at what is kept: {item.text}", f"decision-{item.key}")
+        for item in page.unseen
+    ]
 
 
 def _conflict(request: HttpRequest, stored: Assessment, quiet: bool) -> HttpResponse:

@@ -48,5 +48,6 @@ def _part(assessment: Assessment) -> dict[str, object]:
         "face": face_of(assessment, uid=f"face-{assessment.pk}"),
         "summary": summary_of(assessment),
         "plan": signed_context(decided) if decided else None,
+        "plan_within": f"plan-{assessment.pk}-",
         "rule_set": decided.plan.rule_set if decided else "",
     }

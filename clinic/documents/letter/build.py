@@ -16,6 +16,7 @@ from clinic.documents.shared import Who, who
 from clinic.plans.decided_item import Decided
 from clinic.plans.models import Choice
 from clinic.plans.plan_with_decisions import DecidedPlan
+from clinic.plans.presenters.answers import answers_for_colleagues
 from clinic.referrals.models import Referral, Urgency
 from clinic.visits.models import Assessment
 from clinic.visits.presenters.findings_for_colleagues import finding_lines
@@ -46,6 +47,8 @@ class Letter:
     #: Red flags and what was decided of each: never cut.
     flags: tuple[str, ...]
     plan: tuple[str, ...]
+    #: Is the person well, does the pouch fit: never cut. () for plans that do not answer both.
+    answers: tuple[str, ...] = ()
     clinic: str = ""
     phone: str = ""
     #: The day of a later visit of the stoma, so that this one is not mistaken for the last.
@@ -100,6 +103,7 @@ def _letter(
         tried_note=course.note,
         flags=_fates(decided.flags) if decided else (),
         plan=plan_lines(decided) if decided else (),
+        answers=answers_for_colleagues(decided) if decided else (),
         clinic=settings.CLINIC_NAME or "Stoma clinic",
         phone=settings.CLINIC_PHONE,
         later=later.long_words if later else "",
@@ -132,8 +136,12 @@ def _heads_nothing(lines: list[str], place: int) -> bool:
 
 
 def plan_lines(decided: DecidedPlan) -> tuple[str, ...]:
-    """What was decided besides red flags; what was not taken up says so."""
-    lines = _fates(decided.recommendations)
+    """What was decided besides red flags: what is corrected, what changes, the rest, and in one
+    line what is kept. What was not taken up says so."""
+    ordered = sorted(decided.recommendations, key=lambda one: one.turn)
+    lines = _fates(one for one in ordered if not one.kept)
+    if kept := [one.text.removeprefix("Keep: ") for one in ordered if one.kept]:
+        lines += (f"Kept: {'; '.join(kept)}",)
     if decided.next_visit:
         lines += (f"Next visit {formatting.day(decided.next_visit)}",)
     return lines

@@ -1,7 +1,7 @@
 """A letter made to fit one page: what is cut, in which order, and the note about it.
 
-The question and the red flags are never cut: where even they alone fill more than a page, the
-letter takes another one.
+The question, the two answers and the red flags are never cut: where even they alone fill more
+than a page, the letter takes another one.
 """
 
 from __future__ import annotations

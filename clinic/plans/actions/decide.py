@@ -15,7 +15,8 @@ def save_decisions(
     """Store what was decided about the words that were shown; True where anything changed.
 
     An unfinished decision is kept as typed. ``accept_rest``: accept what is undecided, but only
-    what the clinician had before their eyes. Call inside the transaction that holds the draft.
+    what the clinician had before their eyes; what is kept waits for the signature. Call inside
+    the transaction that holds the draft.
     """
     decisions = Decisions(plan, assessment, data=data)
     pending = {e.prefix: e for e in assessment.pending.all() if e.prefix.startswith("decision-")}
@@ -23,7 +24,7 @@ def save_decisions(
     written = [_store(form, assessment, pending) for form in decisions]
     if accept_rest:
         seen = [form for form in decisions if form.seen and not form.decided and form.is_valid()]
-        written += [accept(form.decidable, assessment) for form in seen]
+        written += [accept(form.decidable, assessment) for form in seen if not form.stands]
     return any(written)
 
 
@@ -34,9 +35,18 @@ def accept(item: Decidable, assessment: Assessment) -> bool:
     return True
 
 
+def accept_kept(plan: Plan, assessment: Assessment) -> int:
+    """Accept together what is kept as it is worn; how many. Each has its row, with who and when."""
+    kept = Decisions(plan, assessment).kept()
+    for item in kept:
+        accept(item, assessment)
+    return len(kept)
+
+
 def accept_all(plan: Plan, assessment: Assessment) -> None:
     """Accept whatever is undecided: for records made by a program, where no one looks."""
-    for item in Decisions(plan, assessment).undecided():
+    decisions = Decisions(plan, assessment)
+    for item in (*decisions.undecided(), *decisions.kept()):
         accept(item, assessment)
 
 

@@ -9,6 +9,7 @@ from django.http import HttpRequest
 from clinic.accounts.models import User
 from clinic.audit.record import record
 from clinic.follow_up.models import FollowUp
+from clinic.plans.actions.decide import accept_kept
 from clinic.plans.decision_forms import FOLLOW_UP, REFERRAL, Decisions, planned_day
 from clinic.plans.draft_plan import DraftPlan, draft_plan
 from clinic.plans.models import Choice, PlanSnapshot
@@ -52,6 +53,7 @@ def sign_visit(
 ) -> Visit:
     """Store each plan as it is, with the rule-set version; make referrals and follow-up.
 
+    What is kept as it is worn is accepted together by ``by``.
     Raises ``NotReadyError`` with everything still open, ``NotAllowedNow`` if already signed.
     """
     visit = locked_draft(visit)
@@ -60,14 +62,16 @@ def sign_visit(
     problems = [p for assessment, live in plans for p in _problems(assessment, live)]
     if problems:
         raise NotReadyError(problems)
+    kept = 0
     for assessment, live in plans:
-        _store_plan(assessment, live, by, at)
+        kept += _store_plan(assessment, live, by, at)
         end_alarm(assessment)
         # What was half written about something the plan no longer says.
         assessment.pending.all().delete()
     visit.state, visit.signed_at, visit.signed_by, visit.saved_by = VisitState.SIGNED, at, by, by
     visit.save()
-    record(request_or_actor=request or by, action="signed", subject=visit)
+    together = f"accepted together: {kept} kept" if kept else ""
+    record(request_or_actor=request or by, action="signed", subject=visit, detail=together)
     return visit
 
 
@@ -98,7 +102,8 @@ def _nothing_seen(findings: Findings) -> bool:
     return unworn and findings.skin is None and findings.measurement == Measurement()
 
 
-def _store_plan(assessment: Assessment, live: DraftPlan, by: User, at: datetime) -> None:
+def _store_plan(assessment: Assessment, live: DraftPlan, by: User, at: datetime) -> int:
+    """How many things were kept and accepted together."""
     plan = live.plan
     assert plan is not None  # noqa: S101 - _problems has refused the visit otherwise
     PlanSnapshot.objects.create(
@@ -112,6 +117,7 @@ def _store_plan(assessment: Assessment, live: DraftPlan, by: User, at: datetime)
     decisions = Decisions(plan, assessment)
     _refer(assessment, plan, decisions, by, at)
     _follow_up(assessment, plan, decisions)
+    return accept_kept(plan, assessment)
 
 
 def _refer(

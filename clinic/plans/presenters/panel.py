@@ -1,69 +1,29 @@
-"""The plan in words: its cards, causes, sizes and steps, for a draft and for a signed visit."""
+"""The plan in words: its answers, causes, sizes and steps, for a draft and for a signed visit."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 from clinic import formatting
-from clinic.plans.decided_item import Decided
-from clinic.plans.decision_forms import DecisionForm, Decisions
 from clinic.plans.order_lines import accepted_quantities
 from clinic.plans.plan_with_decisions import DecidedPlan
+from clinic.plans.presenters.answers import answers_of
+from clinic.plans.presenters.cards import cards_of_signed
+from clinic.plans.presenters.plan_groups import groups_of
 from clinic.plans.presenters.sources import citations, cited
 from clinic.referrals.models import Urgency
-from clinic.referrals.presenters.question import question_of
-from clinic.visits.models import Assessment
 from planning import Plan
 from planning.inputs.age import AgeGroup
-from planning.results.plan import CauseOf, Dimensions, Recommendation, RedFlag, Step
+from planning.results.plan import CauseOf, Dimensions, Step
 
 CAUTION = "Supports, never replaces, a licensed clinician's judgement and local policy."
-
-KIND_TITLES = {
-    "barrier": "Barrier",
-    "opening": "Opening",
-    "ring": "Ring",
-    "filler": "Filling",
-    "skin_care": "Skin care",
-    "pouch": "Pouch",
-    "support": "Belt or support",
-    "wear": "Wear time",
-    "teach": "Teaching",
-    "refer": "Refer",
-    "follow_up": "Next visit",
-}
-
-CHANGE_WORDS = {"keep": "keep", "start": "start", "change": "change", "stop": "stop"}
-
-
-@dataclass(frozen=True)
-class Card:
-    """One thing to decide on. ``form`` on a draft, ``decided`` on a signed plan. ``sends``: the
-    referral's question as it will go off if accepted."""
-
-    key: str
-    title: str
-    text: str
-    tag: str
-    because: list[dict[str, object]]
-    urgency: str = ""
-    do: str = ""
-    sends: str = ""
-    caution: str = ""
-    needs: tuple[str, ...] = ()
-    form: DecisionForm | None = None
-    decided: Decided | None = None
-    can_vary: bool = False
 
 
 def signed_context(decided: DecidedPlan) -> dict[str, Any]:
     """Template context of a signed plan."""
-    everything = (*decided.flags, *decided.recommendations, decided.follow_up)
-    cards = [_card(decided.plan, one.key, one.text, one.item, decided=one) for one in everything]
     return {
         **plan_context(decided.counted_plan),
-        "cards": cards,
+        "groups": groups_of(decided.plan, cards_of_signed(decided), signed=True),
         # Without what was changed or dropped.
         "steps": [step_line(step) for step in decided.steps()],
         "quantities": accepted_quantities(decided),
@@ -82,6 +42,8 @@ def plan_context(plan: Plan) -> dict[str, Any]:
         "caution": CAUTION,
         "left_out": [] if plan.made_for is AgeGroup.ADULT else [n.text for n in plan.notices],
         "urgency": Urgency(plan.urgency.value),
+        "answers": answers_of(plan),
+        "next_steps": plan.next_steps,
         "skin_causes": _causes(plan, CauseOf.SKIN),
         "leak_causes": _causes(plan, CauseOf.LEAK),
         "tell_apart": plan.causes.would_tell_apart,
@@ -91,56 +53,6 @@ def plan_context(plan: Plan) -> dict[str, Any]:
         "notices": cited(plan.notices) if plan.made_for is AgeGroup.ADULT else [],
         "missing": cited(plan.missing),
     }
-
-
-def cards_of_draft(plan: Plan, decisions: Decisions) -> list[Card]:
-    """Red flags first, then the recommendations, then the next visit, each with its form."""
-    return [
-        _card(
-            plan,
-            f.decidable.key,
-            f.decidable.text,
-            f.decidable.source,
-            form=f,
-            about=decisions.assessment,
-        )
-        for f in decisions
-    ]
-
-
-def _card(
-    plan: Plan,
-    key: str,
-    text: str,
-    item: Any,
-    *,
-    form: DecisionForm | None = None,
-    decided: Decided | None = None,
-    about: Assessment | None = None,
-) -> Card:
-    common: dict[str, Any] = {"key": key, "text": text, "form": form, "decided": decided}
-    if isinstance(item, RedFlag):
-        return Card(
-            title=f"Refer to {item.refer_to}",
-            tag=str(Urgency(item.urgency.value).label),
-            urgency=item.urgency.value,
-            do=item.do,
-            sends=question_of(item, about) if about else "",
-            because=cited(item.because),
-            **common,
-        )
-    if isinstance(item, Recommendation):
-        needs = {need.key: need.text for need in plan.needs}
-        return Card(
-            title=KIND_TITLES.get(item.kind.value, item.kind.value),
-            tag=CHANGE_WORDS[item.change.value],
-            because=cited(item.because),
-            caution=item.caution or "",
-            can_vary=plan.made_for is AgeGroup.ADULT,
-            needs=tuple(needs[k] for k in item.need_keys if k in needs),
-            **common,
-        )
-    return Card(title="Next visit", tag="", because=cited(item.because), **common)
 
 
 def _causes(plan: Plan, of: CauseOf) -> list[dict[str, Any]]:

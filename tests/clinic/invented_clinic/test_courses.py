@@ -5,9 +5,11 @@ from django.utils import timezone
 
 from clinic.follow_up.models import FollowUp
 from clinic.patients.models import Patient, Stoma
+from clinic.plans.models import PlanSnapshot
 from clinic.referrals.models import Referral, Urgency
 from clinic.visits.models import SkinFinding, Visit
 from fixtures.invented_clinic.load import Loaded
+from tests.clinic.invented_clinic.changes_over_clinic import counted, table
 from tests.clinic.invented_clinic.record import families, kinds, seen
 
 pytestmark = pytest.mark.django_db
@@ -183,3 +185,59 @@ def test_a_child_gets_no_supplies_and_her_team_is_asked(loaded: Loaded, family: 
         assert plan["supplies"] == []
         assert "paediatric stoma team" in plan["headline"]
     assert Referral.objects.filter(assessment__visit__patient__family_name=family).exists()
+
+
+EMERGENCIES = [
+    ("Rowboat", "blocked_ileostomy"),
+    ("Haystack", "blocked_colostomy"),
+    ("Teapot", "necrosis"),
+    ("Lanternfly", "spurting"),
+    ("Driftwood", "dehydration"),
+    ("Pinecone", "urine_infection"),
+    ("Milkchurn", "no_urine"),
+    ("Gooseberry", "hernia_trapped"),
+    ("Cartwheel", "prolapse_trapped"),
+    ("Dovecote", "separation_deep"),
+    ("Kettledrum", "infection"),
+    ("Windmill", "anaphylaxis"),
+]
+
+
+@pytest.mark.parametrize(("family", "flag"), EMERGENCIES)
+def test_each_emergency_is_found_and_referred(loaded: Loaded, family: str, flag: str) -> None:
+    before, now = seen(family)
+    assert before.plan.plan["urgency"] == Urgency.ROUTINE
+    assert now.plan.plan["urgency"] == Urgency.EMERGENCY
+    assert now.plan.plan["fit"]["answer"] == "not_now"
+    assert now.referrals.get(flag_key=flag).urgency == Urgency.EMERGENCY
+
+
+def test_every_family_of_the_emergencies_is_tried() -> None:
+    assert [family for family, _ in EMERGENCIES] == families("emergencies")
+
+
+def test_a_possible_blockage_beside_a_good_fit_is_seen_today(loaded: Loaded) -> None:
+    plan = seen("Plumtree")[-1].plan.plan
+    assert plan["urgency"] == Urgency.SAME_DAY
+    assert plan["red_flags"][0]["key"] == "blocked_ileostomy"
+    assert plan["fit"]["answer"] == "fits"
+
+
+def test_a_second_opening_is_referred(loaded: Loaded) -> None:
+    assert seen("Inkwell")[-1].referrals.get(flag_key="fistula").urgency == Urgency.DAYS
+
+
+def test_a_jejunostomy_that_is_as_ever_is_only_telephoned_about(loaded: Loaded) -> None:
+    last = seen("Sideboard")[-1]
+    assert last.plan.plan["urgency"] == Urgency.TELEPHONE
+    assert last.plan.plan["fit"]["answer"] == "fits"
+    assert last.plan.plan["fit"]["changes"] == 0
+
+
+def test_most_plans_change_nothing_and_none_more_than_two_things(loaded: Loaded) -> None:
+    found = counted()
+    assert sum(found.values()) == PlanSnapshot.objects.count()
+    assert max(many for many, _ in found) <= 2
+    assert found[0, False] > sum(found.values()) / 2
+    told = dict(enumerate(list(table(found))[1:-1]))
+    assert told[1].split() == ["1", str(found[1, False] + found[1, True]), str(found[1, True])]

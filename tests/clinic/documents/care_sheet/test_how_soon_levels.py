@@ -22,6 +22,7 @@ from clinic.documents.patient_language.english_marks import english_in
 from clinic.documents.patient_language.localised import texts
 from clinic.documents.patient_language.translator import translator_for
 from clinic.patients.models import SheetLanguage
+from clinic.plans.draft_plan import draft_plan
 from clinic.visits.models import Assessment
 from planning import Plan
 from planning.results.message import to_patient
@@ -30,6 +31,7 @@ from planning.safety.red_flags import RULES
 from tests.clinic.documents import made_plans, made_visits, paper
 from tests.clinic.documents.made_plans import flag
 from tests.clinic.documents.patient_language.test_languages import plans
+from tests.factories.visits import AssessmentFactory
 
 pytestmark = pytest.mark.django_db
 CUT = "Your stoma has a deep cut. The team must look today."
@@ -212,3 +214,29 @@ def test_what_waits_for_the_next_visit_calls_no_one_first(
 ) -> None:
     sheet = sheet_with(monkeypatch, (Urgency.ROUTINE, "You have a small sore."))
     assert sheet.call_after == ""
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_a_danger_beside_a_good_fit_is_all_the_sheet_says_of_how_it_is(language: str) -> None:
+    """A possible blockage in a system that fits: one level, and no word that the pouch is fine."""
+    made = AssessmentFactory.create(
+        well_fitting=True,
+        output__symptoms=["mild_cramps", "nausea"],
+        output__others_absent=True,
+        output__hours_without_output=5,
+    )
+    plan = draft_plan(made_visits.fresh(made)).plan
+    assert plan is not None
+    assert plan.fit is not None
+    assert plan.fit.text == "A good fit: change nothing"
+    say = translator_for(language).translate
+    sheet = care(plan, made, language)
+    titles = {say(words) for words in LOOK_TITLES.values()}
+    assert [g.title for g in sheet.look_at if g.title in titles] == [
+        say(LOOK_TITLES[Urgency.SAME_DAY])  # type: ignore[index]
+    ]
+    said = " ".join(texts(sheet))
+    for words in (LEAVE_ALONE, STILL_WELL, SKIN_WELL, WELL):
+        assert say(words) not in said
+    if language == "en":
+        assert " fit" not in said

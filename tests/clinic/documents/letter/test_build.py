@@ -212,6 +212,7 @@ class TestMade:
         assert (made.trend, made.trend_words) == ("", (NO_TREND,))
         assert not made.signed
         assert "(not decided yet)" in made.plan[0]
+        assert made.plan[-1].startswith("Kept: Flat, flexible barrier; ")
 
     def test_two_visits_have_a_trend_and_a_plan_to_judge(self) -> None:
         first = signed(leaking=True)
