@@ -23,7 +23,16 @@ from planning.recommendations.situations import situation_advice
 from planning.recommendations.step_advice import step_advice
 from planning.restraint.answers import fit_of, well_of
 from planning.results.message import Message, to_patient
-from planning.results.plan import Change, Dimensions, ItemKind, Plan, Reason, Recommendation, Stage
+from planning.results.plan import (
+    Change,
+    Dimensions,
+    FitAnswer,
+    ItemKind,
+    Plan,
+    Reason,
+    Recommendation,
+    Stage,
+)
 from planning.safety.call_when import call_when
 from planning.safety.follow_up import leave_alone_follow_up
 from planning.safety.remarks import remarks
@@ -106,8 +115,9 @@ def kept_plan(situation: RankedFacts, chosen: SystemChoice) -> Plan:
 
 
 def chosen_words(chosen: SystemChoice) -> str:
-    """The headline of a plan that changes nothing."""
-    return fit_of(chosen).text
+    """The headline of a plan that changes nothing; said only where nothing is open either."""
+    fit = fit_of(chosen)
+    return "A good fit: change nothing" if fit.answer is FitAnswer.FITS else fit.text
 
 
 def _sizes(situation: RankedFacts, chosen: SystemChoice) -> Dimensions:

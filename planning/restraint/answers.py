@@ -39,7 +39,7 @@ def fit_of(chosen: SystemChoice) -> Fit:
         text = "It seals, but for one leak: keep it, and log the next ten barriers"
         return Fit(FitAnswer.WATCH, text, 0)
     if facts.works:
-        return Fit(FitAnswer.FITS, "A good fit: change nothing", 0)
+        return Fit(FitAnswer.FITS, "It seals and the skin is sound: keep it as it is", 0)
     if facts.troubled:
         return Fit(
             FitAnswer.WATCH, "It leaks or the skin is sore: no other supply is called for", 0

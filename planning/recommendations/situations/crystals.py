@@ -63,7 +63,7 @@ ROWS: Final = (
         "Drink more, unless a limit is set",
         "Crystals come from thick, alkaline urine.",
         (PRACTICE,),
-        "Drink extra, unless a doctor set you a limit.",
+        "Drink well, unless a doctor set you a limit.",
         "output.urine_signs",
     ),
     Situation(

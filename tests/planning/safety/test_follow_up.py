@@ -24,6 +24,7 @@ from planning.inputs.findings import (
     Stoma,
     StomaKind,
     Symptom,
+    Vitals,
     WearEpisode,
     Wound,
 )
@@ -91,7 +92,12 @@ INTERVALS: list[tuple[str, dict[str, Any], int, str]] = [
     ("after_days", {"skin": (seen(SkinKind.FISTULA),)}, 3, "to be seen within days"),
     (
         "restless",
-        {"person": DEMENTIA, "present": frozenset({Symptom.RESTLESS})},
+        {
+            "person": DEMENTIA,
+            "present": frozenset({Symptom.RESTLESS}),
+            "absent": frozenset(Symptom) - {Symptom.RESTLESS},
+            "vitals": Vitals(36.8, 36.8, 78.0, 16.0, 120.0),
+        },
         3,
         "pulled off or restless",
     ),
