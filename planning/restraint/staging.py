@@ -102,7 +102,9 @@ def staged(
     needs, best, other = seek.over(held)
     corrected = seek.parts(best, opening=opening.verdict is Verdict.CORRECT)
     found = Staged(needs, best, other, opening, corrected, frozenset())
-    return _comfort(_step(found, seek, held, wanted), seek, wanted)
+    found = _comfort(_step(found, seek, held, wanted), seek, wanted)
+    chosen = frozenset(found.best.keys)
+    return replace(found, later=tuple(rung for rung in found.later if not rung.has(chosen)))
 
 
 def _now(need: Need, worn: Worn, situation: RankedFacts, opening: OpeningVerdict) -> bool:
@@ -170,7 +172,11 @@ def _taken(
         parts = seek.parts(best, opening=found.opening.verdict is Verdict.CORRECT)
         if len(parts) > max(MOST_CHANGES.value, len(found.corrections)):
             return found
-        if set(best.keys) != set(found.best.keys):
+        if set(best.keys) == set(found.best.keys):
+            if rung.has(frozenset(best.keys)):
+                # A correction takes this step already: no other one today.
+                return replace(found, later=after)
+        else:
             today = parts - found.corrections
             return replace(
                 found, needs=needs, best=best, runner_up=other, today=today, rung=rung, later=after

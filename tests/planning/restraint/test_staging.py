@@ -9,8 +9,10 @@ from hypothesis import given
 
 from planning import Findings, History, Plan, recommend
 from planning.inputs.age import AgeGroup
+from planning.inputs.clock import ClockHours
 from planning.inputs.findings import (
     Accessory,
+    Bulge,
     Circumstance,
     ConvexDepth,
     Degree,
@@ -157,6 +159,14 @@ def test_a_need_without_a_fault_is_no_product() -> None:
     plan = recommend(well(protrusion_mm=0.0))
     assert plan.leave_alone
     assert not staged(plan, Stage.TODAY) | staged(plan, Stage.CORRECT_NOW)
+
+
+def test_a_step_that_a_correction_takes_does_not_wait() -> None:
+    """A new bulge under a firm dome: flat and flexible is the correction and the first step."""
+    bulge = Bulge(ClockHours.of(9), 35.0, 90.0, True, False)
+    plan = recommend(well(bulges=(bulge,), leak=LOW, skin=(seen(SkinKind.BRUISE),), **CONVEX))
+    assert "flat_flexible" in staged(plan, Stage.CORRECT_NOW)
+    assert plan.next_steps[0].key == "concave"
 
 
 def test_two_answers_are_told_apart() -> None:
