@@ -28,6 +28,10 @@ SKIN_WORDS = {
     SkinKind.SPREADING_WARMTH: "Warm, sore skin that spreads",
     SkinKind.ABSCESS: "A sore lump with fluid in it",
     SkinKind.FISTULA: "A small extra hole",
+    SkinKind.WEAL: "Raised patches (hives)",
+    SkinKind.PIGMENTED_SPOT: "A dark spot or mole",
+    SkinKind.BRUISE: "A bruise",
+    SkinKind.SETTLED_SCAR: "An old scar",
 }
 
 #: The eight ways to look from the stoma, clockwise from the head as the clinician sees it:
