@@ -27,6 +27,8 @@ from tests.clinic.documents import made_visits
 from tests.clinic.documents.catalogues import LANGUAGES
 from tests.planning.builders import leaking
 
+#: A heading reworded since on purpose, old -> new: the old one now heads what a call settles.
+REWORDED = {"Call us the same day": "Call us, to be seen the same day"}
 STORED = sorted((Path(__file__).parent / "earlier_plans").glob("*.json"))
 
 
@@ -48,11 +50,20 @@ def test_they_are_of_every_kind() -> None:
 def test_its_sheet_says_what_it_said_then(path: Path, language: str, made: Assessment) -> None:
     stored = json.loads(path.read_text())
     plan = plan_from_dict(stored["plan"])
-    assert plan_to_dict(plan) == stored["plan"]
+    assert without_unknown(plan_to_dict(plan)) == without_unknown(stored["plan"])
     sheet = care_sheet(made_visits.all_accepted(plan, made), large=False, language=language)
     parts = (sheet.emergency, sheet.look_at, sheet.keep, sheet.uses, sheet.steps)
     told = texts((*parts, sheet.call, sheet.call_after, sheet.next_visit))
-    assert list(told) == stored["sheets"][language]
+    say_in = translator_for(language).translate
+    headings = {say_in(old): say_in(new) for old, new in REWORDED.items()}
+    assert list(told) == [headings.get(line, line) for line in stored["sheets"][language]]
+
+
+def without_unknown(part: Any) -> Any:
+    """Without what holds nothing: a plan of then does not name what plans hold only since."""
+    if isinstance(part, dict):
+        return {name: without_unknown(v) for name, v in part.items() if v not in (None, [])}
+    return [without_unknown(one) for one in part] if isinstance(part, list) else part
 
 
 def test_a_plan_of_today_stores_no_finished_english() -> None:
