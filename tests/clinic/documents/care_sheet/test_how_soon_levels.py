@@ -26,7 +26,7 @@ from clinic.plans.draft_plan import draft_plan
 from clinic.visits.models import Assessment
 from planning import Plan
 from planning.results.message import to_patient
-from planning.results.plan import Urgency
+from planning.results.plan import FitAnswer, Urgency
 from planning.safety.red_flags import RULES
 from tests.clinic.documents import made_plans, made_visits, paper
 from tests.clinic.documents.made_plans import flag
@@ -228,7 +228,7 @@ def test_a_danger_beside_a_good_fit_is_all_the_sheet_says_of_how_it_is(language:
     plan = draft_plan(made_visits.fresh(made)).plan
     assert plan is not None
     assert plan.fit is not None
-    assert plan.fit.text == "A good fit: change nothing"
+    assert plan.fit.answer is FitAnswer.FITS
     say = translator_for(language).translate
     sheet = care(plan, made, language)
     titles = {say(words) for words in LOOK_TITLES.values()}
