@@ -89,7 +89,7 @@ def no_danger_is_lost_and_nobody_is_called_twice_about_one_finding(made: Made) -
             continue
         home = next(f for f in made.plan.red_flags if rule.key in (f.key, *f.includes))
         assert home.urgency.rank <= verdict.urgency.rank
-        assert home.refer_to == rule.refer_to
+        assert home.refer_to == (verdict.refer_to or rule.refer_to)
         assert verdict.found in {reason.text for reason in home.because}
     called = [(f.refer_to, f.because[0].finding) for f in made.plan.red_flags]
     about_one = [c for c in called if c[1] not in _SEVERAL]
