@@ -115,7 +115,7 @@ def test_a_danger_beside_a_good_fit_is_said_first() -> None:
     )
     well, fit = answers_of(plan_of(draft))
     assert well.urgency == "same_day"
-    assert fit.text == "A good fit: change nothing"
+    assert fit.text == "It seals and the skin is sound: keep it as it is"
     assert fit.urgency == ""
 
 
