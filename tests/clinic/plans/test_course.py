@@ -210,7 +210,14 @@ def test_no_different_is_a_failure_only_while_the_problem_lasts() -> None:
 
 
 def test_a_pressure_mark_after_a_dome_reaches_the_next_plan_as_hurt() -> None:
-    first = closed(charted(leaking=True, measurement__protrusion_mm=6))
+    first = closed(
+        charted(
+            leaking=True,
+            measurement__protrusion_mm=6,
+            system__opening_length_mm=34,
+            system__opening_width_mm=32,
+        )
+    )
     worn = set(PlanSnapshot.objects.get().plan["supplies"])
     dome = {key for key in worn if "_convex_" in key}
     assert dome
