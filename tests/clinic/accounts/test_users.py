@@ -125,10 +125,17 @@ def test_each_role_may_do_this_and_no_more() -> None:
             "EDIT_IDENTITY",
             "SEE_CLINICAL",
             "CHART",
+            "AGREE_KNOWN",
             "PRINT",
             "MOVE_FOLLOW_UP",
         },
-        Role.SURGEON: {"SEE_IDENTITY", "SEE_CLINICAL", "PRINT", "ANSWER_REFERRAL"},
+        Role.SURGEON: {
+            "SEE_IDENTITY",
+            "SEE_CLINICAL",
+            "AGREE_KNOWN",
+            "PRINT",
+            "ANSWER_REFERRAL",
+        },
         Role.DESK: {"SEE_IDENTITY", "EDIT_IDENTITY", "PRINT", "MOVE_FOLLOW_UP"},
         Role.LEAD: {
             "SEE_IDENTITY",
