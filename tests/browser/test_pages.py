@@ -12,12 +12,18 @@ from playwright.sync_api import Page
 from clinic.accounts.models import Role, User
 from clinic.referrals.models import Referral
 from clinic.visits.models import Assessment, ConflictCopy
+from clinic.visits.models.nearby import OtherStoma, Wound
 from tests.browser.conftest import DESK, PHONE, OpenPage, SmallClinic
 from tests.browser.shots import shot
 from tests.browser.watch import Watch
 from tests.clinic.plans.signed_visits import accept, sign
 from tests.factories.accounts import UserFactory
-from tests.factories.patients import PatientFactory, SensitivityFactory, StomaFactory
+from tests.factories.patients import (
+    KnownStateFactory,
+    PatientFactory,
+    SensitivityFactory,
+    StomaFactory,
+)
 from tests.factories.visits import CreaseFactory, PhotoFactory
 
 pytestmark = pytest.mark.browser
@@ -45,6 +51,9 @@ class FullClinic:
         sign(self.ordered)
         self.draft = small.draft(prolapse=True, abdomen__creases="present")
         CreaseFactory.create(assessment=self.draft)
+        Wound.objects.create(assessment=self.draft, hours=[2, 3])
+        OtherStoma.objects.create(assessment=self.draft, hours=[9])
+        self.known = KnownStateFactory.create(stoma=small.stoma)
         self.photo = PhotoFactory.create(assessment=self.draft)
         self.empty = self._empty()
         self.copy = ConflictCopy.objects.create(
@@ -83,6 +92,8 @@ class FullClinic:
             "stoma-add": reverse("patients:stoma_add", args=[patient]),
             "stoma-correct": reverse("patients:stoma_correct", args=[patient, stoma]),
             "stoma-close": reverse("patients:stoma_close", args=[patient, stoma]),
+            "known-agree": reverse("patients:known_agree", args=[patient, stoma]),
+            "known-end": reverse("patients:known_end", args=[patient, self.known.uuid]),
             "chart": reverse("charting:chart", args=[self.draft.uuid]),
             "chart-empty": reverse("charting:chart", args=[self.empty.uuid]),
             "two-versions": reverse("charting:conflict", args=[self.draft.uuid]),
