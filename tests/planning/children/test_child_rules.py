@@ -81,7 +81,7 @@ def figures(plan: Plan) -> set[str]:
 
 
 def own_figures(found: Findings) -> set[str]:
-    """20, 30 and 40 mL/kg in 24 hours (facts, section 6), and what comes of this weight."""
+    """20, 30 and 40 mL/kg in 24 hours, and what comes of this weight."""
     allowed = {"20", "30", "40", "24"}
     volume, weight = found.output.volume_ml_24h, found.person.weight_kg
     if volume is not None and weight:

@@ -60,7 +60,7 @@ FIGURES = {
     "judge_least": (3, "barriers", "design_value"),
     "judge_barriers": (5, "barriers", "design_value"),
     "judge_days": (14, "days", "design_value"),
-    # danger, restraint, teaching: second set of facts, sections 1, 2, 6 and 8
+    # dangers, restraint, children and neighbours of the stoma
     "barrier_bridge": (10, "mm", "common_practice"),
     "breaths_most": (25, "a minute", "from_memory"),
     "bulge_larger": (30, "mm", "design_value"),

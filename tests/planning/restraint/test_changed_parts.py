@@ -1,4 +1,4 @@
-"""Facts, section 2: the one definition of a change."""
+"""The one definition of a change."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Facts, section 2: the ladders, the first step not yet tried, and where a person enters."""
+"""The ladders, the first step not yet tried, and where a person enters."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Facts, section 3: when to leave the opening as worn."""
+"""When to leave the opening as worn."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Facts, section 2: corrections first, then one step; never more than two changes in all."""
+"""Corrections first, then one step; never more than two changes in all."""
 
 from __future__ import annotations
 
