@@ -54,10 +54,10 @@ KEPT = {
     "Cambridge University Hospitals NHS urostomy discharge leaflet": "title of a source",
     "Salford NHS discharge leaflet": "title of a source",
     "Antifungal powder, by prescription": "a prescriber orders it",
-    "Meanwhile: keep a pouch on, flat, soft and roomy, clear if at hand; nothing that presses "
+    "Meanwhile: keep a pouch on, flat, soft and roomy; nothing that presses "
     "(no convexity, no belt or garment, no rigid plate, no wide tape)": "a nurse reads it in an "
     "emergency, and it is short",
-    "A newborn's or infant's skin takes up more. Leave off: films and solvents with alcohol, "
+    "A newborn's or infant's skin takes up more. Leave off films and solvents with alcohol, "
     "tinctures that make tacky, routine paste, clouds of powder (they are breathed in), adhesive "
     "tape, strong extended-wear barriers, convexity, belts, scented wipes, antiseptics. Preterm: "
     "every product with the unit's pharmacist, else no powder, film, paste or "

@@ -107,7 +107,7 @@ RULES: Final = (
              _bleeds,
              "measurement.bleeding"),
     CodeRule("infected", "The skin round the stoma is infected.", _INFECTED,
-             lambda s: s.flagged("infection")),
+             lambda s: s.flagged("infection", "abscess", "necrotising")),
     CodeRule("malfunction", "The stoma is prolapsed or retracted (no code of its own).",
              _MALFUNCTION,
              lambda s: bool(s.facts.prolapsed) or s.facts.height is Height.RETRACTED,

@@ -136,7 +136,7 @@ def _open_gap(situation: RankedFacts, _: bool) -> bool:
 
 
 def _closed(situation: RankedFacts, _: bool) -> bool:
-    """A bowel stoma, where a fever is not told as an emergency."""
+    """A bowel stoma, where a fever is no emergency by itself."""
     bowel = situation.facts.kind is not StomaKind.UROSTOMY
     return bowel and not _open_gap(situation, _)
 

@@ -121,7 +121,7 @@ def test_nothing_is_fitted(found: Findings, past: History, age: int | None) -> N
         "stoma_outline",
     }
     assert {r.key.partition("_")[0] for r in plan.recommendations} <= {
-        *("meanwhile", "as", "never", "paediatric", "refer"),
+        *("meanwhile", "clear", "as", "never", "paediatric", "refer"),
     }
     assert plan_from_dict(plan_to_dict(plan)) == plan
 
