@@ -815,6 +815,11 @@ class Baseline:
     since_days: float | None = None
     review_in_days: float | None = None
 
+    @property
+    def overdue(self) -> bool:
+        """On the day of its review it still counts."""
+        return self.review_in_days is not None and self.review_in_days < 0
+
 
 @dataclass(frozen=True, slots=True)
 class Weighing:
@@ -838,6 +843,10 @@ class History:
     baselines: tuple[Baseline, ...] = ()
 
     def baseline(self, kind: BaselineKind) -> Baseline | None:
-        """What was agreed last and has not lapsed."""
-        agreed = (b for b in reversed(self.baselines) if b.kind is kind)
-        return next((b for b in agreed if b.review_in_days is None or b.review_in_days >= 0), None)
+        """The one agreed last, while its review is not overdue; an older one never replaces it."""
+        newest = next((b for b in reversed(self.baselines) if b.kind is kind), None)
+        return None if newest is None or newest.overdue else newest
+
+    def ever_agreed(self, kind: BaselineKind) -> bool:
+        """Also where the review is overdue: a reason for caution does not lapse."""
+        return any(b.kind is kind for b in self.baselines)

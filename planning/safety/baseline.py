@@ -73,15 +73,9 @@ class Compared:
         return f"{start}: {'; '.join(parts)}."
 
 
-def in_force(facts: Facts, kind: BaselineKind) -> Baseline | None:
-    """The one agreed last, while its review is not overdue; an older one never replaces it."""
-    newest = next((b for b in reversed(facts.history.baselines) if b.kind is kind), None)
-    return None if newest is None or _overdue(newest) else newest
-
-
 def compared(facts: Facts, kind: BaselineKind) -> Compared | None:
     """How today compares; None where nothing is agreed or its review is overdue."""
-    agreed = in_force(facts, kind)
+    agreed = facts.history.baseline(kind)
     if agreed is None:
         return None
     look = DIFFERENCES.get(kind)
@@ -111,10 +105,6 @@ def comparisons(facts: Facts) -> Iterator[Reason]:
 
 def _lapsed(kind: BaselineKind) -> str:
     return (
-        f"What was agreed ({NAMES[kind]}) is overdue for review: it does not count until it is "
-        "agreed again."
+        f"What was agreed ({NAMES[kind]}) is overdue for review: nothing counts as usual because "
+        "of it until it is agreed again."
     )
-
-
-def _overdue(baseline: Baseline) -> bool:
-    return baseline.review_in_days is not None and baseline.review_in_days < 0

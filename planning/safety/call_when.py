@@ -17,7 +17,6 @@ from planning.inputs.findings import BaselineKind, Medicine, StomaKind
 from planning.ranked_facts import RankedFacts
 from planning.results.message import AFTER, DANGER, Message, Text
 from planning.results.plan import CallWhen, Urgency
-from planning.safety.baseline import in_force
 
 _E, _S, _D = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.DAYS
 _T: Final = Urgency.TELEPHONE
@@ -152,7 +151,7 @@ def _steroid(situation: RankedFacts, _: bool) -> bool:
 
 
 def _target(situation: RankedFacts, _: bool) -> bool:
-    return in_force(situation.facts, BaselineKind.OUTPUT_TARGET) is not None
+    return situation.facts.history.baseline(BaselineKind.OUTPUT_TARGET) is not None
 
 
 def _one(situation: RankedFacts, _: bool) -> bool:
@@ -168,7 +167,7 @@ def _beside_resting(situation: RankedFacts, _: bool) -> bool:
 def _no_target(situation: RankedFacts, _: bool) -> bool:
     """Where a target was agreed, and with a jejunostomy, much output may be usual."""
     ileostomy = situation.facts.kind is StomaKind.ILEOSTOMY
-    return ileostomy and in_force(situation.facts, BaselineKind.OUTPUT_TARGET) is None
+    return ileostomy and situation.facts.history.baseline(BaselineKind.OUTPUT_TARGET) is None
 
 
 #: In the order in which they are shown.

@@ -22,7 +22,6 @@ from planning.facts.in_words import joined
 from planning.facts.separation import SeparationClass
 from planning.inputs.findings import BaselineKind, Colour, Condition, SkinKind, StomaKind, Symptom
 from planning.results.plan import Urgency
-from planning.safety.baseline import in_force
 from planning.safety.early import may_be_early
 from planning.safety.flag import FlagRule, Verdict
 from planning.safety.flags_blockage import silent
@@ -51,7 +50,7 @@ def sepsis(facts: Facts) -> Verdict | None:
     signs of drying out."""
     vitals = facts.findings.output.vitals
     pressure, breaths = vitals.systolic_mmhg, vitals.breaths
-    agreed = in_force(facts, BaselineKind.CONFUSION) is not None
+    agreed = facts.history.baseline(BaselineKind.CONFUSION) is not None
     other = facts.feels(Symptom.RIGORS, Symptom.LOOKS_ILL, Symptom.FAINTNESS) or bool(
         fever(facts) or pulse_over(PULSE_INFECTED, facts) or belly_pain(facts)
     )

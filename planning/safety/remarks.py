@@ -12,7 +12,7 @@ from planning.inputs.age import AgeGroup
 from planning.inputs.findings import BaselineKind, Bleeding, Condition, Medicine, SkinKind
 from planning.results.plan import Reason
 from planning.safety import medicines
-from planning.safety.baseline import comparisons, in_force
+from planning.safety.baseline import comparisons
 from planning.safety.flags_bleeding import contact
 from planning.safety.vital_signs import anticoagulated
 
@@ -28,7 +28,7 @@ def remarks(facts: Facts) -> tuple[Reason, ...]:
 
 def _target_ends(facts: Facts) -> Iterator[Reason]:
     """What would break an agreed target, named again at every visit."""
-    if in_force(facts, BaselineKind.OUTPUT_TARGET) is None:
+    if facts.history.baseline(BaselineKind.OUTPUT_TARGET) is None:
         return
     text = (
         "The target no longer holds with: a quarter or 500 mL more for 2 days, less urine than "

@@ -58,10 +58,9 @@ class Hazard:
 
 
 def _varices(s: RankedFacts) -> bool:
-    return (
-        bool(s.facts.find(SkinKind.DILATED_VEINS))
-        or s.facts.history.baseline(BaselineKind.VARICES) is not None
-    )
+    """Veins agreed once stay a hazard when the agreement lapses."""
+    seen = s.facts.find(SkinKind.DILATED_VEINS)
+    return bool(seen) or s.facts.history.ever_agreed(BaselineKind.VARICES)
 
 
 def _liver(s: RankedFacts) -> bool:

@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from planning import History, recommend
+from planning.facts.baselines import unchanged
 from planning.inputs.findings import (
     Baseline,
     BaselineKind,
@@ -14,12 +15,13 @@ from planning.inputs.findings import (
     Condition,
     Findings,
     Person,
+    Prolapse,
     SkinKind,
     Symptom,
     Vitals,
 )
 from planning.results.plan import Urgency
-from planning.safety.baseline import DIFFERENCES, NAMES, as_known, compared, in_force
+from planning.safety.baseline import DIFFERENCES, NAMES, as_known, compared, comparisons
 from tests.planning.builders import seen, situation, well
 
 EVERYTHING = frozenset(Symptom)
@@ -46,14 +48,25 @@ def against(found: Findings, *baselines: Baseline) -> Any:
 @pytest.mark.parametrize(("review", "counts"), [(0.0, True), (None, True), (-0.5, False)])
 def test_it_lapses_the_day_after_its_review(review: float | None, counts: bool) -> None:
     facts = situation(well(), History(baselines=(agreed(BaselineKind.VARICES, review),))).facts
-    assert (in_force(facts, BaselineKind.VARICES) is not None) is counts
+    assert (facts.history.baseline(BaselineKind.VARICES) is not None) is counts
 
 
 def test_an_older_agreement_never_stands_in_for_one_that_lapsed() -> None:
     both = (agreed(BaselineKind.VARICES, None), agreed(BaselineKind.VARICES, -1.0))
     facts = situation(well(), History(baselines=both)).facts
-    assert in_force(facts, BaselineKind.VARICES) is None
+    assert facts.history.baseline(BaselineKind.VARICES) is None
     assert not as_known(facts, BaselineKind.VARICES)
+
+
+def test_nothing_counts_as_known_by_an_older_agreement_while_the_plan_calls_it_overdue() -> None:
+    """Both looks, at the stoma and at its output, read the same agreement."""
+    both = (agreed(BaselineKind.PROLAPSE, None), agreed(BaselineKind.PROLAPSE, -1.0))
+    found = well(prolapse=(Prolapse(30.0, True, False),))
+    facts = situation(found, History(baselines=both[:1])).facts
+    assert unchanged(BaselineKind.PROLAPSE, facts)
+    facts = situation(found, History(baselines=both)).facts
+    assert not unchanged(BaselineKind.PROLAPSE, facts)
+    assert any("overdue" in reason.text for reason in comparisons(facts))
 
 
 def test_what_nobody_compares_is_never_as_known() -> None:

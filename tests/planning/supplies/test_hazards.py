@@ -10,6 +10,8 @@ from planning import History
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import (
     Accessory,
+    Baseline,
+    BaselineKind,
     Bleeding,
     Bulge,
     Colour,
@@ -186,6 +188,13 @@ def test_each_hazard(
 
 def test_every_hazard_has_its_example() -> None:
     assert {hazard for hazard, *_ in EACH} == set(HAZARDS)
+
+
+def test_dilated_veins_agreed_once_stay_a_hazard_when_the_agreement_lapses() -> None:
+    """An overdue review is no sign that the veins went; ending the agreement is."""
+    lapsed = Baseline(BaselineKind.VARICES, "liver team", review_in_days=-1.0)
+    assert "varices" in in_force(situation(well(), History(baselines=(lapsed,))))
+    assert "varices" not in in_force(situation(well(), History(baselines=())))
 
 
 STAYING: list[tuple[str, str, Changes]] = [
