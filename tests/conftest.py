@@ -14,6 +14,7 @@ from pytest_django.plugin import DjangoDbBlocker
 
 from clinic.bootstrap.system import browser as chromium
 from tests import kept_tables
+from tests.chromium_arguments import CHROMIUM_ARGUMENTS
 
 # No test asserts a time: a busy machine is no fault of the code. Always the same examples, so that
 # a failure is the change's and not the day's.
@@ -35,19 +36,6 @@ def pytest_collection_finish() -> None:
     gc.collect()
     gc.freeze()
     gc.set_threshold(50_000, 20, 100)
-
-
-# No first-run pages, no updates, no talk with anyone: the tests run without a network.
-CHROMIUM_ARGUMENTS = (
-    "--headless",
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-)
 
 
 @pytest.fixture(scope="session")

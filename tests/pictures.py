@@ -1,7 +1,7 @@
 """Make the README's pictures from the invented clinic, in a running demo.
 
 python3 manage.py demo                                   # in one terminal
-.venv/bin/python -m tests.pictures http://127.0.0.1:8000 # in another
+.venv/bin/python -m tests.pictures http://127.0.0.1:8000 nurse <its password>
 """
 
 import shutil
@@ -14,7 +14,7 @@ from PIL import Image
 from playwright.sync_api import Page, sync_playwright
 
 from clinic.bootstrap.system import browser as chromium
-from tests.conftest import CHROMIUM_ARGUMENTS
+from tests.chromium_arguments import CHROMIUM_ARGUMENTS
 
 PICTURES = Path(__file__).resolve().parent.parent / "static" / "pictures"
 COLOURS = 96
