@@ -156,6 +156,7 @@ WARTY_DAYS: Final = _figure(42, "days", "design_value", "warty skin that stays: 
 HOURS_TO_SPREAD: Final = _figure(24, "h", "from_memory", "spread in hours, not in days")
 EDGE_PASSED: Final = _figure(4, "h", "design_value", "redness past its mark so soon: emergency")
 PROLAPSE_LONGER: Final = _figure(25.0, "mm", "design_value", "longer than agreed by so much")
+HEIGHT_LOWER: Final = _figure(5.0, "mm", "design_value", "lower than agreed by so much")
 BULGE_LARGER: Final = _figure(30.0, "mm", "design_value", "larger than agreed by so much")
 FIRST_AID_FROM: Final = _figure(42, "days", "design_value", "no first aid by oneself before")
 PAIN_MODERATE: Final = _figure(4, "of 10", "design_value", "unexplained pain to look into")

@@ -6,7 +6,7 @@ from typing import Final
 
 from planning.facts.derive import Facts
 from planning.instructions.amount_notices import over_maximum
-from planning.notices import of_baselines, of_choice, of_person, of_stoma
+from planning.notices import of_choice, of_person, of_stoma
 from planning.notices.rule import NoticeRule, notices_of
 from planning.ranked_facts import RankedFacts
 from planning.results.plan import Quantity, Reason
@@ -16,7 +16,6 @@ from planning.supplies.system_choice import SystemChoice
 OF_FINDINGS: Final[tuple[NoticeRule[Facts], ...]] = (
     *of_stoma.RULES,
     *of_person.RULES,
-    *of_baselines.RULES,
 )
 #: Notices from the choice of supplies.
 OF_CHOICE: Final[tuple[NoticeRule[SystemChoice], ...]] = of_choice.RULES

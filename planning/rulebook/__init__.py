@@ -198,13 +198,12 @@ def _follow_up() -> Iterator[Rule]:
     for visit in routine.VISITS:
         only = ", ".join(kind.value for kind in visit.only) or "every stoma"
         effect = f"Day {visit.day} after surgery, {only}."
+        if visit.day > routine.CALLS_UNTIL:
+            effect += " A look in the second half of the time before it stands for it."
         yield Rule("Next visit", visit.key, visit.why, effect, visit.sources, where)
-    yearly, unknown = routine.YEARLY, routine.UNKNOWN
-    title = yearly.why.format(years="Two, three or more")
-    effect = "Every 365 days after surgery, from the second year on, every stoma."
-    yield Rule("Next visit", yearly.key, title, effect, yearly.sources, where)
-    effect = f"Again within {unknown.day} days."
-    yield Rule("Next visit", unknown.key, unknown.why, effect, unknown.sources, where)
+    for visit in (routine.YEARLY, routine.OVERDUE, routine.UNKNOWN):
+        effect = f"Again within {visit.day} days."
+        yield Rule("Next visit", visit.key, visit.why, effect, visit.sources, where)
 
 
 def _call_when() -> Iterator[Rule]:

@@ -22,7 +22,7 @@ from planning.inputs.findings import (
 )
 from planning.results.plan import Urgency
 from planning.safety import medicines
-from planning.safety.baseline import as_known
+from planning.safety.baselines import as_known
 from planning.safety.flag import FlagRule, Verdict
 from planning.safety.vital_signs import anticoagulated, pulse_fast
 

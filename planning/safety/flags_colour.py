@@ -14,11 +14,11 @@ from planning.evidence.thresholds import (
     RETRACTED_AT,
     SUNKEN_DEEP,
 )
-from planning.facts.baselines import colour_usual
 from planning.facts.derive import Facts
 from planning.inputs.clock import NOWHERE, ClockHours
 from planning.inputs.findings import Bleeding, Colour, Symptom, Turgor
 from planning.results.plan import Urgency
+from planning.safety.baselines.colour import colour_usual
 from planning.safety.early import may_be_early
 from planning.safety.flag import NURSE, FlagRule, Verdict
 from planning.safety.flags_blockage import silent

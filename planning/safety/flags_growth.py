@@ -6,10 +6,10 @@ from typing import Final
 
 from planning.evidence.sources import DESIGN, MEMORY
 from planning.evidence.thresholds import SPOT_WIDE, WARTY_DAYS
-from planning.facts.baselines import unchanged
 from planning.facts.derive import Facts, Seen
 from planning.inputs.findings import BaselineKind, SkinKind
 from planning.results.plan import Urgency
+from planning.safety.baselines import as_known
 from planning.safety.flag import FlagRule, Verdict
 
 
@@ -29,7 +29,7 @@ def _grows(seen: Seen) -> bool:
 def warty_stays(facts: Facts) -> Verdict | None:
     """Warty skin that has not flattened weeks after it was first seen, unless agreed as known."""
     seen = facts.find(SkinKind.WARTY)
-    if not seen or unchanged(BaselineKind.THICK_SKIN, facts):
+    if not seen or as_known(facts, BaselineKind.THICK_SKIN):
         return None
     today = facts.findings.stoma.days_since_surgery
     for visit in facts.history.previous:

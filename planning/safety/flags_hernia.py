@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import Final
 
 from planning.evidence.sources import DESIGN
-from planning.facts.baselines import compared
 from planning.facts.derive import Facts
 from planning.facts.in_words import joined
 from planning.inputs.findings import BaselineKind, Bulge, Symptom
 from planning.results.plan import Urgency
+from planning.safety.baselines import compared
 from planning.safety.flag import NURSE, FlagRule, Verdict
 from planning.safety.flags_blockage import silent
 from planning.safety.known import bulge_known
@@ -52,8 +52,8 @@ def _one(bulge: Bulge, facts: Facts) -> Verdict | None:
 def _stuck_before(facts: Facts) -> bool:
     """Agreed as one that stays out; or at the visit before, too, it did not go back and did not
     hurt."""
-    agreed = compared(BaselineKind.BULGE, facts)
-    if agreed is not None and agreed.baseline.reducible is False:
+    agreed = compared(facts, BaselineKind.BULGE)
+    if agreed is not None and agreed.agreed.reducible is False:
         return not agreed.worse
     before = facts.history.previous[-1:]
     return any(
@@ -74,7 +74,7 @@ def bulge_unasked(facts: Facts) -> Verdict | None:
 
 def bulge_new(facts: Facts) -> Verdict | None:
     """A surgeon's opinion, once; sooner where it is larger than what was agreed."""
-    before = compared(BaselineKind.BULGE, facts)
+    before = compared(facts, BaselineKind.BULGE)
     if before is not None and before.worse:
         found = f"The bulge is not as it was agreed: {joined(before.worse)}."
         return Verdict(Urgency.DAYS, found, _AT)

@@ -33,8 +33,8 @@ from planning.inputs.findings import (
 )
 from planning.results.plan import Urgency
 from planning.safety import drinks, medicines
-from planning.safety.baseline import Compared, compared
-from planning.safety.baseline_fluid import over_target
+from planning.safety.baselines import Compared, compared
+from planning.safety.baselines.of_fluid import over_target
 from planning.safety.drying import clear_signs, grave_signs, not_asked, soft_signs, urine_unsplit
 from planning.safety.flag import FlagRule, Verdict
 

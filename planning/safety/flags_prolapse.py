@@ -7,11 +7,12 @@ from typing import Final
 
 from planning.evidence.sources import DESIGN
 from planning.evidence.thresholds import PAIN_STRONG
-from planning.facts.baselines import colour_usual, compared
 from planning.facts.derive import Facts
 from planning.facts.in_words import joined
 from planning.inputs.findings import BaselineKind, Prolapse, SkinKind, Symptom, Turgor
 from planning.results.plan import Urgency
+from planning.safety.baselines import compared
+from planning.safety.baselines.colour import colour_usual
 from planning.safety.flag import NURSE, FlagRule, Verdict
 from planning.safety.flags_blockage import silent
 from planning.safety.flags_colour import dark
@@ -45,8 +46,8 @@ def _one(prolapse: Prolapse, facts: Facts) -> Verdict | None:
     if now:
         return Verdict(Urgency.EMERGENCY, f"The prolapse {joined(now)}.", _AT)
     known = prolapse_known(prolapse, facts)
-    before = compared(BaselineKind.PROLAPSE, facts)
-    came_back = before is not None and before.baseline.reducible and stuck
+    before = compared(facts, BaselineKind.PROLAPSE)
+    came_back = before is not None and before.agreed.reducible and stuck
     today = [
         words
         for there, words in (
@@ -94,7 +95,7 @@ def _unasked(prolapse: Prolapse, facts: Facts) -> list[str]:
 def prolapse_new(facts: Facts) -> Verdict | None:
     """A surgeon's opinion, once; sooner where it is longer than what was agreed."""
     prolapses = facts.findings.measurement.prolapse or ()
-    before = compared(BaselineKind.PROLAPSE, facts)
+    before = compared(facts, BaselineKind.PROLAPSE)
     if before is not None and before.worse:
         found = f"The prolapse is not as it was agreed: {joined(before.worse)}."
         return Verdict(Urgency.DAYS, found, _AT)

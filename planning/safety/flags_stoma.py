@@ -6,12 +6,12 @@ from typing import Final
 
 from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
 from planning.evidence.thresholds import PULSE_INFECTED
-from planning.facts.baselines import unchanged
 from planning.facts.derive import Facts
 from planning.facts.in_words import joined
 from planning.facts.separation import SeparationClass
 from planning.inputs.findings import BaselineKind, Bleeding, Calibre, StomaKind, Symptom
 from planning.results.plan import Urgency
+from planning.safety.baselines import as_known
 from planning.safety.flag import NURSE, FlagRule, Verdict
 from planning.safety.pain import CRAMPS
 from planning.safety.signs import IN_THE_BELLY, fever, not_measured, pulse_over
@@ -45,11 +45,11 @@ def separation_deep(facts: Facts) -> Verdict | None:
             Urgency.EMERGENCY, "Stoma and skin are apart, with fever and a painful belly.",
             _AT_JUNCTION,
         )  # fmt: skip
-    if depth < SeparationClass.VERY_DEEP or unchanged(BaselineKind.SEPARATION, facts):
-        return None
     if depth is SeparationClass.OPEN and ill:
         found = f"{_HOW_DEEP[depth]} With {joined(ill)}."
         return Verdict(Urgency.EMERGENCY, found, _AT_JUNCTION)
+    if depth < SeparationClass.VERY_DEEP or as_known(facts, BaselineKind.SEPARATION):
+        return None
     ask = joined(not_measured(facts)) if depth is SeparationClass.OPEN else ""
     return Verdict(Urgency.SAME_DAY, _HOW_DEEP[depth], _AT_JUNCTION, ask)
 
@@ -70,7 +70,7 @@ def separation(facts: Facts) -> Verdict | None:
     """Class 2: up to 20 mm, its base seen and clean."""
     if facts.separation_class is not SeparationClass.DEEP:
         return None
-    if unchanged(BaselineKind.SEPARATION, facts):
+    if as_known(facts, BaselineKind.SEPARATION):
         return None
     unseen = any(gap.base_visible is None for gap in facts.findings.measurement.junction or ())
     ask = "is the base of the gap to be seen" if unseen else ""
@@ -81,7 +81,7 @@ def separation_shallow(facts: Facts) -> Verdict | None:
     """Class 0 and 1: the nurse's own."""
     depth = facts.separation_class
     shallow = depth is not None and depth <= SeparationClass.SHALLOW
-    if not shallow or unchanged(BaselineKind.SEPARATION, facts):
+    if not shallow or as_known(facts, BaselineKind.SEPARATION):
         return None
     return Verdict(Urgency.DAYS, "Stoma and skin have come apart a little.", _AT_JUNCTION)
 
@@ -115,7 +115,7 @@ def narrow(facts: Facts) -> Verdict | None:
         known = "" if calibre else "; how wide it is was not examined"
         found = f"Thin stool, or output that comes with force and cramps{known}."
         return Verdict(Urgency.TWO_WEEKS, found, "measurement.calibre", also=_soft_stool(facts))
-    if calibre in _NARROW and not unchanged(BaselineKind.NARROW_LUMEN, facts):
+    if calibre in _NARROW and not as_known(facts, BaselineKind.NARROW_LUMEN):
         found = "The opening is narrow: no more than a little finger passes."
         return Verdict(Urgency.TWO_WEEKS, found, "measurement.calibre", also=_soft_stool(facts))
     return None

@@ -18,7 +18,7 @@ from planning.facts.weight import weight_now
 from planning.inputs.age import AgeGroup
 from planning.inputs.findings import BaselineKind, StomaKind, Symptom, UrineSign
 from planning.results.plan import Urgency
-from planning.safety.baseline import as_known
+from planning.safety.baselines import as_known
 from planning.safety.flag import FlagRule, Verdict
 
 _E, _S, _D = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.DAYS

@@ -18,7 +18,7 @@ from planning.inputs.findings import (
 )
 from planning.results.plan import Urgency
 from planning.safety import medicines
-from planning.safety.baseline import as_known
+from planning.safety.baselines import as_known
 from planning.safety.flag import FlagRule, Verdict
 from planning.safety.flags_urine import less_urine, urostomy
 from planning.safety.vital_signs import bleeds_more_easily

@@ -20,6 +20,8 @@ from planning.evidence.thresholds import (
     PRESSURE_CHECK,
     Threshold,
 )
+from planning.facts.derive import Facts
+from planning.inputs.findings import Findings
 from planning.ranked_facts import RankedFacts
 from planning.recommendations.situations.dementia import pulled_or_restless
 from planning.recommendations.situations.pregnancy import early, late
@@ -82,13 +84,14 @@ def _rubbed(situation: RankedFacts, _: SystemChoice | None) -> bool:
 
 def _unseen(situation: RankedFacts, _: SystemChoice | None) -> bool:
     """Skin or stoma not looked at: their state is not known."""
-    facts = situation.facts
-    seen = facts.findings.measurement
-    looked = any(
-        part is not None
-        for part in (seen.length_mm, seen.radii_mm, seen.protrusion_mm, seen.colour)
-    )
-    return facts.skin_clear is None or not looked
+    return not _looked_over(situation.facts.findings)
+
+
+def _looked_over(findings: Findings) -> bool:
+    """Skin and stoma were both looked at."""
+    seen = findings.measurement
+    parts = (seen.length_mm, seen.radii_mm, seen.protrusion_mm, seen.colour)
+    return findings.skin is not None and any(part is not None for part in parts)
 
 
 def _still_leaks(situation: RankedFacts, chosen: SystemChoice | None) -> bool:
@@ -315,6 +318,15 @@ def _routine(situation: RankedFacts) -> Due:
     if stoma.days_since_surgery is None:
         reason = Reason(UNKNOWN.why, UNKNOWN.sources, "stoma.days_since_surgery")
         return Due(UNKNOWN.day, reason, UNKNOWN.plain)
-    point = next_visit(stoma.kind, stoma.days_since_surgery)
-    reason = Reason(point.why, point.sources, "stoma.days_since_surgery")
-    return Due(point.day - stoma.days_since_surgery, reason, point.plain)
+    days, point = next_visit(stoma.kind, stoma.days_since_surgery, _last_look(situation.facts))
+    return Due(days, Reason(point.why, point.sources, "stoma.days_since_surgery"), point.plain)
+
+
+def _last_look(facts: Facts) -> int | None:
+    """Day after surgery on which skin and stoma were last looked at, today's visit included."""
+    looks = (
+        visit.stoma.days_since_surgery
+        for visit in (*facts.history.previous, facts.findings)
+        if _looked_over(visit)
+    )
+    return max((day for day in looks if day is not None), default=None)

@@ -1,8 +1,8 @@
 """Whether a prolapse or bulge was there before: agreed, said today, or seen at a visit before."""
 
-from planning.facts.baselines import unchanged
 from planning.facts.derive import Facts
 from planning.inputs.findings import BaselineKind, Bulge, Prolapse
+from planning.safety.baselines import was_there
 
 
 def prolapse_known(prolapse: Prolapse, facts: Facts) -> bool:
@@ -10,7 +10,7 @@ def prolapse_known(prolapse: Prolapse, facts: Facts) -> bool:
     if prolapse.new is not None:
         return not prolapse.new
     before = any(visit.measurement.prolapse for visit in facts.history.previous)
-    return before or unchanged(BaselineKind.PROLAPSE, facts)
+    return before or was_there(facts, BaselineKind.PROLAPSE)
 
 
 def bulge_known(bulge: Bulge, facts: Facts) -> bool:
@@ -18,4 +18,4 @@ def bulge_known(bulge: Bulge, facts: Facts) -> bool:
     if bulge.new is not None:
         return not bulge.new
     before = any(visit.abdomen.bulges for visit in facts.history.previous)
-    return before or unchanged(BaselineKind.BULGE, facts)
+    return before or was_there(facts, BaselineKind.BULGE)

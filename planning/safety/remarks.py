@@ -12,7 +12,7 @@ from planning.inputs.age import AgeGroup
 from planning.inputs.findings import BaselineKind, Bleeding, Condition, Medicine, SkinKind
 from planning.results.plan import Reason
 from planning.safety import medicines
-from planning.safety.baseline import comparisons
+from planning.safety.baselines import comparisons
 from planning.safety.flags_bleeding import contact
 from planning.safety.vital_signs import anticoagulated
 

@@ -1,5 +1,11 @@
 """Routine visits after surgery, each with what it is for. No society publishes these intervals:
-the days are design values, and what is published or usual about a visit is cited beside it."""
+the days are design values, and what is published or usual about a visit is cited beside it.
+
+The calls of the first two weeks come on their days. After that a routine visit counts from the
+last time stoma and skin were both looked at, whatever that visit was for: a look in the second
+half of the time before a routine one stands for it (design value), and from the first year on the
+next is due a year after the last.
+"""
 
 from __future__ import annotations
 
@@ -13,6 +19,8 @@ from planning.inputs.findings import StomaKind
 _YEAR: Final = 365
 _MONTH: Final = 30.4
 _WEEK: Final = 7
+#: Up to this day after surgery a call asks after danger, whenever somebody last looked.
+CALLS_UNTIL: Final = 14
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +35,7 @@ class Visit:
     only: tuple[StomaKind, ...] = ()
 
 
-#: In order of days; after the last one every year.
+#: In order of days; after the last one a year from look to look.
 VISITS: Final = (
     Visit(
         "day_3",
@@ -83,10 +91,17 @@ VISITS: Final = (
 )
 YEARLY: Final = Visit(
     "yearly",
-    2 * _YEAR,
-    "{years} years after surgery: the usual yearly look.",
+    _YEAR,
+    "A year after stoma and skin were last looked at: the usual yearly look.",
     "For your yearly check.",
     (DESIGN, "chelsea", "eastkent"),
+)
+OVERDUE: Final = Visit(
+    "routine_overdue",
+    int(FOLLOW_TWO_WEEKS.value),
+    "Stoma and skin were not both looked at today, and a routine look was due.",
+    "To look at your stoma and skin.",
+    (DESIGN,),
 )
 UNKNOWN: Final = Visit(
     "date_unknown",
@@ -95,22 +110,30 @@ UNKNOWN: Final = Visit(
     "To check that all is well.",
     (DESIGN,),
 )
-_NUMBERS: Final = (
-    "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve",
-)  # fmt: skip
 #: No visit is planned before it is known how it went.
 AFTER_EMERGENCY: Final = "Ask the next day how it went."
 
 
-def next_visit(kind: StomaKind, days_since_surgery: int) -> Visit:
-    """The first routine visit after today."""
-    for visit in VISITS:
-        if visit.day > days_since_surgery and (not visit.only or kind in visit.only):
-            return visit
-    years = days_since_surgery // _YEAR + 1
-    words = _NUMBERS[years - 2] if years - 2 < len(_NUMBERS) else str(years)
-    why = YEARLY.why.format(years=words)
-    return Visit(YEARLY.key, years * _YEAR, why, YEARLY.plain, YEARLY.sources)
+def next_visit(kind: StomaKind, today: int, last_look: int | None) -> tuple[int, Visit]:
+    """Days from today, and what for. ``today`` and ``last_look`` in days after surgery;
+    ``last_look``: when stoma and skin were both looked at, None where no visit did."""
+    usual = [visit for visit in VISITS if not visit.only or kind in visit.only]
+    for visit in usual:
+        if today < visit.day and (visit.day <= CALLS_UNTIL or not _done(visit, last_look, usual)):
+            return visit.day - today, visit
+    due = YEARLY.day + (_last_routine(today) if last_look is None else last_look)
+    return (due - today, YEARLY) if due > today else (OVERDUE.day, OVERDUE)
+
+
+def _done(visit: Visit, last_look: int | None, usual: list[Visit]) -> bool:
+    """Whether the last look stands for this visit: it came nearer to it than to the one before."""
+    before = max(v.day for v in usual if v.day < visit.day)
+    return last_look is not None and last_look > (before + visit.day) / 2
+
+
+def _last_routine(today: int) -> int:
+    """The last anniversary of surgery."""
+    return today // _YEAR * _YEAR
 
 
 def words_of_days(days: int) -> str:

@@ -9,7 +9,6 @@ from collections.abc import Callable
 from typing import Final
 
 from planning.evidence.thresholds import PAIN_MODERATE
-from planning.facts.baselines import colour_usual, unchanged
 from planning.facts.derive import Facts, still_shrinks
 from planning.inputs.findings import (
     BaselineKind,
@@ -22,7 +21,8 @@ from planning.inputs.findings import (
     Turgor,
     UrineSign,
 )
-from planning.safety.baseline import as_known
+from planning.safety.baselines import as_known
+from planning.safety.baselines.colour import colour_usual
 from planning.safety.flags_colour import colours
 from planning.safety.pain import pain_without_cause
 from planning.safety.vital_signs import anticoagulated
@@ -76,7 +76,7 @@ def _bleeds(facts: Facts) -> bool:
 
 def _apart(facts: Facts) -> bool:
     """A gap that is not agreed as known, or is no longer as it was."""
-    return bool(facts.separated) and not unchanged(BaselineKind.SEPARATION, facts)
+    return bool(facts.separated) and not as_known(facts, BaselineKind.SEPARATION)
 
 
 def _hurt(facts: Facts) -> bool:

@@ -69,6 +69,7 @@ FIGURES = {
     "first_aid_from": (42, "days", "design_value"),
     "follow_restless": (3, "days", "design_value"),
     "follow_yeast": (7, "days", "common_practice"),
+    "height_lower": (5, "mm", "design_value"),
     "hours_to_spread": (24, "h", "from_memory"),
     "one_barrier_under": (30, "mm", "common_practice"),
     "pregnancy_early": (28, "days", "design_value"),

@@ -11,8 +11,6 @@ from planning import History, recommend
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import (
     Accessory,
-    Baseline,
-    BaselineKind,
     Bleeding,
     Bulge,
     Colour,
@@ -21,7 +19,6 @@ from planning.inputs.findings import (
     Material,
     OpeningKind,
     Person,
-    Prolapse,
     RemovalReason,
     SkinKind,
     StomaKind,
@@ -110,19 +107,6 @@ def test_notice_from_the_findings(key: str, with_it: Changes, without: Changes) 
     assert key not in said(without)
 
 
-@pytest.mark.parametrize(
-    ("length", "words"), [(40.0, "no change"), (65.0, "changed"), (64.0, "no change")]
-)
-def test_a_known_prolapse_is_compared_and_said_so(length: float, words: str) -> None:
-    """Design value: 25 mm longer than agreed; the notice is ``known_before``."""
-    agreed = Baseline(BaselineKind.PROLAPSE, "stoma care nurse", value=40.0, reducible=True)
-    found = well(prolapse=(Prolapse(length, True, False),), widest_mm=45.0)
-    facts = situation(found, History(baselines=(agreed,))).facts
-    (rule,) = (rule for rule in OF_FINDINGS if rule.key == "known_before")
-    (text,) = rule.look(facts)
-    assert words in text
-
-
 @pytest.mark.parametrize(("now", "told"), [(50.0, True), (49.9, False)])
 def test_risen_since_the_last_visit(now: float, told: bool) -> None:
     """Design value: 25 mm; the notice is ``risen``."""
@@ -184,7 +168,6 @@ def test_every_notice_has_its_example() -> None:
     named = {key for key, *_ in (*OF_ONE_VISIT, *OF_THE_CHOICE)} | {
         "risen",
         "high_step",
-        "known_before",
     }
     keys = [rule.key for rule in OF_FINDINGS] + [rule.key for rule in OF_CHOICE]
     assert len(keys) == len(set(keys))

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from planning import recommend
+from planning import History, recommend
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import (
     Accessory,
@@ -50,7 +50,8 @@ def test_interval(changes: dict[str, Any], days: int) -> None:
 
 
 @pytest.mark.parametrize(
-    ("since", "days"), [(0, 3), (3, 4), (7, 7), (14, 28), (41, 1), (42, 48), (180, 185), (365, 365)]
+    ("since", "days"),
+    [(0, 3), (3, 4), (7, 7), (14, 28), (27, 15), (42, 48), (180, 185), (365, 365)],
 )
 def test_routine_visits_of_an_ileostomy(since: int, days: int) -> None:
     """Day 3 and 7 calls, then 14, 42, 90, 180, 365, yearly."""
@@ -126,7 +127,7 @@ INTERVALS: list[tuple[str, dict[str, Any], int, str]] = [
     ("day_90", {"days_since_surgery": 42}, 48, "Three months after surgery"),
     ("day_180", {"days_since_surgery": 90}, 90, "Six months after surgery"),
     ("day_365", {"days_since_surgery": 180}, 185, "One year after surgery"),
-    ("yearly", {"days_since_surgery": 365}, 365, "Two years after surgery"),
+    ("yearly", {"days_since_surgery": 365}, 365, "A year after stoma and skin"),
 ]
 
 
@@ -179,8 +180,8 @@ def test_every_interval_has_its_example() -> None:
 
 @pytest.mark.parametrize("kind", [StomaKind.COLOSTOMY, StomaKind.UROSTOMY, StomaKind.JEJUNOSTOMY])
 def test_only_an_ileostomy_is_called_after_a_week(kind: StomaKind) -> None:
-    assert next_visit(kind, 3).key == "day_14"
-    assert next_visit(StomaKind.ILEOSTOMY, 3).key == "day_7"
+    assert next_visit(kind, 3, 3)[1].key == "day_14"
+    assert next_visit(StomaKind.ILEOSTOMY, 3, 3)[1].key == "day_7"
 
 
 @pytest.mark.parametrize(
@@ -211,11 +212,44 @@ def test_the_day_is_told_exactly_and_as_one_says_it(days: int, text: str) -> Non
 
 
 @pytest.mark.parametrize(
-    ("since", "words_"), [(365, "Two"), (731, "Three"), (4379, "Twelve"), (4380, "13")]
+    ("today", "last_look", "key", "days"),
+    [
+        # The calls of the first days come whenever somebody last looked.
+        (12, 12, "day_14", 2),
+        # A look in the second half of the time before a routine one stands for it: after day 66
+        # for day 90, after day 135 for day 180, after day 272 for the first year.
+        (66, 66, "day_90", 24),
+        (67, 67, "day_180", 113),
+        (135, 135, "day_180", 45),
+        (136, 136, "day_365", 229),
+        (272, 272, "day_365", 93),
+        (273, 273, "yearly", 365),
+        # From then on a year from look to look.
+        (700, 700, "yearly", 365),
+        # Today was no look: the one before counts.
+        (80, 67, "day_180", 100),
+        (700, 400, "yearly", 65),
+        (700, 335, "routine_overdue", 14),
+        # Nobody ever looked: from surgery on.
+        (700, None, "yearly", 30),
+        (300, None, "day_365", 65),
+    ],
 )
-def test_years_are_told_in_words(since: int, words_: str) -> None:
-    reason = recommend(well(days_since_surgery=since)).follow_up.because[0].text
-    assert reason == f"{words_} years after surgery: the usual yearly look."
+def test_a_routine_look_counts_from_the_last_one(
+    today: int, last_look: int | None, key: str, days: int
+) -> None:
+    """Design values: which look stands for which, and a year from then on."""
+    found, visit = next_visit(StomaKind.COLOSTOMY, today, last_look)
+    assert (visit.key, found) == (key, days)
+
+
+def test_today_counts_where_stoma_and_skin_were_looked_at() -> None:
+    before = History(previous=(well(days_since_surgery=500),))
+    again = recommend(well(days_since_surgery=700), before).follow_up
+    assert again.in_days == 365
+    assert again.because[0].text == YEARLY.why
+    blind = recommend(well(days_since_surgery=860, skin=None), before).follow_up
+    assert blind.in_days == 5
 
 
 def words(lines: tuple[CallWhen, ...]) -> str:

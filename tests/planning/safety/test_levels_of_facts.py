@@ -317,28 +317,28 @@ def told(plan: Plan) -> str:
     ("kind", "how", "found", "urgency", "said"),
     [
         (BaselineKind.PROLAPSE, {"value": 40.0, "reducible": True}, prolapse(new=None), R,
-         "The prolapse was compared with what surgeon A agreed: no change."),
+         "Compared with what surgeon A agreed (prolapse, 40): as known."),
         (BaselineKind.PROLAPSE, {"value": 40.0, "reducible": False},
-         prolapse(new=None, reducible=False), R, "no change"),
+         prolapse(new=None, reducible=False), R, "as known."),
         (BaselineKind.PROLAPSE, {"value": 40.0, "reducible": True},
-         prolapse(new=False, reducible=False), S, "changed: it no longer goes back"),
-        (BaselineKind.PROLAPSE, {"value": 40.0}, prolapse(extra_length_mm=64.0), R, "no change"),
+         prolapse(new=False, reducible=False), S, "worse: it no longer goes back"),
+        (BaselineKind.PROLAPSE, {"value": 40.0}, prolapse(extra_length_mm=64.0), R, "as known."),
         (BaselineKind.PROLAPSE, {"value": 40.0}, prolapse(extra_length_mm=65.0), D,
-         "changed: it is longer"),
+         "worse: it is longer"),
         (BaselineKind.BULGE, {"value": 60.0, "reducible": True}, bulge(new=None, width_mm=89.0), R,
-         "no change"),
+         "as known."),
         (BaselineKind.BULGE, {"value": 60.0, "reducible": True}, bulge(width_mm=90.0), D,
-         "changed: it is larger"),
+         "worse: it is larger"),
         (BaselineKind.BULGE, {"reducible": False}, bulge(new=None, reducible=False), R,
-         "no change"),
-        (BaselineKind.SEPARATION, {"value": 8.0}, gap(depth_mm=8.0), R, "no change"),
+         "as known."),
+        (BaselineKind.SEPARATION, {"value": 8.0}, gap(depth_mm=8.0), R, "as known."),
         (BaselineKind.SEPARATION, {"value": 8.0}, gap(depth_mm=9.0), D, "it is deeper"),
         (BaselineKind.NARROW_LUMEN, {}, {**COLO, "calibre": Calibre.LITTLE_FINGER}, R,
-         "no change"),
+         "as known."),
         (BaselineKind.THICK_SKIN, {}, skin(SkinKind.WARTY, changing=True), W, "it grows"),
         (BaselineKind.DARK_STOMA, {}, {"colour": Colour.DUSKY, "colour_known": True}, R,
-         "no change"),
-        (BaselineKind.DARK_STOMA, {}, {"colour": Colour.DUSKY}, S, "changed"),
+         "as known."),
+        (BaselineKind.DARK_STOMA, {}, {"colour": Colour.DUSKY}, S, "worse: colour and feel"),
     ],
 )  # fmt: skip
 def test_what_was_agreed_is_compared_and_never_silently(
@@ -354,7 +354,8 @@ def test_an_agreement_past_its_review_no_longer_counts() -> None:
     lapsed = agreed(BaselineKind.PROLAPSE, value=40.0, reducible=True, review_in_days=-1.0)
     plan = recommend(all_good(**prolapse(new=None)), lapsed)
     assert plan.urgency is W
-    assert "was compared" not in told(plan)
+    assert "overdue for review" in told(plan)
+    assert "Compared with" not in told(plan)
 
 
 def test_a_prolapse_or_bulge_of_an_earlier_visit_is_not_new() -> None:

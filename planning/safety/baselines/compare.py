@@ -1,6 +1,4 @@
-"""What was agreed as known of output, blood, urine and the mind, held against what is found today.
-
-Of the stoma itself, its edge and its skin ``planning.facts.baselines`` does the same.
+"""What was agreed as known and accepted, held against what is found today.
 
 An agreed baseline counts as usual only while nothing about it has changed and its review is not
 overdue. What was not recorded today is not *as known*: it is named, to be asked.
@@ -8,23 +6,20 @@ overdue. What was not recorded today is not *as known*: it is named, to be asked
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
 from planning.evidence.sources import DESIGN
-from planning.facts.baselines import TITLES as ELSEWHERE
 from planning.facts.derive import Facts
 from planning.inputs.findings import Baseline, BaselineKind
 from planning.results.plan import Reason
-from planning.safety import baseline_fluid
-from planning.safety.difference import Difference
+from planning.safety.baselines import of_fluid, of_stoma
+from planning.safety.baselines.difference import NoneToday
 
-_Differences = Callable[[Facts, Baseline], Iterator[Difference]]
-
-#: What would be worse, by kind. A kind without a row is never *as known* here.
-DIFFERENCES: Final[Mapping[BaselineKind, _Differences]] = baseline_fluid.DIFFERENCES
+#: What would be worse, by kind.
+DIFFERENCES: Final = MappingProxyType({**of_fluid.DIFFERENCES, **of_stoma.DIFFERENCES})
 #: As said in a notice.
 NAMES: Final[Mapping[BaselineKind, str]] = MappingProxyType(
     {
@@ -49,11 +44,12 @@ NAMES: Final[Mapping[BaselineKind, str]] = MappingProxyType(
 @dataclass(frozen=True, slots=True)
 class Compared:
     """``agreed`` against today. ``worse``: seen today; ``unseen``: what was not recorded today and
-    would show whether it still is as agreed."""
+    would show whether it still is as agreed. ``gone``: looked for, and there is none today."""
 
     agreed: Baseline
     worse: tuple[str, ...]
     unseen: tuple[str, ...]
+    gone: bool = False
 
     @property
     def as_known(self) -> bool:
@@ -66,6 +62,8 @@ class Compared:
         name = NAMES[self.agreed.kind]
         figure = "" if self.agreed.value is None else f", {self.agreed.value:g}"
         start = f"Compared with what {self.agreed.agreed_by} agreed ({name}{figure})"
+        if self.gone:
+            return f"{start}: not there today."
         if self.as_known:
             return f"{start}: as known."
         parts = [f"worse: {', '.join(self.worse)}"] if self.worse else []
@@ -78,11 +76,11 @@ def compared(facts: Facts, kind: BaselineKind) -> Compared | None:
     agreed = facts.history.baseline(kind)
     if agreed is None:
         return None
-    look = DIFFERENCES.get(kind)
-    found = () if look is None else tuple(look(facts, agreed))
+    try:
+        found = tuple(dict.fromkeys(DIFFERENCES[kind](facts, agreed)))
+    except NoneToday:
+        return Compared(agreed, (), (), gone=True)
     unseen = tuple(d.text for d in found if not d.seen)
-    if look is None:
-        unseen = (NAMES[kind],)
     return Compared(agreed, tuple(d.text for d in found if d.seen), unseen)
 
 
@@ -92,13 +90,16 @@ def as_known(facts: Facts, kind: BaselineKind) -> bool:
     return against is not None and against.as_known
 
 
+def was_there(facts: Facts, kind: BaselineKind) -> bool:
+    """Agreed and in force, and nothing seen today is worse: it is not new."""
+    against = compared(facts, kind)
+    return against is not None and not against.worse
+
+
 def comparisons(facts: Facts) -> Iterator[Reason]:
-    """What the plan says of every agreed baseline: it is never used in silence. Of the stoma and
-    its edge a notice of its own speaks, unless the agreement lapsed."""
+    """What the plan says of every agreed baseline: it is never used in silence."""
     for kind in dict.fromkeys(b.kind for b in facts.history.baselines):
         against = compared(facts, kind)
-        if against is not None and kind in ELSEWHERE:
-            continue
         text = _lapsed(kind) if against is None else against.words
         yield Reason(text, (DESIGN,), "history.baselines")
 

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from planning import History, recommend
-from planning.facts.baselines import unchanged
+from planning.inputs.clock import ClockHours
 from planning.inputs.findings import (
     Baseline,
     BaselineKind,
@@ -16,13 +16,15 @@ from planning.inputs.findings import (
     Findings,
     Person,
     Prolapse,
+    Separation,
     SkinKind,
     Symptom,
     Vitals,
 )
 from planning.results.plan import Urgency
-from planning.safety.baseline import DIFFERENCES, NAMES, as_known, compared, comparisons
-from tests.planning.builders import seen, situation, well
+from planning.safety.baselines import NAMES, as_known, compared, comparisons
+from planning.safety.baselines.compare import DIFFERENCES
+from tests.planning.builders import LOW, seen, situation, well
 
 EVERYTHING = frozenset(Symptom)
 FLUID = (
@@ -63,18 +65,14 @@ def test_nothing_counts_as_known_by_an_older_agreement_while_the_plan_calls_it_o
     both = (agreed(BaselineKind.PROLAPSE, None), agreed(BaselineKind.PROLAPSE, -1.0))
     found = well(prolapse=(Prolapse(30.0, True, False),))
     facts = situation(found, History(baselines=both[:1])).facts
-    assert unchanged(BaselineKind.PROLAPSE, facts)
+    assert as_known(facts, BaselineKind.PROLAPSE)
     facts = situation(found, History(baselines=both)).facts
-    assert not unchanged(BaselineKind.PROLAPSE, facts)
+    assert not as_known(facts, BaselineKind.PROLAPSE)
     assert any("overdue" in reason.text for reason in comparisons(facts))
 
 
-def test_what_nobody_compares_is_never_as_known() -> None:
-    facts = situation(well(), History(baselines=(agreed(BaselineKind.NARROW_LUMEN),))).facts
-    if BaselineKind.NARROW_LUMEN not in DIFFERENCES:
-        assert not as_known(facts, BaselineKind.NARROW_LUMEN)
-    assert set(DIFFERENCES) >= set(FLUID)
-    assert set(NAMES) == set(BaselineKind)
+def test_everything_that_can_be_agreed_is_compared() -> None:
+    assert set(DIFFERENCES) == set(NAMES) == set(BaselineKind)
 
 
 WORSE: list[tuple[BaselineKind, Findings, str]] = [
@@ -86,6 +84,45 @@ WORSE: list[tuple[BaselineKind, Findings, str]] = [
     (BaselineKind.CONFUSION, asked(Symptom.CONFUSION, vitals=Vitals(38.0)), "fever"),
     (BaselineKind.CONFUSION, asked(Symptom.CONFUSION, Symptom.DIZZY_ON_STANDING), "dizzy"),
 ]  # fmt: skip
+
+
+#: Figures of facts section 5, either side: 5 mm lower than the signed height.
+OF_THE_STOMA: list[tuple[BaselineKind, dict[str, Any], Findings, str]] = [
+    (BaselineKind.HEIGHT, {"value": 3.0}, asked(protrusion_mm=-1.9, pain_0_10=0), "as known"),
+    (BaselineKind.HEIGHT, {"value": 3.0}, asked(protrusion_mm=-2.0), "worse: it lies 5 mm lower"),
+    (BaselineKind.HEIGHT, {}, asked(), "not recorded today: height against an agreed figure"),
+    (BaselineKind.HEIGHT, {"value": 25.0}, asked(pain_0_10=1), "worse: it hurts"),
+    (BaselineKind.HEIGHT, {"value": 25.0}, asked(Symptom.RIBBON_STOOL), "thin as a ribbon"),
+    (BaselineKind.HEIGHT, {"value": 25.0}, asked(leak=LOW), "worse: it leaks"),
+    (BaselineKind.HEALED_PYODERMA, {}, asked(), "as known"),
+    (BaselineKind.HEALED_PYODERMA, {}, asked(skin=None), "not recorded today: the skin"),
+    (BaselineKind.HEALED_PYODERMA, {}, asked(skin=(seen(SkinKind.PRESSURE_MARK),)),
+     "worse: there is a pressure mark"),
+    (BaselineKind.PROLAPSE, {}, asked(prolapse=()), "not there today"),
+    (BaselineKind.PROLAPSE, {}, asked(prolapse=None), "not recorded today: whether there is"),
+    (BaselineKind.PROLAPSE, {}, asked(prolapse=(Prolapse(30.0, True, None),)),
+     "not recorded today: whether it hurts"),
+    (BaselineKind.BULGE, {}, asked(bulges=()), "not there today"),
+    (BaselineKind.SEPARATION, {"value": 8.0}, asked(junction=()), "not there today"),
+    (BaselineKind.NARROW_LUMEN, {}, asked(), "not recorded today: how wide it is"),
+    (BaselineKind.THICK_SKIN, {}, asked(), "not there today"),
+    (BaselineKind.DARK_STOMA, {}, asked(colour=None), "not recorded today: its colour"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("kind", "how", "found", "words"), OF_THE_STOMA)
+def test_the_stoma_its_edge_and_its_skin_are_compared(
+    kind: BaselineKind, how: dict[str, Any], found: Findings, words: str
+) -> None:
+    assert words in against(found, agreed(kind, **how)).words
+
+
+def test_a_known_gap_with_fever_is_an_emergency_still() -> None:
+    """What is agreed never hides a sign of infection in the depth (facts of 2026, 1.3)."""
+    gap = {"junction": (Separation(ClockHours.of(3), depth_mm=25.0, base_visible=False),)}
+    known = History(baselines=(agreed(BaselineKind.SEPARATION, value=25.0),))
+    ill = recommend(asked(vitals=Vitals(38.5), **gap), known)
+    assert "separation_deep" in {f.key for f in ill.red_flags if f.urgency is Urgency.EMERGENCY}
 
 
 @pytest.mark.parametrize(("kind", "found", "words"), WORSE)
@@ -127,7 +164,7 @@ def test_known_confusion_is_no_emergency_while_nothing_else_has_changed() -> Non
 
 
 @pytest.mark.parametrize("age", [8, 40])
-@pytest.mark.parametrize("kind", FLUID)
+@pytest.mark.parametrize("kind", list(BaselineKind))
 def test_a_plan_always_says_that_it_compared(kind: BaselineKind, age: int) -> None:
     """Kept, changed, emergency, under 16: never in silence."""
     for changes in ({}, {"deep_cut": True}, {"present": frozenset({Symptom.FAINTNESS})}):

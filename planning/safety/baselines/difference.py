@@ -16,3 +16,7 @@ class Difference:
 def unseen(text: str) -> Difference:
     """Not recorded today."""
     return Difference(text, seen=False)
+
+
+class NoneToday(Exception):  # noqa: N818
+    """Looked for today, and there is none of it."""

@@ -31,7 +31,7 @@ from planning.inputs.findings import (
     Symptom,
     UrineSign,
 )
-from planning.safety.difference import Difference, unseen
+from planning.safety.baselines.difference import Difference, unseen
 from planning.safety.drying import clear_signs, grave_signs, not_asked
 
 _BLOOD_SEEN: Final = (PouchBlood.ONCE, PouchBlood.SEVERAL_EMPTIES, PouchBlood.CLOTS)
