@@ -200,6 +200,8 @@ EMERGENCIES = [
     ("Dovecote", "separation_deep"),
     ("Kettledrum", "infection"),
     ("Windmill", "anaphylaxis"),
+    ("Dustpan", "bowel_outside"),
+    ("Bellows", "sepsis"),
 ]
 
 
@@ -214,6 +216,22 @@ def test_each_emergency_is_found_and_referred(loaded: Loaded, family: str, flag:
 
 def test_every_family_of_the_emergencies_is_tried() -> None:
     assert [family for family, _ in EMERGENCIES] == families("emergencies")
+
+
+@pytest.mark.parametrize("family", families("known"))
+def test_what_is_long_standing_and_agreed_stays_as_known(loaded: Loaded, family: str) -> None:
+    for one in seen(family):
+        assert one.plan.plan["urgency"] == Urgency.ROUTINE
+        (said,) = (n["text"] for n in one.plan.plan["notices"] if "agreed (" in n["text"])
+        assert said.endswith("as known.")
+
+
+def test_a_narrow_opening_is_seen_by_a_surgeon_within_days(loaded: Loaded) -> None:
+    (family,) = families("narrow")
+    wide, narrow, widened = seen(family)
+    assert [one.plan.plan["urgency"] for one in (wide, widened)] == [Urgency.ROUTINE] * 2
+    assert narrow.plan.plan["urgency"] == Urgency.DAYS
+    assert "narrow" in {flag["key"] for flag in narrow.plan.plan["red_flags"]}
 
 
 def test_a_possible_blockage_beside_a_good_fit_is_seen_today(loaded: Loaded) -> None:
