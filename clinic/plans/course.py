@@ -11,6 +11,7 @@ from django.utils import timezone
 
 from clinic.formatting import years
 from clinic.patients.models import Patient, Stoma
+from clinic.plans.agreed_baselines import baselines_of
 from clinic.plans.models import Choice, Decision, PlanSnapshot
 from clinic.referrals.models import Referral
 from clinic.visits.models import Assessment
@@ -33,17 +34,19 @@ def report_of(stoma: Stoma) -> CourseReport:
 
 
 def course_of(stoma: Stoma, *, today: date | None = None) -> Course:
-    """Everything signed and logged of ``stoma``; five queries however long its record is."""
+    """Everything signed and logged of ``stoma``; six queries however long its record is."""
+    on = today or timezone.localdate()
     snapshots = list(plans_of(stoma.pk))
     visits = tuple(signed_visit(snapshot) for snapshot in snapshots)
     return Course(
         kind=StomaKind(stoma.kind),
-        today=today or timezone.localdate(),
+        today=on,
         visits=visits,
         worn=worn_of(log_of(stoma)),
         events=tuple(sorted(_events(stoma, visits, _referrals(stoma)), key=lambda e: e.day)),
         surgery=stoma.surgery_date,
         closed=stoma.closed_on,
+        baselines=baselines_of(stoma, on),
     )
 
 
@@ -154,7 +157,8 @@ def _referral(referral: Referral) -> Iterator[Event]:
 
 def course_at(assessment: Assessment, findings: Findings, plans: Sequence[PlanSnapshot]) -> Course:
     """The course up to the visit of ``assessment``, which may not be signed: its own ``findings``
-    and what was answered there come last. ``plans``: those signed before. Two queries."""
+    and what was answered there come last, without what was agreed as known. ``plans``: those
+    signed before. Two queries."""
     day = timezone.localdate(assessment.visit.happened_at)
     stoma = assessment.stoma
     here = SignedVisit(day, findings, said_helped=assessment.last_plan_helped)

@@ -11,7 +11,7 @@ from datetime import date
 from enum import StrEnum
 
 from planning.inputs.age import AgeGroup, age_group
-from planning.inputs.findings import Findings, RemovalReason, StomaKind
+from planning.inputs.findings import Baseline, Findings, RemovalReason, StomaKind
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +74,7 @@ class Event:
 class Course:
     """Everything known of one stoma, oldest first. ``today`` ends what is still going on.
 
-    ``worn`` None: no log was ever kept; (): kept, and empty.
+    ``worn`` None: no log was ever kept; (): kept, and empty. ``baselines``: agreed by ``today``.
     """
 
     kind: StomaKind
@@ -84,6 +84,7 @@ class Course:
     events: tuple[Event, ...] = ()
     surgery: date | None = None
     closed: date | None = None
+    baselines: tuple[Baseline, ...] = ()
 
     @property
     def young(self) -> tuple[SignedVisit, ...]:

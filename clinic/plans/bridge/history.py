@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from django.utils import timezone
 
+from clinic.plans.agreed_baselines import baselines_of
 from clinic.plans.bridge.findings import findings_of
-from clinic.plans.bridge.known import baselines_of
 from clinic.plans.course import course_at, plans_of
 from clinic.visits.choices import VisitState
 from clinic.visits.models import Assessment, OutputAssessment, Visit

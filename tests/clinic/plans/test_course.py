@@ -168,12 +168,12 @@ def test_surgery_changes_questions_answers_and_closing_are_events() -> None:
 def test_a_course_costs_the_same_however_long_it_is(django_assert_num_queries: Any) -> None:
     stoma = closed(charted(leaking=True)).stoma
     wore(stoma, 0, [(3, "leak")])
-    with django_assert_num_queries(5):
+    with django_assert_num_queries(6):
         report_of(stoma)
     for after in (14, 28, 42):
         closed(charted(stoma, after, leaking=True))
         wore(stoma, after, [(3, "leak"), (4, "planned")])
-    with django_assert_num_queries(5):
+    with django_assert_num_queries(6):
         report = report_of(stoma)
     assert len(report.outcomes) == 4
 

@@ -19,7 +19,14 @@ from planning.course.hernia import hernia_type
 from planning.course.record import Course
 from planning.course.results import CourseFlag
 from planning.evidence.sources import SOURCES
-from planning.inputs.findings import Bulge, Prolapse, StomaKind
+from planning.inputs.findings import (
+    Baseline,
+    BaselineKind,
+    Bulge,
+    Prolapse,
+    StomaKind,
+    Symptom,
+)
 from planning.results.plan import Urgency
 from tests.planning.builders import LOW, raw, well
 from tests.planning.course.course_builders import (
@@ -241,12 +248,25 @@ def test_high_output(volumes: tuple[float | None, ...], text: str | None) -> Non
     assert (found.text if found else None) == text
 
 
-def test_two_litres_are_an_emergency_and_urine_is_no_output() -> None:
-    high = seen(volume_ml_24h=(1500.0, 1999.0))
-    assert raised(high)["high_output"].urgency is Urgency.SAME_DAY
-    higher = seen(volume_ml_24h=(1500.0, 2000.0))
-    assert raised(higher)["high_output"].urgency is Urgency.EMERGENCY
-    assert "high_output" not in raised(replace(higher, kind=StomaKind.UROSTOMY))
+@pytest.mark.parametrize(
+    ("last", "urgency"),
+    # A stoma of more than 42 days, no risk, medicines known (facts of 2026, 1.6).
+    [(1100.0, Urgency.TELEPHONE), (1600.0, Urgency.TELEPHONE), (2000.0, Urgency.EMERGENCY)],
+)
+def test_it_is_as_urgent_as_the_newest_volume_alone(last: float, urgency: Urgency) -> None:
+    calm = {"absent": frozenset(Symptom), "medicines": frozenset(), "days_at_volume": 1.0}
+    high = seen(volume_ml_24h=(1500.0, last), **{k: (v, v) for k, v in calm.items()})
+    assert raised(high)["high_output"].urgency is urgency
+    assert "high_output" not in raised(replace(high, kind=StomaKind.UROSTOMY))
+
+
+def test_output_on_its_agreed_target_is_no_flag_of_the_course() -> None:
+    calm = {"absent": frozenset(Symptom), "medicines": frozenset(), "weight_kg": 60.0}
+    high = seen(volume_ml_24h=(1700.0, 1750.0), **{k: (v, v) for k, v in calm.items()})
+    agreed = Baseline(BaselineKind.OUTPUT_TARGET, "nutrition team", value=1800.0)
+    assert "high_output" not in raised(replace(high, baselines=(agreed,)))
+    over = replace(agreed, value=1300.0)
+    assert raised(replace(high, baselines=(over,)))["high_output"].urgency is Urgency.SAME_DAY
 
 
 # --- of every flag ----------------------------------------------------------------------------

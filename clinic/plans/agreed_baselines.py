@@ -7,7 +7,6 @@ from datetime import date
 from django.db.models import Q
 
 from clinic.patients.models import KnownState, Stoma
-from clinic.plans.bridge.stored_values import number
 from planning.inputs.findings import Baseline, BaselineKind
 
 
@@ -23,7 +22,7 @@ def _baseline(state: KnownState, on: date) -> Baseline:
     return Baseline(
         kind=BaselineKind(state.kind),
         agreed_by=state.agreed_by,
-        value=number(state.value),
+        value=None if state.value is None else float(state.value),
         reducible=state.reducible,
         since_days=float((on - state.since).days) if state.since else None,
         review_in_days=float((state.review_by - on).days) if state.review_by else None,
