@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -13,7 +14,14 @@ from planning.course.series import output_lines, series, zones
 from planning.evidence.sources import SOURCES
 from planning.facts.height import Height, height_of
 from planning.inputs.clock import ClockHours
-from planning.inputs.findings import Bulge, Separation, SkinKind, StomaKind
+from planning.inputs.findings import (
+    Baseline,
+    BaselineKind,
+    Bulge,
+    Separation,
+    SkinKind,
+    StomaKind,
+)
 from tests.planning.builders import raw, well
 from tests.planning.builders import seen as finding
 from tests.planning.course.course_builders import LEAK, PLANNED, course, day, log, seen, visit
@@ -156,8 +164,14 @@ def test_a_height_lies_in_the_zone_of_its_class(kind: StomaKind, tenths: int) ->
 
 
 def test_lines_of_high_output_and_none_for_urine() -> None:
-    assert [line.value for line in output_lines(StomaKind.ILEOSTOMY)] == [1000, 1500, 2000]
-    assert output_lines(StomaKind.UROSTOMY) == ()
+    usual = course(kind=StomaKind.ILEOSTOMY)
+    assert [line.value for line in output_lines(usual)] == [1000, 1500, 2000]
+    assert output_lines(course(kind=StomaKind.UROSTOMY)) == ()
+    # A quarter, or 500 mL, above an agreed target (facts of 2026, section 5: design value).
+    for target, alarm in ((1200.0, 1500), (2400.0, 2900)):
+        agreed = Baseline(BaselineKind.OUTPUT_TARGET, "nutrition team", value=target)
+        lines = output_lines(replace(usual, baselines=(agreed,)))
+        assert [line.value for line in lines] == [target, alarm]
 
 
 @pytest.mark.parametrize(("taken_off", "ended"), [(59, True), (60, True), (61, False)])
