@@ -27,7 +27,7 @@ ROWS: Final = (
         "better. Peel gently, no tape; a thicker hydrocolloid barrier may help later, as a step of "
         "its own",
         "Psoriasis or eczema is on record, and the patch looks like it.",
-        ("psoriasis2017", "lyon2000steroid"),
+        ("psoriasis2017/treated", "lyon2000steroid/lotion"),
         "Peel slowly, and use no tape on the patch.",
         "person.has",
         who="Prescriber",
