@@ -138,7 +138,15 @@ def _skin(chosen: SystemChoice) -> Iterator[Recommendation]:
             "Dermatology, within weeks: a prescriber may order a steroid lotion, never a cream "
             "under the barrier",
             None,
-            (_seems(situation, "dermatosis", "a separate skin disease", "lyon2000steroid/lotion"),),
+            (
+                _seems(
+                    situation,
+                    "dermatosis",
+                    "a separate skin disease",
+                    "lyon2000steroid/lotion",
+                    PRACTICE,
+                ),
+            ),
             ItemKind.REFER,
         )
     yield from _wet_collar(situation)

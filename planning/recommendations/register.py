@@ -53,7 +53,7 @@ _GENERAL: Final = (
     AdviceRule("gentle_peel", "Peel low and slowly", "injury by adhesive is likely",
                ("leblanc2019/look", PRACTICE)),
     AdviceRule("ask_dermatology", "Dermatology, within weeks",
-               "a separate skin disease is likely", ("lyon2000steroid/lotion",)),
+               "a separate skin disease is likely", ("lyon2000steroid/lotion", PRACTICE)),
     AdviceRule("urine_acid", "Ask about acid urine; vinegar compress for crystals",
                "a urostomy has crystals or warty skin",
                ("urostomy2014/crystals", "brogna2021/treated")),

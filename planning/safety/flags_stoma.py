@@ -178,7 +178,7 @@ RULES: Final = (
         "Deep cut in the stoma",
         "surgeon",
         "Cut the opening larger; press if it bleeds.",
-        ("seekhelp2009/deep_cut",),
+        ("seekhelp2009/deep_cut", DESIGN),
         deep_cut,
         "Your stoma has a deep cut. The team must look today.",
     ),

@@ -156,7 +156,7 @@ _ALL: Final = (
            lambda s: s.barrier_injures),
     Hazard("pressure_injury_belt", "an unhealed pressure injury under it or near it", (PRACTICE,),
            lambda s: bool(s.injured_by_pressure)),
-    Hazard("ulcer", "an ulcer under the system", ("complicationsreview/precautions",),
+    Hazard("ulcer", "an ulcer under the system", ("complicationsreview/precautions", DESIGN),
            lambda s: bool(s.facts.find(SkinKind.ULCER, SkinKind.UNDERMINED_ULCER))),
     Hazard("malignancy", "a suspicious growth", (PRACTICE,),
            lambda s: s.flagged("lump", "lasting_lump", "warty_stays")),
@@ -186,7 +186,8 @@ _ALL: Final = (
     Hazard("separation", "stoma and skin apart", (MEMORY,),
            lambda s: bool(s.facts.separated)
            and not s.facts.history.specialist_convexity_assessment),
-    Hazard("raw_belt_line", "raw skin under it", ("complicationsreview/belt",), _raw_belt_line),
+    Hazard("raw_belt_line", "raw skin under it", ("complicationsreview/belt", DESIGN),
+           _raw_belt_line),
     Hazard("fistula",
            f"a fistula under the barrier or within {FISTULA_CLEAR.value:g} mm of it, or with one "
            "whose distance from the stoma is not recorded", (DESIGN,), _fistula),
