@@ -11,7 +11,7 @@ from planning.course.periods import in_order
 from planning.course.record import Worn
 from planning.course.results import Bar, Point, Sighting, Spot
 from planning.course.series import output_lines, series, zones
-from planning.evidence.sources import SOURCES
+from planning.evidence.citation import CITABLE
 from planning.facts.height import Height, height_of
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import (
@@ -148,7 +148,7 @@ def test_zones_lie_end_to_end_at_the_limits_of_the_kind(kind: StomaKind) -> None
     assert tuple(zone.low for zone in found[1:]) == _LIMITS[kind]
     assert found[0].low is None
     assert found[-1].high is None
-    assert {source for zone in found for source in zone.sources} <= set(SOURCES)
+    assert {source for zone in found for source in zone.sources} <= CITABLE
 
 
 @pytest.mark.parametrize("kind", list(StomaKind))
