@@ -5,6 +5,7 @@ from __future__ import annotations
 from planning.causes import CAUSES, rank
 from planning.children.plan import plan_without_figures
 from planning.coding.diagnoses import suggested_codes
+from planning.consistency import consistent
 from planning.evidence.rule_set import RULE_SET
 from planning.facts.change_interval import expected_wear
 from planning.facts.derive import derive
@@ -59,7 +60,12 @@ def ranked_facts_of(findings: Findings, history: History) -> RankedFacts:
 
 
 def plan_for(situation: RankedFacts) -> Plan:
-    """Under 16 or of unknown age, emergency, well-fitting system, or a plan."""
+    """Under 16 or of unknown age, emergency, well-fitting system, or a plan; checked as a whole."""
+    return consistent(unchecked_plan(situation), situation)
+
+
+def unchecked_plan(situation: RankedFacts) -> Plan:
+    """As the rules make it, before it is checked against itself."""
     if situation.facts.age_group is not AgeGroup.ADULT:
         return plan_without_figures(situation)
     return emergency_plan(situation) if situation.emergency else plan_of(choose(situation))
@@ -92,8 +98,8 @@ def choose(situation: RankedFacts) -> SystemChoice:
         opening=plan.opening,
         corrections=plan.corrections,
         today=plan.today,
-        later=later_steps(plan),
-        step=step_to_ask(plan),
+        later=later_steps(plan, situation),
+        step=step_to_ask(plan, situation),
         waits=plan.waits,
     )
 

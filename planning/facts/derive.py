@@ -129,6 +129,16 @@ class Facts:
         return any(s.finding.kind in BROKEN or s.finding.moist for s in self.seen)
 
     @cached_property
+    def open_skin(self) -> tuple[Seen, ...]:
+        """Skin that is not whole; closed blisters are."""
+        return tuple(
+            s
+            for s in self.seen
+            if s.finding.kind in BROKEN
+            and not (s.finding.kind is SkinKind.BLISTERS and s.finding.moist is False)
+        )
+
+    @cached_property
     def weeping(self) -> tuple[Seen, ...]:
         """Shallow raw or weeping spots under the barrier, where powder helps it to hold."""
         return tuple(

@@ -37,8 +37,9 @@ def _reach(facts: Facts) -> Iterator[str]:
 
 
 def _broken(facts: Facts) -> Iterator[str]:
+    """Closed blisters and wet skin are not broken."""
     if facts.broken_skin:
-        yield "Broken skin: nothing with alcohol."
+        yield f"{'Broken' if facts.open_skin else 'Sore'} skin: nothing with alcohol."
 
 
 def _warty(facts: Facts) -> Iterator[str]:
@@ -109,7 +110,8 @@ RULES: Final[tuple[NoticeRule[Facts], ...]] = (
     NoticeRule("beyond_barrier", "Damage beyond the rim of a barrier of 4 by 4 inches", (DESIGN,),
                _reach,
                "skin"),
-    NoticeRule("no_alcohol", "Broken skin", ("accessories/no_alcohol", PRACTICE), _broken, "skin"),
+    NoticeRule("no_alcohol", "Broken or sore skin", ("accessories/no_alcohol", PRACTICE), _broken,
+               "skin"),
     NoticeRule("warty", "Warty skin", (MEMORY,), _warty, "skin"),
     NoticeRule("typing_error", "A wear time over 14 days", (DESIGN,), _left_out, "wear"),
     NoticeRule("log_contradicts", "Rows of the wear log that contradict one another", (DESIGN,),

@@ -60,7 +60,8 @@ def _slough(facts: Facts) -> Iterator[str]:
 def _oozing(facts: Facts) -> Iterator[str]:
     if facts.findings.measurement.bleeding is Bleeding.OOZE_AT_JUNCTION:
         yield (
-            "Oozing at the junction is usually venous: press, check for rubbing and blood thinners."
+            "Oozing at the junction: press, look for rubbing, and ask about blood thinners and "
+            "liver disease."
         )
 
 

@@ -10,10 +10,11 @@ from planning.evidence.thresholds import OUTPUT_CALL, SHRINKS_DAYS
 from planning.facts.change_day import SOURCES, Says
 from planning.facts.change_interval import ChangeInterval
 from planning.facts.derive import fistula_at_barrier, still_shrinks
-from planning.inputs.findings import StomaKind, UrineSign
+from planning.inputs.findings import Condition, StomaKind, UrineSign
 from planning.ranked_facts import RankedFacts
 from planning.recommendations.blockage import first_aid, food_and_drink, slow_bowel
 from planning.recommendations.bulge_support import support_advice
+from planning.recommendations.change_time import keeps_own_day, melts_early
 from planning.recommendations.refer import open_needs
 from planning.recommendations.situations import situation_advice
 from planning.recommendations.situations.last_weeks import spared
@@ -70,7 +71,7 @@ def _wear(chosen: SystemChoice) -> Iterator[Recommendation]:
     interval, log = chosen.wear, chosen.wear.log
     if interval.limit is not None and not {"one_piece", "closed"} <= chosen.supplies:
         yield _change_by(int(interval.limit), interval)
-    elif log is not None and log.says is Says.TOO_FEW:
+    elif log is not None and keeps_own_day(chosen):
         yield _tip(
             "wear_as_now",
             "Keep the person's own change day; change at once when it itches, burns or leaks",
@@ -125,7 +126,8 @@ def _skin(chosen: SystemChoice) -> Iterator[Recommendation]:
         )
     if situation.likely("stripping"):
         # Never beside a day that is set, which may ask for the opposite.
-        rarely = "; change less often if the seal allows" if chosen.wear.limit is None else ""
+        said = chosen.wear.limit is not None or melts_early(chosen) or keeps_own_day(chosen)
+        rarely = "" if said else "; change less often if the seal allows"
         yield _tip(
             "gentle_peel",
             f"Peel low and slowly, skin held down{rarely}",
@@ -156,12 +158,19 @@ def _wet_collar(situation: RankedFacts) -> Iterator[Recommendation]:
     signs = situation.facts.findings.output.urine_signs or frozenset()
     urine = situation.facts.kind is StomaKind.UROSTOMY
     if urine and (situation.likely("warty") or UrineSign.CRYSTALS in signs):
+        # Nothing but water touches skin that is being irradiated.
+        water = situation.facts.has(Condition.RADIOTHERAPY_NOW) is True
+        ask = "Ask the prescriber about the acidity of the urine"
         yield _tip(
             "urine_acid",
-            "Ask the prescriber about the acidity of the urine; a compress of equal parts white "
-            "vinegar and water for a few minutes removes crystals",
-            "At each change, lay on a cloth wet with half white vinegar, half water, for a few "
-            "minutes.",
+            ask
+            if water
+            else f"{ask}; a compress of equal parts white vinegar and water for a few minutes "
+            "removes crystals",
+            None
+            if water
+            else "At each change, lay on a cloth wet with half white vinegar, half water, for a "
+            "few minutes.",
             (
                 Reason(
                     "Crystals come from alkaline urine; warty skin is treated with acid urine.",

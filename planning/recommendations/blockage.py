@@ -23,6 +23,7 @@ _BLOCKAGE: Final = (
 )  # fmt: skip
 _STUCK_OR_OUT: Final = ("hernia_trapped", "prolapse_trapped", "bowel_outside")
 _CONGESTED: Final = ("prolapse_trapped", "necrosis", "dusky", "lifeless")
+_DRY: Final = ("dehydration", "high_output", "watery")
 _PAIN: Final = (
     Symptom.MILD_CRAMPS,
     Symptom.SEVERE_CRAMPS,
@@ -89,7 +90,8 @@ def first_aid_allowed(facts: Facts) -> bool:
 def first_aid(situation: RankedFacts) -> Iterator[Recommendation]:
     """Given with its stop rule, never without; the massage not beside a wound."""
     facts = situation.facts
-    if situation.emergency or not first_aid_allowed(facts):
+    fasts = _pressing(situation) and nothing_by_mouth(situation)
+    if situation.emergency or fasts or not first_aid_allowed(facts):
         return
     wounded = bool(facts.findings.wounds)
     massage = "" if wounded else ", gentle massage of the belly"
@@ -120,11 +122,14 @@ def nothing_by_mouth(situation: RankedFacts) -> bool:
     return facts.feels(Symptom.VOMITING) or stuck or painful_silence
 
 
+def _pressing(situation: RankedFacts) -> bool:
+    return situation.urgency.rank <= Urgency.SAME_DAY.rank
+
+
 def food_and_drink(situation: RankedFacts) -> Iterator[Recommendation]:
     """The line of food and drink, for an emergency and for the same day."""
     facts = situation.facts
-    pressing = situation.urgency.rank <= Urgency.SAME_DAY.rank
-    if not pressing:
+    if not _pressing(situation):
         return
     blocked = situation.flagged(*_BLOCKAGE)
     if nothing_by_mouth(situation):
@@ -134,7 +139,7 @@ def food_and_drink(situation: RankedFacts) -> Iterator[Recommendation]:
     if blocked:
         yield _line("no_solid_food", "No solid food", NO_SOLIDS,
                     "The bowel may be blocked.")  # fmt: skip
-    dry = situation.flagged("dehydration", "high_output", "watery")
+    dry = situation.flagged(*_DRY)
     if dry and facts.kind is not StomaKind.UROSTOMY:
         yield _line(
             "sip",
@@ -146,6 +151,12 @@ def food_and_drink(situation: RankedFacts) -> Iterator[Recommendation]:
     elif situation.emergency and not blocked:
         yield _line("sips_only", "Sips only", ONLY_SIPS,
                     "An emergency: an operation may be needed.")  # fmt: skip
+
+
+def eats_and_drinks(situation: RankedFacts) -> bool:
+    """No line of food and drink is said, and nothing about the output is against more of it."""
+    against = situation.flagged(*_BLOCKAGE, "narrow", *_DRY, "unmeasured_output")
+    return not against and not any(True for _ in food_and_drink(situation))
 
 
 def slow_bowel(situation: RankedFacts) -> Iterator[Recommendation]:

@@ -94,10 +94,10 @@ def _lift(chosen: SystemChoice, need: Need) -> Recommendation:
 
 
 def _until_then(chosen: SystemChoice) -> str:
-    """What may be done without a dome: nothing that is barred here, and no more changes of a
+    """What may be done without a dome: with what this plan holds, and no more changes of a
     barrier on irradiated skin, which tears."""
-    fillers = [name for key, name in (("ring", "a ring"), ("paste", "paste"))
-               if key not in chosen.barred]  # fmt: skip
+    fillers = [name for key, name in (("ring", "the ring"), ("paste", "paste"))
+               if key in chosen.supplies]  # fmt: skip
     parts = [f"fill to skin level with {fillers[0]}"] if fillers else []
     if not chosen.situation.facts.has(Condition.RADIOTHERAPY_ABDOMEN):
         parts.append("change earlier")

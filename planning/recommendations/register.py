@@ -11,11 +11,14 @@ from typing import Final
 from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
 from planning.needs.register import LIFT
 from planning.recommendations.situations import SITUATIONS
+from planning.supplies.catalogue import CONVEX
 
 
 @dataclass(frozen=True, slots=True)
 class AdviceRule:
-    """``when`` completes "Given where ...". ``asks``: who is asked and how soon. ``test``: file."""
+    """``when`` completes "Given where ...". ``asks``: who is asked and how soon. ``test``: file.
+    ``names``: supplies it may name though the plan holds none of them: asked about, offered for
+    later, or what is done until then."""
 
     key: str
     title: str
@@ -23,6 +26,7 @@ class AdviceRule:
     sources: tuple[str, ...]
     asks: str = ""
     test: str = "test_each_advice.py"
+    names: tuple[str, ...] = ()
 
 
 _GENERAL: Final = (
@@ -64,7 +68,7 @@ _GENERAL: Final = (
     AdviceRule("support_fitting", "Offer a fitted support garment, latex-free where latex does "
                                   "harm",
                "the steps before it did not hold a bulge, and nothing forbids it",
-               (PRACTICE,)),
+               (PRACTICE,), names=("support_garment",)),
     AdviceRule("support_cough", "Support the abdomen when coughing or lifting",
                "there is a bulge", ("nswocc/cough", PRACTICE)),
     AdviceRule("cut_ahead", "Agree who cuts, rolls or measures",
@@ -76,16 +80,20 @@ _GENERAL: Final = (
                ("mskcc/shrinks", "weekly/measured", DESIGN)),
     AdviceRule("open_lift_rim", "Assessment for convexity, or the surgeon's opinion",
                "no admissible barrier lifts the stoma",
-               LIFT),
+               LIFT, names=tuple(sorted(CONVEX))),
     AdviceRule("open_treat_yeast", "Ask the prescriber about an antifungal powder",
                "yeast is likely and no prescriber's agreement is recorded",
-               ("hightech/satellites", "hightech/antifungal")),
+               ("hightech/satellites", "hightech/antifungal"),
+               names=("powder", "antifungal_powder")),
     AdviceRule("step_surgeon", "The surgeon's opinion, with wear log and photos",
                "every step before it was tried or may not be used", (PRACTICE, DESIGN)),
     AdviceRule("step_narrow", "A narrow or oval flexible barrier inside the fold",
                "filling the crease and soft convexity did not hold", (PRACTICE, DESIGN)),
     AdviceRule("step_flap", "A support band with a prolapse flap",
                "a soft piece and a cover did not hold a prolapse", (PRACTICE, DESIGN)),
+    AdviceRule("step_one_piece", "One piece or two, tried with these hands",
+               "hands or eyes cannot place it alone, and a ready-cut opening did not help",
+               (PRACTICE, DESIGN)),
     AdviceRule("on_trial", "Continue with the last change until it can be judged",
                "it was worn for fewer than 3 barriers, or fewer than 5 within 14 days", (DESIGN,)),
     AdviceRule("log_next_ten", "Log the next ten barriers",
@@ -132,7 +140,9 @@ _GENERAL: Final = (
 ADVICE: Final = (
     *_GENERAL,
     *(
-        AdviceRule(one.key, one.title, one.when, one.sources, one.asks, "test_situations.py")
+        AdviceRule(
+            one.key, one.title, one.when, one.sources, one.asks, "test_situations.py", one.names
+        )
         for one in SITUATIONS
     ),
 )

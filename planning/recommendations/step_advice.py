@@ -8,10 +8,14 @@ from typing import Final
 
 from planning.evidence.sources import DESIGN, PRACTICE
 from planning.inputs.findings import SkinKind, Symptom
+from planning.recommendations.blockage import eats_and_drinks
+from planning.recommendations.change_time import melts_early
 from planning.results.message import Words, to_patient
 from planning.results.plan import Change, ItemKind, Reason, Recommendation
 from planning.supplies.system_choice import SystemChoice
 
+#: Steps whose advice says more: a garment's fitting, and thick stool.
+_SAID_ELSEWHERE: Final = ("garment", "softer_stool")
 _LADDER: Final = Reason("The steps before it were tried or may not be used.", (PRACTICE, DESIGN))
 
 
@@ -25,7 +29,7 @@ def step_advice(chosen: SystemChoice) -> Iterator[Recommendation]:
 
 
 def _step(chosen: SystemChoice) -> Iterator[Recommendation]:
-    if chosen.step is None or chosen.step.key == "garment":
+    if chosen.step is None or chosen.step.key in _SAID_ELSEWHERE:
         return
     asks = chosen.step.key == "surgeon"
     yield _tip(
@@ -63,7 +67,7 @@ def _not_the_barrier(chosen: SystemChoice) -> Iterator[Recommendation]:
     system = facts.findings.system
     if system is None:
         return
-    if system.erosion and system.leak is not None and not system.leak and not facts.occasional:
+    if melts_early(chosen):
         yield _tip(
             "change_sooner",
             "The barrier melted and let nothing under yet: change a day sooner, before it lets go",
@@ -96,7 +100,8 @@ def _not_the_barrier(chosen: SystemChoice) -> Iterator[Recommendation]:
 
 
 def _thick_stool(chosen: SystemChoice) -> Iterator[Recommendation]:
-    if not chosen.situation.facts.feels(Symptom.THICK_STICKING_STOOL):
+    thick = chosen.situation.facts.feels(Symptom.THICK_STICKING_STOOL)
+    if not thick or not eats_and_drinks(chosen.situation):
         return
     yield _tip(
         "softer_stool",
@@ -115,7 +120,10 @@ def _tear(chosen: SystemChoice) -> Iterator[Recommendation]:
         "cover_tear",
         "Cover the torn skin with a thin, non-stick dressing under the barrier; no powder, no film "
         "on it; count what is left of the flap",
-        "Put the thin dressing on the torn skin before the barrier.",
+        to_patient(
+            "Put the thin dressing on the torn skin before the barrier.",
+            "Put no powder and no film on the torn skin.",
+        ),
         Reason("Torn skin heals under a cover.", (PRACTICE, DESIGN), seen[0].path),
     )
 

@@ -203,8 +203,8 @@ _RING_TOO = Rung(
 _FIRMER = Rung("firmer_or_deeper", "a firmer or a deeper convex barrier, not both",
                lambda s: bool(s & (FIRM_CONVEX | DEEP_CONVEX)),
                (FIRM_CONVEX | DEEP_CONVEX,), _firmer_or_deeper)  # fmt: skip
-_FIRM_DEEP = Rung("firm_deep", "a firm, deep convex barrier with the belt, and the surgeon's "
-                  "opinion", lambda s: "firm_convex_deep" in s, _any("firm_convex_deep"),
+_FIRM_DEEP = Rung("firm_deep", "a firm, deep convex barrier, and the surgeon's opinion",
+                  lambda s: "firm_convex_deep" in s, _any("firm_convex_deep"),
                   _firm_and_deep)  # fmt: skip
 _BELT = Rung("belt", "a belt, level with the stoma", lambda s: "belt" in s,
              (*_any("belt"), CONVEX), _belt_with_dome)  # fmt: skip
@@ -283,7 +283,8 @@ BULGE: Final = Ladder(
         Rung("edge_strips", "half rings or strips on the low side, so that the edge lies level",
              lambda s: bool(s & {"strip", "half_ring"}), _any("half_ring"), _level),
         Rung("garment", "a measured support garment, fitted by trained staff",
-             lambda s: "support_garment" in s),
+             lambda s: "support_garment" in s,
+             latex_free="a measured latex-free support garment, fitted by trained staff"),
         _opinion("the surgeon about the hernia"),
     ),
 )  # fmt: skip

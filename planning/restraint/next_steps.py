@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from planning.evidence.thresholds import JUDGE_BARRIERS, JUDGE_DAYS
+from planning.ranked_facts import RankedFacts
 from planning.restraint.rung import Rung
 from planning.restraint.staging import Staged
 from planning.results.plan import NextStep
@@ -16,20 +17,20 @@ _IF_IT_LEAKS: Final = (
 _AFTER_THAT: Final = "if that does not hold either, judged the same way"
 
 
-def later_steps(plan: Staged) -> tuple[NextStep, ...]:
+def later_steps(plan: Staged, situation: RankedFacts) -> tuple[NextStep, ...]:
     """The first is tried next, the others after it."""
     return tuple(
-        NextStep(rung.key, _upper(rung.text), _AFTER_THAT if place else _IF_IT_LEAKS)
+        NextStep(rung.key, _upper(rung.words(situation)), _AFTER_THAT if place else _IF_IT_LEAKS)
         for place, rung in enumerate(plan.later)
     )
 
 
-def step_to_ask(plan: Staged) -> NextStep | None:
+def step_to_ask(plan: Staged, situation: RankedFacts) -> NextStep | None:
     """Today's step where it is no supply: an opinion, a fitting, a trial with the person."""
     rung: Rung | None = plan.rung
     if rung is None or rung.needs is not None:
         return None
-    return NextStep(rung.key, _upper(rung.text), "today")
+    return NextStep(rung.key, _upper(rung.words(situation)), "today")
 
 
 def _upper(text: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass
 
+from planning.inputs.findings import Material
 from planning.ranked_facts import RankedFacts
 from planning.results.plan import Need
 
@@ -15,13 +16,19 @@ Makes = Callable[[RankedFacts], tuple[Need, ...]]
 class Rung:
     """One step. ``needs``: what it asks of the system (none: it is no supply). ``has``: a system
     holds this step already, or one that goes further. ``by``: of each of these sets of supplies
-    it needs one that is open."""
+    it needs one that is open. ``latex_free``: its words for somebody who may have no latex."""
 
     key: str
     text: str
     has: Callable[[frozenset[str]], bool]
     by: tuple[frozenset[str], ...] = ()
     needs: Makes | None = None
+    latex_free: str = ""
+
+    def words(self, situation: RankedFacts) -> str:
+        """As it is said to this person."""
+        free = self.latex_free and situation.keeps_off(Material.LATEX)
+        return self.latex_free if free else self.text
 
 
 @dataclass(frozen=True, slots=True)

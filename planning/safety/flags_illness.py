@@ -25,11 +25,11 @@ def pain(facts: Facts) -> Verdict | None:
     days at least where the pain is strong; unexplained pain that rises and has no score counts as
     strong, and within 30 days of surgery goes up one level."""
     score = facts.findings.output.pain_0_10
-    if cause_seen(facts):
-        if (score or 0) < PAIN_STRONG.value:
-            return None
-        return Verdict(Urgency.DAYS, f"Pain at the stoma is {score} of 10.", _AT_PAIN)
     rises, early = facts.feels(Symptom.RISING_PAIN), may_be_early(facts)
+    if cause_seen(facts):
+        if (score or 0) >= PAIN_STRONG.value:
+            return Verdict(Urgency.DAYS, f"Pain at the stoma is {score} of 10.", _AT_PAIN)
+        return Verdict(Urgency.DAYS, "Pain at the stoma rises.", _AT_PAIN) if rises else None
     if score is None:
         return _without_score(facts, rises=rises, early=early)
     if score < PAIN_MODERATE.value:

@@ -189,7 +189,7 @@ RULES: Final = (
         "Cut the opening larger and look again within a week.",
         (DESIGN,),
         rubbed,
-        "The hole rubs on your stoma. Make it bigger.",
+        "The hole rubs on your stoma. Ask us for a new template.",
         within=("deep_cut",),
     ),
     FlagRule(

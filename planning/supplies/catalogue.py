@@ -4,6 +4,7 @@
 ``hazards`` name rows of ``planning.supplies.hazards``. ``hands``, ``eyes`` and ``press`` are the
 effort for hands, for eyes and the pressure on the skin, 0 to 3 (design values: they only order
 what is otherwise equal). One supply is chosen from each slot, or none where the slot allows it.
+``words`` are how sentences name it, for clinician and patient (patterns, read by ``named.py``).
 """
 
 from __future__ import annotations
@@ -73,6 +74,7 @@ class Supply:
     eyes: int = 0
     press: int = 0
     sources: tuple[str, ...] = ("common_practice",)
+    words: tuple[str, ...] = ()
 
 
 # --- barriers -------------------------------------------------------------------------------
@@ -128,6 +130,7 @@ def _convex(depth: str, lift: float, press: int, *, firm: bool) -> Supply:
             "common_practice",
             "design_value",
         ),
+        words=("convex(?:ity)?", "barriers? with a dome"),
     )
 
 
@@ -141,10 +144,12 @@ _BARRIERS: Final = (
            "barrier curved for an outward belly", "barrier curved for a round belly",
            provides={"flexible_surface": ANY, "follow_bulge": ANY},
            hazards=("varices", "bleeding_liver", "pyoderma", "prolapse", "fistula"),
-           sources=("martins2022/outward", "common_practice")),
+           sources=("martins2022/outward", "common_practice"),
+           words=("curved barriers?", "barriers? curved")),
     Supply("flat_firm", Slot.BARRIER, ItemKind.BARRIER,
            "flat, firm barrier", "flat, firm barrier",
-           provides={"hold_fold": ANY}, hazards=_NO_PLATE, press=1),
+           provides={"hold_fold": ANY}, hazards=_NO_PLATE, press=1,
+           words=("(?:firm|rigid) plates?", "flat,? firm barriers?")),
     _convex("shallow", SHALLOW_TO.value, 1, firm=False),
     _convex("moderate", MODERATE_TO, 2, firm=False),
     _convex("deep", ANY, 3, firm=False),
@@ -157,7 +162,8 @@ _BARRIERS: Final = (
            provides={"other_adhesive": ANY}),
     Supply("extended_wear", Slot.WEAR, ItemKind.BARRIER,
            "extended-wear barrier material", "long-wear barrier",
-           provides={"resist_effluent": ANY}),
+           provides={"resist_effluent": ANY},
+           words=("extended-wear",)),
     Supply("one_piece", Slot.PIECES, ItemKind.BARRIER,
            "one-piece system", "one-piece system",
            provides={"one_piece": ANY}),
@@ -189,23 +195,27 @@ _FILLERS: Final = (
            "mouldable ring", "soft ring",
            provides={"seal_edge": ANY, "cover_gap": ANY, "fill_crease": RING_THICKNESS.value},
            materials=_HYDROCOLLOID, hands=1, eyes=1,
-           sources=("morgan2015/ring", "morgan2015/fills")),
+           sources=("morgan2015/ring", "morgan2015/fills"),
+           words=("(?<!half )(?<!half a )rings?(?! to halve)",)),
     Supply("half_ring", Slot.HALF_RING, ItemKind.FILLER,
            "half ring", "half a ring",
            provides={"level_low_side": HALF_RINGS.value * RING_THICKNESS.value,
                      "raise_side": ANY},
-           materials=_HYDROCOLLOID, hands=2, eyes=2),
+           materials=_HYDROCOLLOID, hands=2, eyes=2,
+           words=("half (?:a )?rings?",)),
     Supply("strip", Slot.STRIP, ItemKind.FILLER,
            "mouldable strip", "soft strip",
            provides={"fill_crease": STRIP_LAYERS.value * STRIP_THICKNESS.value,
                      "bridge_step": ANY},
            materials=_HYDROCOLLOID, hands=2, eyes=1,
-           sources=("morgan2015/fills", "complicationsreview/crease")),
+           sources=("morgan2015/fills", "complicationsreview/crease"),
+           words=("strips?",)),
     Supply("paste", Slot.PASTE, ItemKind.FILLER,
            "alcohol-free paste", "paste (no alcohol)",
            provides={"bridge_step": ANY, "fill_crease": PASTE_DEPTH.value},
            hazards=("deep_gap",), materials=frozenset({Material.PASTE}),
-           hands=1, eyes=1, sources=("accessories/filler", "common_practice")),
+           hands=1, eyes=1, sources=("accessories/filler", "common_practice"),
+           words=("paste",)),
 )
 
 # --- skin care ------------------------------------------------------------------------------
@@ -213,26 +223,31 @@ _SKIN_CARE: Final = (
     Supply("powder", Slot.POWDER, ItemKind.SKIN_CARE,
            "plain powder, on weeping skin only", "skin powder",
            provides={"absorb_moisture": ANY}, hazards=("dry_skin",),
-           materials=frozenset({Material.POWDER}), sources=("crusting/wet_only",)),
+           materials=frozenset({Material.POWDER}), sources=("crusting/wet_only",),
+           words=("powder",)),
     Supply("antifungal_powder", Slot.POWDER, ItemKind.SKIN_CARE,
            "antifungal powder as prescribed, instead of plain powder",
            "the powder your doctor ordered",
            provides={"absorb_moisture": ANY, "treat_yeast": ANY},
            hazards=("no_yeast", "no_prescriber"), materials=frozenset({Material.POWDER}),
-           hands=1, sources=("hightech/antifungal", "crusting/antifungal")),
+           hands=1, sources=("hightech/antifungal", "crusting/antifungal"),
+           words=("antifungal powder", "special powder", "powder your doctor ordered")),
     Supply("protectant", Slot.PROTECTANT, ItemKind.SKIN_CARE,
            "alcohol-free protectant film", "skin film (no alcohol)",
            provides={"protect_skin": ANY},
            materials=frozenset({Material.PROTECTANT}),
-           sources=("crusting/layers", "accessories/no_alcohol")),
+           sources=("crusting/layers", "accessories/no_alcohol"),
+           words=("film", "protectant")),
     Supply("absorbent_dressing", Slot.WOUND, ItemKind.SKIN_CARE,
            "absorbent filler (alginate or hydrofibre) under a cover", "soft filler for the wound",
            provides={"absorb_wound": ANY}, hands=2, eyes=2,
-           sources=("swedish/dressing", "from_memory")),
+           sources=("swedish/dressing", "from_memory"),
+           words=("absorbent", "soft filler")),
     Supply("adhesive_remover", Slot.REMOVER, ItemKind.SKIN_CARE,
            "silicone adhesive remover, alcohol-free", "remover for the barrier",
            provides={"gentle_removal": ANY},
-           materials=frozenset({Material.ADHESIVE_REMOVER}), sources=("removers2013/silicone",)),
+           materials=frozenset({Material.ADHESIVE_REMOVER}), sources=("removers2013/silicone",),
+           words=("remover",)),
 )
 
 # --- pouch and support ----------------------------------------------------------------------
@@ -254,10 +269,12 @@ _POUCHES: Final = (
            provides={"drain_urine": ANY, "room_for_stoma": ANY}, hazards=("not_urine",)),
     Supply("night_bag", Slot.NIGHT, ItemKind.POUCH,
            "night drainage bag", "night bag",
-           provides={"drain_night": ANY}, hazards=("not_urine",)),
+           provides={"drain_night": ANY}, hazards=("not_urine",),
+           words=("night bag", "night drainage bag")),
     Supply("thickener", Slot.THICKENER, ItemKind.POUCH,
            "thickener sachets in the pouch", "sachets for the pouch (never to swallow)",
-           provides={"thicken_output": ANY}, hazards=("urine",)),
+           provides={"thicken_output": ANY}, hazards=("urine",),
+           words=("sachets?",)),
 )
 _SUPPORT: Final = (
     Supply("belt", Slot.BELT, ItemKind.SUPPORT,
@@ -267,11 +284,13 @@ _SUPPORT: Final = (
                     "pressure_injury_belt", "malignancy", "ischaemia", "infection", "prolapse",
                     "separation", "raw_belt_line", "bulge_belt", "fistula_belt", "radiation"),
            materials=frozenset({Material.LATEX}), hands=1, press=1,
-           sources=("complicationsreview/soft_belt", "complicationsreview/belt")),
+           sources=("complicationsreview/soft_belt", "complicationsreview/belt"),
+           words=("(?<!support )belts?",)),
     Supply("support_garment", Slot.GARMENT, ItemKind.SUPPORT,
            "support garment, measured by a trained fitter", "support garment",
            hazards=("ischaemia", "prolapse"), materials=frozenset({Material.LATEX}),
-           hands=2, press=1),
+           hands=2, press=1,
+           words=("(?:support )?garments?", "support belts?")),
 )
 # fmt: on
 
@@ -279,13 +298,16 @@ _SUPPORT: Final = (
 _AROUND: Final = (
     Supply("tape", Slot.TAPE, ItemKind.SUPPORT,
            "tape border or tape round the barrier", "tape round the barrier",
-           materials=frozenset({Material.TAPE})),
+           hazards=("radiation", "edge_hidden", "plaques"), materials=frozenset({Material.TAPE}),
+           words=("(?<!adhesive )tapes?",)),
     Supply("pouch_cover", Slot.COVER, ItemKind.SUPPORT,
            "pouch cover", "cover for the pouch",
-           materials=frozenset({Material.POUCH_COVER})),
+           materials=frozenset({Material.POUCH_COVER}),
+           words=("pouch covers?", "cover for the pouch")),
     Supply("lubricant", Slot.CONTENTS, ItemKind.POUCH,
            "lubricant in the pouch", "a lubricant in the pouch",
-           provides={"loosen_stool": ANY}),
+           provides={"loosen_stool": ANY},
+           words=("lubricants?",)),
 )
 # fmt: on
 

@@ -120,6 +120,11 @@ def _dark(s: RankedFacts) -> bool:
     return s.facts.findings.measurement.colour in dark
 
 
+def _plaques(s: RankedFacts) -> bool:
+    known = s.facts.has(Condition.PSORIASIS_OR_ECZEMA) is True
+    return known and s.likely("dermatosis")
+
+
 def _fistula(s: RankedFacts) -> bool:
     return fistula_at_barrier(s.facts)
 
@@ -163,6 +168,9 @@ _ALL: Final = (
     Hazard("ischaemia", "a dark stoma", (PRACTICE,), _dark),
     Hazard("infection", "an infection of the skin", (PRACTICE,),
            lambda s: s.flagged("infection", "infected_hairs", "abscess", "necrotising")),
+    Hazard("edge_hidden", "a spreading infection whose edge must be seen", (MEMORY, DESIGN),
+           lambda s: s.flagged("necrotising")),
+    Hazard("plaques", "plaques of a skin disease under it", (PRACTICE,), _plaques),
     Hazard("rod", "a rod in place", (PRACTICE,),
            lambda s: bool(s.facts.findings.stoma.rod_in_place)),
     Hazard("prolapse", "a prolapse", ("complicationsreview/prolapse", PRACTICE),

@@ -6,7 +6,7 @@ from typing import Final
 
 from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
 from planning.facts.derive import still_shrinks
-from planning.inputs.findings import StomaKind, UrineSign
+from planning.inputs.findings import Condition, StomaKind, UrineSign
 from planning.supplies.system_choice import SystemChoice
 from planning.technique.rule import StepRule, When, carrying, uses
 
@@ -36,7 +36,12 @@ def _hairs(chosen: SystemChoice) -> bool:
 
 def _crystals(chosen: SystemChoice) -> bool:
     signs = chosen.situation.facts.findings.output.urine_signs or frozenset()
-    return _urine(chosen) and UrineSign.CRYSTALS in signs
+    return _urine(chosen) and UrineSign.CRYSTALS in signs and not water_only(chosen)
+
+
+def water_only(chosen: SystemChoice) -> bool:
+    """Nothing but water touches skin that is being irradiated."""
+    return chosen.situation.facts.has(Condition.RADIOTHERAPY_NOW) is True
 
 
 def _film_alone(chosen: SystemChoice) -> bool:
@@ -50,6 +55,9 @@ def _where_powder(chosen: SystemChoice) -> str:
     kind = "Antifungal powder" if "antifungal_powder" in chosen.supplies else "Plain powder"
     return f"{kind} thinly{where}, only on raw, wet skin; wait a few seconds until it clings."
 
+
+#: Measured and cut before anything is put on the skin, which would dry or get wet meanwhile.
+_CUT: Final = ("measure", "cut_after_measuring", "helper_cuts")
 
 RULES: Final = (
     StepRule(
@@ -76,7 +84,7 @@ RULES: Final = (
         "Change lying flat with the abdomen relaxed, so that prolapse or hernia is soft. A "
         "prolapse is reduced by trained hands only.",
         "Lie down flat and rest until your belly is soft. Do not push on the stoma.",
-        after=("lay_out", "cut_opening"),
+        after=("lay_out", "cut_opening", "empty"),
         applies=When(_lies_down),
         sources=("complicationsreview/lie_flat", PRACTICE),
     ),
@@ -84,13 +92,14 @@ RULES: Final = (
         "empty",
         "Empty the pouch.",
         "Empty the pouch.",
-        after=("lie_down", "lay_out", "cut_opening"),
+        after=("lay_out", "cut_opening"),
+        applies=When(lambda c: "closed" not in c.supplies),
     ),
     StepRule(
         "remove_with_remover",
         "Loosen the top edge with silicone adhesive remover and roll it down with it.",
         "Wet the top edge with remover.",
-        after=("empty",),
+        after=("empty", "lie_down"),
         applies=uses("adhesive_remover"),
         sources=("removers2013/silicone",),
     ),
@@ -98,7 +107,7 @@ RULES: Final = (
         "peel",
         "Support the skin and push it away from the barrier, from the top down; do not pull.",
         "Peel from the top down. Hold the skin with your other hand. Go slowly.",
-        after=("empty", "remove_with_remover"),
+        after=("empty", "lie_down", "remove_with_remover"),
         sources=("encyclopedia/peel", "peristomal/peel"),
     ),
     StepRule(
@@ -178,7 +187,7 @@ RULES: Final = (
         "fill_wound",
         "Fill the wound loosely with the absorbent, cover it; pouch over it.",
         "Lay the soft filler in the wound as you were shown. Do not press it in.",
-        after=("check", "trim", "measure"),
+        after=("check", "trim", *_CUT),
         applies=uses("absorbent_dressing"),
         sources=(MEMORY, "swedish/dressing"),
     ),
@@ -186,7 +195,7 @@ RULES: Final = (
         "powder",
         _where_powder,
         "Dust a little powder on the wet, sore skin only.",
-        after=("check", "trim", "measure", "fill_wound"),
+        after=("check", "trim", *_CUT, "fill_wound"),
         applies=uses("powder", "antifungal_powder"),
         sources=("crusting/wet_only",),
     ),
@@ -218,7 +227,7 @@ RULES: Final = (
         "film",
         "Thin film of alcohol-free protectant under the adhesive; let it dry.",
         "Dab the skin film on. Let it dry.",
-        after=("check", "trim", "measure", "fill_wound"),
+        after=("check", "trim", *_CUT, "fill_wound"),
         applies=carrying("protectant", _film_alone),
         sources=("accessories/no_alcohol", PRACTICE),
     ),

@@ -12,30 +12,45 @@ from planning.inputs.findings import (
     Abdomen,
     Ability,
     Accessory,
+    Baseline,
+    BaselineKind,
+    Begun,
     Bleeding,
     Bulge,
+    Calibre,
     ChangedBy,
+    ChildSign,
+    Circumstance,
     Colour,
+    ColourPart,
     Condition,
     Consistency,
     Construction,
     Contour,
+    ConvexDepth,
     Crease,
     Degree,
+    Discharge,
     Findings,
     Firmness,
     History,
+    LeakCount,
+    LoopOpenings,
     LumenPosition,
     Material,
     Measurement,
+    Medicine,
     Oedema,
     OpeningKind,
+    OtherStoma,
     Output,
     Person,
     Pieces,
     Posture,
+    PouchBlood,
     PouchingSystem,
     PouchKind,
+    Product,
     Profile,
     Prolapse,
     RemovalReason,
@@ -48,7 +63,10 @@ from planning.inputs.findings import (
     Trial,
     Turgor,
     UrineSign,
+    Vitals,
     WearEpisode,
+    Weighing,
+    Wound,
 )
 from planning.supplies.catalogue import SUPPLIES
 
@@ -88,6 +106,7 @@ young = st.integers(0, 15)
 def people(draw: st.DrawFn, ages: st.SearchStrategy[int] = grown) -> Person:
     """Adults, unless other ``ages`` are given."""
     has = draw(some(Condition, 2))
+    signs = draw(st.just(frozenset[ChildSign]()) | some(ChildSign, 2))
     return Person(
         sensitivities=draw(maybe(some(Material, 2))),
         has=has,
@@ -97,6 +116,10 @@ def people(draw: st.DrawFn, ages: st.SearchStrategy[int] = grown) -> Person:
         changed_by=draw(maybe(words(ChangedBy))),
         age_years=draw(ages),
         weight_kg=draw(maybe(st.integers(20, 40_000).map(lambda n: n / 100))),
+        medicines=draw(maybe(some(Medicine))),
+        pregnant_weeks=draw(maybe(st.integers(0, 42))) if Condition.PREGNANT in has else None,
+        child_present=signs,
+        child_absent=draw(some(ChildSign)) - signs,
     )
 
 
@@ -112,8 +135,32 @@ def stomas(draw: st.DrawFn) -> Stoma:
     )
 
 
-separations = st.builds(Separation, hours, maybe(mm(0, 20)), bools, bools)
-prolapses = st.builds(Prolapse, maybe(mm(0, 150)), bools, bools)
+separations = st.builds(Separation, hours, maybe(mm(0, 25)), bools, bools, bools, bools)
+prolapses = st.builds(Prolapse, maybe(mm(0, 150)), bools, bools, bools, bools)
+colour_parts = st.builds(ColourPart, words(Colour), hours)
+limb_heights = maybe(mm(-10, 40))
+loops = st.builds(LoopOpenings, limb_heights, maybe(st.sampled_from(HOURS)), limb_heights)
+minutes = st.integers(0, 180).map(float)
+
+
+#: What is recorded of few stomas: all of it unknown as often as drawn.
+closer_looks: st.SearchStrategy[dict[str, Any]] = st.just({}) | st.fixed_dictionaries(
+    {
+        "length_error_mm": maybe(mm(0, 4)),
+        "width_error_mm": maybe(mm(0, 4)),
+        "colour_parts": maybe(st.lists(colour_parts, max_size=2).map(tuple)),
+        "colour_known": bools,
+        "bleeds_on_touch": bools,
+        "calibre": maybe(words(Calibre)),
+        "bowel_outside": maybe(st.sampled_from([False] * 9 + [True])),
+        "loop": maybe(loops),
+        "protrusion_sitting_mm": maybe(mm(-15, 90)),
+        "protrusion_standing_mm": maybe(mm(-15, 90)),
+        "bleeding_stopped_days": maybe(st.integers(0, 40).map(float)),
+        "bleeding_stops_min": maybe(minutes),
+        "rubbed": bools,
+    }
+)
 
 
 @st.composite
@@ -139,7 +186,25 @@ def measurements(draw: st.DrawFn) -> Measurement:
         prolapse=prolapse,
         bleeding=draw(maybe(words(Bleeding))),
         deep_cut=draw(bools),
+        **draw(closer_looks),
     )
+
+
+skin_details: st.SearchStrategy[dict[str, Any]] = st.just({}) | st.fixed_dictionaries(
+    {
+        "outline_of": maybe(words(Product)),
+        "hours_to_spread": maybe(st.integers(0, 96).map(float)),
+        "fades_min": maybe(minutes),
+        "stays_min": maybe(minutes),
+        "changing": bools,
+        "numb_or_crackling": bools,
+        "minutes_after_contact": maybe(minutes),
+        "days": maybe(st.integers(0, 400).map(float)),
+        "across_mm": maybe(mm(1, 60)),
+        "flat_edge": bools,
+        "pain_0_10": maybe(st.integers(0, 10)),
+    }
+)
 
 
 @st.composite
@@ -150,7 +215,8 @@ def skin_findings(draw: st.DrawFn) -> SkinFinding:
         name: draw(bools)
         for name in ("itch", "pain", "burning", "moist", "product_outline", "enlarging")
     }
-    return SkinFinding(draw(words(SkinKind)), draw(hours), inner, outer, **flags)
+    kind = draw(words(SkinKind))
+    return SkinFinding(kind, draw(hours), inner, outer, **flags, **draw(skin_details))
 
 
 abdomens = st.builds(
@@ -164,9 +230,46 @@ abdomens = st.builds(
     ),
     maybe(
         st.lists(
-            st.builds(Bulge, hours, maybe(mm(0, 60)), maybe(mm(10, 200)), bools, bools), max_size=1
+            st.builds(Bulge, hours, maybe(mm(0, 60)), maybe(mm(10, 200)), *[bools] * 5),
+            max_size=1,
         ).map(tuple)
     ),
+)
+
+
+#: Mostly of people who are not very ill: with any number at all, most plans would be emergencies.
+calm_vitals = st.builds(
+    Vitals,
+    maybe(st.integers(360, 376).map(lambda n: n / 10)),
+    maybe(st.integers(360, 376).map(lambda n: n / 10)),
+    maybe(st.integers(55, 100).map(float)),
+    maybe(st.integers(10, 20).map(float)),
+    maybe(st.integers(105, 160).map(float)),
+    maybe(st.integers(0, 24).map(float)),
+)
+any_vitals = st.builds(
+    Vitals,
+    maybe(st.integers(340, 410).map(lambda n: n / 10)),
+    maybe(st.integers(340, 410).map(lambda n: n / 10)),
+    maybe(st.integers(40, 180).map(float)),
+    maybe(st.integers(6, 40).map(float)),
+    maybe(st.integers(60, 200).map(float)),
+    maybe(st.integers(0, 24).map(float)),
+)
+further_outputs: st.SearchStrategy[dict[str, Any]] = st.just({}) | st.fixed_dictionaries(
+    {
+        "urine_ml_24h": maybe(st.integers(400, 3000).map(float)),
+        "hours_without_urine": maybe(st.integers(0, 9).map(float)),
+        "usual_ml_24h": maybe(st.integers(0, 2500).map(float)),
+        "days_at_volume": maybe(st.integers(0, 30).map(float)),
+        "pouch_blood": maybe(words(PouchBlood)),
+        "discharge": maybe(words(Discharge)),
+        "tablets_whole": bools,
+        "urine_ph": maybe(st.integers(40, 90).map(lambda n: n / 10)),
+        "stools_per_day": maybe(st.integers(0, 12).map(float)),
+        "stents": maybe(st.integers(0, 2)),
+        "stent_out_early": bools,
+    }
 )
 
 
@@ -182,7 +285,34 @@ def outputs(draw: st.DrawFn) -> Output:
         present=present,
         absent=draw(some(Symptom)) - present,
         pain_0_10=draw(maybe(st.integers(0, 10))),
+        vitals=draw(st.just(Vitals()) | calm_vitals | calm_vitals | any_vitals),
+        **draw(further_outputs),
     )
+
+
+@st.composite
+def leak_counts(draw: st.DrawFn) -> LeakCount:
+    barriers = draw(st.integers(1, 30))
+    return LeakCount(draw(st.integers(0, barriers)), barriers)
+
+
+closer_readings: st.SearchStrategy[dict[str, Any]] = st.just({}) | st.fixed_dictionaries(
+    {
+        "tape_border": bools,
+        "begun": maybe(
+            st.lists(st.builds(Begun, words(Product), mm(0, 200)), max_size=2).map(tuple)
+        ),
+        "belt_tight": bools,
+        "load": maybe(any_hours),
+        "lifts": maybe(any_hours),
+        "placed_towards": maybe(st.sampled_from(HOURS)),
+        "presses": bools,
+        "clear_pouch": bools,
+        "filter": bools,
+        "leak_count": maybe(leak_counts()),
+        "usual_wear_days": maybe(mm(0, 10)),
+    }
+)
 
 
 @st.composite
@@ -202,10 +332,21 @@ def systems(draw: st.DrawFn) -> PouchingSystem:
         accessories=draw(maybe(some(Accessory, 4))),
         erosion=draw(maybe(any_hours)),
         leak=draw(maybe(any_hours)),
+        convex_depth=draw(maybe(words(ConvexDepth))) if profile is Profile.CONVEX else None,
+        **draw(closer_readings),
     )
 
 
-episodes = st.builds(WearEpisode, mm(0, 16), maybe(words(RemovalReason)))
+episodes = st.builds(
+    WearEpisode, mm(0, 16), maybe(words(RemovalReason)), maybe(words(Circumstance))
+)
+wounds = st.builds(
+    Wound, hours, maybe(mm(0, 80)), maybe(mm(1, 60)), maybe(mm(1, 60)), maybe(mm(0, 30)),
+    bools, bools, bools,
+)  # fmt: skip
+other_stomas = st.builds(
+    OtherStoma, hours, maybe(mm(0, 120)), maybe(mm(10, 60)), maybe(mm(10, 60)), bools
+)
 
 findings = st.builds(
     Findings,
@@ -217,10 +358,34 @@ findings = st.builds(
     outputs(),
     maybe(systems()),
     maybe(st.lists(episodes, max_size=5).map(tuple)),
+    st.integers(0, 2),
+    maybe(st.lists(wounds, max_size=1).map(tuple)),
+    maybe(st.lists(other_stomas, max_size=1).map(tuple)),
 )
 
 keys = st.frozensets(st.sampled_from(sorted(SUPPLIES)), max_size=5)
-trials = st.builds(Trial, keys, bools, st.frozensets(st.sampled_from(sorted(SUPPLIES)), max_size=1))
+trials = st.builds(
+    Trial,
+    keys,
+    bools,
+    st.frozensets(st.sampled_from(sorted(SUPPLIES)), max_size=1),
+    st.booleans(),
+    maybe(st.integers(0, 12)),
+    maybe(st.integers(0, 60).map(float)),
+)
+#: What is known and accepted, in force or overdue, with a figure of any size.
+baselines = st.builds(
+    Baseline,
+    words(BaselineKind),
+    st.just("stoma nurse"),
+    maybe(mm(0, 80) | st.integers(400, 2500).map(float)),
+    maybe(mm(0, 80) | st.integers(400, 2500).map(float)),
+    maybe(st.integers(400, 1500).map(float)),
+    bools,
+    maybe(st.integers(0, 900).map(float)),
+    maybe(st.integers(-30, 400).map(float)),
+)
+weighings = st.builds(Weighing, st.integers(0, 90), st.integers(30, 150).map(float))
 
 histories = st.builds(
     History,
@@ -229,6 +394,8 @@ histories = st.builds(
     specialist_convexity_assessment=st.booleans(),
     convexity_reason=st.sampled_from(["", "Flush, leaks in spite of rings."]),
     prescriber_agreed_antifungal=st.booleans(),
+    weighings=st.lists(weighings, max_size=2).map(tuple),
+    baselines=st.lists(baselines, max_size=3).map(tuple),
 )
 
 plain_histories = st.just(History()) | histories

@@ -17,12 +17,15 @@ from hypothesis import strategies as st
 from planning import Findings, History, recommend
 from planning.inputs.findings import (
     Bulge,
+    ColourPart,
     Consistency,
     Crease,
+    OtherStoma,
     Output,
     Separation,
     SkinFinding,
     StomaKind,
+    Wound,
 )
 from planning.results.plan import Change
 from planning.results.snapshot import plan_to_dict
@@ -136,19 +139,30 @@ def test_the_same_input_gives_the_same_bytes_in_another_process() -> None:
 def mirrored(found: Findings) -> Findings:
     """Left and right exchanged everywhere."""
     m, system = found.measurement, found.system
-    hour = None if m.lumen_hour is None else 12 - m.lumen_hour or 12
+    hour = _hour(m.lumen_hour)
     axis = None if m.axis_hour is None else 6 - m.axis_hour or 6
     radii = None if m.radii_mm is None else (*reversed(m.radii_mm[:11]), m.radii_mm[11])
-    junction = None if m.junction is None else tuple(map(_mirrored, m.junction))
+    junction = _each(m.junction)
     abdomen = found.abdomen
+    loop = None if m.loop is None else replace(m.loop, working_hour=_hour(m.loop.working_hour))
     return replace(
         found,
-        measurement=replace(m, lumen_hour=hour, axis_hour=axis, radii_mm=radii, junction=junction),
-        skin=None if found.skin is None else tuple(map(_mirrored, found.skin)),
+        measurement=replace(
+            m,
+            lumen_hour=hour,
+            axis_hour=axis,
+            radii_mm=radii,
+            junction=junction,
+            loop=loop,
+            colour_parts=_each(m.colour_parts),
+        ),
+        skin=_each(found.skin),
+        wounds=_each(found.wounds),
+        other_stomas=_each(found.other_stomas),
         abdomen=replace(
             abdomen,
-            creases=None if abdomen.creases is None else tuple(map(_mirrored, abdomen.creases)),
-            bulges=None if abdomen.bulges is None else tuple(map(_mirrored, abdomen.bulges)),
+            creases=_each(abdomen.creases),
+            bulges=_each(abdomen.bulges),
         ),
         system=None
         if system is None
@@ -156,11 +170,22 @@ def mirrored(found: Findings) -> Findings:
             system,
             erosion=None if system.erosion is None else system.erosion.mirrored(),
             leak=None if system.leak is None else system.leak.mirrored(),
+            load=None if system.load is None else system.load.mirrored(),
+            lifts=None if system.lifts is None else system.lifts.mirrored(),
+            placed_towards=_hour(system.placed_towards),
         ),
     )
 
 
-T = TypeVar("T", Separation, SkinFinding, Crease, Bulge)
+def _hour(hour: int | None) -> int | None:
+    return None if hour is None else 12 - hour or 12
+
+
+T = TypeVar("T", Separation, SkinFinding, Crease, Bulge, ColourPart, Wound, OtherStoma)
+
+
+def _each(parts: tuple[T, ...] | None) -> tuple[T, ...] | None:
+    return None if parts is None else tuple(map(_mirrored, parts))
 
 
 def _mirrored(part: T) -> T:

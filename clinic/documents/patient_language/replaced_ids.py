@@ -32,6 +32,11 @@ REPLACED: Final[Mapping[Key, Key]] = dict(
             "Let your helper cut the hole to the size just measured.",
             f"Let your helper cut along your template. {_ASK}",
         ),
+        # A cut hole gets a new template, which leaves the gap; nobody cuts it bigger by eye.
+        _row(
+            "The hole rubs on your stoma. Make it bigger.",
+            "The hole rubs on your stoma. Ask us for a new template.",
+        ),
         # No reassurance while drugs, platelets and liver are not all known.
         _row(
             "A little blood on the cloth is normal.",

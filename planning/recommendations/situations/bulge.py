@@ -55,5 +55,6 @@ ROWS: Final = (
         "One thing at a time.",
         (PRACTICE, DESIGN),
         at="abdomen.bulges",
+        names=("support_garment",),
     ),
 )

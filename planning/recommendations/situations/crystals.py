@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Final
 
-from planning.evidence.sources import DESIGN, PRACTICE
+from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
 from planning.inputs.findings import Condition, Medicine, SkinKind, StomaKind, UrineSign
+from planning.recommendations.blockage import eats_and_drinks
 from planning.recommendations.situations.rule import Situation
 from planning.supplies.system_choice import SystemChoice
 
@@ -30,7 +31,12 @@ def _fresh(chosen: SystemChoice) -> str:
 
 def _drinks(chosen: SystemChoice) -> bool:
     facts = chosen.situation.facts
-    return _crystals(chosen) and not any(facts.has(limit) for limit in _LIMITED)
+    limited = any(facts.has(limit) for limit in _LIMITED)
+    return _crystals(chosen) and not limited and eats_and_drinks(chosen.situation)
+
+
+def _film(chosen: SystemChoice) -> bool:
+    return _thick(chosen) and "protectant" in chosen.supplies
 
 
 def _thick(chosen: SystemChoice) -> bool:
@@ -58,7 +64,8 @@ ROWS: Final = (
     Situation(
         "drink_against_crystals",
         "Drink more, unless limited",
-        "a urostomy has crystals or warty skin and neither kidney nor heart disease is on record",
+        "a urostomy has crystals or warty skin and neither kidney nor heart disease nor "
+        "anything about food and drink forbids it",
         _drinks,
         "Drink more, unless a limit is set",
         "Crystals come from thick, alkaline urine.",
@@ -76,6 +83,17 @@ ROWS: Final = (
         "Warty skin should flatten once it is covered.",
         (DESIGN,),
         at="skin",
+    ),
+    Situation(
+        "film_not_on_thick",
+        "No film on thick wet skin",
+        "there is warty skin and film is used",
+        _film,
+        "Film where the skin is sore, none of it over thick wet skin",
+        "Thick, wet skin does not take film.",
+        (MEMORY,),
+        "Put no skin film on the thick, wet skin.",
+        "skin",
     ),
     Situation(
         "no_cranberry",

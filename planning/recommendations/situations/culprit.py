@@ -8,7 +8,7 @@ from typing import Final
 from planning.evidence.sources import PRACTICE
 from planning.facts.derive import BROKEN
 from planning.inputs.findings import Material, SkinKind
-from planning.recommendations.situations.rule import Situation
+from planning.recommendations.situations.rule import Situation, asked_sooner
 from planning.results.plan import Urgency
 from planning.supplies.system_choice import SystemChoice
 
@@ -52,8 +52,8 @@ def _again(chosen: SystemChoice) -> bool:
 
 def _again_words(chosen: SystemChoice) -> str:
     return (
-        f"No {_name(chosen)}, over powder either: a reaction before is on record. Record this time "
-        "too, so that it is there twice"
+        f"No {_name(chosen)}, whatever lies under it: a reaction before is on record. Record this "
+        "time too, so that it is there twice"
     )
 
 
@@ -61,6 +61,8 @@ def _itches(chosen: SystemChoice) -> bool:
     situation = chosen.situation
     itch = any(seen.finding.itch for seen in situation.facts.damaged)
     other = situation.likely("yeast", "pyoderma", "infection")
+    if asked_sooner(chosen, "blistering", Urgency.TWO_WEEKS):
+        return False
     return situation.suspected in _ITCHES and itch and not other and not _open(chosen)
 
 
@@ -100,7 +102,8 @@ ROWS: Final = (
     Situation(
         "itch_lotion",
         "A steroid that is not greasy, for the itch",
-        "barrier material or tape border is suspected and the skin itches, neither raw nor wet",
+        "barrier material or tape border is suspected and the skin itches, neither raw nor wet, "
+        "and no red flag asks the prescriber sooner",
         _itches,
         "whether a steroid that is not greasy helps the itch for now",
         "It itches where the product lies.",

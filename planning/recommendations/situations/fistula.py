@@ -6,7 +6,7 @@ from typing import Final
 
 from planning.evidence.sources import DESIGN, PRACTICE
 from planning.inputs.findings import SkinKind
-from planning.recommendations.situations.rule import Situation
+from planning.recommendations.situations.rule import Situation, asked_sooner
 from planning.results.plan import Urgency
 from planning.supplies.system_choice import SystemChoice
 
@@ -17,9 +17,7 @@ def _fistula(chosen: SystemChoice) -> bool:
 
 def _within_days(chosen: SystemChoice) -> bool:
     """Where no flag asks for it sooner."""
-    flags = chosen.situation.flags
-    sooner = any(f.key == "fistula" and f.urgency is not Urgency.DAYS for f in flags)
-    return _fistula(chosen) and not sooner
+    return _fistula(chosen) and not asked_sooner(chosen, "fistula", Urgency.DAYS)
 
 
 ROWS: Final = (

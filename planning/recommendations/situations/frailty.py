@@ -6,6 +6,7 @@ from typing import Final
 
 from planning.evidence.sources import DESIGN, PRACTICE
 from planning.inputs.findings import Condition
+from planning.recommendations.change_time import melts_early
 from planning.recommendations.situations.last_weeks import last_weeks
 from planning.recommendations.situations.rule import Situation
 from planning.supplies.system_choice import SystemChoice
@@ -21,8 +22,8 @@ def _thin(chosen: SystemChoice) -> bool:
 
 def _gently(chosen: SystemChoice) -> str:
     remover = ", with the remover" if "adhesive_remover" in chosen.supplies else ""
-    moist = chosen.situation.likely("yeast")
-    longest = "" if moist else ", and the longest wear that is safe"
+    short = chosen.situation.likely("yeast") or melts_early(chosen)
+    longest = "" if short else ", and the longest wear that is safe"
     return f"Thin skin: peel slowly{remover}; no extra tape{longest}"
 
 

@@ -14,6 +14,7 @@ from planning.supplies.system_choice import SystemChoice
 #: Advice that would ask for measuring, counting or surgery for its own sake.
 _SPARED: Final = frozenset(
     {"measure_weekly", "wear_interval", "wear_as_now", "early_leak_cause", "log_next_ten",
+     "change_sooner",
      "step_surgeon"}
 )  # fmt: skip
 _WHY: Final = "Last weeks of life: comfort comes before completeness."

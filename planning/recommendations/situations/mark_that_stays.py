@@ -7,7 +7,7 @@ from typing import Final
 from planning.evidence.sources import DESIGN
 from planning.evidence.thresholds import PRESSURE_CHECK
 from planning.recommendations.situations.rule import Situation
-from planning.supplies.catalogue import SUPPLIES
+from planning.supplies.catalogue import CONVEX, SUPPLIES
 from planning.supplies.step_down import one_step_less
 from planning.supplies.system_choice import SystemChoice
 
@@ -42,5 +42,6 @@ ROWS: Final = (
         "A red mark stays after the pressure is off.",
         (DESIGN,),
         at="skin",
+        names=tuple(sorted(CONVEX)),
     ),
 )

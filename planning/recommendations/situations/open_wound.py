@@ -6,13 +6,18 @@ from typing import Final
 
 from planning.evidence.sources import PRACTICE
 from planning.inputs.findings import Material
-from planning.recommendations.situations.rule import Situation
+from planning.recommendations.situations.rule import Situation, asked_sooner
 from planning.results.plan import Urgency
 from planning.supplies.system_choice import SystemChoice
 
 
 def _wound(chosen: SystemChoice) -> bool:
     return bool(chosen.situation.facts.findings.wounds)
+
+
+def _within_days(chosen: SystemChoice) -> bool:
+    """Where no flag asks for it sooner."""
+    return _wound(chosen) and not asked_sooner(chosen, "wound", Urgency.DAYS)
 
 
 def _apart(chosen: SystemChoice) -> str:
@@ -35,12 +40,13 @@ ROWS: Final = (
         (PRACTICE,),
         "Keep the wound dressing and the pouch apart. You can change one without the other.",
         "wounds",
+        names=("strip",),
     ),
     Situation(
         "wound_team",
         "Surgeon or wound team",
-        "an open wound lies near the stoma",
-        _wound,
+        "an open wound lies near the stoma and nothing asks for them sooner",
+        _within_days,
         "size, depth, distance and who dresses it; the same day with pus, fever or a parting edge",
         "An open wound lies near the stoma.",
         (PRACTICE,),

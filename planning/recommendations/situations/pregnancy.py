@@ -98,7 +98,7 @@ ROWS: Final = (
         "The obstetric team knows",
         "somebody is pregnant",
         _always,
-        "tell them how the stoma changes; no support garment without their word, medicines "
+        "tell them how the stoma changes; a support garment only with their word, medicines "
         "through the prescriber alone",
         _WHY,
         ("pregnancyleaflet/widens", DESIGN),

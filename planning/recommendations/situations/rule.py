@@ -13,12 +13,19 @@ from planning.supplies.system_choice import SystemChoice
 Words = str | Callable[[SystemChoice], str]
 
 
+def asked_sooner(chosen: SystemChoice, flag: str, within: Urgency) -> bool:
+    """Whether this red flag asks for somebody sooner: one is never asked twice at two times."""
+    sooner = (f for f in chosen.situation.flags if f.urgency.rank < within.rank)
+    return any(flag in (f.key, *f.includes) for f in sooner)
+
+
 @dataclass(frozen=True, slots=True)
 class Situation:
     """One piece of advice. ``when`` completes "Given where ...".
 
     ``text`` for the clinician, at most two sentences; ``patient_text`` likewise, None: nothing for
     the sheet. ``why``: what was found. ``who`` is asked ``within`` that time; "": no one.
+    ``names``: supplies it names though the plan holds none of them.
     """
 
     key: str
@@ -32,6 +39,7 @@ class Situation:
     at: str = ""
     who: str = ""
     within: Urgency | None = None
+    names: tuple[str, ...] = ()
 
     @property
     def asks(self) -> str:

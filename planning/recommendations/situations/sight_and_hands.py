@@ -26,6 +26,15 @@ def _touch(chosen: SystemChoice) -> bool:
     return needed and _own_hands(chosen)
 
 
+def _by_touch(chosen: SystemChoice) -> str:
+    """A closed pouch has no outlet."""
+    outlet = "" if "closed" in chosen.supplies else " and an outlet that opens easily"
+    return (
+        "Set up in a fixed order within reach of one hand and placed by touch, with a mark to feel "
+        f"at 12 o'clock{outlet}. Record who helps, and with what"
+    )
+
+
 def _print(chosen: SystemChoice) -> bool:
     return chosen.situation.facts.findings.person.eyesight in _POOR_SIGHT and not chosen.kept
 
@@ -41,8 +50,7 @@ ROWS: Final = (
         "somebody has one working hand or none, or cannot see the stoma, and changes it without a "
         "carer or nurse",
         _touch,
-        "Set up in a fixed order within reach of one hand and placed by touch, with a mark to feel "
-        "at 12 o'clock and an outlet that opens easily. Record who helps, and with what",
+        _by_touch,
         "Hands or eyes do not manage by sight.",
         (PRACTICE, DESIGN),
         "Lay everything out in the same order each time.",

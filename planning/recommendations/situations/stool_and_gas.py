@@ -36,6 +36,14 @@ def _balloons(chosen: SystemChoice) -> bool:
     return chosen.situation.facts.feels(Symptom.BALLOONING)
 
 
+def _opens(chosen: SystemChoice) -> bool:
+    return _balloons(chosen) and "closed" not in chosen.supplies
+
+
+def _closed(chosen: SystemChoice) -> bool:
+    return _balloons(chosen) and "closed" in chosen.supplies
+
+
 ROWS: Final = (
     Situation(
         "hardening_medicines",
@@ -52,13 +60,25 @@ ROWS: Final = (
     Situation(
         "ballooning",
         "Gas: filter, food, vented and never pinned",
-        "the pouch blows up with gas",
-        _balloons,
+        "the pouch blows up with gas and can be opened, or it is not known",
+        _opens,
         "Look whether the filter is wet or covered, and ask about food that makes gas; vent at the "
         "outlet or coupling, never pin the pouch",
         "The pouch blows up.",
         (PRACTICE,),
         "Let gas out where the pouch opens. Never make a hole in it.",
+        "output.present",
+    ),
+    Situation(
+        "ballooning_closed",
+        "Gas in a closed pouch: filter, food, changed and never pinned",
+        "a closed pouch blows up with gas",
+        _closed,
+        "Look whether the filter is wet or covered, and ask about food that makes gas; vent at a "
+        "coupling or change the pouch, never pin it",
+        "The closed pouch blows up.",
+        (PRACTICE,),
+        "Change the pouch when it is full of gas. Never make a hole in it.",
         "output.present",
     ),
 )

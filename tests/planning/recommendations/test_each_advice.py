@@ -18,6 +18,7 @@ from planning.inputs.findings import (
     ConvexDepth,
     Crease,
     Degree,
+    OpeningKind,
     Person,
     Pieces,
     Profile,
@@ -28,6 +29,7 @@ from planning.inputs.findings import (
     Symptom,
     Trial,
     UrineSign,
+    Vitals,
     WearEpisode,
 )
 from planning.recommendations.register import ADVICE
@@ -85,6 +87,8 @@ SLIPPED: Changes = {"leak": LOW, "prolapse": (Prolapse(30.0, True, False),), "wi
 EVERYTHING: Changes = {"profile": Profile.CONVEX, "convex_depth": ConvexDepth.DEEP,
                        "compressibility": Degree.LESS, "flexibility": None,
                        "accessories": frozenset({Accessory.RING, Accessory.BELT})}  # fmt: skip
+ONE_HAND: Changes = {"person": Person(sensitivities=frozenset(), dexterity=Ability.ONE_HAND)}
+PRE_CUT: Changes = {"opening_kind": OpeningKind.PRE_CUT}
 #: Begun recently and not yet worn long enough.
 NEW_TRIAL = History(trials=(Trial(frozenset({"flat_flexible"}), barriers=2, days=4.0),))
 HAIRS: Changes = {"skin": (seen(SkinKind.HAIR_PUSTULES),)}
@@ -120,13 +124,20 @@ ROWS: list[tuple[str, Changes, Changes]] = [
     ("step_surgeon", {**FLUSH, **EVERYTHING}, FLUSH),
     ("step_narrow", {**CREASED, **SOFT}, CREASED),
     ("step_flap", {**SLIPPED, "accessories": frozenset({Accessory.RING})}, SLIPPED),
+    ("step_one_piece", {**ONE_HAND, **PRE_CUT, "leak": LOW}, {**PRE_CUT, "leak": LOW}),
     ("on_trial", FLUSH, {}),
     ("log_next_ten", {"wear": (ONE_LEAK, *SEVEN_HELD)}, {"wear": SEVEN_HELD}),
     ("change_sooner", {"erosion": LOW}, {"erosion": LOW, "leak": LOW}),
+    # One line says when to change: a day that is set comes before a day sooner.
+    ("change_sooner", {"erosion": LOW}, {"erosion": LOW, "skin": (raw(),)}),
+    ("wear_as_now", {**leaked(3, 5.0)}, {**leaked(3, 5.0), "erosion": LOW}),
     ("move_load", {"load": LOW}, {"load": ClockHours()}),
     ("place_centred", {"placed_towards": 6}, {}),
     ("softer_stool", {"kind": StomaKind.COLOSTOMY, "present": THICK},
      {"kind": StomaKind.COLOSTOMY}),
+    # Nothing more to drink or eat for somebody who is told not to.
+    ("softer_stool", {"present": THICK}, {"present": THICK | {Symptom.VOMITING}}),
+    ("softer_stool", {"present": THICK}, {"present": THICK, "volume_ml_24h": 2000.0}),
     ("cover_tear", {"skin": (seen(SkinKind.STRIPPING),)}, {"skin": (raw(),)}),
     ("meanwhile", {"colour": Colour.BLACK_BROWN_GREY}, {"colour": Colour.PINK_RED}),
     ("take_along", {"colour": Colour.BLACK_BROWN_GREY}, {"colour": Colour.PINK_RED}),
@@ -139,6 +150,8 @@ ROWS: list[tuple[str, Changes, Changes]] = [
     ("sip", {"volume_ml_24h": 2000.0}, {"volume_ml_24h": 900.0}),
     ("sips_only", {"colour": Colour.BLACK_BROWN_GREY}, {"present": SICK}),
     ("blockage_first_aid", FIRST_AID, {**FIRST_AID, "hours_without_output": None}),
+    ("blockage_first_aid", {**FIRST_AID, "hours_without_output": 0.5},
+     {**FIRST_AID, "hours_without_output": 0.5, "vitals": Vitals(temperature_c=38.4)}),
     ("slow_bowel", NO_STOOL, {**NO_STOOL, "hours_without_output": 24.0}),
 ]  # fmt: skip
 

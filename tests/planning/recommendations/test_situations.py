@@ -35,6 +35,7 @@ from planning.inputs.findings import (
     Medicine,
     OtherStoma,
     Person,
+    PouchKind,
     Product,
     Profile,
     Prolapse,
@@ -165,6 +166,10 @@ FAILED = trials(
 TRIED = {"protrusion_mm": -6.0, **FIRM_DOME, **wears(Accessory.RING, Accessory.BELT), **LEAKED}
 
 Row = tuple[str, Changes, Changes]
+WARTY = seen(SkinKind.WARTY)
+GAS: Changes = {"present": frozenset({Symptom.BALLOONING})}
+CLOSED: Changes = {"kind": StomaKind.COLOSTOMY, "pouch": PouchKind.CLOSED}
+
 ROWS: list[Row] = [
     # Pregnancy: figures are design values; the stoma widens and sinks late (excerpt read).
     ("pregnancy_measure", pregnant(27), pregnant(28)),
@@ -278,7 +283,15 @@ ROWS: list[Row] = [
     # Common practice.
     ("hardening_medicines", {**THICK, **person(medicines=frozenset({Medicine.IRON}))},
      {**THICK, **person(medicines=frozenset({Medicine.DIURETIC}))}),
-    ("ballooning", {"present": frozenset({Symptom.BALLOONING})}, {}),
+    ("ballooning", GAS, {}),
+    ("ballooning", GAS, {**GAS, **CLOSED}),
+    ("ballooning_closed", {**GAS, **CLOSED}, GAS),
+    ("ballooning_closed", {**GAS, **CLOSED}, CLOSED),
+    # From memory.
+    ("film_not_on_thick", {"skin": (WARTY, raw())}, {"skin": (raw(),)}),
+    ("film_not_on_thick", {"skin": (WARTY, raw())}, {"skin": (WARTY,)}),
+    # One is asked once: where a red flag asks sooner, the situation does not ask later.
+    ("wound_team", {"wounds": (Wound(LOW, pus=False),)}, {"wounds": (Wound(LOW, pus=True),)}),
 ]  # fmt: skip
 
 #: The same, where what differs is the history. Order of steps: common practice; the rule about

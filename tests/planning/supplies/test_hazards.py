@@ -34,6 +34,7 @@ from tests.planning.builders import ALL, LOW, leaking, raw, seen, situation, wel
 LIVER = Person(has=frozenset({Condition.LIVER_DISEASE}))
 NO_LIVER = Person(has_not=frozenset({Condition.LIVER_DISEASE}))
 IRRADIATED = Person(has=frozenset({Condition.RADIOTHERAPY_ABDOMEN}))
+PLAQUES = Person(has=frozenset({Condition.PSORIASIS_OR_ECZEMA}))
 BULGE = (Bulge(ClockHours.of(3), 15.0, 60.0, True, False),)
 APART = (Separation(LOW, 5.0, True, False),)
 OUT = (Prolapse(30.0, True, False),)
@@ -74,6 +75,20 @@ EACH: list[tuple[str, Changes, Changes, History, str]] = [
         "belt",
     ),
     ("pyoderma", {"skin": (seen(SkinKind.UNDERMINED_ULCER),)}, {}, History(), "belt"),
+    (
+        "edge_hidden",
+        {"skin": (seen(SkinKind.ERYTHEMA, numb_or_crackling=True),)},
+        {"skin": (seen(SkinKind.ERYTHEMA),)},
+        History(),
+        "tape",
+    ),
+    (
+        "plaques",
+        {"skin": (seen(SkinKind.SCALE),), "person": PLAQUES},
+        {"skin": (seen(SkinKind.SCALE),)},
+        History(),
+        "tape",
+    ),
     (
         "pressure_injury",
         {"skin": (seen(SkinKind.PRESSURE_MARK),)},
