@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from planning.evidence.thresholds import BULGE_LARGER, EARLY_ISCHAEMIA, PROLAPSE_LONGER
+from planning.facts.colour import colours
 from planning.facts.derive import Facts
 from planning.inputs.findings import (
     Baseline,
@@ -59,12 +60,14 @@ def colour_usual(facts: Facts) -> bool:
     """A dark stoma of which a surgeon recorded this very colour, with every good sign today.
 
     Never in the first week, nor where the day is not known: there only a look on the same day
-    would do, and when the surgeon looked is not recorded.
+    would do, and when the surgeon looked is not recorded. A part of another colour is not what
+    the surgeon recorded.
     """
     m, days = facts.findings.measurement, facts.findings.stoma.days_since_surgery
     settled = days is not None and days > EARLY_ISCHAEMIA.value
     good = m.turgor is Turgor.MOIST_SOFT and m.bleeds_on_touch is True
-    return bool(m.colour_known) and settled and good
+    same = colours(facts) <= {m.colour, Colour.PINK_RED}
+    return bool(m.colour_known) and settled and good and same
 
 
 def _said(*signs: tuple[bool | None, str]) -> tuple[str, ...]:
@@ -75,7 +78,7 @@ def _prolapse(baseline: Baseline, facts: Facts) -> tuple[str, ...] | None:
     m = facts.findings.measurement
     if not m.prolapse:
         return None
-    dark = m.colour not in (None, Colour.PINK_RED)
+    dark = bool(colours(facts) - {Colour.PINK_RED})
     return tuple(
         dict.fromkeys(
             words
@@ -127,7 +130,7 @@ def _larger(baseline: Baseline, bulge: Bulge) -> bool:
 
 
 def _dark(_: Baseline, facts: Facts) -> tuple[str, ...] | None:
-    if facts.findings.measurement.colour in (None, Colour.PINK_RED):
+    if not colours(facts) - {Colour.PINK_RED}:
         return None
     return () if colour_usual(facts) else ("colour and feel are not recorded as unchanged",)
 

@@ -8,13 +8,13 @@ from typing import Final
 from planning.evidence.sources import DESIGN
 from planning.evidence.thresholds import PAIN_STRONG
 from planning.facts.baselines import colour_usual, compared
+from planning.facts.colour import dark
 from planning.facts.derive import Facts
 from planning.facts.in_words import joined
 from planning.inputs.findings import BaselineKind, Prolapse, SkinKind, Symptom, Turgor
 from planning.results.plan import Urgency
 from planning.safety.flag import NURSE, FlagRule, Verdict
 from planning.safety.flags_blockage import silent
-from planning.safety.flags_colour import dark
 from planning.safety.known import prolapse_known
 
 _AT: Final = "measurement.prolapse"
