@@ -125,7 +125,7 @@ def _outside(seen: Seen, facts: Facts) -> tuple[Product, ...]:
 
 
 def _begun(facts: Facts) -> Callable[[Product], float]:
-    """Days since a product was begun, the newest first. One begun on a day that nobody knows comes
+    """Days since a product was begun, the newest first. One begun on a day that is not known comes
     after those with a day; what is not known to be begun comes last."""
     system = facts.findings.system
     days = {b.product: b.days for b in (system.begun or () if system else ())}

@@ -681,7 +681,7 @@ class Accessory(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Begun:
-    """When a product worn now was first used: ``days`` before this visit; None: nobody knows."""
+    """When a product worn now was first used: ``days`` before this visit; None: not known."""
 
     product: Product
     days: float | None = None
