@@ -221,7 +221,7 @@ def begun(**days: float | None) -> tuple[Begun, ...]:
         # The one begun last, however many are named and in whichever order.
         (begun(film=30, remover=2, ring=90), [M.ADHESIVE_REMOVER, M.PROTECTANT]),
         (begun(ring=90, film=2, remover=30), [M.PROTECTANT, M.ADHESIVE_REMOVER]),
-        # A day that nobody knows comes after one that is known, before what was not begun.
+        # A day that is not known comes after one that is, before what was not begun.
         (begun(film=None, remover=400), [M.ADHESIVE_REMOVER, M.PROTECTANT]),
         (begun(remover=None), [M.ADHESIVE_REMOVER, M.PROTECTANT]),
         # An outline says more than a start.
