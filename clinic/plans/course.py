@@ -13,6 +13,7 @@ from clinic.formatting import years
 from clinic.patients.models import Patient, Stoma
 from clinic.plans.agreed_baselines import baselines_of
 from clinic.plans.models import Choice, Decision, PlanSnapshot
+from clinic.plans.stored_findings import stored_findings
 from clinic.referrals.models import Referral
 from clinic.visits.models import Assessment
 from clinic.visits.wear_log.whole_log import Logged, log_of
@@ -21,7 +22,6 @@ from planning.course.report import course_report
 from planning.course.results import CourseReport
 from planning.inputs.findings import Findings, RemovalReason, StomaKind
 from planning.results.plan import Change, ItemKind
-from planning.results.snapshot import findings_from_dict
 from planning.supplies.catalogue import SUPPLIES
 
 #: What is said or asked, not worn: it changes no plan.
@@ -69,7 +69,7 @@ def signed_visit(snapshot: PlanSnapshot) -> SignedVisit:
     decisions = {decision.key: decision for decision in assessment.decisions.all()}
     return SignedVisit(
         day=day,
-        findings=aged(findings_from_dict(snapshot.findings), assessment.visit.patient, day),
+        findings=aged(stored_findings(snapshot), assessment.visit.patient, day),
         supplies=agreed_supplies(snapshot, decisions.values()),
         changed=tuple(_changed(snapshot, decisions)),
         said_helped=assessment.last_plan_helped,

@@ -31,14 +31,16 @@ ROWS: dict[str, tuple[type[rows.RowForm], str]] = {
     "finding": (rows.SkinRowForm, "skin_findings"),
     "wound": (rows.WoundRowForm, "wound_rows"),
     "otherstoma": (rows.OtherStomaRowForm, "other_stoma_rows"),
+    "colourpart": (rows.ColourRowForm, "colour_rows"),
+    "begun": (rows.BegunRowForm, "begun_rows"),
     "crease": (rows.CreaseRowForm, "crease_rows"),
     "wear": (rows.WearRowForm, "wear_rows"),
 }
 
 #: Which forms a section of the page holds.
 SECTION_FORMS: dict[str, tuple[str, ...]] = {
-    SectionKey.SYSTEM: ("system",),
-    SectionKey.STOMA: ("stoma",),
+    SectionKey.SYSTEM: ("system", "begun"),
+    SectionKey.STOMA: ("stoma", "colourpart"),
     SectionKey.SKIN: ("skin", "finding", "wound", "otherstoma"),
     SectionKey.ABDOMEN: ("abdomen", "crease"),
     SectionKey.OUTPUT: ("output", "person"),
@@ -172,6 +174,8 @@ class Chart:
             "skin", "other_stomas", Presence.PRESENT, "otherstoma", "other stomas"
         )
         self._check_rows_wanted("abdomen", "creases", Presence.PRESENT, "crease", "creases")
+        self._check_colour()
+        self._check_begun()
         self._check_wear()
         self._check_closed_sections()
 
@@ -185,6 +189,28 @@ class Chart:
         if state != wanted and kept:
             label = dict(form.fields[field].choices)[wanted]  # type: ignore[attr-defined]
             form.add_error(field, f"There are {words} below: choose “{label}”, or remove them.")
+
+    def _check_colour(self) -> None:
+        """A part's colour says nothing of the rest; two parts at one hour contradict each other."""
+        kept = self.rows["colourpart"].kept()
+        stoma = self.parts["stoma"]
+        if kept and not stoma.cleaned_data.get("colour") and "colour" not in stoma.errors:
+            stoma.add_error("colour", "Choose the stoma's colour too: the worst, where it differs.")
+        taken: set[int] = set()
+        for part in (form for form in kept if form.is_valid()):
+            hours = set(part.cleaned_data["hours"])
+            if hours & taken:
+                part.add_error("hours", "Another part has a colour at these hours.")
+            taken |= hours
+
+    def _check_begun(self) -> None:
+        """Each product once: two days for one contradict each other."""
+        named = {self.parts["system"].cleaned_data.get("begun_product")}
+        for row in (form for form in self.rows["begun"].kept() if form.is_valid()):
+            product = row.cleaned_data["product"]
+            if product in named:
+                row.add_error("product", "This product is named already: keep one of the two.")
+            named.add(product)
 
     def _check_wear(self) -> None:
         worn = [f for f in self.rows["wear"].kept() if f.is_valid()]

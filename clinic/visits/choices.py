@@ -80,6 +80,19 @@ class Accessory(TextChoices):
     LUBRICANT = "lubricant", "Lubricant in the pouch"
 
 
+class OtherSupply(TextChoices):
+    """Words of ``Accessory`` that a visit may be older than: a group of their own, so that *none*
+    of the first list never claims that these were asked."""
+
+    TAPE = Accessory.TAPE.value, Accessory.TAPE.label
+    POUCH_COVER = Accessory.POUCH_COVER.value, Accessory.POUCH_COVER.label
+    LUBRICANT = Accessory.LUBRICANT.value, Accessory.LUBRICANT.label
+
+
+#: Words that every visit was asked.
+FIRST_ACCESSORIES = tuple(word for word in Accessory.values if word not in OtherSupply.values)
+
+
 class ConvexDepth(TextChoices):
     SHALLOW = "shallow", "Shallow"
     MODERATE = "moderate", "Moderate"
@@ -294,6 +307,19 @@ class UrineSign(TextChoices):
     THIN_LONG_STREAM = "thin_long_stream", "Thin, long stream"
 
 
+class UrineLook(TextChoices):
+    """Words of ``UrineSign`` that a visit may be older than: a group of their own."""
+
+    PINK = UrineSign.PINK.value, UrineSign.PINK.label
+    CLOTS = UrineSign.CLOTS.value, UrineSign.CLOTS.label
+    CLOUDY = UrineSign.CLOUDY.value, UrineSign.CLOUDY.label
+    THIN_LONG_STREAM = UrineSign.THIN_LONG_STREAM.value, UrineSign.THIN_LONG_STREAM.label
+
+
+#: Words that every visit of a urostomy was asked.
+FIRST_URINE_SIGNS = tuple(word for word in UrineSign.values if word not in UrineLook.values)
+
+
 class PouchBlood(TextChoices):
     """Red or black in what the pouch holds."""
 
@@ -316,6 +342,14 @@ class Discharge(TextChoices):
 
 
 # --- the person today -----------------------------------------------------------------------
+class BloodTests(TextChoices):
+    """Whether blood was taken today, and whether what it showed is known."""
+
+    NOT_TAKEN = "not_taken", "Not taken"
+    TAKEN = "taken", "Taken, result not known yet"
+    RESULT_KNOWN = "result_known", "Result known"
+
+
 class Medicine(TextChoices):
     """By class."""
 

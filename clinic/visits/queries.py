@@ -21,7 +21,14 @@ def with_parts() -> QuerySet[Assessment]:
         "system",
     )
     return found.prefetch_related(
-        "skin_findings", "crease_rows", "wear_rows", "wound_rows", "other_stoma_rows", "pending"
+        "skin_findings",
+        "crease_rows",
+        "wear_rows",
+        "wound_rows",
+        "other_stoma_rows",
+        "colour_rows",
+        "begun_rows",
+        "pending",
     )
 
 

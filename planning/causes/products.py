@@ -22,8 +22,11 @@ from planning.causes.where_products_touch import (
 from planning.facts.derive import Facts, Seen
 from planning.facts.distribution import Shape
 from planning.inputs.findings import Accessory, Material, SkinKind
+from planning.inputs.quantities import BEGUN_DAYS
 
 _REACTING: Final = (SkinKind.ERYTHEMA, SkinKind.EROSION, SkinKind.BLISTERS)
+#: Later than any day that can be charted.
+_SOME_DAY: Final = BEGUN_DAYS.highest + 1
 _OUTSIDE: Final = (Place.BELT, Place.GARMENT, Place.COVER)
 
 
@@ -122,24 +125,28 @@ def _outside(seen: Seen, facts: Facts) -> tuple[Product, ...]:
 
 
 def _begun(facts: Facts) -> Callable[[Product], float]:
-    """Days since a product was begun, the newest first; what was worn at the last visit too, and
-    what has no day comes last."""
+    """Days since a product was begun, the newest first. One begun on a day that is not known comes
+    after those with a day; what is not known to be begun comes last."""
     system = facts.findings.system
     days = {b.product: b.days for b in (system.begun or () if system else ())}
-    new = _began(facts)
+    new = began(facts)
 
     def since(product: Product) -> float:
-        if product.named in days:
-            return days[product.named]
-        return 0.0 if product.worn_as in new else math.inf
+        day = days.get(product.named)
+        if day is not None:
+            return day
+        if product.worn_as in new:
+            return 0.0
+        return _SOME_DAY if product.named in days else math.inf
 
     return since
 
 
-def _began(facts: Facts) -> frozenset[Accessory | None]:
-    """Accessories worn now and not at the last visit; none where either was not recorded."""
+def began(facts: Facts) -> frozenset[Accessory | None]:
+    """Accessories worn now and not at the last visit; none where either was not recorded, or was
+    not asked then."""
     now = facts.findings.system
     last = facts.history.previous[-1].system if facts.history.previous else None
     if now is None or last is None or now.accessories is None or last.accessories is None:
         return frozenset()
-    return now.accessories - last.accessories
+    return now.accessories - last.accessories - last.accessories_not_asked

@@ -28,6 +28,7 @@ ABOUT_DANGER: Final = frozenset(
         "output.hours_without_output",
         "output.consistency",
         "output.urine_signs",
+        "output.urine_signs_not_asked",
         "output.present:fever",
         "output.present:little_urine",
         "output.present:dizzy_on_standing",

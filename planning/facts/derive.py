@@ -310,9 +310,11 @@ class Facts:
         return material in (self.findings.person.sensitivities or frozenset())
 
     def wears(self, accessory: Accessory) -> bool | None:
-        """None: accessories not recorded."""
+        """None: accessories not recorded, or this one not asked."""
         system = self.findings.system
         if system is None or system.accessories is None:
+            return None
+        if accessory in system.accessories_not_asked:
             return None
         return accessory in system.accessories
 

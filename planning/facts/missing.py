@@ -7,9 +7,17 @@ from dataclasses import dataclass
 from typing import Final
 
 from planning.evidence.sources import PRACTICE
+from planning.facts.colour import DUSKY, colours
 from planning.facts.derive import Facts
 from planning.inputs.age import AgeGroup
-from planning.inputs.findings import Colour, Condition, PouchingSystem, SkinKind, StomaKind, Symptom
+from planning.inputs.findings import (
+    Condition,
+    PouchingSystem,
+    SkinKind,
+    StomaKind,
+    Symptom,
+    UrineSign,
+)
 from planning.results.plan import Reason
 
 
@@ -102,8 +110,13 @@ def _bulge_fixed(facts: Facts) -> Iterator[str]:
 
 
 def _dark_and_untouched(facts: Facts) -> bool:
-    m = facts.findings.measurement
-    return m.colour in (Colour.DUSKY, Colour.PURPLE) and m.turgor is None
+    return bool(colours(facts) & set(DUSKY)) and facts.findings.measurement.turgor is None
+
+
+def _urine_open(facts: Facts, sign: UrineSign) -> bool:
+    """Each group of signs is asked by itself."""
+    output = facts.findings.output
+    return output.urine_signs is None or sign in output.urine_signs_not_asked
 
 
 _SMALL: Final = (StomaKind.ILEOSTOMY, StomaKind.JEJUNOSTOMY)
@@ -169,7 +182,11 @@ RULES: Final = (
     _one("output.consistency", "Consistency is not recorded.",
          lambda f: f.findings.output.consistency is None),
     _one("output.urine_signs", "Crystals, odour and blood in the urine are not recorded.",
-         lambda f: f.kind is StomaKind.UROSTOMY and f.findings.output.urine_signs is None),
+         lambda f: f.kind is StomaKind.UROSTOMY and _urine_open(f, UrineSign.BLOOD)),
+    _one("output.urine_signs_not_asked",
+         "Clots, pink or cloudy urine or a thin stream are not recorded.",
+         lambda f: f.kind is StomaKind.UROSTOMY and f.findings.output.urine_signs is not None
+         and _urine_open(f, UrineSign.CLOTS)),
     _asked(Symptom.FEVER, "Fever was not asked."),
     _asked(Symptom.LITTLE_URINE, "The amount of urine was not asked.", *_SMALL),
     _asked(Symptom.DIZZY_ON_STANDING, "Dizziness on standing was not asked.", *_SMALL),

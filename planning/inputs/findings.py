@@ -535,6 +535,14 @@ class UrineSign(StrEnum):
     THIN_LONG_STREAM = "thin_long_stream"
 
 
+class BloodTests(StrEnum):
+    """Whether blood was taken today, and whether what it showed is known."""
+
+    NOT_TAKEN = "not_taken"
+    TAKEN = "taken"
+    RESULT_KNOWN = "result_known"
+
+
 class PouchBlood(StrEnum):
     """Red or black in what the pouch holds."""
 
@@ -572,12 +580,13 @@ class Vitals:
 
 @dataclass(frozen=True, slots=True)
 class Output:
-    """``urine_signs`` None: not recorded; empty: none seen. Pain score 0-10.
+    """``urine_signs`` None: not recorded; empty: none seen. ``urine_signs_not_asked``: not in the
+    list when it was charted, so neither seen nor absent. Pain score 0-10.
 
     ``urine_ml_24h`` and ``hours_without_urine``: passed by the bladder, for a bowel stoma (of a
     urostomy, ``volume_ml_24h`` and ``hours_without_output`` are the urine).
     ``usual_ml_24h``: this person's own mean of the last 7 days before. ``days_at_volume``: days in
-    a row, today included, on which the output was in today's range.
+    a row, today included, on which the output was in today's range. ``blood_tests``: today's.
     """
 
     volume_ml_24h: float | None = None
@@ -600,6 +609,8 @@ class Output:
     stools_per_day: float | None = None
     stents: int | None = None
     stent_out_early: bool | None = None
+    urine_signs_not_asked: frozenset[UrineSign] = frozenset()
+    blood_tests: BloodTests | None = None
 
 
 # --- what is worn ---------------------------------------------------------------------------
@@ -670,16 +681,17 @@ class Accessory(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Begun:
-    """When a product worn now was first used: ``days`` before this visit."""
+    """When a product worn now was first used: ``days`` before this visit; None: not known."""
 
     product: Product
-    days: float
+    days: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class PouchingSystem:
     """What the person arrived in, and the reading of the used barrier.
 
+    ``accessories_not_asked``: not in the list when it was charted, so neither worn nor not worn.
     ``erosion`` where the barrier melted, ``leak`` where effluent got under it:
     None not read, ``ClockHours()`` read and intact. ``accessories`` None: not recorded.
     ``belt_tight``: less than two fingers fit under it. ``load``: hours at which clothing, a strap
@@ -713,6 +725,7 @@ class PouchingSystem:
     filter: bool | None = None
     leak_count: LeakCount | None = None
     usual_wear_days: float | None = None
+    accessories_not_asked: frozenset[Accessory] = frozenset()
 
 
 class RemovalReason(StrEnum):

@@ -14,6 +14,7 @@ from planning.evidence.thresholds import (
     SIZE_LEAST,
     SIZE_MOST,
 )
+from planning.facts.colour import at_hours, colours
 from planning.facts.derive import Facts
 from planning.inputs.findings import Bleeding, Colour, Condition
 from planning.notices.rule import NoticeRule
@@ -53,8 +54,9 @@ def _rise(facts: Facts) -> Iterator[str]:
 
 
 def _slough(facts: Facts) -> Iterator[str]:
-    if facts.findings.measurement.colour is Colour.YELLOW_SLOUGH:
-        yield "Yellow slough: tissue is coming away; look at the depth."
+    if Colour.YELLOW_SLOUGH in colours(facts):
+        where = at_hours(facts, Colour.YELLOW_SLOUGH)
+        yield f"Yellow slough{where}: tissue is coming away; look at the depth."
 
 
 def _oozing(facts: Facts) -> Iterator[str]:

@@ -9,6 +9,7 @@ from typing import Final
 
 from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
 from planning.evidence.thresholds import BLEED_STOPPED_DAYS
+from planning.facts.colour import colours
 from planning.facts.derive import Facts
 from planning.inputs.findings import (
     BaselineKind,
@@ -140,7 +141,7 @@ def _goes_on(facts: Facts, found: str, at: str) -> Verdict:
     """An emergency with liver disease, an anticoagulant, faint or pale. An antiplatelet alone, and
     what is not known, leaves it at the same day."""
     thinner = anticoagulated(facts)
-    pale = facts.findings.measurement.colour is Colour.PALE
+    pale = Colour.PALE in colours(facts)
     why = " An anticoagulant is taken." if thinner else ""
     worse = thinner or facts.has(Condition.LIVER_DISEASE) or _faint(facts) or pale
     open_ = {

@@ -14,12 +14,12 @@ from dataclasses import replace
 from typing import Final
 
 from planning.evidence.sources import DESIGN, PRACTICE
+from planning.facts.colour import DUSKY, at_hours, colours
 from planning.facts.derive import BROKEN, Facts
 from planning.inputs.age import AgeGroup
 from planning.inputs.findings import (
     Bleeding,
     ChildSign,
-    Colour,
     Condition,
     SkinKind,
     StomaKind,
@@ -36,7 +36,6 @@ from planning.safety.flags_children_output import (
     dry_rule,
     output_rule,
 )
-from planning.safety.flags_colour import colours
 
 PAST_A_LIMIT: Final = (
     "What was charted is past a limit for adults. There is no limit for children in these rules: "
@@ -85,9 +84,9 @@ def _at_least(urgency: Urgency, rule: FlagRule, facts: Facts) -> Urgency:
 
 # --- in place of a rule for adults ----------------------------------------------------------
 def _dark(facts: Facts) -> Verdict | None:
-    if not colours(facts) & {Colour.DUSKY, Colour.PURPLE}:
+    if not colours(facts) & set(DUSKY):
         return None
-    found = "The stoma is dusky, maroon or purple."
+    found = f"The stoma is dusky, maroon or purple{at_hours(facts, *DUSKY)}."
     return Verdict(Urgency.EMERGENCY, found, "measurement.colour")
 
 

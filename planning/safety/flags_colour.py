@@ -14,8 +14,8 @@ from planning.evidence.thresholds import (
     RETRACTED_AT,
     SUNKEN_DEEP,
 )
+from planning.facts.colour import DUSKY, at_hours, colours
 from planning.facts.derive import Facts
-from planning.inputs.clock import NOWHERE, ClockHours
 from planning.inputs.findings import Bleeding, Colour, Symptom, Turgor
 from planning.results.plan import Urgency
 from planning.safety.baselines.colour import colour_usual
@@ -24,7 +24,6 @@ from planning.safety.flag import NURSE, FlagRule, Verdict
 from planning.safety.flags_blockage import silent
 from planning.safety.signs import belly_pain, fever
 
-DARK: Final = (Colour.DUSKY, Colour.PURPLE)
 LIFELESS: Final = (Turgor.COLD, Turgor.DRY, Turgor.HARD, Turgor.FLABBY)
 _BLEEDS: Final = (
     Bleeding.OOZE_AT_JUNCTION,
@@ -33,25 +32,6 @@ _BLEEDS: Final = (
     Bleeding.SPURTING_OR_UNSTOPPED,
 )
 _AT_COLOUR: Final = "measurement.colour"
-
-
-def colours(facts: Facts) -> frozenset[Colour]:
-    """Of the whole stoma and of every part whose colour differs."""
-    m = facts.findings.measurement
-    parts = {part.colour for part in m.colour_parts or ()}
-    return frozenset(parts | ({m.colour} if m.colour is not None else set()))
-
-
-def dark(facts: Facts) -> bool:
-    """Dusky, purple or darker, anywhere on the stoma."""
-    return bool(colours(facts) & {*DARK, Colour.BLACK_BROWN_GREY})
-
-
-def _where(facts: Facts, *these: Colour) -> str:
-    """The hours of the parts with one of these colours."""
-    parts = facts.findings.measurement.colour_parts or ()
-    hours: ClockHours = ClockHours.union(p.hours for p in parts if p.colour in these)
-    return "" if hours == NOWHERE else f" at {hours.words()}"
 
 
 def no_blood(facts: Facts) -> bool:
@@ -65,9 +45,9 @@ def necrosis(facts: Facts) -> Verdict | None:
         return None
     found = colours(facts)
     if Colour.BLACK_BROWN_GREY in found:
-        where = _where(facts, Colour.BLACK_BROWN_GREY)
+        where = at_hours(facts, Colour.BLACK_BROWN_GREY)
         return Verdict(Urgency.EMERGENCY, f"The stoma is black, brown or grey{where}.", _AT_COLOUR)
-    if found & set(DARK) and no_blood(facts):
+    if found & set(DUSKY) and no_blood(facts):
         words = "The stoma is dark, and cold, dry, hard or flabby, or does not bleed when touched."
         return Verdict(Urgency.EMERGENCY, words, _AT_COLOUR)
     return None
@@ -76,10 +56,10 @@ def necrosis(facts: Facts) -> Verdict | None:
 def dusky(facts: Facts) -> Verdict | None:
     """Today only after the first 30 days, known to be warm, moist and soft, without pain and with
     output."""
-    if not colours(facts) & set(DARK) or colour_usual(facts):
+    if not colours(facts) & set(DUSKY) or colour_usual(facts):
         return None
     m = facts.findings.measurement
-    found = f"The stoma is dusky, maroon or purple{_where(facts, *DARK)}"
+    found = f"The stoma is dusky, maroon or purple{at_hours(facts, *DUSKY)}"
     if m.turgor is None:
         return Verdict(
             Urgency.EMERGENCY,
@@ -110,7 +90,7 @@ def lifeless(facts: Facts) -> Verdict | None:
 def slough(facts: Facts) -> Verdict | None:
     if Colour.YELLOW_SLOUGH not in colours(facts):
         return None
-    found = "There is yellow slough on the stoma"
+    found = f"There is yellow slough on the stoma{at_hours(facts, Colour.YELLOW_SLOUGH)}"
     if not may_be_early(facts):
         return Verdict(Urgency.DAYS, f"{found}.", _AT_COLOUR)
     return _soon_after_surgery(facts, found, _AT_COLOUR)
@@ -144,9 +124,11 @@ def _soon_after_surgery(facts: Facts, found: str, at: str, *, deep: bool = False
 
 
 def unseen(facts: Facts) -> Verdict | None:
-    """In the first week a stoma that was not looked at is not assumed to be healthy."""
+    """In the first week a stoma that was not looked at is not assumed to be healthy; a healthy
+    part says nothing of the rest."""
     days = facts.findings.stoma.days_since_surgery
-    if colours(facts) or days is None:
+    seen = facts.findings.measurement.colour is not None or colours(facts) - {Colour.PINK_RED}
+    if seen or days is None:
         return None
     if days > EARLY_ISCHAEMIA.value:
         return None
@@ -161,7 +143,7 @@ def pale(facts: Facts) -> Verdict | None:
     faint = facts.feels(Symptom.FAINTNESS, Symptom.DIZZY_ON_STANDING)
     worse = m.bleeding in _BLEEDS or faint or may_be_early(facts)
     urgency = Urgency.EMERGENCY if worse else Urgency.SAME_DAY
-    return Verdict(urgency, "The stoma is very pale.", _AT_COLOUR)
+    return Verdict(urgency, f"The stoma is very pale{at_hours(facts, Colour.PALE)}.", _AT_COLOUR)
 
 
 RULES: Final = (

@@ -17,6 +17,7 @@ from planning.evidence.thresholds import (
     SYSTOLIC_LEAST,
     SYSTOLIC_LOW,
 )
+from planning.facts.colour import colours
 from planning.facts.derive import Facts
 from planning.facts.in_words import joined
 from planning.facts.separation import SeparationClass
@@ -25,7 +26,6 @@ from planning.results.plan import Urgency
 from planning.safety.early import may_be_early
 from planning.safety.flag import FlagRule, Verdict
 from planning.safety.flags_blockage import silent
-from planning.safety.flags_colour import colours
 from planning.safety.signs import (
     belly_pain,
     fever,

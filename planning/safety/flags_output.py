@@ -25,6 +25,7 @@ from planning.facts.vital_signs import feverish
 from planning.inputs.age import AgeGroup
 from planning.inputs.findings import (
     BaselineKind,
+    BloodTests,
     Condition,
     Consistency,
     Medicine,
@@ -41,6 +42,7 @@ from planning.safety.flag import FlagRule, Verdict
 _E, _S, _T = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.TELEPHONE
 _AT: Final = "output.volume_ml_24h"
 _BLOODS: Final = "Bloods: sodium, potassium, magnesium, creatinine."
+_TAKEN: Final = "The physician needs today's results: sodium, potassium, magnesium, creatinine."
 _PRESSURE: Final = "Pulse, blood pressure lying and standing."
 _FIRST: Final = "Think of infection and of a partial blockage first."
 _BY_PHONE: Final = "stoma team, by telephone"
@@ -106,16 +108,19 @@ def high_output(facts: Facts) -> Verdict | None:
 
 
 def _by_volume(facts: Facts, volume: float) -> Urgency | None:
-    """None: usual for a new stoma. Not known when it was made: as whichever is more urgent."""
+    """None: usual for a new stoma. Not known when it was made: as whichever is more urgent.
+
+    The highest step of an older stoma is seen the same day only where blood was taken today and no
+    sign was left unasked."""
     limits = (OUTPUT_CALL, OUTPUT_MORE, OUTPUT_URGENT, OUTPUT_EMERGENCY)
     row = sum(volume >= limit.value for limit in limits)
     if (facts.findings.person.age_years or 0) >= FRAIL_AGE.value:
         row = min(row + 1, len(limits))
     day = facts.findings.stoma.days_since_surgery
+    new = day is None or day <= OUTPUT_NEW.value
     if row >= 4:
-        return _E
+        return _E if new or not bloods_taken(facts) or not_asked(facts) else _S
     if row == 3:
-        new = day is None or day <= OUTPUT_NEW.value
         return _S if new or lasting(facts) or risks(facts) else _T
     if row == 2 or day is None:
         return _T
@@ -133,6 +138,11 @@ def _with_signs(facts: Facts, volume: float, level: Urgency | None) -> Urgency |
         found.append(_S)
     raised = [one for one in found if one is not None]
     return min(raised, key=lambda one: one.rank, default=None)
+
+
+def bloods_taken(facts: Facts) -> bool:
+    """Blood was taken today. Not recorded is not taken."""
+    return facts.findings.output.blood_tests in (BloodTests.TAKEN, BloodTests.RESULT_KNOWN)
 
 
 def lasting(facts: Facts) -> bool:
@@ -164,7 +174,9 @@ def _verdict(facts: Facts, volume: float, level: Urgency | None) -> Verdict | No
     signs = (*clear_signs(facts), *soft_signs(facts))
     parts += [f"with {', '.join(signs)}"] if signs else []
     parts += [f"at risk: {', '.join(danger)}"] if (danger := risks(facts)) else []
+    parts += ["blood was taken today"] if bloods_taken(facts) else []
     unknown = not_asked(facts) if volume >= OUTPUT_URGENT.value else ()
+    unknown = (*unknown, *_bloods_open(facts, level))
     return Verdict(
         level,
         "; ".join(parts) + ".",
@@ -173,6 +185,16 @@ def _verdict(facts: Facts, volume: float, level: Urgency | None) -> Verdict | No
         also=f"{_do(facts, volume, level)} {_besides(facts)}",
         refer_to=_whom(facts, level),
         told=drinks.told(facts),
+    )
+
+
+def _bloods_open(facts: Facts, level: Urgency) -> tuple[str, ...]:
+    """Asked only where the answer could lower the level: not soon after surgery."""
+    day = facts.findings.stoma.days_since_surgery
+    older = day is not None and day > OUTPUT_NEW.value
+    matters = level is _E and older and facts.kind is not StomaKind.JEJUNOSTOMY
+    return (
+        ("was blood taken today",) if matters and facts.findings.output.blood_tests is None else ()
     )
 
 
@@ -189,7 +211,7 @@ def _do(facts: Facts, volume: float, level: Urgency) -> str:
             f"{_BLOODS} {_PRESSURE}" if level is not _T else "Ask for a target: none is on record."
         )
     if level is not _T:
-        return f"{_BLOODS} {_PRESSURE} {_FIRST}"
+        return f"{_TAKEN if bloods_taken(facts) else _BLOODS} {_PRESSURE} {_FIRST}"
     if volume >= OUTPUT_MORE.value:
         return "Bloods if it does not fall within 48 hours."
     return "Chart it daily."

@@ -7,6 +7,7 @@ from typing import Final
 
 from planning.evidence.sources import DESIGN
 from planning.evidence.thresholds import PAIN_STRONG
+from planning.facts.colour import dark
 from planning.facts.derive import Facts
 from planning.facts.in_words import joined
 from planning.inputs.findings import BaselineKind, Prolapse, SkinKind, Symptom, Turgor
@@ -15,7 +16,6 @@ from planning.safety.baselines import compared
 from planning.safety.baselines.colour import colour_usual
 from planning.safety.flag import NURSE, FlagRule, Verdict
 from planning.safety.flags_blockage import silent
-from planning.safety.flags_colour import dark
 from planning.safety.known import prolapse_known
 
 _AT: Final = "measurement.prolapse"

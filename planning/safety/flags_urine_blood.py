@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from planning.evidence.sources import DESIGN
+from planning.facts.colour import colours
 from planning.facts.derive import Facts
 from planning.inputs.findings import (
     BaselineKind,
@@ -59,7 +60,7 @@ def blood_in_urine(facts: Facts) -> Verdict | None:
 
 def _bad(facts: Facts) -> bool:
     faint = facts.feels(Symptom.FAINTNESS, Symptom.DIZZY_ON_STANDING)
-    pale = facts.findings.measurement.colour is Colour.PALE
+    pale = Colour.PALE in colours(facts)
     return faint or pale or bool(less_urine(facts))
 
 

@@ -9,6 +9,7 @@ from collections.abc import Callable
 from typing import Final
 
 from planning.evidence.thresholds import PAIN_MODERATE
+from planning.facts.colour import colours
 from planning.facts.derive import Facts, still_shrinks
 from planning.inputs.findings import (
     BaselineKind,
@@ -23,7 +24,6 @@ from planning.inputs.findings import (
 )
 from planning.safety.baselines import as_known
 from planning.safety.baselines.colour import colour_usual
-from planning.safety.flags_colour import colours
 from planning.safety.pain import pain_without_cause
 from planning.safety.vital_signs import anticoagulated
 

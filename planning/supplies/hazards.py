@@ -13,6 +13,7 @@ from typing import Final
 
 from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
 from planning.evidence.thresholds import BELT_FROM, EARLY_DAYS, FISTULA_CLEAR
+from planning.facts.colour import dark
 from planning.facts.derive import BROKEN, fistula_at_barrier
 from planning.facts.height import Height
 from planning.geometry.barrier import BELT_LINE
@@ -20,7 +21,6 @@ from planning.inputs.clock import ClockHours
 from planning.inputs.findings import (
     BaselineKind,
     Bleeding,
-    Colour,
     Condition,
     SkinKind,
     StomaKind,
@@ -116,8 +116,8 @@ def _raw_belt_line(s: RankedFacts) -> bool:
 
 
 def _dark(s: RankedFacts) -> bool:
-    dark = (Colour.DUSKY, Colour.PURPLE, Colour.BLACK_BROWN_GREY)
-    return s.facts.findings.measurement.colour in dark
+    """Anywhere on the stoma: a dark part beside a red one counts."""
+    return dark(s.facts)
 
 
 def _plaques(s: RankedFacts) -> bool:

@@ -4,6 +4,11 @@ function wrapperOf(name) {
   return document.getElementById(`div_id_${name}`);
 }
 
+// A fold may lie in another: a field is in sight only when all of them are open.
+function openFolds(element) {
+  for (let fold = element.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
+}
+
 function clear(form) {
   for (const old of form.querySelectorAll(".field-errors")) old.remove();
   for (const old of form.querySelectorAll(".has-error")) old.classList.remove("has-error");
@@ -24,7 +29,7 @@ function beside(name, messages) {
   }
   wrapper.classList.add("has-error");
   wrapper.append(box);
-  wrapper.closest("details")?.setAttribute("open", "");
+  openFolds(wrapper);
   for (const control of wrapper.querySelectorAll("input, select, textarea")) {
     control.setAttribute("aria-invalid", "true");
     const described = new Set((control.getAttribute("aria-describedby") || "").split(" ").filter(Boolean));
@@ -66,7 +71,7 @@ export function watchErrorLinks() {
     const control = link && document.querySelector(link.getAttribute("href"))?.querySelector("input:not([type=hidden]), select, textarea");
     if (!control) return;
     event.preventDefault();
-    control.closest("details")?.setAttribute("open", "");
+    openFolds(control);
     control.focus();
     control.scrollIntoView({ block: "center" });
   });

@@ -37,10 +37,31 @@ function inWords({ number, words }) {
   return item;
 }
 
-// The charted colour: a pattern of its own, and words.
+// Parts of another colour, once both colour and hours are chosen.
+function stomaParts(form) {
+  return [...form.querySelectorAll('[data-rows="colourpart"] .row')].flatMap((row) => {
+    const colour = row.querySelector('select[name$="-colour"]');
+    const hours = [...row.querySelectorAll('[name$="-hours"]:checked')].map((box) => Number(box.value));
+    const gone = row.querySelector('[name$="-remove"]').checked;
+    return colour.value && hours.length && !gone ? [{ colour, hours }] : [];
+  });
+}
+
+const placed = (hours) => (hours.length === 12 ? " all round" : ` at ${geometry.hoursWords(hours)}`);
+const named = (select) => select.selectedOptions[0].text.toLowerCase();
+
+// The charted colours: a pattern each, and words.
 function drawStoma(card, svg, form) {
   const colour = form.querySelector('[name="stoma-colour"]');
-  const words = `Stoma: ${colour.value ? colour.selectedOptions[0].text.toLowerCase() : "colour not recorded"}`;
+  const parts = stomaParts(form);
+  const whole = colour.value ? named(colour) : "colour not recorded";
+  const words = `Stoma: ${[whole, ...parts.map((p) => named(p.colour) + placed(p.hours))].join("; ")}`;
+  const { rx, ry } = svg.querySelector(".face-stoma ellipse");
+  const reach = Math.min(rx.baseVal.value, ry.baseVal.value);
+  svg.querySelector(".face-stoma-parts").replaceChildren(...parts.map((p) => make("path", {
+    d: geometry.hoursPath(p.hours, geometry.LUMEN_RADIUS, reach),
+    fill: `url(#face-stoma-${p.colour.value})`, "fill-rule": "evenodd",
+  })));
   svg.querySelector(".face-stoma ellipse").setAttribute("fill", `url(#face-stoma-${colour.value || "unknown"})`);
   card.querySelector(":scope > .face-stoma-words").textContent = words;
   return words;

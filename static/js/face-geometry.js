@@ -2,6 +2,7 @@
 // clinic/visits/presenters/face_geometry.py; a browser test holds the two together.
 
 export const STOMA_RADIUS = 58;
+export const LUMEN_RADIUS = 8;
 const PER_MM = 2.3;
 export const SKIN_MM = 50;
 export const SKIN_RADIUS = STOMA_RADIUS + SKIN_MM * PER_MM;

@@ -112,3 +112,71 @@ def test_boxes_of_the_sign_in_page_are_alike(
     page.goto(f"{small_clinic.url}/sign-in/")
     boxes = [page.locator(f"#id_{name}").bounding_box() for name in ("login", "password")]
     assert len({box["width"] for box in boxes if box}) == 1
+
+
+def test_every_fold_round_a_field_in_error_opens(
+    small_clinic: SmallClinic, open_page: OpenPage
+) -> None:
+    """Also where one fold lies in another, beside the field and from the list on top."""
+    page = open_draft(small_clinic, open_page, small_clinic.draft())
+    field = "#div_id_person-temperature_c"
+    page.locator(field).evaluate(
+        """(field) => {
+          const fold = field.closest("details");
+          const outer = document.createElement("details");
+          fold.before(outer);
+          outer.append(fold);
+          for (const one of [outer, fold]) one.open = false;
+          field.querySelector("input").value = "100";
+          field.querySelector("input").dispatchEvent(new Event("input", { bubbles: true }));
+        }"""
+    )
+    expect(page.locator(f"{field} .field-error")).to_be_visible()
+    page.locator(field).evaluate(
+        """(field) => {
+          for (let fold = field; (fold = fold.parentElement.closest("details"));) fold.open = false;
+        }"""
+    )
+    expect(page.locator(f"{field} input")).to_be_hidden()
+    page.locator('#page-errors a[href="#div_id_person-temperature_c"]').click()
+    expect(page.locator(f"{field} input")).to_be_focused()
+
+
+def test_blood_tests_are_asked_once_the_output_is_high(
+    small_clinic: SmallClinic, open_page: OpenPage
+) -> None:
+    page = open_draft(small_clinic, open_page, small_clinic.draft())
+    fold = page.locator("details.fold", has_text="Blood tests today")
+    volume = page.locator("[name=output-volume_ml_24h]")
+    volume.fill("1499")
+    expect(fold).to_be_hidden()
+    volume.fill("1500")
+    expect(fold).to_be_visible()
+    fold.locator("summary").click()
+    fold.locator("label", has_text="Result known").click()
+    volume.fill("900")
+    expect(fold).to_be_visible()
+    wait_until_saved(page)
+
+
+def test_the_face_says_and_draws_the_part_of_another_colour(
+    small_clinic: SmallClinic, open_page: OpenPage
+) -> None:
+    """As the server does: the words before and after reloading are the same."""
+    page = open_draft(small_clinic, open_page, small_clinic.draft())
+    page.locator("[name=stoma-colour]").select_option("pink_red")
+    page.locator("summary", has_text="Colour not the same all over").click()
+    page.get_by_role("button", name="Add a part").click()
+    row = page.locator('[data-rows="colourpart"] .row')
+    row.locator("select").select_option("black_brown_grey")
+    for hour in ("3", "4"):
+        row.locator(f'label:has(> input[value="{hour}"])').click()
+    words = page.locator("#face > .face-stoma-words")
+    expect(words).to_have_text("Stoma: pink to red; black, brown or grey at 3 to 4 o'clock")
+    drawn = page.locator("#face .face-drawing .face-stoma-parts path")
+    expect(drawn).to_have_count(1)
+    path = drawn.get_attribute("d")
+    wait_until_saved(page)
+    page.reload()
+    expect(words).to_have_text("Stoma: pink to red; black, brown or grey at 3 to 4 o'clock")
+    assert drawn.get_attribute("d") == path

@@ -57,6 +57,8 @@ def beside(assessment: Assessment, model: Any, name: str) -> Any:
         return None
     others = model.objects.filter(assessment__visit=assessment.visit_id)
     known = others.exclude(assessment=assessment.pk).exclude(**{name: None})
+    if isinstance(model._meta.get_field(name), db.CharField):
+        known = known.exclude(**{name: ""})
     return known.order_by("assessment__stoma_id").values_list(name, flat=True).first()
 
 

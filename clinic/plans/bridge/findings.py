@@ -7,10 +7,17 @@ from django.utils import timezone
 from clinic.plans.bridge.charted import Charted, charted, numbers
 from clinic.plans.bridge.nearby import other_stomas_of, wounds_of
 from clinic.plans.bridge.output import output_of
-from clinic.plans.bridge.person import person_of, stoma_of
-from clinic.plans.bridge.stored_values import hours, number, some_hours, word, word_set
+from clinic.plans.bridge.person import blood_tests_of, person_of, stoma_of
+from clinic.plans.bridge.stored_values import (
+    hours,
+    number,
+    some_hours,
+    two_groups,
+    word,
+    word_set,
+)
 from clinic.visits import models
-from clinic.visits.choices import Junction, Presence, SkinState
+from clinic.visits.choices import Junction, OtherSupply, Presence, SkinState
 from clinic.visits.wear_log.whole_log import Logged, log_until
 from planning.inputs import findings as f
 
@@ -25,11 +32,11 @@ def findings_of(assessment: models.Assessment) -> f.Findings:
     return f.Findings(
         person=person_of(assessment, day, numbers(values, "person", f.Person)),
         stoma=stoma_of(assessment.stoma, assessment, day),
-        measurement=_measurement(getattr(assessment, "measurement", None), values),
+        measurement=_measurement(assessment, values),
         skin=_skin(assessment),
         abdomen=_abdomen(assessment),
-        output=output_of(getattr(assessment, "output", None), values),
-        system=_system(getattr(assessment, "system", None), values),
+        output=output_of(getattr(assessment, "output", None), values, blood_tests_of(assessment)),
+        system=_system(assessment, values),
         wear=tuple(_worn(barrier, day) for barrier in _counted(log)) or None,
         wounds=wounds_of(assessment),
         other_stomas=other_stomas_of(assessment),
@@ -44,9 +51,11 @@ def row_worn(assessment: models.Assessment, place: int) -> models.WearEpisode | 
     return next((row for row in assessment.wear_rows.all() if row.pk in rows), None)
 
 
-def _measurement(row: models.StomaMeasurement | None, values: Charted) -> f.Measurement:
+def _measurement(assessment: models.Assessment, values: Charted) -> f.Measurement:
+    row = getattr(assessment, "measurement", None)
+    parts = _colour_parts(assessment)
     if row is None:
-        return f.Measurement()
+        return f.Measurement(colour_parts=parts)
     length_error, width_error = _photo_errors(row)
     return f.Measurement(
         **numbers(values, "measurement", f.Measurement),
@@ -57,6 +66,7 @@ def _measurement(row: models.StomaMeasurement | None, values: Charted) -> f.Meas
         lumen=word(f.LumenPosition, row.lumen),
         lumen_hour=row.lumen_hour,
         colour=word(f.Colour, row.colour),
+        colour_parts=parts,
         turgor=word(f.Turgor, row.turgor),
         oedema=word(f.Oedema, row.oedema),
         junction=_junction(row),
@@ -71,6 +81,15 @@ def _measurement(row: models.StomaMeasurement | None, values: Charted) -> f.Meas
         length_error_mm=length_error,
         width_error_mm=width_error,
     )
+
+
+def _colour_parts(assessment: models.Assessment) -> tuple[f.ColourPart, ...] | None:
+    """None where no part is charted: that the colour is the same all round is never asked."""
+    parts = (
+        f.ColourPart(f.Colour(part.colour), some_hours(part.hours))
+        for part in assessment.colour_rows.all()
+    )
+    return tuple(parts) or None
 
 
 def _loop(row: models.StomaMeasurement, values: Charted) -> f.LoopOpenings | None:
@@ -195,13 +214,18 @@ def _bulges(row: models.AbdomenAssessment) -> tuple[f.Bulge, ...] | None:
     )
 
 
-def _system(row: models.PouchingSystem | None, values: Charted) -> f.PouchingSystem | None:
+def _system(assessment: models.Assessment, values: Charted) -> f.PouchingSystem | None:
+    row = getattr(assessment, "system", None)
+    begun = _begun(assessment, row)
     if row is None:
-        return None
+        return f.PouchingSystem(begun=begun) if begun else None
     found = numbers(values, "system", f.PouchingSystem)
     if "opening_length_mm" in found:
         # One opening figure alone is a round opening: the form says so beside the second box.
         found.setdefault("opening_width_mm", found["opening_length_mm"])
+    accessories, not_asked = two_groups(
+        f.Accessory, OtherSupply, row.accessories, row.more_accessories
+    )
     return f.PouchingSystem(
         **found,
         pieces=word(f.Pieces, row.pieces),
@@ -210,7 +234,8 @@ def _system(row: models.PouchingSystem | None, values: Charted) -> f.PouchingSys
         flexibility=word(f.Degree, row.flexibility),
         opening_kind=word(f.OpeningKind, row.opening_kind),
         pouch=word(f.PouchKind, row.pouch),
-        accessories=word_set(f.Accessory, row.accessories),
+        accessories=accessories,
+        accessories_not_asked=not_asked,
         erosion=hours(row.erosion_hours),
         leak=hours(row.leak_hours),
         convex_depth=word(f.ConvexDepth, row.convex_depth),
@@ -222,15 +247,19 @@ def _system(row: models.PouchingSystem | None, values: Charted) -> f.PouchingSys
         tape_border=row.tape_border,
         clear_pouch=row.clear_pouch,
         filter=row.filter,
-        begun=_begun(row),
+        begun=begun,
         leak_count=_leak_count(row),
     )
 
 
-def _begun(row: models.PouchingSystem) -> tuple[f.Begun, ...] | None:
-    if not row.begun_product or row.begun_days is None:
-        return None
-    return (f.Begun(f.Product(row.begun_product), float(row.begun_days)),)
+def _begun(
+    assessment: models.Assessment, row: models.PouchingSystem | None
+) -> tuple[f.Begun, ...] | None:
+    """The one begun last, which has columns of its own, and every other."""
+    last = [(row.begun_product, row.begun_days)] if row is not None and row.begun_product else []
+    others = ((other.product, other.days) for other in assessment.begun_rows.all())
+    named = (f.Begun(f.Product(product), number(days)) for product, days in (*last, *others))
+    return tuple(named) or None
 
 
 def _leak_count(row: models.PouchingSystem) -> f.LeakCount | None:

@@ -7,7 +7,7 @@ from typing import Final
 from django.db.models import TextChoices
 
 from clinic.plans.bridge.charted import Charted, numbers
-from clinic.plans.bridge.stored_values import Word, word, word_set
+from clinic.plans.bridge.stored_values import Word, two_groups, word
 from clinic.visits import choices
 from clinic.visits.models import OutputAssessment
 from planning.inputs import findings as f
@@ -22,16 +22,22 @@ SYMPTOMS: Final[tuple[tuple[type[TextChoices], str, str], ...]] = (
 )
 
 
-def output_of(row: OutputAssessment | None, values: Charted) -> f.Output:
-    """The output; the vital signs may have been charted with another stoma of the visit."""
+def output_of(
+    row: OutputAssessment | None, values: Charted, blood_tests: f.BloodTests | None
+) -> f.Output:
+    """The output; the vital signs and ``blood_tests`` may have been charted with another stoma of
+    the visit."""
     vitals = f.Vitals(**numbers(values, "output.vitals", f.Vitals))
     if row is None:
-        return f.Output(vitals=vitals)
+        return f.Output(vitals=vitals, blood_tests=blood_tests)
     present, absent = _symptoms(row)
+    urine, not_asked = two_groups(f.UrineSign, choices.UrineLook, row.urine_signs, row.urine_looks)
     return f.Output(
         **numbers(values, "output", f.Output),
         consistency=word(f.Consistency, row.consistency),
-        urine_signs=word_set(f.UrineSign, row.urine_signs),
+        urine_signs=urine,
+        urine_signs_not_asked=not_asked,
+        blood_tests=blood_tests,
         present=present,
         absent=absent,
         vitals=vitals,

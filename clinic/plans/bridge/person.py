@@ -15,6 +15,7 @@ from clinic.visits.choices import ChildSign as RecordedChildSign
 from clinic.visits.models import Assessment, PersonToday
 from planning.inputs.findings import (
     Ability,
+    BloodTests,
     ChangedBy,
     ChildSign,
     Condition,
@@ -90,6 +91,13 @@ def _today(assessment: Assessment) -> dict[str, Any]:
         for name in ("child_signs", "child_others_absent"):
             found[name] = beside(assessment, PersonToday, name)
     return found
+
+
+def blood_tests_of(assessment: Assessment) -> BloodTests | None:
+    """Today's, charted with this stoma or with another of the visit."""
+    row = getattr(assessment, "person_today", None)
+    charted = row.blood_tests if row is not None else ""
+    return word(BloodTests, charted or beside(assessment, PersonToday, "blood_tests"))
 
 
 def _sensitivities(patient: Patient) -> frozenset[Material] | None:

@@ -134,6 +134,22 @@ class WordsField(forms.MultipleChoiceField):
         return set(self.prepare_value(initial)) != set(data or [])
 
 
+class FirstWordsField(WordsField):
+    """The words of a list that was once asked whole: ``first`` is offered, and of the later words,
+    which have a list of their own now, those that are ticked already."""
+
+    def __init__(self, *, first: Iterable[str], **kwargs: Any) -> None:
+        self.first = frozenset(first)
+        super().__init__(**kwargs)
+
+    def get_bound_field(self, form: forms.BaseForm, field_name: str) -> forms.BoundField:
+        bound = super().get_bound_field(form, field_name)
+        shown = {*self.first, NONE, *(bound.value() or ())}
+        listed: Any = self.choices
+        self.widget.choices = [pair for pair in listed if pair[0] in shown]
+        return bound
+
+
 class HoursField(WordsField):
     """Hours of the clock face as checkboxes; the drawn face ticks these same boxes."""
 

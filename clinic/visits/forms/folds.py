@@ -14,6 +14,9 @@ from clinic.visits.models import Assessment
 from planning.inputs.age import AgeGroup, age_group
 
 BOWEL = (StomaKind.ILEOSTOMY, StomaKind.JEJUNOSTOMY, StomaKind.COLOSTOMY)
+#: From here a blood test may decide how soon the person is seen, mL/24 h (at 75 and over one step
+#: sooner). A test holds it to the planner's own figure.
+MUCH_OUTPUT = "output-volume_ml_24h>=1500"
 TWO_OPENINGS = (Construction.LOOP, Construction.DOUBLE_BARREL)
 
 
@@ -21,13 +24,16 @@ TWO_OPENINGS = (Construction.LOOP, Construction.DOUBLE_BARREL)
 class Fold:
     """Fields ``names`` under ``title``. Left out where the stoma is of no such kind or
     construction, or the person no child (``for_children``); open where something in it is charted
-    or wrong, and for a child."""
+    or wrong, and for a child. ``rows``: a set of rows drawn below its fields. ``once``: with
+    scripts it is in sight only while another field has such a value (``reveal.js``)."""
 
     title: str
     names: tuple[str, ...]
     kinds: tuple[str, ...] = ()
     constructions: tuple[str, ...] = ()
     for_children: bool = False
+    rows: str = ""
+    once: str = ""
 
     def matters(self, assessment: Assessment) -> bool:
         stoma, visit = assessment.stoma, assessment.visit
@@ -48,6 +54,8 @@ class ShownFold:
     title: str
     fields: tuple[BoundField, ...]
     is_open: bool
+    rows: str = ""
+    once: str = ""
 
 
 def shown(folds: Iterable[Fold], form: BaseForm, assessment: Assessment) -> list[ShownFold]:
@@ -57,7 +65,9 @@ def shown(folds: Iterable[Fold], form: BaseForm, assessment: Assessment) -> list
         fields = tuple(form[name] for name in fold.names)
         used = any(_is_used(field) for field in fields)
         if used or fold.matters(assessment):
-            found.append(ShownFold(fold.title, fields, used or fold.for_children))
+            found.append(
+                ShownFold(fold.title, fields, used or fold.for_children, fold.rows, fold.once)
+            )
     return found
 
 

@@ -12,9 +12,19 @@ from django.utils.functional import cached_property
 
 from clinic.patients.models import StomaKind
 from clinic.visits import models
-from clinic.visits.choices import Junction, LumenPosition, Presence, Profile, SectionKey
-from clinic.visits.forms.fields import HoursField, WordsField
-from clinic.visits.forms.folds import BOWEL, TWO_OPENINGS, Fold
+from clinic.visits.choices import (
+    FIRST_ACCESSORIES,
+    FIRST_URINE_SIGNS,
+    Accessory,
+    Junction,
+    LumenPosition,
+    Presence,
+    Profile,
+    SectionKey,
+    UrineSign,
+)
+from clinic.visits.forms.fields import FirstWordsField, HoursField, WordsField
+from clinic.visits.forms.folds import BOWEL, MUCH_OUTPUT, TWO_OPENINGS, Fold
 from clinic.visits.forms.part import Details, PartForm, form_field
 from clinic.visits.policies import why_not_assess
 
@@ -77,6 +87,10 @@ class SystemForm(PartForm):
         label="Clothing or a strap lies across at", none_label="Nowhere", required=False
     )
 
+    accessories = FirstWordsField(
+        label="Also used", first=FIRST_ACCESSORIES, choices=Accessory.choices, required=False
+    )
+
     class Meta:
         model = models.PouchingSystem
         exclude = ["assessment"]
@@ -93,19 +107,21 @@ class SystemForm(PartForm):
     folds = (
         Fold("No wear log: leaks counted", ("leaks", "leak_barriers", "usual_wear_days")),
         Fold(
-            "How it sits",
+            "How it sits, and other supplies",
             (
-                *("lifts_hours", "load_hours", "placed_towards_hour", "presses", "belt_tight"),
-                *("tape_border", "clear_pouch", "filter"),
+                *("more_accessories", "lifts_hours", "load_hours", "placed_towards_hour"),
+                *("presses", "belt_tight", "tape_border", "clear_pouch", "filter"),
             ),
         ),
-        Fold("A product begun recently", ("begun_product", "begun_days")),
+        Fold("Products begun recently", ("begun_product", "begun_days"), rows="begun"),
     )
 
     def clean(self) -> dict[str, Any]:
         given = super().clean()
         self._both("leaks", "leak_barriers", "How many leaks, of how many barriers? Fill in both.")
-        self._both("begun_product", "begun_days", "Which product, and how many days ago?")
+        days, product = given.get("begun_days"), given.get("begun_product")
+        if days is not None and not product and "begun_product" not in self.errors:
+            self.add_error("begun_product", "Which product was begun then?")
         leaks, barriers = given.get("leaks"), given.get("leak_barriers")
         if leaks is not None and barriers is not None and leaks > barriers:
             self.add_error("leaks", "There cannot be more leaks than barriers.")
@@ -238,6 +254,10 @@ class AbdomenForm(PartForm):
 class OutputForm(PartForm):
     """What comes out, and how they are today."""
 
+    urine_signs = FirstWordsField(
+        label="Urine", first=FIRST_URINE_SIGNS, choices=UrineSign.choices, required=False
+    )
+
     class Meta:
         model = models.OutputAssessment
         exclude = ["assessment"]
@@ -284,6 +304,12 @@ class PersonTodayForm(PartForm):
                 *("temperature_c", "highest_c", "antipyretic_hours"),
                 *("pulse", "breaths", "systolic_mmhg"),
             ),
+        ),
+        Fold(
+            "Blood tests today",
+            ("blood_tests",),
+            kinds=BOWEL,
+            once=MUCH_OUTPUT,
         ),
         Fold("Medicines", ("medicines",)),
         Fold(

@@ -115,6 +115,31 @@ class CreaseRowForm(RowForm):
         formfield_callback = form_field
 
 
+class ColourRowForm(RowForm):
+    needed = frozenset({"colour", "hours"})
+    called = "Part of the stoma"
+    hours = HoursField(
+        label="Hours", required=True, error_messages={"required": "Tick at least one hour."}
+    )
+
+    class Meta:
+        model = models.ColourPart
+        exclude = ["id", "assessment", "position"]
+        formfield_callback = form_field
+        error_messages = {"colour": {"required": "Which colour is this part?"}}
+
+
+class BegunRowForm(RowForm):
+    needed = frozenset({"product"})
+    called = "Product"
+
+    class Meta:
+        model = models.BegunProduct
+        exclude = ["id", "assessment", "position"]
+        formfield_callback = form_field
+        error_messages = {"product": {"required": "Which product was begun?"}}
+
+
 class WoundRowForm(RowForm):
     needed = frozenset({"hours"})
     called = "Wound"

@@ -2,6 +2,8 @@
 
 from clinic.visits.models.abdomen import AbdomenAssessment, Crease
 from clinic.visits.models.assessment import Assessment
+from clinic.visits.models.begun_product import BegunProduct
+from clinic.visits.models.colour_part import ColourPart
 from clinic.visits.models.draft import ConflictCopy, PendingEntry
 from clinic.visits.models.measurement import StomaMeasurement
 from clinic.visits.models.nearby import OtherStoma, Wound
@@ -18,6 +20,8 @@ __all__ = [
     "AbdomenAssessment",
     "Addendum",
     "Assessment",
+    "BegunProduct",
+    "ColourPart",
     "ConflictCopy",
     "Crease",
     "OtherStoma",

@@ -63,7 +63,7 @@ class StomaMeasurement(models.Model):
     )
     lumen = word("Lumen", choices.LumenPosition)
     lumen_hour = models.PositiveSmallIntegerField("Lumen points to", null=True, blank=True)
-    colour = word("Colour", choices.Colour)
+    colour = word("Colour", choices.Colour, help_text="The worst, where it differs.")
     colour_known = yes_no("A surgeon has recorded this colour, unchanged since")
     turgor = word("Feel", choices.Turgor)
     oedema = word("Swelling", choices.Oedema)

@@ -30,6 +30,7 @@ class OutputAssessment(models.Model):
     hours_without_output = measured(q.NOTHING_FOR)
     weight_kg = measured(q.WEIGHT)
     urine_signs = words("Urine", choices.UrineSign)
+    urine_looks = words("Urine: colour, clots, stream", choices.UrineLook)
     symptoms = words("Today they have", choices.Symptom)
     others_absent = yes_no("Asked about all the others, and they have none of them")
     belly_symptoms = words("Belly and output", choices.BellySymptom)
@@ -60,6 +61,7 @@ class OutputAssessment(models.Model):
             in_range("pain_0_10", q.PAIN, "output_pain_range"),
             one_of("consistency", choices.Consistency, "output_consistency_known"),
             words_valid("urine_signs", choices.UrineSign, "output_urine_known"),
+            words_valid("urine_looks", choices.UrineLook, "output_urine_looks_known"),
             words_valid("symptoms", choices.Symptom, "output_symptoms_known"),
             words_valid("belly_symptoms", choices.BellySymptom, "output_belly_known"),
             words_valid("fluid_symptoms", choices.FluidSymptom, "output_fluid_known"),

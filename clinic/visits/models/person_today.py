@@ -6,7 +6,15 @@ from django.db.models import Q
 from clinic.audit.history import tracked
 from clinic.visits import choices
 from clinic.visits.models.assessment import Assessment
-from clinic.visits.models.fields import in_range, measured, words, words_valid, yes_no
+from clinic.visits.models.fields import (
+    in_range,
+    measured,
+    one_of,
+    word,
+    words,
+    words_valid,
+    yes_no,
+)
 from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed, never_emptied
 from planning.inputs import quantities as q
 
@@ -28,6 +36,7 @@ class PersonToday(models.Model):
     pulse = measured(q.PULSE)
     breaths = measured(q.BREATHS)
     systolic_mmhg = measured(q.SYSTOLIC)
+    blood_tests = word("Blood tests today", choices.BloodTests)
     medicines = words(
         "Medicines taken", choices.Medicine, help_text="Nothing ticked: the list is not known."
     )
@@ -57,6 +66,7 @@ class PersonToday(models.Model):
             in_range("pulse", q.PULSE, "person_pulse_range"),
             in_range("breaths", q.BREATHS, "person_breaths_range"),
             in_range("systolic_mmhg", q.SYSTOLIC, "person_systolic_range"),
+            one_of("blood_tests", choices.BloodTests, "person_blood_tests_known"),
             words_valid("medicines", choices.Medicine, "person_medicines_known"),
             in_range("pregnant_weeks", q.PREGNANT_WEEKS, "person_pregnant_weeks_range"),
             models.CheckConstraint(

@@ -46,6 +46,7 @@ class PouchingSystem(models.Model):
         "Put on off centre, towards", null=True, blank=True
     )
     presses = yes_no("Opening or coupling tight on the stoma")
+    more_accessories = words("Other supplies", choices.OtherSupply)
     belt_tight = yes_no("Belt tight: less than two fingers under it")
     tape_border = yes_no("Barrier has a tape border")
     clear_pouch = yes_no("Pouch is clear")
@@ -67,6 +68,7 @@ class PouchingSystem(models.Model):
             one_of("opening_kind", choices.OpeningKind, "system_opening_kind_known"),
             one_of("pouch", choices.PouchKind, "system_pouch_known"),
             words_valid("accessories", choices.Accessory, "system_accessories_known"),
+            words_valid("more_accessories", choices.OtherSupply, "system_more_accessories_known"),
             in_range("convex_depth_mm", q.CONVEX_DEPTH, "convex_depth_range"),
             models.CheckConstraint(
                 condition=Q(profile="convex") | Q(convex_depth_mm__isnull=True, convex_depth=""),
@@ -81,9 +83,8 @@ class PouchingSystem(models.Model):
             one_of("begun_product", choices.Product, "begun_product_known"),
             in_range("begun_days", q.BEGUN_DAYS, "begun_days_range"),
             models.CheckConstraint(
-                condition=(Q(begun_product="") & Q(begun_days__isnull=True))
-                | (~Q(begun_product="") & Q(begun_days__isnull=False)),
-                name="begun_product_and_days",
+                condition=~Q(begun_product="") | Q(begun_days__isnull=True),
+                name="begun_days_of_product",
             ),
             in_range("leaks", q.LEAKS, "leaks_range"),
             in_range("leak_barriers", q.OF_BARRIERS, "leak_barriers_range"),

@@ -26,6 +26,11 @@ def of_one_barrier(prefix: str, owner: str) -> list[models.BaseConstraint]:
     of one ``owner`` at once."""
     return [
         one_of("reason", choices.RemovalReason, f"{prefix}_reason_known"),
+        one_of("circumstance", choices.Circumstance, f"{prefix}_circumstance_known"),
+        models.CheckConstraint(
+            condition=Q(circumstance="") | Q(off__isnull=False),
+            name=f"{prefix}_circumstance_once_off",
+        ),
         models.CheckConstraint(
             condition=Q(off__isnull=True) | Q(off__gte=F("on")),
             name=f"{prefix}_off_not_before_on",
@@ -60,14 +65,7 @@ class WearEpisode(models.Model):
 
     class Meta:
         ordering = ["on", "position", "id"]
-        constraints = [
-            *of_one_barrier("wear", "assessment"),
-            one_of("circumstance", choices.Circumstance, "wear_circumstance_known"),
-            models.CheckConstraint(
-                condition=Q(circumstance="") | Q(off__isnull=False),
-                name="wear_circumstance_once_off",
-            ),
-        ]
+        constraints = of_one_barrier("wear", "assessment")
         triggers = [
             final_once_signed("wear_final_once_signed", OF_ASSESSMENT),
             never_emptied("wear_never_emptied"),

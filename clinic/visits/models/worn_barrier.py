@@ -48,6 +48,7 @@ class WornBarrier(models.Model):
     on = models.DateField("Put on")
     off = models.DateField("Came off", null=True, blank=True, help_text="Empty: still on.")
     reason = word("Why it came off", choices.RemovalReason)
+    circumstance = word("What else was the matter", choices.Circumstance)
     entered_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+"
     )

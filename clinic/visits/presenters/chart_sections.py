@@ -13,6 +13,8 @@ from clinic.visits.choices import SectionKey
 from clinic.visits.models import Assessment
 from clinic.visits.presenters.clockface import face_of, finding_words
 from clinic.visits.presenters.row_words import (
+    begun_words,
+    colour_words,
     crease_words,
     other_stoma_words,
     wear_words,
@@ -77,6 +79,8 @@ def _last_rows(previous: Assessment | None) -> dict[SectionKey, tuple[str, ...]]
     if previous is None:
         return {}
     return {
+        SectionKey.SYSTEM: tuple(begun_words(row) for row in previous.begun_rows.all()),
+        SectionKey.STOMA: tuple(colour_words(row) for row in previous.colour_rows.all()),
         SectionKey.SKIN: (
             *(finding_words(row) for row in previous.skin_findings.all()),
             *(wound_words(row) for row in previous.wound_rows.all()),

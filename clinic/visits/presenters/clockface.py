@@ -26,6 +26,15 @@ class Patch:
 
 
 @dataclass(frozen=True)
+class StomaPart:
+    """A part of the stoma whose colour differs, drawn within the round that fits into it."""
+
+    colour: str
+    path: str
+    words: str
+
+
+@dataclass(frozen=True)
 class Line:
     """A crease: from the stoma's edge outwards."""
 
@@ -78,6 +87,7 @@ class Face:
     stoma_colour: str = ""
     patches: list[Patch] = field(default_factory=list)
     creases: list[Line] = field(default_factory=list)
+    stoma_parts: list[StomaPart] = field(default_factory=list)
     paper: bool = False
 
     half = geometry.HALF
@@ -131,10 +141,10 @@ class Face:
 
     @property
     def stoma_words(self) -> str:
-        """The stoma's colour, which the drawing shows by its pattern."""
-        if not self.stoma_colour:
-            return "Stoma: colour not recorded"
-        return f"Stoma: {Colour(self.stoma_colour).label.lower()}"
+        """The stoma's colour and those of its parts, which the drawing shows by patterns."""
+        whole = Colour(self.stoma_colour).label.lower() if self.stoma_colour else ""
+        parts = [part.words for part in self.stoma_parts]
+        return f"Stoma: {'; '.join([whole or 'colour not recorded', *parts])}"
 
     @property
     def words(self) -> list[str]:
@@ -162,6 +172,7 @@ def face_of(assessment: Assessment, *, uid: str = "face", paper: bool = False) -
         stoma_colour=measured.colour if measured else "",
         patches=[*_skin_patches(assessment), *_other_patches(assessment, barrier=not paper)],
         creases=_creases(assessment),
+        stoma_parts=_stoma_parts(assessment, min(rx, ry)),
         paper=paper,
     )
 
@@ -176,6 +187,17 @@ def _stoma_shape(assessment: Assessment) -> tuple[float, float, float]:
     across = radius * float(row.width_mm / longest)
     along = radius * float(row.length_mm / longest)
     return round(across, 2), round(along, 2), 30.0 * (row.axis_hour or 0)
+
+
+def _stoma_parts(assessment: Assessment, reach: float) -> list[StomaPart]:
+    found = []
+    for row in assessment.colour_rows.all():
+        hours = ClockHours.of(*row.hours)
+        path = geometry.hours_path(hours, geometry.LUMEN_RADIUS, reach)
+        found.append(
+            StomaPart(row.colour, path, f"{Colour(row.colour).label.lower()}{hours.placed()}")
+        )
+    return found
 
 
 def _skin_patches(assessment: Assessment) -> list[Patch]:

@@ -12,6 +12,8 @@ from planning.inputs.clock import ClockHours
 HALF = 216
 #: The stoma is drawn at one size whatever it measures: the face is a map, not a template.
 STOMA_RADIUS = 58
+#: The lumen is drawn this large, in the middle.
+LUMEN_RADIUS = 8
 #: Drawing units a millimetre of skin.
 PER_MM = 2.3
 #: The skin shown runs this far beyond the stoma's edge.

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final
 
 from django.db.models import Model
 
-from clinic.visits.choices import SkinState
-from clinic.visits.models import Assessment
+from clinic.visits.choices import Colour, SkinState
+from clinic.visits.models import Assessment, ColourPart
 from clinic.visits.models.fields import quantity_of
 from clinic.visits.presenters.clockface import finding_words
 from clinic.visits.presenters.row_words import (
+    begun_words,
+    colour_words,
     crease_words,
     other_stoma_words,
     wear_words,
@@ -50,6 +53,7 @@ MATTERS: dict[str, tuple[str, dict[str, str]]] = {
         {
             "consistency": "",
             "urine_signs": "urine shows:",
+            "urine_looks": "urine looks:",
             "symptoms": "symptoms:",
             "belly_symptoms": "belly:",
             "fluid_symptoms": "fluids:",
@@ -63,6 +67,7 @@ MATTERS: dict[str, tuple[str, dict[str, str]]] = {
     "person_today": (
         "Person today",
         {
+            "blood_tests": "blood tests today:",
             "medicines": "takes:",
             "chemotherapy_recent": "recent chemotherapy:",
             "neutropenia": "neutropenia:",
@@ -93,6 +98,7 @@ MATTERS: dict[str, tuple[str, dict[str, str]]] = {
             "profile": "",
             "pouch": "pouch:",
             "accessories": "also used:",
+            "more_accessories": "of tape, cover, lubricant:",
             "convex_depth": "dome:",
             "presses": "tight on the stoma:",
             "belt_tight": "belt tight:",
@@ -112,6 +118,7 @@ WEAR_ROWS = 3
 def finding_lines(assessment: Assessment) -> tuple[str, ...]:
     """One line a matter, the most telling first; what was not recorded has no line here."""
     return (
+        *(colour_words(row) for row in _worst_first(assessment)),
         *_part(assessment, "measurement"),
         *_skin(assessment),
         *(wound_words(row) for row in assessment.wound_rows.all()),
@@ -121,8 +128,18 @@ def finding_lines(assessment: Assessment) -> tuple[str, ...]:
         *_part(assessment, "abdomen"),
         *(crease_words(row) for row in assessment.crease_rows.all()),
         *_part(assessment, "system"),
+        *(begun_words(row) for row in assessment.begun_rows.all()),
         *_wear(assessment),
     )
+
+
+#: The darkest first; what is not named is no worse than another.
+_WORST: Final = (Colour.BLACK_BROWN_GREY, Colour.PURPLE, Colour.DUSKY)
+
+
+def _worst_first(assessment: Assessment) -> list[ColourPart]:
+    rows = list(assessment.colour_rows.all())
+    return sorted(rows, key=lambda row: _WORST.index(row.colour) if row.colour in _WORST else 3)
 
 
 def _part(assessment: Assessment, relation: str) -> Iterator[str]:

@@ -1,8 +1,15 @@
-"""A crease, a barrier worn: one line of words each."""
+"""What comes several times at a visit: one line of words each."""
 
 from clinic import formatting
-from clinic.visits.choices import Circumstance, Posture, RemovalReason
-from clinic.visits.models import Crease, OtherStoma, WearEpisode, Wound
+from clinic.visits.choices import Circumstance, Colour, Posture, Product, RemovalReason
+from clinic.visits.models import (
+    BegunProduct,
+    ColourPart,
+    Crease,
+    OtherStoma,
+    WearEpisode,
+    Wound,
+)
 from planning.inputs.clock import ClockHours
 
 
@@ -14,6 +21,21 @@ def crease_words(row: Crease) -> str:
     if row.postures:
         parts.append(", ".join(Posture(p).label.lower() for p in row.postures))
     return ", ".join(parts)
+
+
+def colour_words(row: ColourPart) -> str:
+    """``Part of the stoma at 3 to 5 o'clock: dusky or maroon``."""
+    where = ClockHours.of(*row.hours).placed()
+    return f"Part of the stoma{where}: {Colour(row.colour).label.lower()}"
+
+
+def begun_words(row: BegunProduct) -> str:
+    """``Also begun: ring, 9 days ago``."""
+    if row.days is None:
+        when = "on a day not known"
+    else:
+        when = f"{formatting.number(row.days)} day{'s' * (row.days != 1)} ago"
+    return f"Also begun: {Product(row.product).label.lower()}, {when}"
 
 
 def wound_words(row: Wound) -> str:

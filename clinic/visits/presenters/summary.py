@@ -10,6 +10,8 @@ from clinic.visits.forms.part import PartForm
 from clinic.visits.models import Assessment
 from clinic.visits.presenters.clockface import finding_words
 from clinic.visits.presenters.row_words import (
+    begun_words,
+    colour_words,
     crease_words,
     other_stoma_words,
     wear_words,
@@ -70,6 +72,10 @@ def _part(assessment: Assessment, form: type[PartForm], relation: str) -> list[t
 
 
 def _rows(assessment: Assessment, key: SectionKey) -> list[str]:
+    if key == SectionKey.SYSTEM:
+        return [begun_words(row) for row in assessment.begun_rows.all()]
+    if key == SectionKey.STOMA:
+        return [colour_words(row) for row in assessment.colour_rows.all()]
     if key == SectionKey.SKIN:
         return [
             *(finding_words(row) for row in assessment.skin_findings.all()),

@@ -17,6 +17,9 @@ from clinic.patients.models import Stoma
 from clinic.visits.models import WornBarrier
 from clinic.visits.wear_log.entry.rows import RowRead
 
+#: On, off, reason and circumstance of a row.
+Said = tuple[date | None, date | None, str, str]
+
 
 class LogChanged(Exception):  # noqa: N818
     """Somebody else changed this log since the page was opened; nothing was stored."""
@@ -80,7 +83,8 @@ def save_log(
         barrier.delete()
     for row in changed:
         kept: Any = stored[row.typed.key]
-        kept.on, kept.off, kept.reason = row.on, row.off, row.reason
+        kept.on, kept.off = row.on, row.off
+        kept.reason, kept.circumstance = row.reason, row.circumstance
         kept.save()
     WornBarrier.objects.bulk_create(_row(stoma, row, by) for row in new)
     record(
@@ -93,13 +97,18 @@ def save_log(
 
 
 def _row(stoma: Stoma, read: RowRead, by: User) -> WornBarrier:
-    values: dict[str, Any] = {"on": read.on, "off": read.off, "reason": read.reason}
+    names = ("on", "off", "reason", "circumstance")
+    values: dict[str, Any] = dict(zip(names, said(read), strict=True))
     return WornBarrier(pk=UUID(read.typed.key), stoma=stoma, entered_by=by, **values)
 
 
+def said(row: Any) -> Said:
+    """What a row says, as read or as stored, to be compared."""
+    return row.on, row.off, row.reason, row.circumstance
+
+
 def _differs(read: RowRead, stored: dict[str, WornBarrier]) -> bool:
-    row = stored[read.typed.key]
-    return (row.on, row.off, row.reason) != (read.on, read.off, read.reason)
+    return said(stored[read.typed.key]) != said(read)
 
 
 def _newest_event(stoma: Stoma) -> Any:
@@ -107,13 +116,13 @@ def _newest_event(stoma: Stoma) -> Any:
     return events.objects.filter(stoma_id=stoma.pk).order_by("-pgh_id").first()
 
 
-def as_opened(stoma: Stoma, seen: str) -> dict[str, tuple[date, date | None, str]]:
-    """On, off and reason of every row as version ``seen`` had it, by its id."""
+def as_opened(stoma: Stoma, seen: str) -> dict[str, Said]:
+    """What every row said as version ``seen`` had it, by its id."""
     if not (seen.isdecimal() and len(seen) < 10):
         return {}
     events: Any = WornBarrier._meta.get_field("events").related_model
     past = events.objects.filter(stoma_id=stoma.pk, pgh_id__lte=int(seen)).order_by("pgh_id")
-    return {str(row.pgh_obj_id): (row.on, row.off, row.reason) for row in past}
+    return {str(row.pgh_obj_id): said(row) for row in past}
 
 
 def _changed_by(stoma: Stoma) -> LogChanged:

@@ -12,8 +12,10 @@ from django.http import QueryDict
 from clinic import formatting
 from clinic.patients.models import Stoma
 from clinic.visits.models import WornBarrier
+from clinic.visits.wear_log.actions import said
 from clinic.visits.wear_log.entry.days import Around, Order
 from clinic.visits.wear_log.entry.pattern import RuleRead, TypedRule, read_rule
+from clinic.visits.wear_log.entry.reasons import why_words
 from clinic.visits.wear_log.entry.rows import Life, RowRead, Typed, check_together, read_rows
 from clinic.visits.wear_log.entry.table import MOST_ROWS, Pasted, read_table
 from clinic.visits.wear_log.merge import PAGE, Claim, Logged, merge
@@ -132,7 +134,7 @@ class Grid:
     def changes(self) -> int:
         """How many rows a save would write or take out."""
         return len(self.removed) + sum(
-            stored is None or (stored.on, stored.off, stored.reason) != (r.on, r.off, r.reason)
+            stored is None or said(stored) != said(r)
             for r in self.to_store
             for stored in [self._stored.get(r.typed.key)]
         )
@@ -142,7 +144,7 @@ class Grid:
         keys = {one.key for one in self.typed}
         page = [of_page(row) for row in self.known.page if str(row.pk) not in keys]
         new = [
-            _claim(UUID(row.typed.key), row.on, row.off, row.reason)
+            _claim(UUID(row.typed.key), row.on, row.off, row.reason, row.circumstance)
             for row in self.to_store
             if row.on
         ]
@@ -160,8 +162,8 @@ class Grid:
         return not row.typed.blank or bool(row.uncounted) or row.typed.key in self._stored
 
 
-def _claim(row: UUID, on: date, off: date | None, reason: str) -> Claim:
-    return Claim(on, off, reason, PAGE, row, off or on)
+def _claim(row: UUID, on: date, off: date | None, reason: str, circumstance: str) -> Claim:
+    return Claim(on, off, reason, PAGE, row, off or on, circumstance=circumstance)
 
 
 def posted(stoma: Stoma, known: Known, life: Life, data: QueryDict) -> Grid:
@@ -206,7 +208,7 @@ def of_stored(rows: Sequence[WornBarrier]) -> tuple[Typed, ...]:
             key=str(row.pk),
             on=formatting.day(row.on),
             off=formatting.day(row.off) if row.off else "",
-            why=row.reason.replace("_", " "),
+            why=why_words(row.reason, row.circumstance),
         )
         for row in rows
     )

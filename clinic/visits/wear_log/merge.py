@@ -3,7 +3,8 @@
 The rule. A *source* is one visit, or the log page. Each claims barriers: from when to when, and
 why each came off.
 
-1. The same claim from two sources is one barrier.
+1. The same claim from two sources is one barrier. What else was the matter is known where one of
+   them says it; where they name two things, neither is taken, and the log shows that they differ.
 2. Two sources that name the same first day mean the same barrier if one saw it still on and
    the other knows a later (or the same) day on which it came off: what is known later wins.
 3. All else stays, each claim as it was made. Claims of different sources that cannot both be true
@@ -12,7 +13,7 @@ why each came off.
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
+from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
@@ -65,8 +66,14 @@ class Logged:
 
     @property
     def circumstance(self) -> str:
-        """What else was the matter when it came off; "" where no one said."""
-        return next((claim.circumstance for claim in self.claims if claim.circumstance), "")
+        """What else was the matter when it came off; "" where no one said, or they differ."""
+        named = self.circumstances
+        return named[0] if len(named) == 1 else ""
+
+    @property
+    def circumstances(self) -> tuple[str, ...]:
+        """Everything that somebody said was the matter."""
+        return tuple(dict.fromkeys(c.circumstance for c in self.claims if c.circumstance))
 
     @property
     def rows(self) -> frozenset[UUID]:
@@ -92,17 +99,24 @@ def merge(claims: Iterable[Claim]) -> tuple[Logged, ...]:
 def _closed(claims: list[Claim]) -> dict[_Key, list[list[Claim]]]:
     """Barriers that came off. Two alike of one source are two (twice on one day), of two one."""
     found: dict[_Key, list[list[Claim]]] = defaultdict(list)
-    met: Counter[tuple[_Key, str]] = Counter()
     for claim in claims:
         if claim.off is None:
             continue
-        key = (claim.on, claim.off, claim.reason)
-        place = met[key, claim.source]
-        met[key, claim.source] += 1
-        if place == len(found[key]):
-            found[key].append([])
-        found[key][place].append(claim)
+        groups = found[claim.on, claim.off, claim.reason]
+        free = [group for group in groups if claim.source not in {c.source for c in group}]
+        if free:
+            min(free, key=lambda group: _differ(claim, group)).append(claim)
+        else:
+            groups.append([claim])
     return found
+
+
+def _differ(claim: Claim, group: list[Claim]) -> int:
+    """Of two alike, the one that names the same circumstance is meant first."""
+    named = {other.circumstance for other in group}
+    if claim.circumstance in named:
+        return 0
+    return 1 if not claim.circumstance or named == {""} else 2
 
 
 def _still_on(still_on: list[Claim], closed: dict[_Key, list[list[Claim]]]) -> list[list[Claim]]:

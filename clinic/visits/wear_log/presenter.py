@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from clinic import formatting
-from clinic.visits.choices import RemovalReason
+from clinic.visits.choices import Circumstance, RemovalReason
 from clinic.visits.wear_log.merge import PAGE, Logged
 
 
@@ -45,11 +45,19 @@ def _line(barrier: Logged) -> Line:
         off=_off(barrier),
         worn=_worn(barrier),
         reason=barrier.reason,
-        why=str(RemovalReason(barrier.reason).label) if barrier.reason else "",
+        why=_why(barrier),
         said_by=tuple(claim.words for claim in barrier.claims if claim.words),
         disputed=barrier.disputed,
         row=str(page.row) if page else "",
     )
+
+
+def _why(barrier: Logged) -> str:
+    """``Leak (pouch too full)``; two that differ are both said."""
+    if not barrier.reason:
+        return ""
+    named = " or ".join(str(Circumstance(one).label).lower() for one in barrier.circumstances)
+    return f"{RemovalReason(barrier.reason).label}{f' ({named})' if named else ''}"
 
 
 def _off(barrier: Logged) -> str:
@@ -71,8 +79,7 @@ def words_of(barrier: Logged) -> str:
     begun = formatting.day(barrier.on)
     if barrier.off is None:
         return f"{begun}, {_off(barrier) if not barrier.superseded else 'not recorded until when'}"
-    reason = str(RemovalReason(barrier.reason).label).lower()
-    return f"{begun} to {formatting.day(barrier.off)}, {_worn(barrier)}: {reason}"
+    return f"{begun} to {formatting.day(barrier.off)}, {_worn(barrier)}: {_why(barrier).lower()}"
 
 
 def summary_of(log: Sequence[Logged]) -> list[tuple[str, str]]:
@@ -105,7 +112,7 @@ def cautions_of(log: Sequence[Logged], only: Collection[str] | None = None) -> l
             found += _between(reach, barrier)
         if reach is None or barrier.seen_on >= reach.seen_on:
             reach = barrier
-    return found + _disputes(log, only)
+    return found + _disputes(log, only) + _circumstances(log, only)
 
 
 def _wanted(barriers: Sequence[Logged], only: Collection[str] | None) -> bool:
@@ -135,6 +142,16 @@ def _span(first: date, last: date) -> str:
     if (first.year, first.month) == (last.year, last.month):
         return f"Between {first.day} and {last.day} {last:%B} {last.year}"
     return f"Between {formatting.day(first)} and {formatting.day(last)}"
+
+
+def _circumstances(log: Sequence[Logged], only: Collection[str] | None) -> list[Caution]:
+    """Barriers of which two things are said to have been the matter: neither is counted."""
+    return [
+        Caution("circumstance", f"{words_of(barrier)}. Two records differ in what else was the "
+                "matter, so neither counts. Which is right?")
+        for barrier in log
+        if len(barrier.circumstances) > 1 and _wanted((barrier,), only)
+    ]  # fmt: skip
 
 
 def _disputes(log: Sequence[Logged], only: Collection[str] | None) -> list[Caution]:

@@ -16,8 +16,8 @@ from clinic import formatting
 from clinic.accounts.permissions import Right, may, needs
 from clinic.audit.record import record
 from clinic.patients.models import Stoma
-from clinic.visits.wear_log.actions import LogChanged, as_opened, newest, save_log
-from clinic.visits.wear_log.entry.reasons import KEY
+from clinic.visits.wear_log.actions import LogChanged, as_opened, newest, said, save_log
+from clinic.visits.wear_log.entry.reasons import CIRCUMSTANCE_KEY, KEY
 from clinic.visits.wear_log.entry.rows import Life, RowRead, Typed, reading, uncounted_words
 from clinic.visits.wear_log.grid_form import SPARE_ROWS, Grid, Known, first_day, of_stored, posted
 from clinic.visits.wear_log.presenter import Caution, cautions_of, lines_of, summary_of
@@ -110,7 +110,7 @@ def _caught_up(grid: Grid, seen: str) -> Grid:
     """With what was typed; a stored row that no one touched on this page is as it is now, or
     saving again would take the other person's correction back."""
     known, opened = Known.of(grid.stoma), as_opened(grid.stoma, seen)
-    idle = {r.typed.key for r in grid.rows if opened.get(r.typed.key) == (r.on, r.off, r.reason)}
+    idle = {r.typed.key for r in grid.rows if opened.get(r.typed.key) == said(r)}
     now = {one.key: one for one in of_stored(known.page)}
     return replace(
         grid,
@@ -196,6 +196,7 @@ def _render(
         "seen": request.POST.get("seen", newest(grid.stoma)),
         "checked": checked,
         "reason_key": KEY,
+        "circumstance_key": CIRCUMSTANCE_KEY,
         "newest": NEWEST,
         **extra,
     }

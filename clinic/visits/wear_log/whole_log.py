@@ -96,7 +96,8 @@ def of_page(row: WornBarrier) -> Claim:
     """What a row of the log page says."""
     who = row.entered_by.get_full_name() or row.entered_by.username
     words = f"entered {formatting.day(row.entered_at)} by {who}"
-    return Claim(row.on, row.off, row.reason, PAGE, row.pk, row.off or row.on, words)
+    seen_on = row.off or row.on
+    return Claim(row.on, row.off, row.reason, PAGE, row.pk, seen_on, words, row.circumstance)
 
 
 def _of_visit(row: WearEpisode, visit: Visit) -> Claim:

@@ -160,6 +160,8 @@ def _pink(facts: Facts, agreed: Baseline) -> Iterator[Difference]:
         yield Difference("clots in the urine")
     elif UrineSign.BLOOD in signs:
         yield Difference("red urine")
+    elif output.urine_signs_not_asked & {UrineSign.CLOTS, UrineSign.BLOOD}:
+        yield unseen("whether there are clots or blood in the urine")
     urine = facts.kind is StomaKind.UROSTOMY
     if urine and (output.volume_ml_24h == 0 or output.hours_without_output):
         yield Difference("no urine comes")

@@ -7,6 +7,7 @@ from types import MappingProxyType
 from typing import Final
 
 from planning.evidence.thresholds import BULGE_LARGER, HEIGHT_LOWER, PROLAPSE_LONGER
+from planning.facts.colour import colours
 from planning.facts.derive import Facts
 from planning.inputs.findings import (
     Baseline,
@@ -55,8 +56,7 @@ def _prolapse(facts: Facts, agreed: Baseline) -> Iterator[Difference]:
             (_grown(one.extra_length_mm, agreed, PROLAPSE_LONGER.value), "it is longer"),
             (bool(one.growing), "it swells"),
             (one.painful, "it hurts"),
-            (None if m.colour is None else m.colour is not Colour.PINK_RED,
-             "its colour has changed"),
+            (_odd(facts), "its colour has changed"),
             (None if m.bleeding is None else m.bleeding in _HEAVIER, "it bleeds"),
         )  # fmt: skip
 
@@ -99,13 +99,19 @@ def _height(facts: Facts, agreed: Baseline) -> Iterator[Difference]:
 
 
 def _dark(facts: Facts, _: Baseline) -> Iterator[Difference]:
-    colour = facts.findings.measurement.colour
-    if colour is None:
+    odd = _odd(facts)
+    if odd is None:
         yield unseen("its colour")
-    elif colour is Colour.PINK_RED:
+    elif not odd:
         raise NoneToday
     elif not colour_usual(facts):
         yield Difference("colour and feel are not recorded as unchanged")
+
+
+def _odd(facts: Facts) -> bool | None:
+    """Whether any part is of another colour than red or pink; None: not looked at."""
+    seen = colours(facts)
+    return bool(seen - {Colour.PINK_RED}) if seen else None
 
 
 def _gap(facts: Facts, agreed: Baseline) -> Iterator[Difference]:

@@ -15,7 +15,7 @@ from clinic.charting.page import open_page
 from clinic.charting.plan_panel import panel_context
 from clinic.plans.draft_plan import draft_plan
 from clinic.plans.models import Decision, PlanSnapshot
-from clinic.visits.models import Assessment, ConflictCopy
+from clinic.visits.models import Assessment, BegunProduct, ColourPart, ConflictCopy
 from tests.clinic.charting.conflict_posts import chosen
 from tests.clinic.plans.signed_visits import accept, posted_page, reread
 from tests.clinic.visits.posting import posted
@@ -57,9 +57,10 @@ def test_the_page_shows_every_field_of_the_model(client: Client, stoma: dict[str
     missing = {name for name in posted(found) if f'name="{name}"' not in html}
     asked_elsewhere = {"person-child_signs", "person-child_others_absent"}
     if stoma.get("kind") == "urostomy":
+        asked_elsewhere |= {"person-blood_tests"}
         asked_elsewhere |= {"output-urine_ml_24h", "output-hours_without_urine"}
     else:
-        asked_elsewhere |= {"output-urine_signs", "output-urine_ph"}
+        asked_elsewhere |= {"output-urine_signs", "output-urine_looks", "output-urine_ph"}
         asked_elsewhere |= {"output-stents", "output-stent_out_early"}
     if stoma.get("construction") != "loop":
         asked_elsewhere |= {"stoma-working_mm", "stoma-working_hour", "stoma-resting_mm"}
@@ -88,6 +89,21 @@ def test_a_fold_opens_where_something_in_it_is_charted_or_wrong(
     save(nurse, assessment, person__temperature_c="38.4")
     assert '<details class="fold" open><summary>Temperature' in nurse.get(page).content.decode()
     assert float(reread(assessment).person_today.temperature_c) == 38.4
+
+
+def test_parts_and_starts_are_folded_away_until_there_is_one(
+    nurse: Client, assessment: Assessment
+) -> None:
+    page = reverse("charting:chart", args=[assessment.uuid])
+    closed = nurse.get(page).content.decode()
+    parts, starts = "<summary>Colour not the same all over", "<summary>Products begun recently"
+    for fold in (parts, starts):
+        assert f'<details class="fold">{fold}' in closed
+    ColourPart.objects.create(assessment=assessment, colour="dusky", hours=[3])
+    BegunProduct.objects.create(assessment=assessment, product="ring")
+    opened = nurse.get(page).content.decode()
+    for fold in (parts, starts):
+        assert f'<details class="fold" open>{fold}' in opened
 
 
 def test_what_is_charted_is_shown_though_its_fold_is_for_others(client: Client) -> None:

@@ -11,10 +11,24 @@ from django.db import models as db
 
 from clinic.plans.bridge import findings_of
 from clinic.visits import models
-from clinic.visits.choices import FluidSymptom, Symptom
+from clinic.visits.choices import (
+    FIRST_URINE_SIGNS,
+    FluidSymptom,
+    OtherSupply,
+    Symptom,
+    UrineLook,
+)
 from clinic.visits.queries import with_parts
 from planning.inputs.clock import ClockHours
-from planning.inputs.findings import Findings, Material
+from planning.inputs.findings import (
+    Begun,
+    BloodTests,
+    Colour,
+    ColourPart,
+    Findings,
+    Material,
+    Product,
+)
 from tests.factories.patients import PatientFactory, SensitivityFactory, StomaFactory
 from tests.factories.visits import AssessmentFactory
 
@@ -27,6 +41,8 @@ NOT_PLANNED_FROM: dict[Any, set[str]] = {
     models.Crease: {"position"},
     models.Wound: {"position"},
     models.OtherStoma: {"position"},
+    models.ColourPart: {"position"},
+    models.BegunProduct: {"position"},
     models.WearEpisode: {"position"},
 }
 #: Needed beside a value for the row to be allowed at all.
@@ -76,6 +92,8 @@ PARTS: list[Any] = [
     models.Crease,
     models.Wound,
     models.OtherStoma,
+    models.ColourPart,
+    models.BegunProduct,
     models.OutputAssessment,
     models.PersonToday,
     models.PouchingSystem,
@@ -86,6 +104,8 @@ REQUIRED: dict[Any, dict[str, Any]] = {
     models.Crease: {"hours": [6]},
     models.Wound: {"hours": [6]},
     models.OtherStoma: {"hours": [6]},
+    models.ColourPart: {"colour": "pink_red", "hours": [6]},
+    models.BegunProduct: {"product": "barrier"},
     models.WearEpisode: {"on": date(2025, 5, 1)},
 }
 
@@ -214,6 +234,86 @@ def test_an_answer_to_one_group_of_symptoms_says_nothing_of_the_others() -> None
     models.OutputAssessment.objects.filter(assessment=assessment).update(fluid_others_absent=True)
     absent = {str(s) for s in findings(assessment).output.absent}
     assert absent == asked | set(FluidSymptom.values) - {"thirst"}
+
+
+def charted(model: Any, **values: Any) -> Findings:
+    """A visit of which only this was charted, past every form."""
+    assessment = AssessmentFactory()
+    model.objects.create(assessment=assessment, **values)
+    return findings(assessment)
+
+
+@pytest.mark.parametrize(
+    ("values", "seen", "unasked"),
+    [
+        ({}, None, set()),
+        # A visit older than the later words: "none" says nothing of them.
+        ({"urine_signs": []}, set(), set(UrineLook.values)),
+        ({"urine_signs": ["blood"]}, {"blood"}, set(UrineLook.values)),
+        # Of the time when all words were in one list.
+        ({"urine_signs": ["blood", "clots"]}, {"blood", "clots"}, set()),
+        ({"urine_signs": [], "urine_looks": []}, set(), set()),
+        ({"urine_signs": [], "urine_looks": ["pink"]}, {"pink"}, set()),
+        ({"urine_looks": []}, set(), set(FIRST_URINE_SIGNS)),
+    ],
+)
+def test_no_words_of_the_urine_are_claimed_that_were_not_asked(
+    values: dict[str, Any], seen: set[str] | None, unasked: set[str]
+) -> None:
+    output = charted(models.OutputAssessment, **values).output
+    assert output.urine_signs == seen
+    assert output.urine_signs_not_asked == unasked
+
+
+@pytest.mark.parametrize(
+    ("values", "worn", "unasked"),
+    [
+        ({"accessories": ["ring"]}, {"ring"}, set(OtherSupply.values)),
+        ({"accessories": ["ring", "tape"]}, {"ring", "tape"}, set()),
+        ({"accessories": [], "more_accessories": ["tape"]}, {"tape"}, set()),
+    ],
+)
+def test_a_supply_that_was_not_asked_is_neither_worn_nor_not_worn(
+    values: dict[str, Any], worn: set[str], unasked: set[str]
+) -> None:
+    system = charted(models.PouchingSystem, **values).system
+    assert system is not None
+    assert {str(one) for one in system.accessories or ()} == worn
+    assert {str(one) for one in system.accessories_not_asked} == unasked
+
+
+def test_parts_and_starts_count_though_nothing_else_of_the_stoma_or_system_is_charted() -> None:
+    parts = charted(models.ColourPart, colour="dusky", hours=[3, 4]).measurement.colour_parts
+    assert parts == (ColourPart(Colour.DUSKY, ClockHours.of(3, 4)),)
+    assert charted(models.StomaMeasurement).measurement.colour_parts is None
+    system = charted(models.BegunProduct, product="ring").system
+    assert system is not None
+    assert system.begun == (Begun(Product.RING, None),)
+
+
+def test_every_product_begun_is_carried_each_with_its_own_day() -> None:
+    assessment = AssessmentFactory()
+    models.PouchingSystem.objects.create(
+        assessment=assessment, begun_product="paste", begun_days=None
+    )
+    models.BegunProduct.objects.create(assessment=assessment, product="ring", days=0)
+    models.BegunProduct.objects.create(assessment=assessment, product="film", position=1)
+    system = findings(assessment).system
+    assert system is not None
+    assert system.begun == (
+        Begun(Product.PASTE, None),
+        Begun(Product.RING, 0.0),
+        Begun(Product.FILM, None),
+    )
+
+
+def test_blood_tests_are_the_persons() -> None:
+    here = AssessmentFactory()
+    there = AssessmentFactory(visit=here.visit, stoma__patient=here.visit.patient)
+    models.PersonToday.objects.create(assessment=there)
+    assert findings(there).output.blood_tests is None
+    models.PersonToday.objects.create(assessment=here, blood_tests="taken")
+    assert findings(there).output.blood_tests is BloodTests.TAKEN
 
 
 def test_the_person_is_charted_with_one_stoma_of_the_visit() -> None:

@@ -10,7 +10,9 @@ from clinic.plans.bridge.person import MATERIALS
 from clinic.plans.bridge.stored_values import word
 from clinic.referrals.models import Urgency
 from clinic.visits import choices
+from clinic.visits.forms.folds import MUCH_OUTPUT
 from clinic.visits.models import PersonToday
+from planning.evidence.thresholds import OUTPUT_URGENT
 from planning.inputs import findings
 from planning.results import plan
 
@@ -33,6 +35,7 @@ PAIRS = [
     (choices.Consistency, findings.Consistency),
     (choices.UrineSign, findings.UrineSign),
     (patients.KnownKind, findings.BaselineKind),
+    (choices.BloodTests, findings.BloodTests),
     (choices.PouchBlood, findings.PouchBlood),
     (choices.Discharge, findings.Discharge),
     (choices.Calibre, findings.Calibre),
@@ -49,6 +52,24 @@ PAIRS = [
 @pytest.mark.parametrize(("recorded", "planned"), PAIRS, ids=lambda kind: kind.__name__)
 def test_same_words_in_the_same_order(recorded: Any, planned: Any) -> None:
     assert list(recorded.values) == [member.value for member in planned]
+
+
+@pytest.mark.parametrize(
+    ("first", "later", "planned"),
+    [
+        (choices.FIRST_URINE_SIGNS, choices.UrineLook, findings.UrineSign),
+        (choices.FIRST_ACCESSORIES, choices.OtherSupply, findings.Accessory),
+    ],
+)
+def test_every_word_of_a_list_asked_in_two_groups_is_in_one(
+    first: tuple[str, ...], later: Any, planned: Any
+) -> None:
+    assert [*first, *later.values] == [member.value for member in planned]
+    assert first, "the first group was asked of every visit and holds something"
+
+
+def test_the_page_asks_about_blood_where_the_planner_lets_it_decide() -> None:
+    assert f"output-volume_ml_24h>={OUTPUT_URGENT.value:g}" == MUCH_OUTPUT
 
 
 def test_every_symptom_is_in_one_group() -> None:

@@ -81,11 +81,6 @@ REFUSED: dict[str, tuple[dict[str, Any], str, str]] = {
         "system-leaks",
         "more leaks than barriers",
     ),
-    "a product begun on no day": (
-        {"system__begun_product": "ring"},
-        "system-begun_days",
-        "how many days ago",
-    ),
     "a class of depth of a flat barrier": (
         {"system__profile": "flat", "system__convex_depth": "deep"},
         "system-convex_depth",
@@ -147,6 +142,11 @@ REFUSED: dict[str, tuple[dict[str, Any], str, str]] = {
         "stoma-separation_depth_mm",
         "At most 300 mm",
     ),
+    "a day on which nothing was begun": (
+        {"system__begun_days": "3"},
+        "system-begun_product",
+        "Which product",
+    ),
     "a visit without a date": ({"visit__happened_at": ""}, "visit-happened_at", "date and time"),
     "a word nobody offered": ({"stoma__colour": "tartan"}, "stoma-colour", "not one of"),
 }
@@ -169,6 +169,9 @@ ROWS_REFUSED: dict[str, tuple[str, dict[str, Any], str, str]] = {
         "off",
         "When did it come off",
     ),
+    "a part of no colour": ("colourpart", {"hours": [3]}, "colour", "Which colour"),
+    "a part without hours": ("colourpart", {"colour": "dusky"}, "hours", "at least one hour"),
+    "no product begun": ("begun", {"days": "3"}, "product", "Which product"),
     "a crease without hours": ("crease", {"depth_mm": "4"}, "hours", "at least one hour"),
     "off before on": (
         "wear",

@@ -34,7 +34,15 @@ WRONG: dict[str, tuple[type, dict[str, Any]]] = {
     "an unknown symptom of a group": (models.OutputAssessment, {"fluid_symptoms": ["rigors"]}),
     "leaks of no barriers": (models.PouchingSystem, {"leaks": 3}),
     "more leaks than barriers": (models.PouchingSystem, {"leaks": 11, "leak_barriers": 10}),
-    "a product begun on no day": (models.PouchingSystem, {"begun_product": "ring"}),
+    "a part of no colour": (models.ColourPart, {"colour": "", "hours": [3]}),
+    "a part of an unknown colour": (models.ColourPart, {"colour": "tartan", "hours": [3]}),
+    "a part at no hour": (models.ColourPart, {"colour": "dusky", "hours": []}),
+    "a part at thirteen": (models.ColourPart, {"colour": "dusky", "hours": [13]}),
+    "no product begun": (models.BegunProduct, {"product": "", "days": 3}),
+    "an unknown product begun": (models.BegunProduct, {"product": "glue"}),
+    "an unknown look of the urine": (models.OutputAssessment, {"urine_looks": ["crystals"]}),
+    "an unknown further supply": (models.PouchingSystem, {"more_accessories": ["ring"]}),
+    "an unknown state of blood tests": (models.PersonToday, {"blood_tests": "soon"}),
     "a day on which nothing was begun": (models.PouchingSystem, {"begun_days": 3}),
     "a class of depth of a flat barrier": (
         models.PouchingSystem,
@@ -104,6 +112,14 @@ def write(assessment: models.Assessment, model: Any, values: dict[str, Any]) -> 
         models.Assessment.objects.filter(pk=assessment.pk).update(**values)
     else:
         model.objects.create(assessment=assessment, **values)
+
+
+def test_one_product_begun_twice_is_refused_when_the_save_ends() -> None:
+    assessment = AssessmentFactory()
+    for days in (3, 9):
+        models.BegunProduct.objects.create(assessment=assessment, product="ring", days=days)
+    with pytest.raises(DatabaseError, match="begun_row_product_once"):
+        connection.check_constraints()
 
 
 def test_two_barriers_at_once_are_refused_when_the_save_ends() -> None:

@@ -57,6 +57,8 @@ def full_assessment() -> Assessment:
 FILL: dict[str, dict[str, Any]] = {
     "Crease": {"hours": [3]},
     "Wound": {"hours": [3]},
+    "ColourPart": {"colour": "dusky", "hours": [3]},
+    "BegunProduct": {"product": "ring"},
     "OtherStoma": {"hours": [3]},
     "SkinFinding": {"kind": "erythema", "hours": [6]},
     "WearEpisode": {"on": date(2025, 5, 1)},
@@ -75,6 +77,8 @@ def test_every_part_of_an_assessment_is_tried() -> None:
         "OtherStoma",
         "PersonToday",
         "Wound",
+        "ColourPart",
+        "BegunProduct",
         "PouchingSystem",
         "WearEpisode",
         "Photo",

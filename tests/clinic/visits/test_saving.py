@@ -10,7 +10,8 @@ from django.utils import timezone
 from clinic.accounts.models import User
 from clinic.visits.actions.save import ConflictError, Saved, Turn, save_chart
 from clinic.visits.chart import Chart
-from clinic.visits.models import Assessment, ConflictCopy, SkinFinding, Visit
+from clinic.visits.choices import FIRST_URINE_SIGNS
+from clinic.visits.models import Assessment, ConflictCopy, OutputAssessment, SkinFinding, Visit
 from clinic.visits.policies import NotAllowedNow
 from clinic.visits.queries import with_parts
 from tests.clinic.visits.posting import posted, with_row
@@ -18,6 +19,8 @@ from tests.factories.accounts import UserFactory
 from tests.factories.visits import AssessmentFactory
 
 pytestmark = pytest.mark.django_db
+
+ROW = "7d9e4c3a-2f3b-4a08-9a0e-55b1e3a1c8f4"
 
 
 @pytest.fixture
@@ -191,3 +194,36 @@ def test_every_save_names_its_author(assessment: Assessment) -> None:
     nurse = UserFactory()
     save(assessment, by=nurse, stoma__length_mm="30")
     assert reread(assessment).visit.saved_by == nurse
+
+
+def test_parts_of_another_colour_and_products_begun_are_stored_once(
+    assessment: Assessment,
+) -> None:
+    for _ in range(2):
+        data = posted(assessment, stoma__colour="pink_red")
+        with_row(data, "colourpart", ROW, colour="dusky", hours=[3, 4])
+        with_row(data, "begun", ROW, product="ring", days="0")
+        save(assessment, data)
+    stored = reread(assessment)
+    assert [(p.colour, p.hours) for p in stored.colour_rows.all()] == [("dusky", [3, 4])]
+    assert [(b.product, b.days) for b in stored.begun_rows.all()] == [("ring", 0)]
+
+
+def test_a_dark_part_counts_though_the_colour_of_the_rest_is_still_asked(
+    assessment: Assessment,
+) -> None:
+    data = with_row(posted(assessment), "colourpart", ROW, colour="dusky", hours=[3])
+    assert save(assessment, data).errors["stoma-colour"]
+    assert [part.colour for part in reread(assessment).colour_rows.all()] == ["dusky"]
+
+
+def test_words_of_the_time_of_one_list_stay_where_they_were_ticked(assessment: Assessment) -> None:
+    """They are shown, and saving the page again neither drops nor moves them."""
+    OutputAssessment.objects.create(assessment=assessment, urine_signs=["blood", "clots"])
+    saved = save(assessment, output__pain_0_10="2")
+    assert saved.errors == {}
+    assert reread(assessment).output.urine_signs == ["blood", "clots"]
+    offered = [
+        str(value) for value, _ in saved.chart.parts["output"]["urine_signs"].field.widget.choices
+    ]
+    assert offered == [*FIRST_URINE_SIGNS, "clots", "none"]

@@ -2,16 +2,26 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
 from planning import History, Plan, recommend
-from planning.causes.products import contact_findings, suspects, untouched, worn_outside
+from planning.causes.products import began, contact_findings, suspects, untouched, worn_outside
 from planning.causes.where_products_touch import PRODUCTS, Place, extent
 from planning.evidence.thresholds import BARRIER_ACROSS, PASTE_REACH
 from planning.inputs.clock import ClockHours
-from planning.inputs.findings import Accessory, Crease, Material, Person, SkinFinding, SkinKind
+from planning.inputs.findings import (
+    Accessory,
+    Begun,
+    Crease,
+    Material,
+    Person,
+    Product,
+    SkinFinding,
+    SkinKind,
+)
 from planning.results.plan import Change
 from planning.supplies.catalogue import SUPPLIES
 from tests.planning.builders import ALL, LOW, seen, situation, well
@@ -199,6 +209,43 @@ def test_what_was_begun_since_the_last_visit_goes_first_among_equals() -> None:
     assert situation(found, before).suspected is M.ADHESIVE_REMOVER
     unknown = History(previous=(well(accessories=None),))
     assert situation(found, unknown).suspected is M.PROTECTANT
+
+
+def begun(**days: float | None) -> tuple[Begun, ...]:
+    return tuple(Begun(Product(name), ago) for name, ago in days.items())
+
+
+@pytest.mark.parametrize(
+    ("started", "first"),
+    [
+        # The one begun last, however many are named and in whichever order.
+        (begun(film=30, remover=2, ring=90), [M.ADHESIVE_REMOVER, M.PROTECTANT]),
+        (begun(ring=90, film=2, remover=30), [M.PROTECTANT, M.ADHESIVE_REMOVER]),
+        # A day that is not known comes after one that is, before what was not begun.
+        (begun(film=None, remover=400), [M.ADHESIVE_REMOVER, M.PROTECTANT]),
+        (begun(remover=None), [M.ADHESIVE_REMOVER, M.PROTECTANT]),
+        # An outline says more than a start.
+        (begun(ring=1), [M.PROTECTANT, M.ADHESIVE_REMOVER]),
+    ],
+)
+def test_of_several_begun_the_last_goes_first_among_equals(
+    started: tuple[Begun, ...], first: list[Material]
+) -> None:
+    worn = (A.PROTECTANT, A.ADHESIVE_REMOVER, A.RING)
+    found = wearing(*worn, skin=(rash(0.0, 36.0),), begun=started)
+    assert [m for m in suspects(situation(found).facts) if m in first] == first
+    assert suspects(situation(found).facts)[0] is first[0]
+
+
+def test_what_was_not_asked_at_the_last_visit_is_not_begun_since() -> None:
+    """A cover worn all along, by a list that had no word for it."""
+    found = wearing(A.POUCH_COVER, skin=())
+    asked = wearing(skin=())
+    system = replace(asked.system, accessories_not_asked=frozenset({A.POUCH_COVER}))
+    old = replace(asked, system=system)
+    assert began(situation(found, History(previous=(asked,))).facts) == {A.POUCH_COVER}
+    assert began(situation(found, History(previous=(old,))).facts) == frozenset()
+    assert situation(old).facts.wears(A.POUCH_COVER) is None
 
 
 def test_a_known_sensitiser_elsewhere_is_no_evidence_here() -> None:

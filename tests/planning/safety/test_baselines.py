@@ -19,6 +19,7 @@ from planning.inputs.findings import (
     Separation,
     SkinKind,
     Symptom,
+    UrineSign,
     Vitals,
 )
 from planning.results.plan import Urgency
@@ -140,8 +141,10 @@ UNSEEN: list[tuple[BaselineKind, Findings]] = [
     (BaselineKind.LIVER_DISEASE, asked(skin=None)),
     (BaselineKind.CONTACT_BLEEDING, asked(bleeding=None)),
     (BaselineKind.PINK_URINE_OR_MUCUS, asked(urine_signs=None)),
+    (BaselineKind.PINK_URINE_OR_MUCUS,
+     asked(urine_signs=frozenset(), urine_signs_not_asked=frozenset({UrineSign.CLOTS}))),
     (BaselineKind.CONFUSION, well(present=frozenset({Symptom.CONFUSION}))),
-]
+]  # fmt: skip
 
 
 @pytest.mark.parametrize(("kind", "found"), UNSEEN)

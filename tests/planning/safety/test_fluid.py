@@ -12,6 +12,7 @@ from planning import History, recommend
 from planning.inputs.findings import (
     Baseline,
     BaselineKind,
+    BloodTests,
     Condition,
     Findings,
     Medicine,
@@ -57,7 +58,7 @@ TABLE: list[tuple[float, int | None, float | None, Urgency | None]] = [
     # 1500-1999 once, 2 days running, not recorded for how long
     (1500.0, 42, 1.0, S), (1999.0, 43, 1.0, T), (1500.0, 400, 2.0, S), (1500.0, 400, None, S),
     (1500.0, 10, 2.0, S), (1500.0, None, 1.0, S),
-    # 2000 or more: bloods today are never on record
+    # 2000 or more, whether blood was taken today not recorded
     (2000.0, 10, 1.0, E), (2000.0, 400, 1.0, E),
 ]  # fmt: skip
 
@@ -68,6 +69,43 @@ def test_a_cell_of_the_table(
 ) -> None:
     found = asked(volume_ml_24h=volume, days_since_surgery=day, days_at_volume=days)
     assert levels(found).get("high_output") is level
+
+
+TAKEN = (BloodTests.TAKEN, BloodTests.RESULT_KNOWN)
+
+
+@pytest.mark.parametrize("taken", TAKEN)
+def test_two_litres_of_an_older_stoma_are_seen_today_where_blood_was_taken_today(
+    taken: BloodTests,
+) -> None:
+    much = {"volume_ml_24h": 2000.0, "days_at_volume": 1.0, "blood_tests": taken}
+    assert levels(asked(**much, days_since_surgery=43))["high_output"] is S
+    frail = {"person": replace(NO_DRUGS, age_years=75)}
+    assert levels(asked(**{**much, "volume_ml_24h": 1500.0}, **frail))["high_output"] is S
+
+
+@pytest.mark.parametrize("day", [42, None])
+def test_two_litres_of_a_new_stoma_stay_an_emergency_whatever_was_taken(day: int | None) -> None:
+    found = asked(volume_ml_24h=2000.0, days_since_surgery=day, blood_tests=BloodTests.RESULT_KNOWN)
+    assert levels(found)["high_output"] is E
+
+
+def test_blood_not_taken_or_not_recorded_leaves_two_litres_an_emergency() -> None:
+    for tests in (None, BloodTests.NOT_TAKEN):
+        assert levels(asked(volume_ml_24h=2000.0, blood_tests=tests))["high_output"] is E
+    assert "was blood taken today" in raised(asked(volume_ml_24h=2000.0))["high_output"].do
+    said = raised(asked(volume_ml_24h=2000.0, blood_tests=BloodTests.NOT_TAKEN))
+    assert "was blood taken today" not in said["high_output"].do
+
+
+def test_blood_taken_lowers_nothing_beside_a_sign_or_a_sign_not_asked() -> None:
+    much = {"volume_ml_24h": 2000.0, "blood_tests": BloodTests.RESULT_KNOWN}
+    assert levels(asked(Symptom.DIZZY_ON_STANDING, **much))["high_output"] is E
+    unasked = asked(**much)
+    output = replace(unasked.output, absent=EVERYTHING - {Symptom.DIZZY_ON_STANDING})
+    assert levels(replace(unasked, output=output))["high_output"] is E
+    jejunostomy = asked(**much, kind=StomaKind.JEJUNOSTOMY)
+    assert levels(jejunostomy)["high_output"] is T
 
 
 # --- risks: one makes 1500 once a same-day matter -----------------------------------------------
@@ -302,6 +340,8 @@ def test_what_to_drink_stands_beside_the_flag() -> None:
 
 def test_bloods_are_named_for_the_physician_not_for_a_call() -> None:
     assert "magnesium, creatinine" in raised(asked(volume_ml_24h=1500.0))["high_output"].do
+    taken = raised(asked(volume_ml_24h=1500.0, blood_tests=BloodTests.TAKEN))["high_output"]
+    assert "needs today's results" in taken.do
     call = raised(asked(volume_ml_24h=1000.0))["high_output"]
     assert "Bloods" not in call.do
     assert call.refer_to == "stoma team, by telephone"

@@ -66,7 +66,8 @@ def prolapse(**how: Any) -> dict[str, Any]:
 
 
 def bulge(**how: Any) -> dict[str, Any]:
-    usual = {"reducible": True, "painful": False, "new": False, "hard": False}
+    usual = {"reducible": True, "painful": False, "new": False, "hard": False,
+             "skin_changed": False}  # fmt: skip
     return {"bulges": (Bulge(THREE, **{**usual, **how}),)}
 
 
@@ -125,6 +126,21 @@ SUPPLY: list[Row] = [
     # 1.2
     ("a dark part, day 4", {"colour_parts": (ColourPart(Colour.PURPLE, THREE),),
                             "days_since_surgery": 4}, E),
+    ("a dusky part of a red stoma, later",
+     {"colour_parts": (ColourPart(Colour.DUSKY, THREE),)}, S),
+    ("a black part of a dusky stoma, later",
+     {"colour": Colour.DUSKY, "colour_parts": (ColourPart(Colour.BLACK_BROWN_GREY, THREE),)}, E),
+    ("a red part of a black stoma, later",
+     {"colour": Colour.BLACK_BROWN_GREY, "colour_parts": (ColourPart(Colour.PINK_RED, THREE),)}, E),
+    ("a red part, the rest not recorded, day 4",
+     {"colour": None, "colour_parts": (ColourPart(Colour.PINK_RED, THREE),),
+      "days_since_surgery": 4}, S),
+    ("a new black part of a dusky stoma that a surgeon knows",
+     {"colour": Colour.DUSKY, "colour_known": True,
+      "colour_parts": (ColourPart(Colour.BLACK_BROWN_GREY, THREE),)}, E),
+    ("a red part of a brown stoma that a surgeon knows",
+     {"colour": Colour.BLACK_BROWN_GREY, "colour_known": True,
+      "colour_parts": (ColourPart(Colour.PINK_RED, THREE),)}, R),
     ("dusky, later", {"colour": Colour.DUSKY}, S),
     ("dusky, no blood", {"colour": Colour.DUSKY, "bleeds_on_touch": False}, E),
     ("dusky, silent", {"colour": Colour.DUSKY, "hours_without_output": 4.0}, E),

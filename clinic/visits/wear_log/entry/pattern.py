@@ -10,7 +10,7 @@ from uuid import UUID, uuid4
 
 from clinic import formatting
 from clinic.visits.wear_log.entry.days import Around, read_day
-from clinic.visits.wear_log.entry.reasons import KEY, read_reason
+from clinic.visits.wear_log.entry.reasons import KEY, Why, read_why
 from clinic.visits.wear_log.entry.rows import Typed
 from clinic.visits.wear_log.entry.table import MOST_ROWS
 
@@ -46,15 +46,15 @@ def read_rule(typed: TypedRule, around: Around, new_key: Callable[[], UUID] = uu
     every = _every(typed.every, read)
     since = _day(typed.since, "since", around, read)
     until = _day(typed.until, "until", around, read) if typed.until.strip() else around.today
-    why = read_reason(typed.why)
-    if why is None:
+    why = read_why(typed.why)
+    if why.reason is None:
         read.problem("why", f"Write one of: {KEY}.")
     exceptions = _exceptions(typed.exceptions, around, since, until, read)
     if since and until and until < since:
         read.problem("until", "This is before the first day.")
-    if read.problems or not (every and since and until and why):
+    if read.problems or not (every and since and until):
         return read
-    changes = _changes(since, until, every, str(why.label), exceptions)
+    changes = _changes(since, until, every, _said(why), exceptions)
     if len(changes) > MOST_ROWS:
         read.problem("until", f"That is more than {MOST_ROWS} rows; choose a shorter time.")
         return read
@@ -134,11 +134,17 @@ def _exception(text: str, around: Around) -> tuple[date | None, str, str]:
     parts = text.split()
     problem = f"Write a day and a reason, such as 10 Nov l ({KEY})."
     for cut in range(len(parts) - 1, 0, -1):
-        reason = read_reason(" ".join(parts[cut:]))
-        if reason is None:
+        why = read_why(" ".join(parts[cut:]))
+        if why.reason is None:
             continue
         read = read_day(" ".join(parts[:cut]), around)
         if read.day:
-            return read.day, str(reason.label), ""
+            return read.day, _said(why), ""
         problem = read.problem
     return None, "", problem
+
+
+def _said(why: Why) -> str:
+    """As it is put into a row: ``Leak, soaked``."""
+    said = [str(why.reason.label)] if why.reason else []
+    return ", ".join([*said, *([str(why.circumstance.label).lower()] if why.circumstance else [])])

@@ -8,7 +8,7 @@ from datetime import date
 
 from clinic import formatting
 from clinic.visits.wear_log.entry.days import Around, Order, read_day, words
-from clinic.visits.wear_log.entry.reasons import KEY, read_reason
+from clinic.visits.wear_log.entry.reasons import CIRCUMSTANCE_KEY, KEY, LETTERS, Why, read_why
 
 #: What may be entered under "came off" for a barrier that has not.
 STILL_ON = frozenset({"o", "on", "open", "still on", "still", "-", "\u2013"})
@@ -49,6 +49,7 @@ class RowRead:
     on: date | None = None
     off: date | None = None
     reason: str = ""
+    circumstance: str = ""
     filled: bool = False
     #: The day that the page filled in and nothing was typed beside: not counted; "" otherwise.
     uncounted: str = ""
@@ -143,13 +144,20 @@ def _read_reason(row: RowRead) -> None:
         if off:
             row.problem("why", f"Why did it come off? {KEY}.")
         return
-    reason = read_reason(why)
-    if reason is None:
-        row.problem("why", f"Write one of: {KEY}.")
+    read = read_why(why)
+    if read.reason is None:
+        row.problem("why", _not_a_reason(read))
         return
-    row.reason = reason.value
+    row.reason, row.circumstance = read.reason.value, read.circumstance or ""
     if not off:
         row.problem("off", "When did it come off?")
+
+
+def _not_a_reason(read: Why) -> str:
+    if read.circumstance is not None:
+        said = str(read.circumstance.label).lower()
+        return f"Write the reason first ({', '.join(LETTERS)}), then: {said}."
+    return f"Write one of: {KEY}; after it you may write: {CIRCUMSTANCE_KEY}."
 
 
 def _check_alone(row: RowRead, life: Life) -> None:
@@ -212,9 +220,10 @@ def _compare(
 def reading(row: RowRead) -> dict[str, str]:
     """What was understood, to be shown beside each field."""
     said = {name: words(day) for name, day in (("on", row.on), ("off", row.off)) if day}
-    reason = read_reason(row.typed.why)
-    if reason is not None:
-        said["why"] = str(reason.label)
+    why = read_why(row.typed.why)
+    if why.reason is not None:
+        label = why.circumstance and f": {str(why.circumstance.label).lower()}"
+        said["why"] = f"{why.reason.label}{label or ''}"
     if not row.typed.blank and row.on and is_still_on(row.typed.off) and not row.typed.why.strip():
         said["off"] = "Still on"
     return said

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from uuid import UUID, uuid4
 
 from clinic.visits.wear_log.entry.days import NOT_A_DAY, Around, read_day
-from clinic.visits.wear_log.entry.reasons import read_reason
+from clinic.visits.wear_log.entry.reasons import read_why
 from clinic.visits.wear_log.entry.rows import Typed, is_still_on
 
 #: Rows that one page takes; the rest waits in the box.
@@ -97,7 +97,7 @@ def _guess(body: list[list[str]], around: Around) -> dict[int, str]:
     """Two columns are on and off, unless the second holds reasons; then off and why."""
     if max((len(row) for row in body), default=0) == 2:
         seconds = [row[1] for row in body if len(row) == 2 and row[1]]
-        reasons = sum(read_reason(cell) is not None for cell in seconds)
+        reasons = sum(read_why(cell).reason is not None for cell in seconds)
         days = sum(not is_still_on(cell) and _is_day(cell, around) for cell in seconds)
         if reasons > days:
             return {0: "off", 1: "why"}

@@ -10,11 +10,25 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from clinic import formatting
-from clinic.visits.choices import RemovalReason
+from clinic.visits.choices import Circumstance, RemovalReason
 from clinic.visits.wear_log.entry.days import NOT_A_DAY, Around, Order, read_day
 from clinic.visits.wear_log.entry.pattern import TypedRule, read_rule
-from clinic.visits.wear_log.entry.reasons import LETTERS, read_reason
-from clinic.visits.wear_log.entry.rows import Life, RowRead, Typed, check_together, read_rows
+from clinic.visits.wear_log.entry.reasons import (
+    CIRCUMSTANCE_KEY,
+    LETTERS,
+    Why,
+    read_reason,
+    read_why,
+    why_words,
+)
+from clinic.visits.wear_log.entry.rows import (
+    Life,
+    RowRead,
+    Typed,
+    check_together,
+    read_rows,
+    reading,
+)
 from clinic.visits.wear_log.entry.table import MOST_ROWS, read_table
 
 TODAY = date(2026, 11, 25)  # a Wednesday
@@ -127,6 +141,33 @@ def test_reasons() -> None:
             assert read_reason(text) is reason
     assert read_reason("pain") is RemovalReason.ITCH_OR_PAIN
     assert read_reason("unknown") is None
+
+
+@pytest.mark.parametrize("circumstance", list(Circumstance))
+def test_what_else_was_the_matter_is_read_after_the_reason(circumstance: Circumstance) -> None:
+    for words in (circumstance.value, circumstance.label):
+        for text in (f"l {words}", f"Leaked, {words}", f"leak ({words})", f"L: {words}!"):
+            assert read_why(text) == Why(RemovalReason.LEAK, circumstance), text
+    for reason in RemovalReason:
+        assert read_why(why_words(reason, circumstance)) == Why(reason, circumstance)
+    alone = read_why(circumstance.label)
+    assert alone == Why(None, circumstance), "a circumstance is no reason: it is asked for"
+
+
+def test_every_word_offered_for_a_circumstance_is_one() -> None:
+    offered = [read_why(f"l {word}").circumstance for word in CIRCUMSTANCE_KEY.split(", ")]
+    assert offered == list(Circumstance)
+    assert read_why("leak rain").unread
+    assert read_why("rain").unread
+
+
+def test_a_circumstance_alone_asks_for_the_reason() -> None:
+    (row,) = read(("28 oct", "31", "too full"))
+    assert "Write the reason first" in row.problems["why"][0]
+    assert not row.good
+    (row,) = read(("28 oct", "31", "f, pulled off"))
+    assert (row.reason, row.circumstance) == ("fell_off", "pulled_off")
+    assert reading(row)["why"] == "Fell off: pulled off"
 
 
 # --- rows ------------------------------------------------------------------------------------

@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from clinic.visits.wear_log.merge import PAGE, Claim, Logged, merge
+from clinic.visits.wear_log.presenter import cautions_of
 
 DAY = date(2026, 11, 1)
 
@@ -18,7 +19,12 @@ def day(number: int) -> date:
 
 
 def claim(
-    on: int, off: int | None = None, reason: str = "planned", source: str = PAGE, seen: int = 0
+    on: int,
+    off: int | None = None,
+    reason: str = "planned",
+    source: str = PAGE,
+    seen: int = 0,
+    matter: str = "",
 ) -> Claim:
     """Days of November; ``seen`` is the day of the visit that found it still on."""
     return Claim(
@@ -28,6 +34,7 @@ def claim(
         source=source,
         row=uuid4(),
         seen_on=day(off or seen or on),
+        circumstance=matter,
     )
 
 
@@ -50,6 +57,33 @@ def test_two_alike_of_one_source_are_two_barriers_of_one_day() -> None:
     again = merge([*twice, claim(3, 3, "leak", "visit")])
     assert said(again) == [(3, 3, "leak")] * 2
     assert not any(b.disputed for b in again)
+
+
+def leak(source: str = PAGE, matter: str = "") -> Claim:
+    return claim(1, 4, "leak", source, matter=matter)
+
+
+def test_what_else_was_the_matter_is_known_where_one_source_says_it() -> None:
+    for claims in ([leak(matter="soaked"), leak("visit")], [leak(), leak("visit", "soaked")]):
+        (barrier,) = merge(claims)
+        assert barrier.circumstance == "soaked"
+
+
+def test_of_two_things_said_to_be_the_matter_neither_is_taken_and_nothing_goes_missing() -> None:
+    (barrier,) = merge([leak(matter="soaked"), leak("visit", "overfull")])
+    assert barrier.circumstance == ""
+    assert set(barrier.circumstances) == {"soaked", "overfull"}
+    assert not barrier.disputed
+    (caution,) = cautions_of((barrier,))
+    assert "soaked" in caution.text
+    assert "pouch too full" in caution.text
+    assert "neither counts" in caution.text
+
+
+def test_of_two_alike_the_one_of_the_same_circumstance_is_meant() -> None:
+    claims = [leak("visit", "overfull"), leak("visit", "soaked"), leak(matter="soaked"), leak()]
+    log = merge(claims)
+    assert sorted(b.circumstance for b in log) == ["overfull", "soaked"]
 
 
 def test_later_knowledge_closes_what_was_seen_still_on() -> None:

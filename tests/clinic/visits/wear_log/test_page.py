@@ -20,9 +20,12 @@ from clinic import formatting
 from clinic.accounts.models import Role
 from clinic.audit.models import AccessLog
 from clinic.patients.models import Stoma
+from clinic.plans.bridge import findings_of
 from clinic.visits.models import WornBarrier
+from clinic.visits.queries import with_parts
 from clinic.visits.wear_log.entry.table import MOST_ROWS
 from clinic.visits.wear_log.whole_log import log_of
+from planning.inputs.findings import Circumstance
 from tests.clinic.plans.signed_visits import signed
 from tests.factories.accounts import UserFactory
 from tests.factories.patients import StomaFactory
@@ -237,6 +240,31 @@ def test_a_correction_and_a_removal(nurse: Client, stoma: Stoma) -> None:
     assert stored(stoma) == [(1, 4, "leak")]
     kept = Events.objects.filter(pgh_obj_id=second).values_list("pgh_label", flat=True)
     assert sorted(kept) == ["delete", "insert"]
+
+
+def test_what_else_was_the_matter_is_stored_shown_corrected_and_reaches_the_planner(
+    nurse: Client, stoma: Stoma
+) -> None:
+    post(nurse, stoma, ("1 may 2025", "4 may 2025", "l, too full"), ("=", "+1", "leak"))
+    first = WornBarrier.objects.get(on=date(2025, 5, 1))
+    assert first.circumstance == "overfull"
+    assert "Leak (pouch too full)" in page(nurse, stoma)
+    assert 'value="leak, pouch too full"' in page(nurse, stoma, f"?row={first.pk}")
+    assessment = AssessmentFactory(stoma=stoma, visit__patient=stoma.patient)
+    worn = findings_of(with_parts().get(pk=assessment.pk)).wear
+    assert worn is not None
+    assert [one.circumstance for one in worn] == [Circumstance.OVERFULL, None]
+    same = ("1 may 2025", "4 may 2025", "leak")
+    post(nurse, stoma, same, keys=[str(first.pk)])
+    assert WornBarrier.objects.get(pk=first.pk).circumstance == ""
+
+
+def test_a_circumstance_alone_is_asked_about_and_kept_as_typed(nurse: Client, stoma: Stoma) -> None:
+    answer = post(nurse, stoma, ("1 may 2025", "4 may 2025", "pulled off"))
+    assert answer.status_code == 422
+    assert "Write the reason first" in text_of(answer)
+    assert 'value="pulled off"' in text_of(answer)
+    assert stored(stoma) == []
 
 
 def test_emptying_a_stored_row_is_no_removal(nurse: Client, stoma: Stoma) -> None:
