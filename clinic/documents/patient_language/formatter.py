@@ -23,8 +23,8 @@ class Formatter:
     def __init__(self, translator: Translator) -> None:
         self.translator = translator
 
-    def words(self, words: Unsaid) -> str:
-        """Anything that a paper says."""
+    def words(self, words: Unsaid | int) -> str:
+        """Anything that a paper says, or a figure in it."""
         match words:
             case Text():
                 return self.text(words)
@@ -33,8 +33,8 @@ class Formatter:
                 return self.translator.translate(id_, context, **told)
             case Joined(some, between):
                 return between.join(filter(None, map(self.words, some)))
-            case Typed(sentence_):
-                return as_typed(sentence_, self.translator)
+            case Typed(typed):
+                return as_typed(typed, self.translator)
             case Given():
                 return self.given(words)
         return self.part(words) or ""

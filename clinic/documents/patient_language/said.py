@@ -10,8 +10,8 @@ from clinic.documents.patient_language.localised import Localised, reviewer
 from clinic.documents.patient_language.translator import ENGLISH, translator_for
 from clinic.documents.patient_language.unsaid import Unsaid
 
-#: Every kind of ``Unsaid`` but plain text and figures, which no language changes.
-_UNSAID = tuple(kind for kind in get_args(Unsaid) if kind not in (str, int))
+#: Every kind of ``Unsaid`` but plain text, which no language changes.
+_UNSAID = tuple(kind for kind in get_args(Unsaid) if kind is not str)
 
 
 @overload

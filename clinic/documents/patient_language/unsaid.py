@@ -21,10 +21,10 @@ class Phrase:
 
     id: str
     context: str = ""
-    parts: tuple[tuple[str, Unsaid], ...] = ()
+    parts: tuple[tuple[str, Unsaid | int], ...] = ()
 
     @classmethod
-    def of(cls, id: str, context: str = "", /, **parts: Unsaid) -> Phrase:  # noqa: A002
+    def of(cls, id: str, context: str = "", /, **parts: Unsaid | int) -> Phrase:  # noqa: A002
         """With its parts by name."""
         return cls(id, context, tuple(parts.items()))
 
@@ -58,7 +58,7 @@ class Given:
     others: Mapping[str, str] = field(default_factory=dict, hash=False)
 
 
-Unsaid: TypeAlias = str | int | Day | Days | Length | Text | Phrase | Joined | Typed | Given
+Unsaid: TypeAlias = str | Day | Days | Length | Text | Phrase | Joined | Typed | Given
 #: What a paper holds: ``Unsaid`` as it is built, ``str`` once it is said.
 W = TypeVar("W", bound=Unsaid, covariant=True)
 

@@ -47,7 +47,7 @@ class Paper(Localised, Generic[W]):
     ("words", "in_english_", "in_spanish"),
     [
         ("Ann", "Ann", "Ann"),
-        (7, "7", "7"),
+        (Phrase.of("{month} {year}", month="May", year=2026), "May 2026", "May de 2026"),
         (HOLE, "The hole is 34 mm (about 1 5/16 inches) wide.", ""),
         (Days(2), "2 days", "2 días"),
         (to_patient("Empty the pouch."), "Empty the pouch.", "Vacíe la bolsa."),
@@ -80,7 +80,7 @@ def test_a_whole_paper_with_what_is_inside_it(settings: Settings) -> None:
     assert english(built) == Paper("Ann", (Inner(ASK_HOW), ann), Inner("2 days"), language="en")
 
 
-@pytest.mark.parametrize("part", [Inner("no words of ours"), (Inner("a"), 3), None, True, 2.5])
+@pytest.mark.parametrize("part", [Inner("no words of ours"), (Inner("a"), 3), None, True, 2.5, 7])
 def test_what_holds_no_words_is_left_as_it_is(part: Any) -> None:
     assert said(part, "ar") is part
 
