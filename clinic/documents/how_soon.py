@@ -6,29 +6,18 @@ A sentence that names a later time, and a reassurance, would be read as leave to
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from datetime import date, timedelta
 from typing import Final
 
 from django.utils import timezone
 
+from clinic.documents.patient_language.named_times import reassures, time_named
 from clinic.plans.models import Choice
 from clinic.plans.plan_with_decisions import DecidedPlan
 from clinic.referrals.models import Urgency
-from planning.results.message import Text
+from planning.results.message import Message, Text
 
-#: How soon somebody looks, as the id of a flag's message may say it; the first that fits counts.
-_TIMES: Final = tuple(
-    (urgency, re.compile(words, re.IGNORECASE))
-    for urgency, words in (
-        (Urgency.EMERGENCY, r"\b(now|at once|immediately)\b"),
-        (Urgency.SAME_DAY, r"\b(today|same day)\b"),
-        (Urgency.DAYS, r"\b(within|in) (a few |[1-6] )?days\b|\bthis week\b"),
-        (Urgency.TWO_WEEKS, r"\b(within|in) (two|2|a few) weeks\b"),
-        (Urgency.ROUTINE, r"\bnext (time|visit)\b"),
-    )
-)
 #: As a heading for the patient.
 LOOK_TITLES: Final = {
     Urgency.SAME_DAY: "You need to be seen today",
@@ -37,7 +26,6 @@ LOOK_TITLES: Final = {
     Urgency.TWO_WEEKS: "You need to be seen within 2 weeks",
     Urgency.ROUTINE: "We will look at this next time",
 }
-_REASSURES: Final = re.compile(r"\b(all is|is) (still )?(well|fine|normal)\b", re.IGNORECASE)
 #: Days after the visit by which somebody has looked, or was called.
 _SEEN_BY: Final = {
     Urgency.SAME_DAY: 0,
@@ -89,7 +77,7 @@ def without_later(text: Text, level: Urgency) -> Text:
     >>> print(without_later(text, Urgency.SAME_DAY))
     It has opened.
     """
-    return _kept(text, lambda said: (at := _named(said)) is None or rank(at) <= rank(level))
+    return _kept(text, lambda one: (at := time_named(one)) is None or rank(at) <= rank(level))
 
 
 def without_reassurance(text: Text) -> Text:
@@ -98,7 +86,7 @@ def without_reassurance(text: Text) -> Text:
     >>> print(without_reassurance(to_patient("To look at your skin. To check that all is well.")))
     To look at your skin.
     """
-    return _kept(text, lambda said: not _REASSURES.search(said))
+    return _kept(text, lambda one: not reassures(one))
 
 
 def pressing(level: Urgency | None) -> bool:
@@ -115,11 +103,7 @@ def comes_too_late(day: date | None, decided: DecidedPlan, level: Urgency | None
     return day > seen + timedelta(days=within)
 
 
-def _named(sentence: str) -> Urgency | None:
-    return next((urgency for urgency, words in _TIMES if words.search(sentence)), None)
-
-
-def _kept(text: Text, stays: Callable[[str], bool]) -> Text:
+def _kept(text: Text, stays: Callable[[Message], bool]) -> Text:
     """Of each message the sentences that stay: together they are one of the catalogues again."""
-    kept = ((one, [part for part in one.sentences if stays(part.id)]) for one in text.messages)
+    kept = ((one, [part for part in one.sentences if stays(part)]) for one in text.messages)
     return Text(tuple(one.joined(parts) for one, parts in kept if parts))

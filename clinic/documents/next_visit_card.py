@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from typing import Generic
 from uuid import UUID
 
 from django.http import HttpRequest, HttpResponse
@@ -19,19 +20,20 @@ from clinic.documents.how_soon import comes_too_late, has_emergency, level_of, p
 from clinic.documents.kinds import Kind
 from clinic.documents.patient_language.lay_terms import long_day
 from clinic.documents.patient_language.localised import Localised
-from clinic.documents.patient_language.translator import Translator, translator_for
+from clinic.documents.patient_language.said import said
+from clinic.documents.patient_language.unsaid import Phrase, Unsaid, W
 from clinic.documents.printed.responses import (
     Paper,
-    asked_language,
     asked_large,
     decided_or_page,
+    language_of,
     no_paper,
     paper_size,
     pdf_answer,
     printable,
 )
 from clinic.documents.printed.superseded import seen_again
-from clinic.documents.shared import Contact, Who, contact, reviewer, stoma_words, who
+from clinic.documents.shared import Contact, Who, contact, stoma_words, who
 from clinic.plans.plan_with_decisions import DecidedPlan, decided_plan
 from clinic.referrals.models import Alarm, Urgency
 from clinic.visits.models import Assessment
@@ -42,21 +44,19 @@ CARE_SHEET = "Print the care sheet: it says what to do now."
 
 
 @dataclass(frozen=True)
-class Card(Localised):
+class Card(Localised, Generic[W]):
     """``day`` is "" where none is known; ``before``: what comes before the visit, "" for nothing.
     ``paper``: a4 or letter."""
 
-    who: Who
-    contact: Contact
-    stoma: str
-    day: str
-    before: str
-    bring: tuple[str, ...]
+    who: Who[W]
+    contact: Contact[W]
+    stoma: W
+    day: W | str
+    before: W | str
+    bring: tuple[W, ...]
     paper: str
     large: bool
     signed: bool
-    language: str
-    reviewer: str
 
 
 @require_GET
@@ -75,48 +75,46 @@ def next_visit_card(request: HttpRequest, assessment: UUID) -> HttpResponse:
     if why := _out_of_date(stored):
         return no_paper(request, paper, why)
     large = asked_large(request, paper.patient)
-    language = asked_language(request) or paper.patient.sheet_language
-    made = card(plans, paper=paper.size, large=large, language=language)
-    paper = Paper(paper.kind, stored, paper.size, language=language)
+    built = card(plans, paper=paper.size, large=large)
+    made: Card[str] = said(built, language_of(request, paper.patient))
+    paper = Paper(paper.kind, stored, paper.size, language=made.language)
     template = "documents/next_visit_card/card.html"
     return pdf_answer(request, paper, template, {"card": made}, "large print" if large else "")
 
 
-def card(plans: tuple[DecidedPlan, ...], *, paper: str, large: bool, language: str) -> Card:
+def card(plans: tuple[DecidedPlan, ...], *, paper: str, large: bool) -> Card[Unsaid]:
     """``plans``: of the stoma the card is for, then of the visit's others. A day that has passed
     is no next visit."""
-    decided, translator = plans[0], translator_for(language)
+    decided = plans[0]
     about, day = decided.assessment, decided.next_visit
     if day and day < timezone.localdate():
         day = None
     return Card(
-        who=who(about.visit.patient, translator),
-        contact=contact(translator),
-        stoma=stoma_words(about.stoma, translator),
-        day=long_day(day, translator, weekday=True) if day else "",
-        before=_before(plans, day, translator),
+        who=who(about.visit.patient),
+        contact=contact(),
+        stoma=stoma_words(about.stoma),
+        day=long_day(day, weekday=True) if day else "",
+        before=_before(plans, day),
         # Common practice, no source.
         bring=(
-            translator.translate("The last barrier you took off, in a closed bag."),
-            translator.translate("All you need for one change."),
-            translator.translate("The list of your medicines."),
+            Phrase("The last barrier you took off, in a closed bag."),
+            Phrase("All you need for one change."),
+            Phrase("The list of your medicines."),
         ),
         paper=paper,
         large=large,
         signed=decided.signed,
-        language=language,
-        reviewer=reviewer(language),
     )
 
 
-def _before(plans: tuple[DecidedPlan, ...], day: date | None, translator: Translator) -> str:
+def _before(plans: tuple[DecidedPlan, ...], day: date | None) -> Unsaid:
     """Without a time: the card is read for weeks, and *today* would be another day."""
     dangers = [(plan, level) for plan in plans if pressing(level := level_of(plan))]
     if not dangers:
         return ""
     if day is None or any(comes_too_late(day, plan, level) for plan, level in dangers):
-        return translator.translate("You need to be seen before this visit. Do not wait. Call us:")
-    return translator.translate("If anything gets worse before this visit, call us at once:")
+        return Phrase("You need to be seen before this visit. Do not wait. Call us:")
+    return Phrase("If anything gets worse before this visit, call us at once:")
 
 
 def _beside(about: Assessment) -> tuple[DecidedPlan, ...]:

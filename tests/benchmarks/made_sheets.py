@@ -81,6 +81,7 @@ def full_sheet(number: int) -> Sheet:
         steps=tuple(_step(key, told[key]) for key in STEPS),
         marks=(Mark("1", "Raw skin (sore, wet): towards your feet"), Mark("C", "A fold: left")),
         face=_face(),
+        face_words="Picture of your stoma and the skin round it.",
         size="Your stoma is 31 mm by 28 mm (about 1 1/4 by 1 1/8 inches).",
         call=tuple(Group(title, lines, key) for title, key, lines in CALLS),
     )

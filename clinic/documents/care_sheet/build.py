@@ -4,7 +4,12 @@ from dataclasses import replace
 
 from django.utils import timezone
 
-from clinic.documents.care_sheet.clock_face_words import marks_of, picture, skin_words
+from clinic.documents.care_sheet.clock_face_words import (
+    marks_of,
+    picture,
+    picture_words,
+    skin_words,
+)
 from clinic.documents.care_sheet.emergency import TOP_FIRST, emergency_of, look_at
 from clinic.documents.care_sheet.patient_recommendations import (
     PatientRecommendation,
@@ -21,10 +26,9 @@ from clinic.documents.how_soon import (
     without_reassurance,
 )
 from clinic.documents.patient_language.earlier_plans import as_of_today
-from clinic.documents.patient_language.formatter import say
 from clinic.documents.patient_language.lay_terms import long_day
-from clinic.documents.patient_language.translator import ENGLISH, Translator, translator_for
-from clinic.documents.shared import contact, reviewer, stoma_words, who
+from clinic.documents.patient_language.unsaid import Joined, Phrase, Unsaid
+from clinic.documents.shared import contact, stoma_words, who
 from clinic.plans.plan_with_decisions import DecidedPlan
 from clinic.referrals.models import Urgency
 from planning.results.message import Text, to_patient
@@ -64,121 +68,110 @@ NO_REASON = "To see how this works for you."
 STILL_WELL = "To check that all is still well."
 
 
-def care_sheet(decided: DecidedPlan, *, large: bool, language: str = "") -> Sheet:
-    """The sheet of one assessment, in its patient's language unless another is named.
+def care_sheet(decided: DecidedPlan, *, large: bool) -> Sheet[Unsaid]:
+    """The sheet of one assessment, not yet said in a language.
 
-    Raises ``ValueError`` while anything is undecided, and for a language there is none of.
+    Raises ``ValueError`` while anything is undecided.
     """
     if decided.open_items:
         raise ValueError("A sheet needs every decision; some are still open.")
     decided = as_of_today(decided.accepted_by_default())
     assessment = decided.assessment
-    translator = translator_for(language or assessment.visit.patient.sheet_language)
-    head = Sheet(
-        who=who(assessment.visit.patient, translator),
-        contact=contact(translator),
-        visit_day=long_day(timezone.localdate(assessment.visit.happened_at), translator),
-        stoma=stoma_words(assessment.stoma, translator),
+    head: Sheet[Unsaid] = Sheet(
+        who=who(assessment.visit.patient),
+        contact=contact(),
+        visit_day=long_day(timezone.localdate(assessment.visit.happened_at)),
+        stoma=stoma_words(assessment.stoma),
         large=large,
         signed=decided.signed,
-        emergency=emergency_of(decided, translator),
-        language=translator.code,
-        reviewer=reviewer(translator.code),
+        emergency=emergency_of(decided),
     )
-    return head if head.emergency else _with_plan(head, decided, translator)
+    return head if head.emergency else _with_plan(head, decided)
 
 
-def _with_plan(head: Sheet, decided: DecidedPlan, translator: Translator) -> Sheet:
-    marks = marks_of(decided.assessment, translator)
+def _with_plan(head: Sheet[Unsaid], decided: DecidedPlan) -> Sheet[Unsaid]:
+    marks = marks_of(decided.assessment)
     level = level_of(decided)
     return replace(
         head,
-        look_at=look_at(decided, translator),
-        keep=translator.translate(keep) if (keep := _keep(decided)) else "",
-        uses=uses(decided, translator),
-        again=measure_again(decided, timezone.localdate(), translator) if decided.for_adult else "",
-        steps=steps(decided, translator),
-        skin=skin_words(decided.assessment, translator, reassure=level is None),
-        size=stoma_size(decided.assessment, translator),
+        look_at=look_at(decided),
+        keep=_keep(decided),
+        uses=uses(decided),
+        again=measure_again(decided, timezone.localdate()) if decided.for_adult else "",
+        steps=steps(decided),
+        skin=skin_words(decided.assessment, reassure=level is None),
+        size=stoma_size(decided.assessment),
         marks=marks,
-        face=picture(decided.assessment, marks, translator),
-        call=call_when(decided, translator),
-        call_after=translator.translate(TOP_FIRST) if pressing(level) else "",
-        next_visit=next_visit(decided, translator),
+        face=picture(decided.assessment, marks),
+        face_words=picture_words(marks),
+        call=call_when(decided),
+        call_after=Phrase(TOP_FIRST) if pressing(level) else "",
+        next_visit=next_visit(decided),
     )
 
 
-def _keep(decided: DecidedPlan) -> str:
+def _keep(decided: DecidedPlan) -> Unsaid:
     if not decided.for_adult:
-        return NO_CHILD_PLAN
+        return Phrase(NO_CHILD_PLAN)
     fits = decided.plan.leave_alone and not has_danger(decided)
-    return LEAVE_ALONE if fits else ""
+    return Phrase(LEAVE_ALONE) if fits else ""
 
 
-def uses(decided: DecidedPlan, translator: Translator = ENGLISH) -> tuple[Use, ...]:
+def uses(decided: DecidedPlan) -> tuple[Use[Unsaid], ...]:
     """What to use, one row a kind; what to leave off comes last."""
-    rows: dict[str, list[Line]] = {label: [] for label in LABELS.values()}
-    for one in recommendations(decided, translator):
+    rows: dict[str, list[Line[Unsaid]]] = {label: [] for label in LABELS.values()}
+    for one in recommendations(decided):
         label = LABELS.get(STOP if one.change == STOP else one.kind)
         if label:
-            rows[label].append(_line(one, decided, translator))
-    return tuple(
-        Use(translator.translate(label, ROW), tuple(lines))
-        for label, lines in rows.items()
-        if lines
-    )
+            rows[label].append(_line(one, decided))
+    return tuple(Use(Phrase(label, ROW), tuple(lines)) for label, lines in rows.items() if lines)
 
 
-def _line(said: PatientRecommendation, decided: DecidedPlan, translator: Translator) -> Line:
+def _line(told: PatientRecommendation, decided: DecidedPlan) -> Line[Unsaid]:
     """The steps do not cover what the clinician put in instead, so the nurse shows it."""
-    more = size_to_use(said, decided, translator)
-    if said.by_clinician and said.kind not in ADVICE:
-        more = translator.translate(ASK_HOW)
-    silent = said.kind in ADVICE or said.change == STOP or decided.plan.leave_alone
-    news = "" if silent else translator.translate(NEWS[said.change], ROW)
-    return Line(f"{said.words} {more}".strip(), news)
+    more = size_to_use(told, decided)
+    if told.by_clinician and told.kind not in ADVICE:
+        more = Phrase(ASK_HOW)
+    silent = told.kind in ADVICE or told.change == STOP or decided.plan.leave_alone
+    news = "" if silent else Phrase(NEWS[told.change], ROW)
+    return Line(Joined((told.words, more)), news)
 
 
-def steps(decided: DecidedPlan, translator: Translator = ENGLISH) -> tuple[Step, ...]:
+def steps(decided: DecidedPlan) -> tuple[Step[Unsaid], ...]:
     """The technique in order, without steps that are not for the patient."""
     told = ((step.patient_text, step.key) for step in decided.steps() if step.patient_text)
-    return tuple(_step(words, picture_of(key, decided), translator) for words, key in told)
+    return tuple(_step(words, picture_of(key, decided)) for words, key in told)
 
 
-def _step(words: Text, picture: str, translator: Translator) -> Step:
-    shows = translator.translate(SHOWS[picture], PICTURE) if picture else ""
-    return Step(say(words, translator), picture, shows)
+def _step(words: Text, picture: str) -> Step[Unsaid]:
+    return Step(words, picture, Phrase(SHOWS[picture], PICTURE) if picture else "")
 
 
-def call_when(decided: DecidedPlan, translator: Translator = ENGLISH) -> tuple[Group, ...]:
+def call_when(decided: DecidedPlan) -> tuple[Group[Unsaid], ...]:
     """What to look out for, most urgent first."""
-    groups: dict[Urgency, list[str]] = {urgency: [] for urgency in CALL_TITLES}
+    groups: dict[Urgency, list[Text]] = {urgency: [] for urgency in CALL_TITLES}
     for line in decided.plan.call_when:
-        groups[Urgency(line.urgency.value)].append(say(line.patient_text, translator))
+        groups[Urgency(line.urgency.value)].append(line.patient_text)
     return tuple(
-        Group(
-            translator.translate(CALL_TITLES[urgency]),
-            tuple(dict.fromkeys(lines)),
-            key=urgency.value,
-        )
+        Group(Phrase(CALL_TITLES[urgency]), tuple(dict.fromkeys(lines)), key=urgency.value)
         for urgency, lines in groups.items()
         if lines
     )
 
 
-def next_visit(decided: DecidedPlan, translator: Translator = ENGLISH) -> NextVisit:
+def next_visit(decided: DecidedPlan) -> NextVisit[Unsaid]:
     """Day and reason: the clinician's own words, else the plan's in plain words.
 
     While there is a danger, nothing here says that all is well, and a day that comes too late for
     it says what comes first.
     """
     day, level = decided.next_visit, level_of(decided)
-    told = [one.words for one in recommendations(decided, translator) if one.kind == "follow_up"]
+    told = tuple(one.words for one in recommendations(decided) if one.kind == "follow_up")
     well = to_patient(STILL_WELL) if decided.plan.leave_alone else None
     plain = well or decided.plan.follow_up.patient_text or Text()
     if has_danger(decided):
         plain = without_reassurance(plain)
-    why = " ".join(told) or say(plain or to_patient(NO_REASON), translator)
+    why = Joined(told) if told else plain or to_patient(NO_REASON)
     if comes_too_late(day, decided, level):
-        why = f"{translator.translate(TOP_FIRST)} {why}"
-    return NextVisit(long_day(day, translator, weekday=True) if day else "", why)
+        why = Joined((Phrase(TOP_FIRST), why))
+    return NextVisit(long_day(day, weekday=True) if day else "", why)

@@ -15,12 +15,12 @@ ROOM = {"es": 1.05, "ar": 1.14}
 NOTE = 17
 
 
-def most_pages(sheet: Sheet) -> int:
+def most_pages(sheet: Sheet[str]) -> int:
     """Pages a sheet is kept to: both sides of one leaf, in large print of two."""
     return 4 if sheet.large else 2
 
 
-def spacings(sheet: Sheet) -> tuple[str, ...]:
+def spacings(sheet: Sheet[str]) -> tuple[str, ...]:
     """What to try, from the most open that is likely to fit."""
     if sheet.large:
         return LARGE_SPACINGS
@@ -28,7 +28,7 @@ def spacings(sheet: Sheet) -> tuple[str, ...]:
     return SPACINGS[sum(words > room for room in ROOM_FOR) :]
 
 
-def words_of(sheet: Sheet) -> int:
+def words_of(sheet: Sheet[str]) -> int:
     """Words in steps, things to use, marks and calls, and what notes on top take."""
     lines = [step.words for step in sheet.steps] + [mark.words for mark in sheet.marks]
     lines += [line.words for use in sheet.uses for line in use.lines]

@@ -3,7 +3,7 @@
 from clinic.documents.care_sheet.patient_recommendations import recommendations, words_for_patient
 from clinic.documents.care_sheet.sheet import Emergency, Group
 from clinic.documents.how_soon import LOOK_TITLES, has_emergency, level_of, without_later
-from clinic.documents.patient_language.translator import ENGLISH, Translator
+from clinic.documents.patient_language.unsaid import Phrase, Unsaid
 from clinic.plans.models import Choice
 from clinic.plans.plan_with_decisions import DecidedPlan
 from clinic.referrals.models import Urgency
@@ -20,7 +20,7 @@ TOP_FIRST = "What the top of this sheet says comes first."
 CLINICIAN_SAYS = "Your nurse or doctor says"
 
 
-def emergency_of(decided: DecidedPlan, translator: Translator = ENGLISH) -> Emergency | None:
+def emergency_of(decided: DecidedPlan) -> Emergency[Unsaid] | None:
     """The emergency, or None: there is none, or the clinician dropped each sign of one.
 
     While there is one, the supply plan is not printed (rule R01 of the clinical files: common
@@ -33,17 +33,12 @@ def emergency_of(decided: DecidedPlan, translator: Translator = ENGLISH) -> Emer
         for flag, decision in zip(decided.plan.red_flags, decided.flags, strict=True)
         if flag.urgency.value == Urgency.EMERGENCY and decision.choice != Choice.DROPPED
     ]
-    lines = [
-        words_for_patient(_now(flag.patient_text), decision, translator)
-        for flag, decision in standing
-    ]
+    lines = [words_for_patient(_now(flag.patient_text), decision) for flag, decision in standing]
     own_words = bool(standing) and not any(decision.as_planned for _, decision in standing)
     return Emergency(
-        title=translator.translate(DO_FIRST if own_words else GET_HELP),
-        lines=tuple(dict.fromkeys(lines)) or (translator.translate(NEEDS_A_DOCTOR),),
-        meanwhile=tuple(
-            said.words for said in recommendations(decided, translator) if said.kind != "refer"
-        ),
+        title=Phrase(DO_FIRST if own_words else GET_HELP),
+        lines=tuple(dict.fromkeys(lines)) or (Phrase(NEEDS_A_DOCTOR),),
+        meanwhile=tuple(one.words for one in recommendations(decided) if one.kind != "refer"),
     )
 
 
@@ -51,11 +46,11 @@ def _now(text: Text | None) -> Text:
     return without_later(text or Text(), Urgency.EMERGENCY) or to_patient(NEEDS_A_DOCTOR)
 
 
-def look_at(decided: DecidedPlan, translator: Translator = ENGLISH) -> tuple[Group, ...]:
+def look_at(decided: DecidedPlan) -> tuple[Group[Unsaid], ...]:
     """Lesser danger signs that were not dropped. Only the most urgent say how soon; what the
     clinician changed is in their words, and comes first where it was the most urgent."""
     level = level_of(decided)
-    groups: dict[str, list[str]] = {}
+    groups: dict[str, list[Unsaid]] = {}
     for flag, decision in zip(decided.plan.red_flags, decided.flags, strict=True):
         urgency = Urgency(flag.urgency.value)
         if level is None or flag.patient_text is None or urgency == Urgency.EMERGENCY:
@@ -63,11 +58,11 @@ def look_at(decided: DecidedPlan, translator: Translator = ENGLISH) -> tuple[Gro
         text = without_later(flag.patient_text, level) or to_patient(ONE_MORE)
         title = LOOK_TITLES[level] if urgency == level else ALSO
         title = CLINICIAN_SAYS if decision.choice == Choice.CHANGED else title
-        if words := words_for_patient(text, decision, translator):
+        if words := words_for_patient(text, decision):
             groups.setdefault(title, []).append(words)
     first = (LOOK_TITLES[level], CLINICIAN_SAYS, ALSO) if level else ()
     return tuple(
-        Group(translator.translate(title), tuple(dict.fromkeys(groups[title])))
+        Group(Phrase(title), tuple(dict.fromkeys(groups[title])))
         for title in first
         if title in groups
     )

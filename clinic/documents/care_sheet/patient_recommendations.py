@@ -4,9 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from clinic.documents.patient_language.earlier_plans import AS_STORED
-from clinic.documents.patient_language.formatter import say
-from clinic.documents.patient_language.translator import ENGLISH, Translator
-from clinic.documents.patient_language.typed_words import as_typed
+from clinic.documents.patient_language.unsaid import Unsaid, typed
 from clinic.plans.decided_item import Decided
 from clinic.plans.decision_forms import own_recommendations
 from clinic.plans.models import Choice
@@ -21,15 +19,13 @@ class PatientRecommendation:
     key: str
     kind: str
     change: str
-    words: str
+    words: Unsaid
     by_clinician: bool
     #: Whether the words themselves name a length.
     sized: bool = False
 
 
-def words_for_patient(
-    patient_text: Text | None, decision: Decided, translator: Translator = ENGLISH
-) -> str:
+def words_for_patient(patient_text: Text | None, decision: Decided) -> Unsaid:
     """The plan's patient wording, or the clinician's own where they changed it.
 
     "" for what was dropped, and for what is not for the patient (``patient_text`` None): that
@@ -38,18 +34,16 @@ def words_for_patient(
     if patient_text is None or decision.choice not in {Choice.ACCEPTED, Choice.CHANGED}:
         return ""
     if decision.choice == Choice.CHANGED:
-        return as_typed(decision.changed_to, translator)
-    return say(patient_text, translator)
+        return typed(decision.changed_to)
+    return patient_text
 
 
-def recommendations(
-    decided: DecidedPlan, translator: Translator = ENGLISH
-) -> Iterator[PatientRecommendation]:
+def recommendations(decided: DecidedPlan) -> Iterator[PatientRecommendation]:
     """What was not dropped, in the plan's order. A thing to stop that was changed is no longer
     that."""
     items = own_recommendations(decided.plan)
     for item, decision in zip(items, decided.recommendations, strict=True):
-        if words := words_for_patient(item.patient_text, decision, translator):
+        if words := words_for_patient(item.patient_text, decision):
             changed = decision.choice == Choice.CHANGED
             change = "change" if changed else item.change.value
             sized = not changed and _sized(item.patient_text)

@@ -14,11 +14,12 @@ from django.views.decorators.http import require_GET, require_POST
 from clinic.accounts.permissions import Right, may, needs
 from clinic.audit.record import record
 from clinic.documents.care_sheet.readability import hint
-from clinic.documents.care_sheet.sheet_edit import edit_of, edited_sheet
+from clinic.documents.care_sheet.sheet_edit import EditedSheet, edit_of, edited_sheet
 from clinic.documents.care_sheet.sheet_edit_actions import Change, EditRefusedError, edit_sheet
 from clinic.documents.care_sheet.views import SIZES, decide_first
 from clinic.documents.models import SheetEdit
 from clinic.documents.models.sheet_edit import MOST_LETTERS
+from clinic.documents.patient_language.said import said
 from clinic.documents.printed.responses import asked_language, printable
 from clinic.documents.printed.superseded import seen_again
 from clinic.patients.models import SheetLanguage
@@ -104,7 +105,8 @@ def _page(
     about: Assessment = decided.assessment
     stored = edit_of(about)
     language = _looked_at_in(request)
-    edited = edited_sheet(decided, stored, language=language)
+    own = about.visit.patient.sheet_language
+    edited: EditedSheet[str] = said(edited_sheet(decided, stored), language or own)
     shown = typed or stored or SheetEdit()
     words = {"after_uses": shown.after_uses, "after_steps": shown.after_steps}
     context = {

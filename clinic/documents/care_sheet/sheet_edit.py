@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import Generic
 
 from clinic.documents.care_sheet.build import care_sheet
 from clinic.documents.care_sheet.emergency import CLINICIAN_SAYS
 from clinic.documents.care_sheet.sheet import Line, Sheet, Step, Use
 from clinic.documents.models import SheetEdit
-from clinic.documents.patient_language.typed_words import as_typed
+from clinic.documents.patient_language.unsaid import Phrase, Unsaid, W, typed
 from clinic.plans.plan_with_decisions import DecidedPlan
 from clinic.plans.step_order import is_safety, may_swap, refused, sheet_steps, words_of
 from clinic.visits.models import Assessment
@@ -20,11 +21,11 @@ EMERGENCY_AS_IT_IS = (
 
 
 @dataclass(frozen=True)
-class EditableStep:
+class EditableStep(Generic[W]):
     """One step as the nurse sees it. ``number`` as printed, None while it is hidden."""
 
     key: str
-    step: Step
+    step: Step[W]
     number: int | None
     safety: bool
     may_rise: bool
@@ -36,12 +37,12 @@ class EditableStep:
 
 
 @dataclass(frozen=True)
-class EditedSheet:
+class EditedSheet(Generic[W]):
     """``sheet`` is what prints; ``steps`` also holds the hidden ones; ``notices``: what of the
     edit no longer fits the plan, and was left out."""
 
-    sheet: Sheet
-    steps: tuple[EditableStep, ...] = ()
+    sheet: Sheet[W]
+    steps: tuple[EditableStep[W], ...] = ()
     notices: tuple[str, ...] = ()
 
 
@@ -60,15 +61,15 @@ def edit_of(assessment: Assessment) -> SheetEdit | None:
 
 
 def edited_sheet(
-    decided: DecidedPlan, edit: SheetEdit | None, *, large: bool | None = None, language: str = ""
-) -> EditedSheet:
-    """What prints. ``large`` None: as the edit says, else as the patient needs it; ``language``
-    "": the patient's own.
+    decided: DecidedPlan, edit: SheetEdit | None, *, large: bool | None = None
+) -> EditedSheet[Unsaid]:
+    """What prints, not yet said in a language. ``large`` None: as the edit says, else as the
+    patient needs it.
 
     Raises ``ValueError`` while anything is undecided.
     """
     size = _large(decided.assessment, edit, large)
-    sheet = care_sheet(decided, large=size, language=language)
+    sheet = care_sheet(decided, large=size)
     if sheet.emergency:
         touched = edit is not None and _says_something(edit)
         return EditedSheet(sheet, notices=(EMERGENCY_AS_IT_IS,) if touched else ())
@@ -77,8 +78,8 @@ def edited_sheet(
     steps = _steps(dict(zip(keys, sheet.steps, strict=True)), arranged)
     printed = tuple(one.step for one in steps if not one.hidden)
     if edit:
-        printed += (Step(as_typed(edit.after_steps, sheet.translator)),) if edit.after_steps else ()
-        sheet = replace(sheet, uses=(*sheet.uses, *_added(sheet, edit)))
+        printed += (Step(typed(edit.after_steps)),) if edit.after_steps else ()
+        sheet = replace(sheet, uses=(*sheet.uses, *_added(edit)))
     return EditedSheet(replace(sheet, steps=printed), steps, arranged.notices)
 
 
@@ -120,7 +121,7 @@ def _merged(keys: Sequence[str], order: Sequence[str]) -> tuple[str, ...]:
     return tuple(merged)
 
 
-def _steps(told: dict[str, Step], arranged: Arranged) -> tuple[EditableStep, ...]:
+def _steps(told: dict[str, Step[Unsaid]], arranged: Arranged) -> tuple[EditableStep[Unsaid], ...]:
     order, number = arranged.order, 0
     found = []
     for place, key in enumerate(order):
@@ -139,15 +140,10 @@ def _steps(told: dict[str, Step], arranged: Arranged) -> tuple[EditableStep, ...
     return tuple(found)
 
 
-def _added(sheet: Sheet, edit: SheetEdit) -> tuple[Use, ...]:
+def _added(edit: SheetEdit) -> tuple[Use[Unsaid], ...]:
     if not edit.after_uses:
         return ()
-    return (
-        Use(
-            sheet.translator.translate(CLINICIAN_SAYS),
-            (Line(as_typed(edit.after_uses, sheet.translator)),),
-        ),
-    )
+    return (Use(Phrase(CLINICIAN_SAYS), (Line(typed(edit.after_uses)),)),)
 
 
 def _large(assessment: Assessment, edit: SheetEdit | None, asked: bool | None) -> bool:

@@ -10,8 +10,9 @@ from clinic.accounts.permissions import Right, may, needs
 from clinic.audit.record import record
 from clinic.documents.care_sheet.density import most_pages
 from clinic.documents.care_sheet.pages import detail_of, pages_of, sheet_paper
-from clinic.documents.care_sheet.sheet_edit import edit_of, edited_sheet
-from clinic.documents.printed.responses import asked_language, printable, printed_answer
+from clinic.documents.care_sheet.sheet_edit import EditedSheet, edit_of, edited_sheet
+from clinic.documents.patient_language.said import said
+from clinic.documents.printed.responses import language_of, printable, printed_answer
 from clinic.plans.decided_item import Decided
 from clinic.plans.plan_with_decisions import DecidedPlan, decided_plan
 from clinic.visits.models import Assessment
@@ -33,8 +34,8 @@ def care_sheet(request: HttpRequest, assessment: UUID) -> HttpResponse:
     if decided is None or decided.open_items:
         return decide_first(request, stored, decided)
     large = SIZES.get(request.GET.get("print", ""))
-    asked = asked_language(request)
-    edited = edited_sheet(decided, edit_of(stored), large=large, language=asked)
+    built = edited_sheet(decided, edit_of(stored), large=large)
+    edited: EditedSheet[str] = said(built, language_of(request, stored.visit.patient))
     if edited.notices and may(request.user, Right.CHART):
         return redirect("documents:preview", stored.uuid)
     sheet = edited.sheet

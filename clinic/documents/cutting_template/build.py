@@ -1,9 +1,13 @@
-"""The cutting template of a decided plan at true scale, or in words why there is none."""
+"""The cutting template of a decided plan at true scale, or in words why there is none.
+
+It is built of ``Unsaid`` and printed as ``str`` (``patient_language.said``).
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 from datetime import date
+from typing import Generic
 
 from django.utils import timezone
 
@@ -18,15 +22,14 @@ from clinic.documents.cutting_template.template_drawing import (
     reach_of,
 )
 from clinic.documents.patient_language.lay_terms import long_day
-from clinic.documents.patient_language.lay_terms import size as size_words
 from clinic.documents.patient_language.localised import Localised
-from clinic.documents.patient_language.translator import Translator, translator_for
+from clinic.documents.patient_language.unsaid import Phrase, Unsaid, W
 from clinic.documents.printed.superseded import LaterVisit, measured_again
-from clinic.documents.shared import Contact, Who, contact, reviewer, stoma_words, who
-from clinic.formatting import number
+from clinic.documents.shared import Contact, Who, contact, stoma_words, who
 from clinic.plans.decided_item import Decided
 from clinic.plans.plan_with_decisions import DecidedPlan
 from clinic.referrals.models import Urgency
+from planning.results.message import Days, Length
 
 OPENING = "opening"
 #: By what the paper is used for: its name, and what its drawing shows.
@@ -48,33 +51,37 @@ class NoTemplate:
 
 
 @dataclass(frozen=True)
-class Template(Localised):
+class Template(Localised, Generic[W]):
     """One stoma at one visit. ``use``: cut (a line to cut along), or check (a hole that comes
     ready cut or is rolled: only its size is shown)."""
 
-    who: Who
-    contact: Contact
-    visit_day: str
-    stoma: str
+    #: The paper's name; a hole that is not cut has another.
+    title: W
+    who: Who[W]
+    contact: Contact[W]
+    visit_day: W
+    stoma: W
+    #: What is printed beside the identifiers on every page.
+    facts: tuple[W, ...]
+    #: At the foot of every page.
+    foot: W
     signed: bool
     side: Side
     paper: str
     use: str
     kind: str
-    size: str
-    stoma_size: str
-    gap: str
-    reach: str
+    size: W
+    stoma_size: W
+    gap: W
+    reach: W
     convex: bool
-    drawing: Drawing = field(compare=False)
-    #: Days since it was measured, where that is too long ago to cut to; else None.
-    old_days: int | None = None
+    drawing: Drawing[W] = field(compare=False)
+    #: The drawing in words, for people who cannot see it.
+    shows: W
+    #: How long ago it was measured; "" while it may be cut to.
+    old: W | str = ""
     #: The later visit that measured the stoma again, in words; "" where there is none.
-    measured_again: str = ""
-    #: A code of ``SheetLanguage``.
-    language: str = "en"
-    #: Who read this translation over; "" while no one has, and for English.
-    reviewer: str = ""
+    measured_again: W | str = ""
 
     @property
     def beside(self) -> bool:
@@ -86,52 +93,17 @@ class Template(Localised):
         return not self.signed
 
     @property
-    def facts(self) -> tuple[str, ...]:
-        """What is printed beside the identifiers on every page."""
-        return (self.translator.translate("Visit {day}", day=self.visit_day), self.stoma)
-
-    @property
-    def title(self) -> str:
-        """The paper's name; a hole that is not cut has another."""
-        return self.translator.translate(TITLES[self.use])
-
-    @property
-    def foot(self) -> str:
-        """At the foot of every page."""
-        return self.translator.translate("Cutting template, print at 100 %")
-
-    @property
-    def shows(self) -> str:
-        """The drawing in words, for people who cannot see it."""
-        return self.translator.translate(
-            "{what}, {size}, {seen}, at true scale, with rulers of 100 mm",
-            what=self.translator.translate(SHOWN[self.use]),
-            size=self.size,
-            seen=self.translator.translate(SEEN[self.side]),
-        )
-
-    @property
-    def old(self) -> str:
-        """How long ago it was measured; "" while it may be cut to."""
-        if self.old_days is None:
-            return ""
-        return self.translator.count("{number} day", "{number} days", self.old_days)
-
-    @property
     def long_name(self) -> bool:
         return len(self.who.name) > 60
 
 
 def cutting_template(
-    decided: DecidedPlan, *, side: Side, paper: str, today: date | None = None, language: str = ""
-) -> Template | NoTemplate:
+    decided: DecidedPlan, *, side: Side, paper: str, today: date | None = None
+) -> Template[Unsaid] | NoTemplate:
     """The plan's own outline, untouched. ``paper``: a4 or letter. ``today`` tells its age; the
-    day it is printed, where not given. In the language of the patient's sheets unless another is
-    named (``ValueError`` for one there is none of); why there is none is for the screen."""
-    today = today or timezone.localdate()
-    translator = translator_for(language or decided.assessment.visit.patient.sheet_language)
+    day it is printed, where not given. Why there is none is for the screen, in English."""
     none = _decided_otherwise(decided) or _nothing_to_draw(decided) or _too_large(decided, paper)
-    return none or _template(decided, side, paper, today, translator)
+    return none or _template(decided, side, paper, today or timezone.localdate())
 
 
 def _decided_otherwise(decided: DecidedPlan) -> NoTemplate | None:
@@ -203,51 +175,64 @@ def _too_large(decided: DecidedPlan, paper: str) -> NoTemplate | None:
     )
 
 
-def _template(
-    decided: DecidedPlan, side: Side, paper: str, today: date, translator: Translator
-) -> Template:
+def _template(decided: DecidedPlan, side: Side, paper: str, today: date) -> Template[Unsaid]:
     assessment, sizes = decided.assessment, decided.plan.dimensions
     ready = next((one for one in ("pre_cut", "mouldable") if one in decided.plan.supplies), "")
+    use = "check" if ready else "cut"
+    visit_day = long_day(timezone.localdate(assessment.visit.happened_at))
+    stoma = stoma_words(assessment.stoma)
+    size = _pair(sizes.opening_length_mm, sizes.opening_width_mm)
+    old = decided.too_old_to_cut(today)
     return Template(
-        who=who(assessment.visit.patient, translator),
+        title=Phrase(TITLES[use]),
+        who=who(assessment.visit.patient),
         # When we are open is not on it.
-        contact=replace(contact(translator), hours=""),
-        visit_day=long_day(timezone.localdate(assessment.visit.happened_at), translator),
-        stoma=stoma_words(assessment.stoma, translator),
+        contact=replace(contact(), hours=""),
+        visit_day=visit_day,
+        stoma=stoma,
+        facts=(Phrase.of("Visit {day}", day=visit_day), stoma),
+        foot=Phrase("Cutting template, print at 100 %"),
         signed=decided.signed,
         side=side,
         paper=paper,
-        use="check" if ready else "cut",
+        use=use,
         kind=ready,
-        size=_pair(sizes.opening_length_mm, sizes.opening_width_mm, translator),
-        stoma_size=_pair(sizes.stoma_length_mm, sizes.stoma_width_mm, translator),
-        gap="" if sizes.gap_mm is None else _tenths(sizes.gap_mm, translator),
+        size=size,
+        stoma_size=_pair(sizes.stoma_length_mm, sizes.stoma_width_mm),
+        gap="" if sizes.gap_mm is None else _tenths(sizes.gap_mm),
         # Never below what the opening needs: a tenth of a millimetre up.
-        reach=_tenths(2 * reach_of(sizes.opening_outline) + 0.049, translator),
+        reach=_tenths(2 * reach_of(sizes.opening_outline) + 0.049),
         convex=sizes.convex_depth_class is not None,
-        drawing=drawing_of(sizes.opening_outline, sizes.stoma_outline, side, translator),
-        old_days=decided.too_old_to_cut(today),
-        measured_again=_again(measured_again([assessment]).get(assessment.pk), translator),
-        language=translator.code,
-        reviewer=reviewer(translator.code),
+        drawing=drawing_of(sizes.opening_outline, sizes.stoma_outline, side),
+        shows=_shows(use, size, side),
+        old="" if old is None else Days(old),
+        measured_again=_again(measured_again([assessment]).get(assessment.pk)),
     )
 
 
-def _again(newer: LaterVisit | None, translator: Translator) -> str:
+def _shows(use: str, size: Unsaid, side: Side) -> Unsaid:
+    return Phrase.of(
+        "{what}, {size}, {seen}, at true scale, with rulers of 100 mm",
+        what=Phrase(SHOWN[use]),
+        size=size,
+        seen=Phrase(SEEN[side]),
+    )
+
+
+def _again(newer: LaterVisit | None) -> Unsaid:
     if newer is None:
         return ""
-    day = long_day(newer.day, translator)
-    return day if newer.signed else translator.translate("{day} (not signed yet)", day=day)
+    day = long_day(newer.day)
+    return day if newer.signed else Phrase.of("{day} (not signed yet)", day=day)
 
 
-def _pair(length: float | None, width: float | None, translator: Translator) -> str:
+def _pair(length: float | None, width: float | None) -> Unsaid:
     if length is None or width is None:
         return ""
     if abs(length - width) < 0.05:
-        told = size_words(number(round(length, 1)), None, translator)
-        return translator.translate("{size} across", size=told)
-    return size_words(number(round(length, 1)), number(round(width, 1)), translator)
+        return Phrase.of("{size} across", size=Length(round(length, 1)))
+    return Length(round(length, 1), round(width, 1))
 
 
-def _tenths(length: float, translator: Translator) -> str:
-    return translator.translate("{number} mm", number=f"{length:.1f}")
+def _tenths(length: float) -> Unsaid:
+    return Phrase.of("{number} mm", number=f"{length:.1f}")

@@ -8,8 +8,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 from math import cos, hypot, radians, sin
+from typing import Generic
 
-from clinic.documents.patient_language.translator import ENGLISH, Translator
+from clinic.documents.patient_language.unsaid import Phrase, Unsaid, W
 
 Point = tuple[float, float]
 
@@ -33,10 +34,10 @@ class Side(StrEnum):
 
 
 @dataclass(frozen=True)
-class Word:
+class Word(Generic[W]):
     """A label and the place of its middle, mm."""
 
-    text: str
+    text: W
     x: float
     y: float
     turn: int = 0
@@ -55,15 +56,15 @@ class Ruler:
     """``ticks``: SVG path; labels at 0, 50 and 100 mm."""
 
     ticks: str
-    labels: tuple[Word, ...]
+    labels: tuple[Word[str], ...]
 
 
 @dataclass(frozen=True)
-class Drawing:
+class Drawing(Generic[W]):
     """``cut`` and ``stoma``: closed SVG paths ("" where unknown) about the middle ``x``, ``y``.
 
     ``reach``: radius of the smallest circle about the middle that holds the opening. ``sides``:
-    words printed over the drawing, in the language of the paper.
+    words printed over the drawing.
     """
 
     width: float
@@ -75,9 +76,9 @@ class Drawing:
     reach: float
     starter: float
     cross: str
-    hours: tuple[Word, ...]
+    hours: tuple[Word[str], ...]
     marks: str
-    sides: tuple[Word, ...]
+    sides: tuple[Word[W], ...]
     across: Ruler
     upright: Ruler
 
@@ -91,8 +92,7 @@ def drawing_of(
     opening: tuple[Point, ...],
     stoma: tuple[Point, ...],
     side: Side,
-    translator: Translator = ENGLISH,
-) -> Drawing:
+) -> Drawing[Unsaid]:
     """``opening`` and ``stoma`` as the plan has them: x to the patient's left, y to the head.
     Only ``side`` mirrors it, never the direction of writing."""
     reach = reach_of(opening)
@@ -113,7 +113,7 @@ def drawing_of(
         cross=f"M {x - 1:.3f} {y:.3f} h 2 M {x:.3f} {y - 1:.3f} v 2",
         hours=tuple(Word(str(h), *at(h, reach + 9, side, x, y)) for h in range(1, 13)),
         marks=" ".join(_mark(h, reach, side, x, y) for h in range(1, 13)),
-        sides=_sides(reach, side, x, y, translator),
+        sides=_sides(reach, side, x, y),
         across=_across(COLUMN_MM + 2, height + 3),
         upright=_upright(8.0, 4.0),
     )
@@ -140,16 +140,14 @@ def _mark(hour: int, reach: float, side: Side, x: float, y: float) -> str:
     return f"M {x1:.3f} {y1:.3f} L {x2:.3f} {y2:.3f}"
 
 
-def _sides(
-    reach: float, side: Side, x: float, y: float, translator: Translator
-) -> tuple[Word, ...]:
+def _sides(reach: float, side: Side, x: float, y: float) -> tuple[Word[Unsaid], ...]:
     out = reach + 15.5
     (left_x, left_y), (right_x, right_y) = at(3, out, side, x, y), at(9, out, side, x, y)
     turn = 90 if side is Side.FRONT else -90
     return (
-        Word(translator.translate("Top: towards the head"), x, y - out - 2),
-        Word(translator.translate("patient's left"), left_x, left_y, turn),
-        Word(translator.translate("patient's right"), right_x, right_y, -turn),
+        Word(Phrase("Top: towards the head"), x, y - out - 2),
+        Word(Phrase("patient's left"), left_x, left_y, turn),
+        Word(Phrase("patient's right"), right_x, right_y, -turn),
     )
 
 

@@ -7,14 +7,15 @@ from django.http import HttpRequest, HttpResponse
 from django.views.decorators.http import require_GET
 
 from clinic.accounts.permissions import Right, needs
-from clinic.documents.cutting_template.build import NoTemplate
+from clinic.documents.cutting_template.build import NoTemplate, Template
 from clinic.documents.cutting_template.build import cutting_template as template_of
 from clinic.documents.cutting_template.template_drawing import Side
 from clinic.documents.models import Kind
+from clinic.documents.patient_language.said import said
 from clinic.documents.printed.responses import (
     Paper,
-    asked_language,
     decided_or_page,
+    language_of,
     no_paper,
     one_of,
     paper_size,
@@ -35,9 +36,10 @@ def cutting_template(request: HttpRequest, assessment: UUID) -> HttpResponse:
     decided = decided_or_page(request, paper)
     if isinstance(decided, HttpResponse):
         return decided
-    template = template_of(decided, side=side, paper=size, language=asked_language(request))
-    if isinstance(template, NoTemplate):
-        return no_paper(request, paper, template.why, instead=template.instead)
+    built = template_of(decided, side=side, paper=size)
+    if isinstance(built, NoTemplate):
+        return no_paper(request, paper, built.why, instead=built.instead)
+    template: Template[str] = said(built, language_of(request, paper.patient))
     paper = replace(paper, language=template.language)
     detail = f"{side} of the barrier, {size}"
     return pdf_answer(

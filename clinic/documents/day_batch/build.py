@@ -13,6 +13,7 @@ from clinic.documents.care_sheet.density import most_pages
 from clinic.documents.care_sheet.pages import detail_of, pages_of
 from clinic.documents.care_sheet.sheet_edit import EditedSheet, edit_of, edited_sheet
 from clinic.documents.models import Kind
+from clinic.documents.patient_language.said import said
 from clinic.documents.printed.actions import Printing
 from clinic.documents.printed.responses import own_size
 from clinic.documents.rendering.cache import is_stored, stored_file
@@ -33,12 +34,14 @@ def signed(uuid: UUID) -> Assessment | None:
     return found.filter(uuid=uuid).first()
 
 
-def sheet_of(assessment: Assessment) -> EditedSheet:
-    """As it would be printed by itself: as edited, in the print its patient reads."""
+def sheet_of(assessment: Assessment) -> EditedSheet[str]:
+    """As it would be printed by itself: as edited, in the print and language its patient reads."""
     decided = decided_plan(assessment)
     if decided is None:  # a signed visit has a plan: the database holds it to that
         raise ValueError("There is no plan to print.")
-    return edited_sheet(decided, edit_of(assessment))
+    built = edited_sheet(decided, edit_of(assessment))
+    edited: EditedSheet[str] = said(built, assessment.visit.patient.sheet_language)
+    return edited
 
 
 @dataclass(frozen=True)
@@ -94,7 +97,7 @@ def joined(sheets: Iterable[UUID]) -> Joined:
     return Joined(out, tuple(printings))
 
 
-def _printing(assessment: Assessment, edited: EditedSheet) -> Printing:
+def _printing(assessment: Assessment, edited: EditedSheet[str]) -> Printing:
     """One sheet among the day's: stored under its own visit, as if printed by itself."""
     return Printing(
         kind=Kind.CARE_SHEET,

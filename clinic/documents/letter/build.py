@@ -11,6 +11,7 @@ from django.utils import timezone
 from clinic import formatting
 from clinic.documents.letter.treatment_history import Course, Tried, course_of
 from clinic.documents.patient_language.lay_terms import long_day
+from clinic.documents.patient_language.said import english
 from clinic.documents.printed.superseded import seen_again
 from clinic.documents.shared import Who, who
 from clinic.plans.decided_item import Decided
@@ -30,7 +31,7 @@ ANSWERED = "This referral has been answered already; the answer is in the record
 class Letter:
     """Everything the letter says, before it is fitted to the page. "" and () are left out."""
 
-    who: Who
+    who: Who[str]
     stoma: str
     visit_day: str
     signed: bool
@@ -87,9 +88,9 @@ def _letter(
     course: Course = course_of(assessment)
     visit, later = assessment.visit, seen_again([assessment]).get(assessment.pk)
     return Letter(
-        who=who(visit.patient),
+        who=english(who(visit.patient)),
         stoma=_stoma(assessment),
-        visit_day=long_day(timezone.localdate(visit.happened_at)),
+        visit_day=english(long_day(timezone.localdate(visit.happened_at))),
         signed=visit.is_signed,
         to="",
         sender=(visit.signed_by or visit.clinician).display_name,

@@ -16,6 +16,7 @@ from clinic.documents.patient_language.recorded_ids import recorded_ids
 from clinic.documents.patient_language.replaced_ids import REPLACED, today
 from clinic.documents.patient_language.typed_words import with_inches
 from clinic.plans.plan_with_decisions import DecidedPlan
+from clinic.referrals.models import Urgency
 from planning.results.message import AFTER, DANGER, SUPPLY, Day, Message, Text, sentence
 
 #: Context of a sentence that no catalogue holds.
@@ -26,6 +27,18 @@ _BY_DAY: Final = re.compile(r"Change on day (\d+) at the latest\.")
 _USING: Final = re.compile(r"(Keep|Stop) using: ([a-z][^.:]*)\.")
 #: Read as a rule for every day, or as a least number of changes: never said any more.
 _EVERY: Final = re.compile(r"Change at least every (\d+) days\.")
+#: How English that was not recognised says how soon somebody looks; the first that fits counts.
+_TIMES: Final = tuple(
+    (urgency, re.compile(words, re.IGNORECASE))
+    for urgency, words in (
+        (Urgency.EMERGENCY, r"\b(now|at once|immediately)\b"),
+        (Urgency.SAME_DAY, r"\b(today|same day)\b"),
+        (Urgency.DAYS, r"\b(within|in) (a few |[1-6] )?days\b|\bthis week\b"),
+        (Urgency.TWO_WEEKS, r"\b(within|in) (two|2|a few) weeks\b"),
+        (Urgency.ROUTINE, r"\bnext (time|visit)\b"),
+    )
+)
+_REASSURES: Final = re.compile(r"\b(all is|is) (still )?(well|fine|normal)\b", re.IGNORECASE)
 
 
 def as_of_today(decided: DecidedPlan) -> DecidedPlan:
@@ -78,6 +91,16 @@ def _as_stored(stored: str) -> Text:
     """Sentence by sentence; braces, which no plan has ever said, would be taken for parts."""
     english = with_inches(sentence(stored)).replace("{", "(").replace("}", ")")
     return Text(tuple(Message(words, AS_STORED) for words in _SENTENCES.split(english) if words))
+
+
+def time_in(stored: str) -> Urgency | None:
+    """How soon a sentence that stayed the English it was says that somebody looks."""
+    return next((urgency for urgency, words in _TIMES if words.search(stored)), None)
+
+
+def reassures(stored: str) -> bool:
+    """Whether such a sentence says that all is well."""
+    return bool(_REASSURES.search(stored))
 
 
 def _known(stored: str) -> Text | None:

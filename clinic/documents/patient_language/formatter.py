@@ -1,4 +1,4 @@
-"""Messages said in one language: sentences with their parts, plurals, sizes, joins.
+"""Words said in one language: sentences with their parts, plurals, sizes, joins.
 
 A message is found whole in the catalogue or it is not translated: nothing is cut out of English
 and pasted into another language. Where one message of a text has no translation, all of it stays
@@ -10,9 +10,10 @@ from __future__ import annotations
 from functools import cache
 
 from clinic.documents.patient_language.english_marks import in_english
-from clinic.documents.patient_language.lay_terms import size
+from clinic.documents.patient_language.lay_terms import size, tied
 from clinic.documents.patient_language.translator import ENGLISH, Translator
-from clinic.formatting import number
+from clinic.documents.patient_language.typed_words import as_typed
+from clinic.documents.patient_language.unsaid import Given, Joined, Phrase, Typed, Unsaid
 from planning.results.message import Day, Days, Length, Message, Part, Text, sentence
 
 
@@ -21,6 +22,26 @@ class Formatter:
 
     def __init__(self, translator: Translator) -> None:
         self.translator = translator
+
+    def words(self, words: Unsaid | int) -> str:
+        """Anything that a paper says, or a figure in it."""
+        match words:
+            case Text():
+                return self.text(words)
+            case Phrase(id_, context, parts):
+                told = {name: self.words(part) for name, part in parts}
+                return self.translator.translate(id_, context, **told)
+            case Joined(some, between):
+                return between.join(filter(None, map(self.words, some)))
+            case Typed(typed):
+                return as_typed(typed, self.translator)
+            case Given():
+                return self.given(words)
+        return self.part(words) or ""
+
+    def given(self, words: Given) -> str:
+        """English is marked where it was given in no other language."""
+        return words.others.get(self.translator.code) or in_english(words.english)
 
     def text(self, text: Text) -> str:
         """Everything that ``text`` says, in whole sentences."""
@@ -47,9 +68,8 @@ class Formatter:
                 return self.day(part)
             case Days():
                 return self._days(part.number)
-            case Length(mm, by_mm):
-                width = None if by_mm is None else number(by_mm)
-                return size(number(mm), width, self.translator)
+            case Length():
+                return tied(self.words(size(part)))
         return str(part)
 
     def day(self, day: Day) -> str | None:
@@ -69,6 +89,9 @@ class EnglishFormatter(Formatter):
     def day(self, day: Day) -> str:
         return str(day)
 
+    def given(self, words: Given) -> str:
+        return words.english
+
 
 IN_ENGLISH = EnglishFormatter(ENGLISH)
 
@@ -79,6 +102,6 @@ def formatter_of(translator: Translator) -> Formatter:
     return IN_ENGLISH if translator == ENGLISH else Formatter(translator)
 
 
-def say(text: Text, translator: Translator) -> str:
-    """``text`` in the language of ``translator``."""
-    return formatter_of(translator).text(text)
+def say(words: Unsaid, translator: Translator) -> str:
+    """``words`` in the language of ``translator``."""
+    return formatter_of(translator).words(words)

@@ -3,11 +3,14 @@
 import re
 from collections.abc import Iterable, Sequence
 from datetime import date
+from typing import Any
 
-from clinic.documents.patient_language.translator import ENGLISH, Translator
+from clinic.documents.patient_language.unsaid import Phrase, Unsaid
+from clinic.formatting import number
 from clinic.patients.models import Site
 from clinic.visits.choices import SkinKind
 from planning.inputs.clock import HOURS, SECTOR_DEGREES, ClockHours
+from planning.results.message import Length
 
 SKIN_WORDS = {
     SkinKind.ERYTHEMA: "Red skin, not broken",
@@ -68,32 +71,22 @@ NBSP = "\N{NO-BREAK SPACE}"
 MOST_OF_THE_WAY = 8  # hours in one run: a single direction would mislead
 
 
-def where(hours: Iterable[int], translator: Translator = ENGLISH) -> str:
-    """The hours of a finding as the patient's own directions.
-
-    >>> where([5, 6, 7])
-    'towards your feet'
-    >>> where([3]), where([1, 2]), where(range(1, 13))
-    ('on your left', 'towards your head, on your left', 'all the way round')
-    >>> where([9, 3])
-    'on your left and on your right'
-    >>> where([])
-    ''
-    """
+def where(hours: Iterable[int]) -> Unsaid:
+    """The hours of a finding as the patient's own directions; "" for none."""
     clock = ClockHours.of(*hours)
     if len(clock) == len(HOURS):
-        return translator.translate(ALL_ROUND)
+        return Phrase(ALL_ROUND)
     ways = dict.fromkeys(_way(ClockHours.arc(*run)) for run in clock.arcs())
-    return all_of([translator.translate(way) for way in ways], translator)
+    return all_of([Phrase(way) for way in ways])
 
 
-def all_of(things: Sequence[str], translator: Translator = ENGLISH) -> str:
+def all_of(things: Sequence[Unsaid]) -> Unsaid:
     """Joined by *and*; "" for none."""
     if not things:
         return ""
     told = things[0]
     for thing in things[1:]:
-        told = translator.translate("{first} and {second}", first=told, second=thing)
+        told = Phrase.of("{first} and {second}", first=told, second=thing)
     return told
 
 
@@ -103,18 +96,14 @@ def _way(run: ClockHours) -> str:
     return DIRECTIONS[round(run.mean_hour * SECTOR_DEGREES / 45) % 8]
 
 
-def long_day(when: date, translator: Translator = ENGLISH, *, weekday: bool = False) -> str:
-    """A day with nothing shortened.
-
-    >>> long_day(date(2026, 3, 2)), long_day(date(2026, 3, 2), weekday=True)
-    ('2 March 2026', 'Monday, 2 March 2026')
-    """
-    month = translator.translate(MONTHS[when.month - 1], MONTH)
-    plain = translator.translate("{day} {month} {year}", day=when.day, month=month, year=when.year)
+def long_day(when: date, *, weekday: bool = False) -> Phrase:
+    """A day with nothing shortened, such as *Monday, 2 March 2026*."""
+    month = Phrase(MONTHS[when.month - 1], MONTH)
+    plain = Phrase.of("{day} {month} {year}", day=when.day, month=month, year=when.year)
     if not weekday:
         return plain
-    name = translator.translate(WEEKDAYS[when.weekday()], WEEKDAY)
-    return translator.translate("{weekday}, {day}", weekday=name, day=plain)
+    name = Phrase(WEEKDAYS[when.weekday()], WEEKDAY)
+    return Phrase.of("{weekday}, {day}", weekday=name, day=plain)
 
 
 def sixteenths(mm: float) -> int:
@@ -131,31 +120,26 @@ def inches(mm: float) -> str:
     return " ".join(filter(None, [str(whole) if whole else "", f"{part}/{over}" if part else ""]))
 
 
-def size(length: str, width: str | None = None, translator: Translator = ENGLISH) -> str:
-    """A length, or a length by a width, in mm with inches beside it; mm stay what counts.
-
-    >>> size("34", "30").replace(NBSP, " "), size("0.5").replace(NBSP, " ")
-    ('34 mm by 30 mm (about 1 5/16 by 1 3/16 inches)', '0.5 mm')
-    """
-    both = [length] if width is None else [length, width]
-    parts = [sixteenths(float(one)) for one in both]
-    told = _by([translator.translate("{number} mm", number=one) for one in both], translator)
+def size(length: Length) -> Phrase:
+    """In mm with inches beside it; mm stay what counts."""
+    both = [length.mm] if length.by_mm is None else [length.mm, length.by_mm]
+    parts = [sixteenths(one) for one in both]
+    told = _by([Phrase.of("{number} mm", number=number(one)) for one in both])
     if 0 in parts:
-        return _tied(told)
-    beside = _by([inches(float(one)) for one in both], translator)
+        return told
     most = max(parts)
     context = FRACTION if most < 16 else ONE if most == 16 else MANY
     words = "{number} inch" if most <= 16 else "{number} inches"
-    about = translator.translate(words, context, number=beside)
-    return _tied(translator.translate("{size} (about {inches})", size=told, inches=about))
+    about = Phrase.of(words, context, number=_by([inches(one) for one in both]))
+    return Phrase.of("{size} (about {inches})", size=told, inches=about)
 
 
-def _by(sizes: Sequence[str], translator: Translator) -> str:
+def _by(sizes: Sequence[Any]) -> Any:
     if len(sizes) == 1:
         return sizes[0]
-    return translator.translate("{length} by {width}", length=sizes[0], width=sizes[1])
+    return Phrase.of("{length} by {width}", length=sizes[0], width=sizes[1])
 
 
-def _tied(words: str) -> str:
+def tied(words: str) -> str:
     """Figures stay on one line with their unit, in any script."""
     return re.sub(r"(?<=\d) (?=\d+/\d|[^\W\d])", NBSP, words)

@@ -1,7 +1,10 @@
-"""What every paper for a patient knows of its language: the template asks it as ``sheet``."""
+"""What every paper for a patient knows of its language, once it is said in one: the template asks
+it as ``sheet``."""
 
 from collections.abc import Iterator
-from dataclasses import fields, is_dataclass
+from dataclasses import dataclass, fields, is_dataclass
+
+from django.conf import settings
 
 from clinic.documents.patient_language.english_marks import english_in
 from clinic.documents.patient_language.translator import ENGLISH, Translator, translator_for
@@ -9,13 +12,19 @@ from clinic.patients.models import SheetLanguage
 from clinic.visits.presenters.clockface import Face
 
 
-class Localised:
-    """For a dataclass with these two fields."""
+def reviewer(language: str) -> str:
+    """The name the settings give; "" where no one has reviewed it, and for English."""
+    return str(settings.SHEET_REVIEWERS.get(language, ""))
 
-    #: A code of ``SheetLanguage``.
-    language: str
+
+@dataclass(frozen=True, kw_only=True)
+class Localised:
+    """For a dataclass; ``said.said`` fills these two fields."""
+
+    #: A code of ``SheetLanguage``; "" until it is said in a language.
+    language: str = ""
     #: Who read this translation over; "" while nobody has, and for English.
-    reviewer: str
+    reviewer: str = ""
 
     @property
     def translator(self) -> Translator:

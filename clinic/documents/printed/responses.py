@@ -221,3 +221,8 @@ def asked_language(request: HttpRequest) -> str:
     """For this once; "", or anything that is no language of sheets, is the patient's own."""
     asked = request.GET.get("language", "")
     return asked if asked in SheetLanguage.values else ""
+
+
+def language_of(request: HttpRequest, patient: Patient) -> str:
+    """What to print in: as asked for this once, else the patient's own."""
+    return asked_language(request) or patient.sheet_language

@@ -10,6 +10,7 @@ from django.db.models import Q, QuerySet
 from django.utils import timezone
 
 from clinic.documents.patient_language.lay_terms import long_day
+from clinic.documents.patient_language.said import english
 from clinic.formatting import day as short_day
 from clinic.visits.choices import VisitState
 from clinic.visits.models import Assessment
@@ -39,7 +40,7 @@ class LaterVisit:
     @property
     def long_words(self) -> str:
         """The same for a paper, with the month in full."""
-        return self._words(long_day(self.day))
+        return self._words(english(long_day(self.day)))
 
     def _words(self, day: str) -> str:
         return day if self.signed else f"{day} (not signed yet)"

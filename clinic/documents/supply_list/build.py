@@ -8,6 +8,7 @@ from datetime import date
 from django.utils import timezone
 
 from clinic.documents.patient_language.lay_terms import SITES, long_day
+from clinic.documents.patient_language.said import english
 from clinic.documents.printed.superseded import LaterVisit, seen_again
 from clinic.documents.shared import Contact, Who, contact, who
 from clinic.formatting import mm, number
@@ -100,8 +101,8 @@ class SupplyList:
     """Everything to order for one stoma. ``counted``: amounts until the next visit hold; the
     plan counted them to the day it proposed, and not to another that the clinician set."""
 
-    who: Who
-    contact: Contact
+    who: Who[str]
+    contact: Contact[str]
     visit_day: date
     next_visit: date | None
     counted_to: date | None
@@ -132,7 +133,7 @@ class SupplyList:
 
     @property
     def facts(self) -> tuple[str, ...]:
-        return (f"Visit {long_day(self.visit_day)}", self.stoma)
+        return (f"Visit {english(long_day(self.visit_day))}", self.stoma)
 
     @property
     def over(self) -> tuple[Over, ...]:
@@ -145,16 +146,16 @@ class SupplyList:
 
     @property
     def until(self) -> str:
-        return long_day(self.next_visit) if self.next_visit else ""
+        return english(long_day(self.next_visit)) if self.next_visit else ""
 
     @property
     def counted_words(self) -> str:
-        return long_day(self.counted_to) if self.counted_to else ""
+        return english(long_day(self.counted_to)) if self.counted_to else ""
 
     @property
     def signed_words(self) -> str:
         """By whom and when the visit was signed; "" for a draft."""
-        return f"{self.signed_by}, {long_day(self.signed_on)}" if self.signed_on else ""
+        return f"{self.signed_by}, {english(long_day(self.signed_on))}" if self.signed_on else ""
 
 
 def supply_list(decided: DecidedPlan, today: date | None = None) -> SupplyList:
@@ -166,8 +167,8 @@ def supply_list(decided: DecidedPlan, today: date | None = None) -> SupplyList:
     counted = due is not None and due == decided.counted_to
     site, kind = Site(assessment.stoma.site), StomaKind(assessment.stoma.kind)
     return SupplyList(
-        who=who(visit.patient),
-        contact=contact(),
+        who=english(who(visit.patient)),
+        contact=english(contact()),
         visit_day=timezone.localdate(visit.happened_at),
         next_visit=due,
         counted_to=decided.counted_to,
@@ -203,7 +204,7 @@ def _change_day(wear: WearDecided | None) -> str:
 def _measured_long_ago(decided: DecidedPlan, today: date) -> str:
     if decided.too_old_to_cut(today) is None:
         return ""
-    return long_day(timezone.localdate(decided.assessment.visit.happened_at))
+    return english(long_day(timezone.localdate(decided.assessment.visit.happened_at)))
 
 
 def _item(line: OrderLine, decided: DecidedPlan, *, counted: bool) -> Item:

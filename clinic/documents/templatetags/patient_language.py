@@ -8,9 +8,9 @@ from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
 
 from clinic.documents.patient_language.english_marks import CLOSE, OPEN, apart, bare, runs
+from clinic.documents.patient_language.localised import reviewer
 from clinic.documents.patient_language.translator import ENGLISH, Translator
 from clinic.documents.rendering.clock_face_image import address_of
-from clinic.documents.shared import reviewer
 from clinic.patients.models import SheetLanguage
 from clinic.visits.presenters.clockface import Face
 

@@ -1,6 +1,7 @@
 """The wear diary: one month on one page, to be filled in at home and typed in at the next visit.
 
-Its columns and letters are those of the wear log: on, off, why (p, l, i, f).
+Its columns and letters are those of the wear log: on, off, why (p, l, i, f). It is built of
+``Unsaid`` and printed as ``str`` (``patient_language.said``).
 """
 
 from __future__ import annotations
@@ -9,11 +10,12 @@ from calendar import monthrange
 from dataclasses import dataclass, replace
 from datetime import date
 from math import ceil
+from typing import Generic
 
 from clinic.documents.patient_language.lay_terms import MONTH, MONTHS
 from clinic.documents.patient_language.localised import Localised
-from clinic.documents.patient_language.translator import ENGLISH, Translator, translator_for
-from clinic.documents.shared import Contact, Who, contact, reviewer, stoma_words, who
+from clinic.documents.patient_language.unsaid import Phrase, Unsaid, W
+from clinic.documents.shared import Contact, Who, contact, stoma_words, who
 from clinic.patients.models import Stoma
 from clinic.visits.choices import RemovalReason
 
@@ -34,40 +36,36 @@ TALL_LINES = {False: 2, True: 1}
 
 
 @dataclass(frozen=True)
-class Day:
+class Day(Generic[W]):
     """One pre-printed day; ``weekend`` is drawn with a heavier line above it on Mondays only."""
 
-    name: str
+    name: W
     number: int
     week_starts: bool
 
 
 @dataclass(frozen=True)
-class Reason:
+class Reason(Generic[W]):
     """One letter of the last column and what it means."""
 
     letter: str
-    name: str
-    words: str
+    name: W
+    words: W
 
 
 @dataclass(frozen=True)
-class Diary(Localised):
+class Diary(Localised, Generic[W]):
     """One stoma, one month. ``first`` and ``second``: the days in two columns."""
 
-    who: Who
-    contact: Contact
-    stoma: str
-    month: str
+    who: Who[W]
+    contact: Contact[W]
+    stoma: W
+    month: W
     paper: str
     large: bool
-    first: tuple[Day, ...]
-    second: tuple[Day, ...]
-    reasons: tuple[Reason, ...]
-    #: A code of ``SheetLanguage``.
-    language: str = "en"
-    #: Who read this translation over; "" while no one has, and for English.
-    reviewer: str = ""
+    first: tuple[Day[W], ...]
+    second: tuple[Day[W], ...]
+    reasons: tuple[Reason[W], ...]
 
     @property
     def letters(self) -> tuple[str, ...]:
@@ -81,49 +79,36 @@ class Diary(Localised):
         return f"{self.paper}-{'tallest' if lines > TALL_LINES[self.large] else height}"
 
 
-def diary(stoma: Stoma, *, month: date, paper: str, large: bool, language: str = "") -> Diary:
-    """``month``: any day of it. ``paper``: a4 or letter. In the language of the patient's sheets
-    unless another is named; raises ``ValueError`` for one there is none of."""
-    translator = translator_for(language or stoma.patient.sheet_language)
-    days = days_of(month, translator)
+def diary(stoma: Stoma, *, month: date, paper: str, large: bool) -> Diary[Unsaid]:
+    """``month``: any day of it. ``paper``: a4 or letter."""
+    days = days_of(month)
     half = (len(days) + 1) // 2
     return Diary(
-        who=who(stoma.patient, translator),
+        who=who(stoma.patient),
         # When we are open is not on it.
-        contact=replace(contact(translator), hours=""),
-        stoma=stoma_words(stoma, translator),
-        month=month_words(month, translator),
+        contact=replace(contact(), hours=""),
+        stoma=stoma_words(stoma),
+        month=month_words(month),
         paper=paper,
         large=large,
         first=days[:half],
         second=days[half:],
         reasons=tuple(
-            Reason(letter, translator.translate(name), translator.translate(words))
-            for letter, name, words in REASONS.values()
+            Reason(letter, Phrase(name), Phrase(words)) for letter, name, words in REASONS.values()
         ),
-        language=translator.code,
-        reviewer=reviewer(translator.code),
     )
 
 
-def month_words(month: date, translator: Translator = ENGLISH) -> str:
-    """A month with its year.
-
-    >>> month_words(date(2026, 12, 5))
-    'December 2026'
-    """
-    name = translator.translate(MONTHS[month.month - 1], MONTH)
-    return translator.translate("{month} {year}", month=name, year=month.year)
+def month_words(month: date) -> Unsaid:
+    """A month with its year, such as *December 2026*."""
+    name = Phrase(MONTHS[month.month - 1], MONTH)
+    return Phrase.of("{month} {year}", month=name, year=month.year)
 
 
-def days_of(month: date, translator: Translator = ENGLISH) -> tuple[Day, ...]:
-    """Every day of the month, as printed.
-
-    >>> [(day.name, day.number) for day in days_of(date(2024, 2, 1))][-1]
-    ('Thu', 29)
-    """
+def days_of(month: date) -> tuple[Day[Unsaid], ...]:
+    """Every day of the month, as printed."""
     last = monthrange(month.year, month.month)[1]
-    names = [translator.translate(name, SHORT_WEEKDAY) for name in SHORT_WEEKDAYS]
+    names = [Phrase(name, SHORT_WEEKDAY) for name in SHORT_WEEKDAYS]
     every = (month.replace(day=number) for number in range(1, last + 1))
     return tuple(Day(names[one.weekday()], one.day, one.weekday() == 0) for one in every)
 

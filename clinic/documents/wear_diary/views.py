@@ -10,15 +10,16 @@ from django.views.decorators.http import require_GET
 
 from clinic.accounts.permissions import Right, needs
 from clinic.documents.models import Kind
+from clinic.documents.patient_language.said import said
 from clinic.documents.printed.responses import (
     Paper,
-    asked_language,
     asked_large,
+    language_of,
     paper_size,
     pdf_answer,
 )
+from clinic.documents.wear_diary.build import Diary, month_of, next_month
 from clinic.documents.wear_diary.build import diary as diary_of
-from clinic.documents.wear_diary.build import month_of, next_month
 from clinic.patients.models import Stoma
 
 
@@ -34,7 +35,8 @@ def diary(request: HttpRequest, stoma: UUID) -> HttpResponse:
     month = _month(request)
     large = asked_large(request, found.patient)
     size = paper_size(request)
-    made = diary_of(found, month=month, paper=size, large=large, language=asked_language(request))
+    built = diary_of(found, month=month, paper=size, large=large)
+    made: Diary[str] = said(built, language_of(request, found.patient))
     paper = Paper(Kind.DIARY, found, size, language=made.language)
     detail = f"{month:%Y-%m}{', large print' if large else ''}"
     return pdf_answer(request, paper, "documents/wear_diary/diary.html", {"d": made}, detail)

@@ -32,6 +32,7 @@ SHEET = Sheet(
         Group("Get emergency help now", ("Your stoma turns black.",), key="emergency"),
         Group("Call us, to be seen the same day", ("Your stoma has a deep cut.",), key="same_day"),
     ),
+    language="en",
     next_visit=NextVisit("Monday, 16 March 2026", "To see how this works for you."),
 )
 

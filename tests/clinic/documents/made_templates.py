@@ -7,6 +7,8 @@ from django.template.loader import render_to_string
 
 from clinic.documents.cutting_template.build import NoTemplate, Template, cutting_template
 from clinic.documents.cutting_template.template_drawing import Side
+from clinic.documents.patient_language.said import said
+from clinic.documents.patient_language.unsaid import Unsaid
 from clinic.documents.rendering.pdf import pdf_of
 from clinic.visits.models import Assessment
 from planning import Plan
@@ -57,10 +59,13 @@ def template_of(
     paper: str = "a4",
     language: str = "",
     **changes: Any,
-) -> Template:
-    found = asked(plan, made, side, paper, language)
+) -> Template[str]:
+    """As printed: in the patient's language unless another is named."""
+    found = asked(plan, made, side, paper)
     assert isinstance(found, Template)
-    return replace(found, **changes)
+    own = made.visit.patient.sheet_language
+    template: Template[str] = said(replace(found, **changes), language or own)
+    return template
 
 
 def asked(
@@ -68,11 +73,10 @@ def asked(
     made: Assessment,
     side: Side = Side.FRONT,
     paper: str = "a4",
-    language: str = "",
-) -> Template | NoTemplate:
+) -> Template[Unsaid] | NoTemplate:
     decided = made_visits.all_accepted(plan, made)
-    return cutting_template(decided, side=side, paper=paper, language=language)
+    return cutting_template(decided, side=side, paper=paper)
 
 
-def printed(template: Template) -> bytes:
+def printed(template: Template[str]) -> bytes:
     return pdf_of(render_to_string("documents/cutting_template/template.html", {"t": template}))

@@ -10,6 +10,7 @@ from clinic.documents.care_sheet.build import care_sheet
 from clinic.documents.care_sheet.density import most_pages
 from clinic.documents.care_sheet.pages import pages_of
 from clinic.documents.care_sheet.sheet import Sheet
+from clinic.documents.patient_language.said import said
 from clinic.documents.rendering.pdf import fitting
 from clinic.plans.actions.decide import accept_all
 from clinic.plans.actions.sign import sign_visit
@@ -162,10 +163,17 @@ def signed_again(old: Assessment, at: datetime) -> Assessment:
     return made
 
 
-def sheet_of(made: Assessment, *, large: bool = False, language: str = "") -> Sheet:
-    return care_sheet(decided(made), large=large, language=language)
+def sheet_of(made: Assessment, *, large: bool = False, language: str = "") -> Sheet[str]:
+    return sheet_from(decided(made), large=large, language=language)
 
 
-def printed(sheet: Sheet) -> bytes:
+def sheet_from(decided: DecidedPlan, *, large: bool = False, language: str = "") -> Sheet[str]:
+    """As printed: in the patient's language unless another is named."""
+    own = decided.assessment.visit.patient.sheet_language
+    found: Sheet[str] = said(care_sheet(decided, large=large), language or own)
+    return found
+
+
+def printed(sheet: Sheet[str]) -> bytes:
     """As the nurse gets it."""
     return fitting(pages_of(sheet), at_most=most_pages(sheet))

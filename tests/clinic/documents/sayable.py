@@ -85,18 +85,18 @@ def tables() -> Iterator[Key]:
 
 
 def said_in_code() -> Iterator[Key]:
-    """First words of ``translate`` and ``count`` where they are literals."""
+    """Literals of a ``Phrase``, and of the formatter's ``count``."""
     for path in (ROOT / "clinic" / "documents").rglob("*.py"):
         for node in ast.walk(ast.parse(path.read_text())):
-            if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute):
-                yield from _literal(node, node.func.attr)
+            if isinstance(node, ast.Call):
+                yield from _literal(node, ast.unparse(node.func))
 
 
 def _literal(call: ast.Call, name: str) -> Iterator[Key]:
     first = call.args[0] if call.args else None
-    if name not in {"translate", "count"} or not isinstance(first, ast.Constant):
+    if not isinstance(first, ast.Constant):
         return
-    if len(call.args) == 1 or name == "count":
+    if name.endswith(".count") or (name in {"Phrase", "Phrase.of"} and len(call.args) == 1):
         yield "", str(first.value)
 
 

@@ -17,6 +17,7 @@ from clinic.accounts.models import Role
 from clinic.audit.models import AccessLog
 from clinic.documents.models import Kind, PrintedDocument
 from clinic.documents.patient_language.lay_terms import long_day
+from clinic.documents.patient_language.said import english
 from clinic.follow_up.models import FollowUp
 from clinic.patients.models import SheetLanguage
 from clinic.referrals.models import Alarm
@@ -88,7 +89,7 @@ def test_it_says_when_where_and_what_to_bring(
     for said in (
         "Fern Lane Stoma Clinic (invented)",
         "Imogen Thistledown",
-        long_day(due, weekday=True),
+        english(long_day(due, weekday=True)),
         "555-0100",
         "Monday to Friday",
         "The last barrier you took off, in a closed bag.",
@@ -123,7 +124,7 @@ def test_a_moved_day_is_the_day(client: Client, monkeypatch: pytest.MonkeyPatch)
     made = visit_with(monkeypatch, LEAK)
     moved = FollowUp.objects.get(set_by=made).due + timedelta(days=3)
     FollowUp.objects.filter(set_by=made).update(due=moved)
-    assert long_day(moved, weekday=True) in words(card(client, made))
+    assert english(long_day(moved, weekday=True)) in words(card(client, made))
 
 
 def test_a_day_that_has_passed_is_unknown(client: Client, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -132,7 +133,7 @@ def test_a_day_that_has_passed_is_unknown(client: Client, monkeypatch: pytest.Mo
     FollowUp.objects.filter(set_by=made).update(due=past)
     text = words(card(client, made))
     assert "No day is set yet." in text
-    assert long_day(past) not in text
+    assert english(long_day(past)) not in text
 
 
 def test_a_dropped_next_visit_is_unknown(client: Client, monkeypatch: pytest.MonkeyPatch) -> None:

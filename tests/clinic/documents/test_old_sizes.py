@@ -7,7 +7,7 @@ import pytest
 from django.utils import timezone
 
 from clinic.documents.care_sheet.sizes import measure_again
-from clinic.documents.patient_language.translator import translator_for
+from clinic.documents.patient_language.said import english, said
 from clinic.documents.supply_list.build import supply_list
 from clinic.plans.draft_plan import draft_plan
 from tests.clinic.documents import made_visits, paper
@@ -20,7 +20,7 @@ pytestmark = pytest.mark.django_db
 def test_it_is_said_once_a_settled_stomas_size_is_too_old(days: int, told: bool) -> None:
     made = made_visits.signed_as_planned("leaking")
     measured = timezone.localdate(made.visit.happened_at)
-    words = measure_again(made_visits.decided(made), measured + timedelta(days=days))
+    words = english(measure_again(made_visits.decided(made), measured + timedelta(days=days)))
     assert bool(words) is told
     assert "6 May 2025" in words or not told
 
@@ -35,7 +35,7 @@ def test_sheet_and_supply_list_of_last_year_say_it() -> None:
 @pytest.mark.parametrize("language", ["es", "ar"])
 def test_it_is_said_in_every_language(language: str) -> None:
     made = made_visits.signed_as_planned("leaking")
-    words = measure_again(made_visits.decided(made), timezone.localdate(), translator_for(language))
+    words = said(measure_again(made_visits.decided(made), timezone.localdate()), language)
     assert words
     assert "measure it again" not in words
 

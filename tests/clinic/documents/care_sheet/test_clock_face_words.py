@@ -4,6 +4,7 @@ import pytest
 
 from clinic.documents.care_sheet.clock_face_words import marks_of, picture, skin_words
 from clinic.documents.care_sheet.sizes import stoma_size
+from clinic.documents.patient_language.said import english
 from clinic.visits.choices import SkinKind
 from clinic.visits.models import Assessment, SkinAssessment, SkinFinding, StomaMeasurement
 from tests.clinic.documents import made_plans, made_visits, paper
@@ -23,7 +24,7 @@ def found(made: Assessment) -> Assessment:
 def test_marks_in_words(made: Assessment) -> None:
     """The reading of the old barrier is the nurse's: it stays off the patient's face."""
     made_visits.sore_low_down(made)
-    assert [(mark.number, mark.words) for mark in marks_of(found(made))] == [
+    assert [(mark.number, mark.words) for mark in english(marks_of(found(made)))] == [
         ("1", "Raw skin (sore, wet): towards your feet"),
         ("C", "A fold or dip: on your left"),
     ]
@@ -46,16 +47,18 @@ def test_numbers_and_letters_are_those_of_the_drawing(made: Assessment) -> None:
 @pytest.mark.parametrize("kind", SkinKind.values)
 def test_every_kind_is_named_without_a_trade_word(made: Assessment, kind: str) -> None:
     SkinFinding.objects.create(assessment=made, kind=kind, hours=[3])
-    (mark,) = marks_of(found(made))
+    (mark,) = english(marks_of(found(made)))
     assert mark.words.endswith(": on your left")
     for trade in ("erosion", "erythema", "ulcer", "macerat", "granuloma", "fistula", "abscess"):
         assert trade not in mark.words.lower()
 
 
 def test_nothing_found_is_not_the_same_as_not_looked(made: Assessment) -> None:
-    assert skin_words(found(made)) == "We did not write down how your skin looks this time."
+    assert (
+        english(skin_words(found(made))) == "We did not write down how your skin looks this time."
+    )
     row = SkinAssessment.objects.create(assessment=made, state="intact")
-    assert skin_words(found(made)) == "The skin round your stoma looks well."
+    assert english(skin_words(found(made))) == "The skin round your stoma looks well."
     SkinAssessment.objects.filter(pk=row.pk).update(state="findings")
     SkinFinding.objects.create(assessment=made, kind="erosion", hours=[3])
     assert skin_words(found(made)) == ""
@@ -67,7 +70,7 @@ def test_no_picture_of_nothing(made: Assessment) -> None:
 
 
 def test_size_of_the_stoma(made: Assessment) -> None:
-    told = stoma_size(found(made)).replace("\N{NO-BREAK SPACE}", " ")
+    told = english(stoma_size(found(made))).replace("\N{NO-BREAK SPACE}", " ")
     assert told == "Your stoma is 30 mm by 26 mm (about 1 3/16 by 1 inches)."
     StomaMeasurement.objects.filter(assessment=made).update(width_mm=None)
     assert stoma_size(found(made)) == ""

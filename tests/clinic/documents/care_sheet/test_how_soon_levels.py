@@ -7,7 +7,7 @@ from itertools import combinations
 
 import pytest
 
-from clinic.documents.care_sheet.build import LEAVE_ALONE, STILL_WELL, care_sheet
+from clinic.documents.care_sheet.build import LEAVE_ALONE, STILL_WELL
 from clinic.documents.care_sheet.clock_face_words import SKIN_WELL
 from clinic.documents.care_sheet.emergency import (
     ALSO,
@@ -111,7 +111,7 @@ def test_over_every_pair_of_flags(language: str) -> None:
 def care(plan: Plan, made: Assessment, language: str) -> Sheet:
     """As if everything was accepted."""
     decided = made_visits.all_accepted(plan, made)
-    return care_sheet(decided, large=False, language=language)
+    return made_visits.sheet_from(decided, language=language)
 
 
 @pytest.mark.parametrize("language", LANGUAGES)

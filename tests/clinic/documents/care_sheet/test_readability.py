@@ -4,7 +4,6 @@ import re
 
 import pytest
 
-from clinic.documents.care_sheet.build import care_sheet
 from clinic.documents.care_sheet.pages import html_of
 from planning import recommend
 from tests.clinic.documents import made_findings, made_plans, made_visits, reading
@@ -93,7 +92,7 @@ def test_what_the_planner_says_reads_easily() -> None:
     hard, long, forbidden, apart = {}, {}, {}, {}
     for name, findings in made_findings.cases():
         decided = made_visits.all_accepted(recommend(findings), made)
-        lines = reading.lines_of(html_of(care_sheet(decided, large=False)))
+        lines = reading.lines_of(html_of(made_visits.sheet_from(decided)))
         if (grade := reading.grade(lines)) > 6:
             hard[name] = grade
         other = reading.grade_by_textstat(lines)

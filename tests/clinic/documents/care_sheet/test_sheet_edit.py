@@ -14,12 +14,14 @@ from clinic.documents.care_sheet.pages import html_of
 from clinic.documents.care_sheet.sheet import Sheet
 from clinic.documents.care_sheet.sheet_edit import (
     EMERGENCY_AS_IT_IS,
+    EditedSheet,
     arrange,
     edit_of,
     edited_sheet,
 )
 from clinic.documents.care_sheet.sheet_edit_actions import Change, EditRefusedError, edit_sheet
 from clinic.documents.models import SheetEdit
+from clinic.documents.patient_language.said import said
 from clinic.plans.step_order import is_safety, refused, sheet_steps
 from clinic.visits.models import Assessment
 from planning import Plan
@@ -68,8 +70,14 @@ def press(
     )
 
 
-def sheet(made: Assessment) -> Sheet:
-    return edited_sheet(made_visits.decided(made), edit_of(made)).sheet
+def edited_of(made: Assessment, *, large: bool | None = None) -> EditedSheet[str]:
+    built = edited_sheet(made_visits.decided(made), edit_of(made), large=large)
+    found: EditedSheet[str] = said(built, made.visit.patient.sheet_language)
+    return found
+
+
+def sheet(made: Assessment) -> Sheet[str]:
+    return edited_of(made).sheet
 
 
 def printed_steps(made: Assessment) -> list[str]:
@@ -107,7 +115,7 @@ def test_not_even_by_a_row_written_past_the_form(made: Assessment) -> None:
         changed_by=made.visit.clinician,
         changed_at=timezone.now(),
     )
-    edited = edited_sheet(made_visits.decided(made), edit_of(made))
+    edited = edited_of(made)
     assert [one.words for one in edited.sheet.steps] == words(*STEPS)
     assert "guards against harm stays" in edited.notices[0]
 
@@ -183,7 +191,7 @@ def test_large_print(made: Assessment, own: bool, chosen: bool | None, large: bo
     type(made.visit.patient).objects.filter(pk=made.visit.patient.pk).update(large_print=own)
     press(made, "save", large=chosen)
     assert sheet(made).large is large
-    asked = edited_sheet(made_visits.decided(made), edit_of(made), large=not large)
+    asked = edited_of(made, large=not large)
     assert asked.sheet.large is not large
 
 
@@ -200,7 +208,7 @@ def test_a_step_no_longer_in_the_plan_is_dropped_with_a_notice(
     press(made, sheet_edit_actions.HIDE, "peel")
     without = replace(PLAN, steps=tuple(s for s in PLAN.steps if s.key not in {"peel", "trim"}))
     made_visits.use_plan(monkeypatch, without)
-    edited = edited_sheet(made_visits.decided(made), edit_of(made))
+    edited = edited_of(made)
     left = [key for key in STEPS if key not in {"peel", "trim"}]
     assert [one.words for one in edited.sheet.steps] == words(*left)
     assert edited.notices == (
@@ -209,7 +217,7 @@ def test_a_step_no_longer_in_the_plan_is_dropped_with_a_notice(
         "A step you had changed is no longer in the plan: Trim the hair. Do not shave it dry.",
     )
     press(made, "save")
-    assert edited_sheet(made_visits.decided(made), edit_of(made)).notices == ()
+    assert edited_of(made).notices == ()
 
 
 def test_a_new_step_is_where_the_plan_has_it(made: Assessment) -> None:
@@ -234,7 +242,7 @@ def test_an_emergency_sheet_is_as_it_is(made: Assessment, monkeypatch: pytest.Mo
         BARE, urgency=Urgency.EMERGENCY, red_flags=(flag(Urgency.EMERGENCY, "It is black."),)
     )
     made_visits.use_plan(monkeypatch, danger)
-    edited = edited_sheet(made_visits.decided(made), edit_of(made))
+    edited = edited_of(made)
     assert edited.sheet.steps == ()
     assert "Call me." not in html_of(edited.sheet)
     assert edited.notices == (EMERGENCY_AS_IT_IS,)

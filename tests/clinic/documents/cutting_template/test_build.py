@@ -14,6 +14,7 @@ from clinic.accounts.models import Role
 from clinic.audit.models import AccessLog
 from clinic.documents.cutting_template.build import NoTemplate, Template, cutting_template
 from clinic.documents.cutting_template.template_drawing import Side
+from clinic.documents.patient_language.said import english
 from clinic.documents.rendering.pdf import PrintingUnavailable
 from clinic.patients.models import SheetLanguage
 from clinic.visits.models import Assessment
@@ -77,7 +78,7 @@ def test_an_old_size_says_so_before_anybody_cuts(made: Assessment, days: int, ol
     today = timezone.localdate(made.visit.happened_at) + timedelta(days=days)
     found = cutting_template(decided, side=Side.FRONT, paper="a4", today=today)
     assert isinstance(found, Template)
-    text = paper.whole_text(printed(found))
+    text = paper.whole_text(printed(english(found)))
     assert (f"Measured {days} days ago" in text) is old
     assert ("measure again first, and do not cut to this" in text) is old
 
@@ -101,7 +102,7 @@ def test_a_usual_opening_takes_one_page(
     made: Assessment, side: Side, size: str, language: str
 ) -> None:
     """An old one, and that of a draft."""
-    for outline, changes in ((OVAL, {}), (ellipse(45, 40), {"signed": False, "old_days": None})):
+    for outline, changes in ((OVAL, {}), (ellipse(45, 40), {"signed": False, "old": ""})):
         plan = plan_of(outline, convex_depth_class="deep")
         template = template_of(plan, made, side, size, language, **changes)
         assert len(paper.page_texts(printed(template))) == 1
@@ -114,7 +115,7 @@ def test_a_name_of_two_lines_takes_no_second_page(size: str, language: str) -> N
         given_name="Maximiliana Wilhelmina Theodora",
         family_name="Featherstonehaugh-Thistledown-Brackwater-Owlsworth",
     )
-    template = template_of(plan_of(OVAL), made, paper=size, language=language, old_days=None)
+    template = template_of(plan_of(OVAL), made, paper=size, language=language, old="")
     assert len(paper.page_texts(printed(template))) == 1
 
 

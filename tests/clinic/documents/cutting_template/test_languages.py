@@ -17,11 +17,13 @@ from clinic.accounts.models import Role
 from clinic.documents.cutting_template.build import Template
 from clinic.documents.cutting_template.template_drawing import Side
 from clinic.documents.models import PrintedDocument
+from clinic.documents.patient_language.said import said
 from clinic.documents.patient_language.translator import Translator, translator_for
 from clinic.documents.wear_diary.build import diary
 from clinic.patients.models import SheetLanguage
 from clinic.visits.models import Assessment
 from planning.geometry.outline import ellipse
+from planning.results.message import Days
 from tests.clinic.documents import made_visits, paper, vectors
 from tests.clinic.documents.catalogues import LANGUAGES
 from tests.clinic.documents.leftover_english import left_over
@@ -65,7 +67,7 @@ def variants(made: Assessment, language: str) -> list[Template]:
     """Everything the paper can say."""
     cut = plan_of(OVAL, convex_depth_class="deep")
     old = template_of(cut, made, language=language)
-    new = replace(old, old_days=None)
+    new = replace(old, old="")
     again = replace(
         old, measured_again=translator_for(language).translate("{day} (not signed yet)", day="2026")
     )
@@ -183,7 +185,7 @@ def test_no_line_ends_in_a_space(made: Assessment) -> None:
     pages = [html_of(shown) for shown in variants(made, "ar")]
     for large in (False, True):
         month = date(2026, 3, 1)
-        shown = diary(made.stoma, month=month, paper="a4", large=large, language="ar")
+        shown = said(diary(made.stoma, month=month, paper="a4", large=large), "ar")
         pages.append(render_to_string("documents/wear_diary/diary.html", {"d": shown}))
     for page in pages:
         assert not re.findall(r"\s</(?:p|h1|h2|dt|dd|td|th)>", page)
@@ -288,5 +290,5 @@ def test_the_patients_own_language_or_asked_for_once(
 def test_sizes_and_days_are_put_together_in_the_language(
     made: Assessment, language: str, size: str, gap: str, old: str
 ) -> None:
-    found = template_of(plan_of(OVAL), made, language=language, old_days=45)
+    found = template_of(plan_of(OVAL), made, language=language, old=Days(45))
     assert (found.size.replace("\N{NO-BREAK SPACE}", " "), found.gap, found.old) == (size, gap, old)

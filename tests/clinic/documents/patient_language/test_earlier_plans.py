@@ -12,7 +12,6 @@ from typing import Any
 
 import pytest
 
-from clinic.documents.care_sheet.build import care_sheet
 from clinic.documents.patient_language.earlier_plans import AS_STORED, danger_line, sentences
 from clinic.documents.patient_language.english_marks import runs
 from clinic.documents.patient_language.formatter import say
@@ -51,7 +50,7 @@ def test_its_sheet_says_what_it_said_then(path: Path, language: str, made: Asses
     stored = json.loads(path.read_text())
     plan = plan_from_dict(stored["plan"])
     assert without_unknown(plan_to_dict(plan)) == without_unknown(stored["plan"])
-    sheet = care_sheet(made_visits.all_accepted(plan, made), large=False, language=language)
+    sheet = made_visits.sheet_from(made_visits.all_accepted(plan, made), language=language)
     parts = (sheet.emergency, sheet.look_at, sheet.keep, sheet.uses, sheet.steps)
     told = texts((*parts, sheet.call, sheet.call_after, sheet.next_visit))
     say_in = translator_for(language).translate

@@ -11,7 +11,6 @@ from pypdf.generic import ContentStream
 from pytest_django import Settings
 from weasyprint.formatting_structure.boxes import LineBox
 
-from clinic.documents.care_sheet.build import care_sheet
 from clinic.documents.care_sheet.pages import html_of
 from clinic.documents.care_sheet.sheet import Sheet
 from clinic.documents.care_sheet.step_drawings import SHOWS
@@ -48,7 +47,7 @@ def leaking(settings: Settings) -> dict[str, Sheet]:
 
 
 def in_language(made: Any, code: str, *, large: bool = False) -> Sheet:
-    return care_sheet(made_visits.decided(made), large=large, language=code)
+    return made_visits.sheet_of(made, large=large, language=code)
 
 
 def glyphs(pdf: bytes) -> Iterator[int]:

@@ -14,7 +14,7 @@ from django.urls import reverse
 from pytest_django import Settings
 
 from clinic.accounts.models import Role
-from clinic.documents.care_sheet.build import ASK_HOW, care_sheet
+from clinic.documents.care_sheet.build import ASK_HOW
 from clinic.documents.care_sheet.pages import html_of
 from clinic.documents.care_sheet.sheet import Sheet
 from clinic.documents.care_sheet.step_drawings import SHOWS
@@ -71,7 +71,7 @@ def _made(monkeypatch: pytest.MonkeyPatch, plan: Plan, language: str, **decision
     made = made_visits.assessed(given_name="Imogen", family_name="Thistledown")
     made_visits.everything_found(made)
     made_visits.decide(made, plan, **decisions)  # type: ignore[arg-type]
-    return care_sheet(made_visits.decided(made), large=False, language=language)
+    return made_visits.sheet_of(made, language=language)
 
 
 def english_words(sheet: Sheet) -> Iterator[str]:
@@ -89,8 +89,8 @@ def test_no_sheet_falls_back_to_english(language: str) -> None:
     assert len(plans()) > 90
     for name, plan in plans():
         decided = made_visits.all_accepted(plan, made)
-        sheet = care_sheet(decided, large=False, language=language)
-        english = set(texts(care_sheet(decided, large=False)))
+        sheet = made_visits.sheet_from(decided, language=language)
+        english = set(texts(made_visits.sheet_from(decided)))
         if sheet.in_english or FRAME in html_of(sheet).partition('class="reviewed"')[0]:
             marked[name] = sheet.in_english
         untouched = english & set(texts(replace(sheet, who=Who("", "", ""))))
@@ -107,7 +107,7 @@ def test_arabic_has_no_latin_letter() -> None:
     made = made_visits.fresh(made)
     for name, plan in plans():
         decided = made_visits.all_accepted(plan, made)
-        found = list(english_words(care_sheet(decided, large=False, language="ar")))
+        found = list(english_words(made_visits.sheet_from(decided, language="ar")))
         assert not set(found) - set(SHOWS) - set(Urgency.values), name
 
 
@@ -204,11 +204,10 @@ def test_the_patients_own_language(monkeypatch: pytest.MonkeyPatch) -> None:
     made_visits.use_plan(monkeypatch, LEAK)
     made = made_visits.assessed(sheet_language=SheetLanguage.ARABIC)
     made_visits.decide(made, LEAK)
-    decided = made_visits.decided(made)
-    assert care_sheet(decided, large=False).language == "ar"
-    assert care_sheet(decided, large=False, language="en").language == "en"
+    assert made_visits.sheet_of(made).language == "ar"
+    assert made_visits.sheet_of(made, language="en").language == "en"
     with pytest.raises(ValueError, match="xx"):
-        care_sheet(decided, large=False, language="xx")
+        made_visits.sheet_of(made, language="xx")
 
 
 @pytest.mark.parametrize(

@@ -1,7 +1,8 @@
 """Words and sizes as a patient would say them."""
 
-import doctest
 import re
+from collections.abc import Iterable
+from datetime import date
 
 import pytest
 from hypothesis import given
@@ -10,18 +11,50 @@ from hypothesis import strategies as st
 from clinic.documents.patient_language import lay_terms
 from clinic.documents.patient_language.lay_terms import (
     DIRECTIONS,
+    NBSP,
     SITES,
     SKIN_WORDS,
-    where,
+    long_day,
 )
+from clinic.documents.patient_language.said import english
 from clinic.patients.models import Site
 from clinic.visits.choices import SkinKind
+from planning.results.message import Length
 
 
-def test_examples_in_the_docstrings() -> None:
-    result = doctest.testmod(lay_terms)
-    assert result.attempted >= 6
-    assert result.failed == 0
+def where(hours: Iterable[int]) -> str:
+    return str(english(lay_terms.where(hours)))
+
+
+@pytest.mark.parametrize(
+    ("hours", "words"),
+    [
+        ([5, 6, 7], "towards your feet"),
+        ([3], "on your left"),
+        ([1, 2], "towards your head, on your left"),
+        (range(1, 13), "all the way round"),
+        ([9, 3], "on your left and on your right"),
+        ([], ""),
+    ],
+)
+def test_hours_are_the_patients_own_directions(hours: Iterable[int], words: str) -> None:
+    assert where(hours) == words
+
+
+def test_a_day_has_nothing_shortened() -> None:
+    assert english(long_day(date(2026, 3, 2))) == "2 March 2026"
+    assert english(long_day(date(2026, 3, 2), weekday=True)) == "Monday, 2 March 2026"
+
+
+@pytest.mark.parametrize(
+    ("length", "words"),
+    [
+        (Length(34, 30), "34 mm by 30 mm (about 1 5/16 by 1 3/16 inches)"),
+        (Length(0.5), "0.5 mm"),
+    ],
+)
+def test_inches_are_beside_mm(length: Length, words: str) -> None:
+    assert english(length).replace(NBSP, " ") == words
 
 
 def test_every_kind_and_every_site_has_words() -> None:

@@ -270,6 +270,7 @@ def moved(made: Assessment, days: int) -> FollowUp:
 
 def test_a_moved_visit_is_printed_with_its_new_day() -> None:
     from clinic.documents.patient_language.lay_terms import long_day
+    from clinic.documents.patient_language.said import english
     from clinic.documents.supply_list.build import supply_list
 
     made = signed_as_planned("leaking")
@@ -281,10 +282,10 @@ def test_a_moved_visit_is_printed_with_its_new_day() -> None:
     assert decided.counted_to == before
     sheet = made_visits.sheet_of(made)
     assert sheet.next_visit is not None
-    assert sheet.next_visit.day == long_day(follow_up.due, weekday=True)
+    assert sheet.next_visit.day == english(long_day(follow_up.due, weekday=True))
     listed = supply_list(decided)
     assert not listed.counted
     assert (listed.until, listed.counted_words) == (
-        long_day(follow_up.due),
-        long_day(before),
+        english(long_day(follow_up.due)),
+        english(long_day(before)),
     )

@@ -16,6 +16,7 @@ from clinic.documents.cutting_template.template_drawing import Side
 from clinic.documents.letter.build import visit_letter
 from clinic.documents.letter.views import pdf_of_letter
 from clinic.documents.models import Kind, PrintedDocument
+from clinic.documents.patient_language.said import english
 from clinic.documents.printed.superseded import measured_again, seen_again
 from clinic.documents.rendering.pdf import pdf_of
 from clinic.documents.supply_list.build import supply_list
@@ -121,7 +122,7 @@ def test_it_is_one_query_however_many(old: Assessment) -> None:
 def template_text(about: Assessment) -> str:
     made = cutting_template(made_visits.decided(about), side=Side.FRONT, paper="letter")
     assert isinstance(made, Template)
-    pages = paper.page_texts(printed(made))
+    pages = paper.page_texts(printed(english(made)))
     assert len(pages) == 1
     return pages[0]
 

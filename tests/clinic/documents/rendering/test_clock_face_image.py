@@ -51,7 +51,9 @@ def test_every_mark_has_its_number_in_the_font_of_the_sheet(face: Face, leaking:
 
 def test_what_it_shows_is_in_words_beside_it(leaking: Sheet, face: Face) -> None:
     figures = [one for one in paper.structure(printed(leaking)) if one["/S"] == "/Figure"]
-    assert face.title in [str(one.get("/Alt")) for one in figures]
+    assert leaking.face_words in [str(one.get("/Alt")) for one in figures]
+    assert leaking.titled_face is not None
+    assert leaking.titled_face.title == leaking.face_words
     assert not [one for one in parts(face) if one.tag.endswith(("title", "desc"))]
 
 

@@ -13,6 +13,7 @@ from clinic.documents.letter.build import visit_letter
 from clinic.documents.letter.fit_to_page import versions
 from clinic.documents.letter.views import html_of
 from clinic.documents.next_visit_card import card
+from clinic.documents.patient_language.said import said
 from clinic.documents.supply_list.build import supply_list
 from clinic.documents.wear_diary.build import diary
 from clinic.patients.models import SheetLanguage
@@ -44,9 +45,9 @@ def name_of(html: str) -> bool:
 @pytest.mark.parametrize("language", SheetLanguage)
 def test_cutting_template(made: Assessment, use: str, size: str, language: str) -> None:
     decided = made_visits.decided(made)
-    found = cutting_template(decided, side=Side.BACK, paper=size, language=language)
+    found = said(cutting_template(decided, side=Side.BACK, paper=size), language)
     assert isinstance(found, Template)
-    for change in ({}, {"old_days": None}, {"measured_again": "2 May 2026"}, {"signed": False}):
+    for change in ({}, {"old": ""}, {"measured_again": "2 May 2026"}, {"signed": False}):
         shown = replace(found, use=use, kind="pre_cut", **change)
         assert name_of(render_to_string("documents/cutting_template/template.html", {"t": shown}))
 
@@ -63,13 +64,13 @@ def test_supply_list(made: Assessment) -> None:
 @pytest.mark.parametrize("language", SheetLanguage)
 def test_diary(made: Assessment, large: bool, language: str) -> None:
     month = date(2026, 2, 1)
-    shown = diary(made.stoma, month=month, paper="letter", large=large, language=language)
+    shown = said(diary(made.stoma, month=month, paper="letter", large=large), language)
     assert name_of(render_to_string("documents/wear_diary/diary.html", {"d": shown}))
 
 
 @pytest.mark.parametrize("language", SheetLanguage)
 def test_next_visit_card(made: Assessment, language: str) -> None:
-    found = card((made_visits.decided(made),), paper="a4", large=False, language=language)
+    found = said(card((made_visits.decided(made),), paper="a4", large=False), language)
     for shown in (found, replace(found, signed=False, day="", before="Call us:")):
         assert name_of(render_to_string("documents/next_visit_card/card.html", {"card": shown}))
 

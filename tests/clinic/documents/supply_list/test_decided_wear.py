@@ -15,6 +15,7 @@ from clinic.accounts.models import Role
 from clinic.documents.cutting_template.build import cutting_template
 from clinic.documents.cutting_template.template_drawing import Side
 from clinic.documents.patient_language.localised import texts
+from clinic.documents.patient_language.said import english
 from clinic.documents.rendering.pdf import pdf_of
 from clinic.documents.supply_list.build import Item, SupplyList, supply_list
 from clinic.documents.supply_list.csv_file import supply_csv
@@ -162,8 +163,8 @@ def test_no_paper_says_the_old_day(made: Assessment, words: str) -> None:
     sheet = made_visits.sheet_of(made)
     said = " ".join(texts(sheet))
     assert words in said
-    template = cutting_template(decided, side=Side.FRONT, paper="a4")
-    month = diary(made.stoma, month=made.visit.happened_at.date(), paper="a4", large=False)
+    template = english(cutting_template(decided, side=Side.FRONT, paper="a4"))
+    month = english(diary(made.stoma, month=made.visit.happened_at.date(), paper="a4", large=False))
     for words_of in (said, " ".join(texts(template)), " ".join(texts(month))):
         assert OLD.rstrip(".").lower() not in words_of.lower()
 

@@ -15,6 +15,7 @@ from django.utils import timezone
 
 from clinic.accounts.models import Role
 from clinic.audit.models import AccessLog
+from clinic.documents.patient_language.said import english, said
 from clinic.documents.patient_language.translator import translator_for
 from clinic.documents.rendering.pdf import pdf_of
 from clinic.documents.wear_diary.build import REASONS, Diary, days_of, diary
@@ -38,7 +39,7 @@ def made(
     *,
     large: bool = False,
     language: str = "en",
-) -> Diary:
+) -> Diary[str]:
     stoma = Stoma(
         patient=Patient(
             given_name=name[0],
@@ -49,7 +50,8 @@ def made(
         kind=StomaKind.ILEOSTOMY,
         site=Site.RIGHT_LOWER,
     )
-    return diary(stoma, month=month, paper=size, large=large, language=language)
+    found: Diary[str] = said(diary(stoma, month=month, paper=size, large=large), language)
+    return found
 
 
 def html_of(one: Diary) -> str:
@@ -81,7 +83,7 @@ def test_letters_are_those_of_the_wear_log() -> None:
 )
 def test_every_day_of_the_month_is_on_the_first_page(month: date, size: str, large: bool) -> None:
     first = paper.page_texts(pdf(month, size, large=large))[0]
-    days = days_of(month)
+    days = english(days_of(month))
     for day in days:
         assert re.search(rf"\b{day.number} {day.name}\b", first)
     assert f"{len(days) + 1} " not in re.findall(r"\d+ (?=[A-Z][a-z]{2}\b)", first)
@@ -90,8 +92,9 @@ def test_every_day_of_the_month_is_on_the_first_page(month: date, size: str, lar
 
 def test_days_are_named_rightly() -> None:
     """29 February 2028 is a Tuesday; 1 December 2026 a Tuesday."""
-    assert (days_of(date(2028, 2, 1))[28].name, len(days_of(date(2028, 2, 1)))) == ("Tue", 29)
-    assert days_of(date(2026, 12, 1))[0].name == "Tue"
+    days = english(days_of(date(2028, 2, 1)))
+    assert (days[28].name, len(days)) == ("Tue", 29)
+    assert english(days_of(date(2026, 12, 1)))[0].name == "Tue"
     assert [d.number for d in days_of(date(2026, 12, 1)) if d.week_starts] == [7, 14, 21, 28]
 
 
