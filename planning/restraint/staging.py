@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Final
 
 from planning.evidence.thresholds import (
@@ -27,8 +28,8 @@ from planning.results.plan import Need, Reason
 from planning.supplies.catalogue import CONVEX, SUPPLIES, Slot
 from planning.supplies.changed_parts import OPENING, changed_parts
 from planning.supplies.opening_size import OpeningVerdict, Verdict, judge_opening
-from planning.supplies.options import lifting_barriers, meets
-from planning.supplies.search import Combination, reachable, search
+from planning.supplies.options import Shelf, meets, shelf_of
+from planning.supplies.search import Combination, reachable, search_on
 from planning.supplies.system_choice import is_new_system
 from planning.supplies.worn import Worn, worn_before
 
@@ -41,6 +42,11 @@ CORRECTING: Final = frozenset(
 FREE: Final = frozenset({"absorb_wound", "gentle_removal"})
 #: Places in which every system holds something.
 _FILLED: Final = frozenset({Slot.PIECES, Slot.OPENING, Slot.POUCH})
+#: Those of them that hold what meets a need.
+_FILLED_FOR: Final = {
+    key: frozenset(s.slot for s in SUPPLIES.values() if key in s.provides) & _FILLED
+    for key in {key for s in SUPPLIES.values() for key in s.provides}
+}
 #: Met where nothing else uses up the limit, in this order.
 COMFORT: Final = ("drain_night", "no_cutting", "hold_volume")
 
@@ -71,12 +77,16 @@ class _Search:
     barred: Mapping[str, tuple[Reason, ...]]
     opening: OpeningVerdict
 
+    @cached_property
+    def shelf(self) -> Shelf:
+        return shelf_of(self.situation, self.worn, frozenset(self.barred))
+
     def over(
         self, needs: tuple[Need, ...]
     ) -> tuple[tuple[Need, ...], Combination, Combination | None]:
         asked = agreed(reachable(needs, self.situation, self.barred), self.situation)
         must = ESSENTIAL | {need.key for need in needs}
-        return (asked, *search(self.situation, asked, self.worn, self.barred, must))
+        return (asked, *search_on(self.shelf, asked, must))
 
     def parts(self, found: Combination, *, opening: bool) -> frozenset[str]:
         supplies = frozenset(found.keys)
@@ -93,9 +103,7 @@ def staged(
     """Today's system out of everything ``wanted``."""
     opening = judge_opening(situation.facts)
     seek = _Search(situation, worn, barred, opening)
-    held = tuple(
-        n for n in wanted if _now(n, worn, situation, opening) or _replaces(n, worn, barred)
-    )
+    held = tuple(n for n in wanted if _now(n, seek) or _replaces(n, worn, barred))
     if set(barred) >= CONVEX and situation.facts.troubled:
         # No dome may be worn: the plan must say so and whom to ask.
         held += tuple(n for n in wanted if n.key == "lift_rim" and n not in held)
@@ -107,20 +115,19 @@ def staged(
     return replace(found, later=tuple(rung for rung in found.later if not rung.has(chosen)))
 
 
-def _now(need: Need, worn: Worn, situation: RankedFacts, opening: OpeningVerdict) -> bool:
+def _now(need: Need, seek: _Search) -> bool:
     """A need of harm or of none to count, or one that the worn system meets and must go on
     meeting."""
     if need.key == "refit_opening":
-        return opening.verdict is Verdict.CORRECT
+        return seek.opening.verdict is Verdict.CORRECT
     if need.key in CORRECTING | FREE:
         return True
-    lifting = lifting_barriers(situation)
-    return any(meets(SUPPLIES[key], need, lifting) for key in worn.keys)
+    return any(meets(SUPPLIES[key], need, seek.shelf.lifting) for key in seek.worn.keys)
 
 
 def _replaces(need: Need, worn: Worn, barred: Mapping[str, tuple[Reason, ...]]) -> bool:
     """What met it may not be worn any more, in a place that must be filled."""
-    places = {s.slot for s in SUPPLIES.values() if need.key in s.provides} & _FILLED
+    places = _FILLED_FOR.get(need.key, frozenset())
     return any(there and there <= set(barred) for there in map(worn.in_slot, places))
 
 
