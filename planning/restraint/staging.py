@@ -7,7 +7,7 @@ one step of the ladder for this leak, and only then to comfort. The steps above 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Final
@@ -23,12 +23,12 @@ from planning.inputs.findings import Accessory
 from planning.needs import ESSENTIAL, agreed
 from planning.ranked_facts import RankedFacts
 from planning.restraint.rung import Ladder, Rung
-from planning.restraint.which_ladder import elsewhere, ladder_for
+from planning.restraint.which_ladder import cause_known, elsewhere, ladder_for
 from planning.results.plan import Need, Reason
 from planning.supplies.catalogue import CONVEX, SUPPLIES, Slot
 from planning.supplies.changed_parts import OPENING, changed_parts
 from planning.supplies.opening_size import OpeningVerdict, Verdict, judge_opening
-from planning.supplies.options import Shelf, meets, shelf_of
+from planning.supplies.options import Shelf, meets, providers_of, shelf_of
 from planning.supplies.search import Combination, reachable, search_on
 from planning.supplies.system_choice import is_new_system
 from planning.supplies.worn import Worn, worn_before
@@ -88,6 +88,37 @@ class _Search:
         must = ESSENTIAL | {need.key for need in needs}
         return (asked, *search_on(self.shelf, asked, must))
 
+    def can_meet(self, needs: tuple[Need, ...]) -> bool:
+        """Each by something that may be worn."""
+        return all(
+            any(
+                meets(supply, need, self.shelf.lifting)
+                for supply in providers_of(need)
+                if supply.key not in self.barred
+            )
+            for need in needs
+        )
+
+    def can_take(self, rung: Rung, worn: frozenset[str]) -> bool:
+        """Something that may be worn makes this step, and nothing beside the barrier does as much
+        already."""
+        ways = rung.ways(self.situation)
+        beside = [key for key in worn if SUPPLIES[key].slot is not Slot.BARRIER]
+        does = any(all(self._met(need, beside) for need in asked) for asked in ways)
+        return not does and any(map(self.can_meet, ways))
+
+    def _met(self, need: Need, worn: Iterable[str]) -> bool:
+        return any(meets(SUPPLIES[key], need, self.shelf.lifting) for key in worn)
+
+    @cached_property
+    def most(self) -> int:
+        """Changes for today besides corrections: one where no cause is known."""
+        return int(MOST_CHANGES.value) if cause_known(self.situation) else 1
+
+    def room(self, corrections: frozenset[str]) -> int:
+        """How many of them the corrections leave."""
+        return max(0, min(self.most, int(MOST_CHANGES.value) - len(corrections)))
+
     def parts(self, found: Combination, *, opening: bool) -> frozenset[str]:
         supplies = frozenset(found.keys)
         build = is_new_system(supplies, self.worn, self.situation.facts)
@@ -136,7 +167,12 @@ def _step(found: Staged, seek: _Search, held: tuple[Need, ...], wanted: tuple[Ne
     ladder = ladder_for(seek.situation)
     if ladder is None:
         return found
-    left = ladder.left(seek.situation, worn_before(seek.situation.facts, seek.worn), seek.barred)
+    systems = worn_before(seek.situation.facts, seek.worn)
+    left = tuple(
+        rung
+        for rung in ladder.left(seek.situation, systems, seek.barred)
+        if rung.needs is None or seek.can_take(rung, systems[0])
+    )
     found = replace(found, ladder=ladder, later=left)
     refits = found.opening.verdict is Verdict.REFIT
     if on_trial(seek.situation):
@@ -151,14 +187,14 @@ def _step(found: Staged, seek: _Search, held: tuple[Need, ...], wanted: tuple[Ne
 def _refitted(found: Staged, seek: _Search, held: tuple[Need, ...]) -> Staged:
     """The opening goes first; only when it fits is a leak judged further."""
     why = found.opening.why
-    if why is None or len(found.corrections) >= MOST_CHANGES.value:
+    if why is None:
         return found
     need = Need("refit_opening", "An opening of the size of the stoma", (why,))
     needs, best, other = seek.over((*held, need))
-    parts = seek.parts(best, opening=True)
-    if len(parts) > MOST_CHANGES.value:
+    today = seek.parts(best, opening=True) - found.corrections
+    if len(today) > seek.room(found.corrections):
         return found
-    return replace(found, needs=needs, best=best, runner_up=other, today=parts - found.corrections)
+    return replace(found, needs=needs, best=best, runner_up=other, today=today)
 
 
 def _taken(
@@ -173,22 +209,28 @@ def _taken(
         after = left[place + 1 :]
         if rung.needs is None:
             return replace(found, rung=rung, later=after)
-        asked = tuple(_with_reasons(need, wanted) for need in rung.needs(seek.situation))
+        asked = tuple(_with_reasons(need, wanted) for need in _way(rung, seek))
         keys = {need.key for need in asked}
         needs, best, other = seek.over((*(n for n in held if n.key not in keys), *asked))
         parts = seek.parts(best, opening=found.opening.verdict is Verdict.CORRECT)
-        if len(parts) > max(MOST_CHANGES.value, len(found.corrections)):
+        today = parts - found.corrections
+        if len(today) > seek.room(found.corrections):
             return found
         if set(best.keys) == set(found.best.keys):
             if rung.has(frozenset(best.keys)):
                 # A correction takes this step already: no other one today.
                 return replace(found, later=after)
         else:
-            today = parts - found.corrections
             return replace(
                 found, needs=needs, best=best, runner_up=other, today=today, rung=rung, later=after
             )
     return found
+
+
+def _way(rung: Rung, seek: _Search) -> tuple[Need, ...]:
+    """The first way to take this step that can be met."""
+    ways = rung.ways(seek.situation)
+    return next(filter(seek.can_meet, ways), ways[0])
 
 
 def _with_reasons(need: Need, wanted: tuple[Need, ...]) -> Need:
@@ -220,9 +262,9 @@ def _eased(found: Staged, seek: _Search, need: Need) -> Staged | None:
     refit = found.opening.changes and OPENING in found.corrections | found.today
     parts = seek.parts(best, opening=refit)
     more = parts - found.corrections - found.today
-    if more and len(parts) > MOST_CHANGES.value:
-        return None
     today = found.today | more
+    if more and len(today) > seek.room(found.corrections):
+        return None
     return replace(found, needs=needs, best=best, runner_up=other, today=today)
 
 

@@ -116,7 +116,7 @@ def _bits_met(needs: tuple[Need, ...], lifting: frozenset[str]) -> dict[str, int
     """A bit for each need met; only what meets any."""
     met: dict[str, int] = {}
     for i, need in enumerate(needs):
-        for supply in _PROVIDERS.get(need.key, ()):
+        for supply in providers_of(need):
             if meets(supply, need, lifting):
                 met[supply.key] = met.get(supply.key, 0) | 1 << i
     return met
@@ -173,6 +173,11 @@ def meets(supply: Supply, need: Need, lifting: frozenset[str]) -> bool:
     if capacity is None or (need.amount is not None and capacity < need.amount):
         return False
     return need.key != "lift_rim" or supply.key in lifting
+
+
+def providers_of(need: Need) -> tuple[Supply, ...]:
+    """Supplies made for ``need``, however much of it they can meet."""
+    return _PROVIDERS.get(need.key, ())
 
 
 def lifting_barriers(situation: RankedFacts) -> frozenset[str]:
