@@ -31,9 +31,24 @@ _Errors = Iterator[FieldError]
 
 def check(findings: Findings) -> tuple[FieldError, ...]:
     """Everything that makes ``findings`` impossible, in the order of ``PARTS``; empty: sound."""
-    if unreadable := tuple(_not_numbers(findings, "")):
-        return unreadable
+    if not _finite(findings):
+        return tuple(_not_numbers(findings, ""))
     return tuple(error for part in PARTS for error in part.errors(findings))
+
+
+def _finite(value: object) -> bool:
+    """No infinity and no not-a-number anywhere."""
+    left = [value]
+    while left:
+        inner = left.pop()
+        if isinstance(inner, float):
+            if not math.isfinite(inner):
+                return False
+        elif isinstance(inner, tuple):
+            left += inner
+        else:
+            left += [getattr(inner, field) for field in _parts(inner)]
+    return True
 
 
 def _not_numbers(value: object, path: str) -> _Errors:
@@ -52,11 +67,13 @@ def _not_numbers(value: object, path: str) -> _Errors:
 def _parts(value: object) -> tuple[str, ...]:
     """Names of the fields of a record that may hold a number; looked up once for each kind."""
     kind = type(value)
-    if kind not in _PARTS:
-        _PARTS[kind] = ()
+    known = _PARTS.get(kind)
+    if known is None:
+        known = ()
         if is_dataclass(value) and not isinstance(value, ClockHours):
-            _PARTS[kind] = tuple(field.name for field in fields(value))
-    return _PARTS[kind]
+            known = tuple(field.name for field in fields(value))
+        _PARTS[kind] = known
+    return known
 
 
 _PARTS: dict[type, tuple[str, ...]] = {}

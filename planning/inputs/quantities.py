@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 from typing import Any, Final
 
 from planning.evidence.sources import DESIGN
@@ -59,20 +60,26 @@ class Quantity:
 
     def found_in(self, findings: object) -> Iterator[tuple[str, float]]:
         """Each recorded value with its own path, such as ``skin[1].outer_mm``."""
-        return _walk(findings, re.findall(r"[^.\[\]]+|\[\]", self.path), "")
+        return _walk(findings, _steps(self.path), "")
 
 
-def _walk(value: Any, steps: list[str], path: str) -> Iterator[tuple[str, float]]:
-    if value is None:
-        return
-    if not steps:
+@cache
+def _steps(path: str) -> tuple[str, ...]:
+    return tuple(re.findall(r"[^.\[\]]+|\[\]", path))
+
+
+def _walk(value: Any, steps: tuple[str, ...], path: str) -> Iterator[tuple[str, float]]:
+    for taken, step in enumerate(steps, 1):
+        if value is None:
+            return
+        if step == "[]":
+            for i, inner in enumerate(value):
+                yield from _walk(inner, steps[taken:], f"{path}[{i}]")
+            return
+        path = f"{path}.{step}" if path else step
+        value = getattr(value, step)
+    if value is not None:
         yield path, value
-    elif steps[0] == "[]":
-        for i, inner in enumerate(value):
-            yield from _walk(inner, steps[1:], f"{path}[{i}]")
-    else:
-        name = f"{path}.{steps[0]}" if path else steps[0]
-        yield from _walk(getattr(value, steps[0]), steps[1:], name)
 
 
 AGE: Final = Quantity("person.age_years", "Age", "years", 0, 130, 0)

@@ -6,6 +6,7 @@ other, so that the choice of a supply for it goes by the same rules.
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from typing import Final
 
 from planning.evidence.sources import DESIGN, PRACTICE
@@ -75,16 +76,27 @@ def _lift_moderate(_: RankedFacts) -> tuple[Need, ...]:
     return (_lift(_SHALLOW + 1, "a moderate dome"),)
 
 
-def _firmer_or_deeper(situation: RankedFacts) -> tuple[Need, ...]:
-    """Deeper where the height asks for more than a moderate dome reaches, else firmer; never
-    both."""
-    wanted = situation.facts.lift_mm or 0.0
-    if wanted > _MODERATE:
-        return (_lift(wanted, "a deep dome"),)
+def _deeper(situation: RankedFacts) -> tuple[Need, ...]:
+    return (_lift(max(situation.facts.lift_mm or 0.0, DEEP_FROM.value), "a deep dome"),)
+
+
+def _firmer(_: RankedFacts) -> tuple[Need, ...]:
     return (
         _lift(_SHALLOW + 1, "a moderate dome"),
         Need("firm_dome", "A dome that keeps its shape", (_STEP,)),
     )
+
+
+def _firmer_or_deeper(situation: RankedFacts) -> tuple[Need, ...]:
+    """Deeper where the height asks for more than a moderate dome reaches, else firmer; never
+    both."""
+    deeper = (situation.facts.lift_mm or 0.0) > _MODERATE
+    return _deeper(situation) if deeper else _firmer(situation)
+
+
+def _the_other(situation: RankedFacts) -> tuple[Need, ...]:
+    deeper = (situation.facts.lift_mm or 0.0) > _MODERATE
+    return _firmer(situation) if deeper else _deeper(situation)
 
 
 def _firm_and_deep(situation: RankedFacts) -> tuple[Need, ...]:
@@ -202,7 +214,7 @@ _RING_TOO = Rung(
 )
 _FIRMER = Rung("firmer_or_deeper", "a firmer or a deeper convex barrier, not both",
                lambda s: bool(s & (FIRM_CONVEX | DEEP_CONVEX)),
-               (FIRM_CONVEX | DEEP_CONVEX,), _firmer_or_deeper)  # fmt: skip
+               (FIRM_CONVEX | DEEP_CONVEX,), _firmer_or_deeper, _the_other)  # fmt: skip
 _FIRM_DEEP = Rung("firm_deep", "a firm, deep convex barrier, and the surgeon's opinion",
                   lambda s: "firm_convex_deep" in s, _any("firm_convex_deep"),
                   _firm_and_deep)  # fmt: skip
@@ -221,9 +233,12 @@ def _opinion(what: str) -> Rung:
 _SURGEON = _opinion("the surgeon's opinion on revision, with wear log and photos")
 
 
-def _enter_low(situation: RankedFacts) -> int:
+def _enter_low(situation: RankedFacts, barred: Collection[str]) -> int:
     """A stoma lower than its kind needs starts at the dome; liquid on raw skin with frequent leaks,
-    or a deeply sunken stoma with trouble, at a moderate one."""
+    or a deeply sunken stoma with trouble, at a moderate one. Ring or dome is the first step: where
+    no dome may be worn, the ring."""
+    if set(barred) >= CONVEX:
+        return 0
     facts = situation.facts
     m = facts.findings.measurement
     often = leaks_a_week(situation)
@@ -261,8 +276,10 @@ CREASE: Final = Ladder(
     "crease",
     (
         Rung("fill", "a strip or ring laid level with the skin in the posture where the crease is "
-             "deepest", lambda s: bool(s & {"strip", "ring"}), _any("strip", "ring", "paste"),
-             _fill),
+             "deepest", lambda s: bool(s & {"strip", "ring"}), _any("strip", "ring"), _fill),
+        Rung("fill_with_paste", "paste laid level with the skin, where neither strip nor ring may "
+             "be worn", lambda s: bool(s & {"strip", "ring", "paste"}), _any("paste"), _fill,
+             unless=frozenset({"strip", "ring"})),
         Rung("soft_on_crease", "a soft convex barrier, its pressure on the crease",
              lambda s: bool(s & CONVEX), (CONVEX,), _lift_shallow),
         Rung("narrow", "a narrow or oval flexible barrier inside the fold", _never),
@@ -325,7 +342,8 @@ SEPARATION: Final = Ladder(
     "separation",
     (
         Rung("flexible", "a flat, flexible barrier over the covered gap",
-             lambda s: bool(s & {"flat_flexible"}), _any("flat_flexible"), _bend),
+             lambda s: bool(s & (CONVEX | {"flat_flexible", "concave"})),
+             _any("flat_flexible"), _bend),
         Rung("ring_as_it_fills", "a ring as the gap fills", lambda s: "ring" in s, _any("ring"),
              _seal),
         Rung("soft_assessed", "soft convexity, only after a recorded assessment and in a gap of "

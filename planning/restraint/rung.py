@@ -16,13 +16,17 @@ Makes = Callable[[RankedFacts], tuple[Need, ...]]
 class Rung:
     """One step. ``needs``: what it asks of the system (none: it is no supply). ``has``: a system
     holds this step already, or one that goes further. ``by``: of each of these sets of supplies
-    it needs one that is open. ``latex_free``: its words for somebody who may have no latex."""
+    it needs one that is open. ``or_else``: what it asks where ``needs`` cannot be met.
+    ``unless``: it is left out where one of these is open. ``latex_free``: its words for somebody
+    who may have no latex."""
 
     key: str
     text: str
     has: Callable[[frozenset[str]], bool]
     by: tuple[frozenset[str], ...] = ()
     needs: Makes | None = None
+    or_else: Makes | None = None
+    unless: frozenset[str] = frozenset()
     latex_free: str = ""
 
     def words(self, situation: RankedFacts) -> str:
@@ -30,14 +34,18 @@ class Rung:
         free = self.latex_free and situation.keeps_off(Material.LATEX)
         return self.latex_free if free else self.text
 
+    def ways(self, situation: RankedFacts) -> tuple[tuple[Need, ...], ...]:
+        """What it may ask, the first choice first."""
+        return tuple(ask(situation) for ask in (self.needs, self.or_else) if ask is not None)
+
 
 @dataclass(frozen=True, slots=True)
 class Ladder:
-    """``enter``: how many first steps are left out for these findings."""
+    """``enter``: how many first steps are left out for these findings, and supplies barred."""
 
     key: str
     rungs: tuple[Rung, ...]
-    enter: Callable[[RankedFacts], int] = lambda _: 0
+    enter: Callable[[RankedFacts, Collection[str]], int] = lambda *_: 0
 
     def left(
         self, situation: RankedFacts, tried: Iterable[frozenset[str]], barred: Collection[str]
@@ -47,7 +55,8 @@ class Ladder:
         systems = tuple(tried)
         return tuple(
             rung
-            for rung in self.rungs[self.enter(situation) :]
+            for rung in self.rungs[self.enter(situation, barred) :]
             if not any(rung.has(system) for system in systems)
             and all(kind - frozenset(barred) for kind in rung.by)
+            and rung.unless <= frozenset(barred)
         )

@@ -7,8 +7,9 @@ one step of the ladder for this leak, and only then to comfort. The steps above 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Final
 
 from planning.evidence.thresholds import (
@@ -22,13 +23,13 @@ from planning.inputs.findings import Accessory
 from planning.needs import ESSENTIAL, agreed
 from planning.ranked_facts import RankedFacts
 from planning.restraint.rung import Ladder, Rung
-from planning.restraint.which_ladder import elsewhere, ladder_for
+from planning.restraint.which_ladder import cause_known, elsewhere, ladder_for
 from planning.results.plan import Need, Reason
 from planning.supplies.catalogue import CONVEX, SUPPLIES, Slot
 from planning.supplies.changed_parts import OPENING, changed_parts
 from planning.supplies.opening_size import OpeningVerdict, Verdict, judge_opening
-from planning.supplies.options import lifting_barriers, meets
-from planning.supplies.search import Combination, reachable, search
+from planning.supplies.options import Shelf, meets, providers_of, shelf_of
+from planning.supplies.search import Combination, reachable, search_on
 from planning.supplies.system_choice import is_new_system
 from planning.supplies.worn import Worn, worn_before
 
@@ -41,6 +42,11 @@ CORRECTING: Final = frozenset(
 FREE: Final = frozenset({"absorb_wound", "gentle_removal"})
 #: Places in which every system holds something.
 _FILLED: Final = frozenset({Slot.PIECES, Slot.OPENING, Slot.POUCH})
+#: Those of them that hold what meets a need.
+_FILLED_FOR: Final = {
+    key: frozenset(s.slot for s in SUPPLIES.values() if key in s.provides) & _FILLED
+    for key in {key for s in SUPPLIES.values() for key in s.provides}
+}
 #: Met where nothing else uses up the limit, in this order.
 COMFORT: Final = ("drain_night", "no_cutting", "hold_volume")
 
@@ -71,12 +77,47 @@ class _Search:
     barred: Mapping[str, tuple[Reason, ...]]
     opening: OpeningVerdict
 
+    @cached_property
+    def shelf(self) -> Shelf:
+        return shelf_of(self.situation, self.worn, frozenset(self.barred))
+
     def over(
         self, needs: tuple[Need, ...]
     ) -> tuple[tuple[Need, ...], Combination, Combination | None]:
         asked = agreed(reachable(needs, self.situation, self.barred), self.situation)
         must = ESSENTIAL | {need.key for need in needs}
-        return (asked, *search(self.situation, asked, self.worn, self.barred, must))
+        return (asked, *search_on(self.shelf, asked, must))
+
+    def can_meet(self, needs: tuple[Need, ...]) -> bool:
+        """Each by something that may be worn."""
+        return all(
+            any(
+                meets(supply, need, self.shelf.lifting)
+                for supply in providers_of(need)
+                if supply.key not in self.barred
+            )
+            for need in needs
+        )
+
+    def can_take(self, rung: Rung, worn: frozenset[str]) -> bool:
+        """Something that may be worn makes this step, and nothing beside the barrier does as much
+        already."""
+        ways = rung.ways(self.situation)
+        beside = [key for key in worn if SUPPLIES[key].slot is not Slot.BARRIER]
+        does = any(all(self._met(need, beside) for need in asked) for asked in ways)
+        return not does and any(map(self.can_meet, ways))
+
+    def _met(self, need: Need, worn: Iterable[str]) -> bool:
+        return any(meets(SUPPLIES[key], need, self.shelf.lifting) for key in worn)
+
+    @cached_property
+    def most(self) -> int:
+        """Changes for today besides corrections: one where no cause is known."""
+        return int(MOST_CHANGES.value) if cause_known(self.situation) else 1
+
+    def room(self, corrections: frozenset[str]) -> int:
+        """How many of them the corrections leave."""
+        return max(0, min(self.most, int(MOST_CHANGES.value) - len(corrections)))
 
     def parts(self, found: Combination, *, opening: bool) -> frozenset[str]:
         supplies = frozenset(found.keys)
@@ -93,9 +134,7 @@ def staged(
     """Today's system out of everything ``wanted``."""
     opening = judge_opening(situation.facts)
     seek = _Search(situation, worn, barred, opening)
-    held = tuple(
-        n for n in wanted if _now(n, worn, situation, opening) or _replaces(n, worn, barred)
-    )
+    held = tuple(n for n in wanted if _now(n, seek) or _replaces(n, worn, barred))
     if set(barred) >= CONVEX and situation.facts.troubled:
         # No dome may be worn: the plan must say so and whom to ask.
         held += tuple(n for n in wanted if n.key == "lift_rim" and n not in held)
@@ -107,20 +146,19 @@ def staged(
     return replace(found, later=tuple(rung for rung in found.later if not rung.has(chosen)))
 
 
-def _now(need: Need, worn: Worn, situation: RankedFacts, opening: OpeningVerdict) -> bool:
+def _now(need: Need, seek: _Search) -> bool:
     """A need of harm or of none to count, or one that the worn system meets and must go on
     meeting."""
     if need.key == "refit_opening":
-        return opening.verdict is Verdict.CORRECT
+        return seek.opening.verdict is Verdict.CORRECT
     if need.key in CORRECTING | FREE:
         return True
-    lifting = lifting_barriers(situation)
-    return any(meets(SUPPLIES[key], need, lifting) for key in worn.keys)
+    return any(meets(SUPPLIES[key], need, seek.shelf.lifting) for key in seek.worn.keys)
 
 
 def _replaces(need: Need, worn: Worn, barred: Mapping[str, tuple[Reason, ...]]) -> bool:
     """What met it may not be worn any more, in a place that must be filled."""
-    places = {s.slot for s in SUPPLIES.values() if need.key in s.provides} & _FILLED
+    places = _FILLED_FOR.get(need.key, frozenset())
     return any(there and there <= set(barred) for there in map(worn.in_slot, places))
 
 
@@ -129,7 +167,12 @@ def _step(found: Staged, seek: _Search, held: tuple[Need, ...], wanted: tuple[Ne
     ladder = ladder_for(seek.situation)
     if ladder is None:
         return found
-    left = ladder.left(seek.situation, worn_before(seek.situation.facts, seek.worn), seek.barred)
+    systems = worn_before(seek.situation.facts, seek.worn)
+    left = tuple(
+        rung
+        for rung in ladder.left(seek.situation, systems, seek.barred)
+        if rung.needs is None or seek.can_take(rung, systems[0])
+    )
     found = replace(found, ladder=ladder, later=left)
     refits = found.opening.verdict is Verdict.REFIT
     if on_trial(seek.situation):
@@ -144,14 +187,14 @@ def _step(found: Staged, seek: _Search, held: tuple[Need, ...], wanted: tuple[Ne
 def _refitted(found: Staged, seek: _Search, held: tuple[Need, ...]) -> Staged:
     """The opening goes first; only when it fits is a leak judged further."""
     why = found.opening.why
-    if why is None or len(found.corrections) >= MOST_CHANGES.value:
+    if why is None:
         return found
     need = Need("refit_opening", "An opening of the size of the stoma", (why,))
     needs, best, other = seek.over((*held, need))
-    parts = seek.parts(best, opening=True)
-    if len(parts) > MOST_CHANGES.value:
+    today = seek.parts(best, opening=True) - found.corrections
+    if len(today) > seek.room(found.corrections):
         return found
-    return replace(found, needs=needs, best=best, runner_up=other, today=parts - found.corrections)
+    return replace(found, needs=needs, best=best, runner_up=other, today=today)
 
 
 def _taken(
@@ -166,22 +209,28 @@ def _taken(
         after = left[place + 1 :]
         if rung.needs is None:
             return replace(found, rung=rung, later=after)
-        asked = tuple(_with_reasons(need, wanted) for need in rung.needs(seek.situation))
+        asked = tuple(_with_reasons(need, wanted) for need in _way(rung, seek))
         keys = {need.key for need in asked}
         needs, best, other = seek.over((*(n for n in held if n.key not in keys), *asked))
         parts = seek.parts(best, opening=found.opening.verdict is Verdict.CORRECT)
-        if len(parts) > max(MOST_CHANGES.value, len(found.corrections)):
+        today = parts - found.corrections
+        if len(today) > seek.room(found.corrections):
             return found
         if set(best.keys) == set(found.best.keys):
             if rung.has(frozenset(best.keys)):
                 # A correction takes this step already: no other one today.
                 return replace(found, later=after)
         else:
-            today = parts - found.corrections
             return replace(
                 found, needs=needs, best=best, runner_up=other, today=today, rung=rung, later=after
             )
     return found
+
+
+def _way(rung: Rung, seek: _Search) -> tuple[Need, ...]:
+    """The first way to take this step that can be met."""
+    ways = rung.ways(seek.situation)
+    return next(filter(seek.can_meet, ways), ways[0])
 
 
 def _with_reasons(need: Need, wanted: tuple[Need, ...]) -> Need:
@@ -213,9 +262,9 @@ def _eased(found: Staged, seek: _Search, need: Need) -> Staged | None:
     refit = found.opening.changes and OPENING in found.corrections | found.today
     parts = seek.parts(best, opening=refit)
     more = parts - found.corrections - found.today
-    if more and len(parts) > MOST_CHANGES.value:
-        return None
     today = found.today | more
+    if more and len(today) > seek.room(found.corrections):
+        return None
     return replace(found, needs=needs, best=best, runner_up=other, today=today)
 
 

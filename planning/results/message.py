@@ -154,11 +154,19 @@ def to_patient(*words: Words | None) -> Text | None:
     >>> str(to_patient("Call us.", Message("soft ring", SUPPLY)))
     'Call us. Soft ring.'
     """
-    if words == (None,):
-        return None
-    if len(words) == 1 and isinstance(words[0], Text):
-        return words[0]
+    if len(words) == 1:
+        only = words[0]
+        if only is None or isinstance(only, Text):
+            return only
+        if isinstance(only, str):
+            return _fixed(only)
     return Text(tuple(message for one in words for message in _messages(one)))
+
+
+@lru_cache(maxsize=4096)
+def _fixed(words: str) -> Text:
+    """Words without parts: most are the same in every plan."""
+    return Text(tuple(_messages(words)))
 
 
 def _messages(words: Words | None) -> Iterator[Message]:

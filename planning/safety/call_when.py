@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
 from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
@@ -53,10 +54,12 @@ def lines_of(dangers: Iterable[Danger]) -> tuple[CallWhen, ...]:
     lines: dict[tuple[Urgency, str], list[Danger]] = {}
     for danger in dangers:
         lines.setdefault((danger.urgency, danger.group), []).append(danger)
-    return tuple(_line(lines[key]) for key in sorted(lines, key=lambda key: key[0].rank))
+    in_order = sorted(lines, key=lambda key: key[0].rank)
+    return tuple(_line(tuple(lines[key])) for key in in_order)
 
 
-def _line(dangers: list[Danger]) -> CallWhen:
+@lru_cache(maxsize=4096)
+def _line(dangers: tuple[Danger, ...]) -> CallWhen:
     words, joins = dangers[0].words, []
     for danger in dangers[1:]:
         sentence = f"{words.rpartition('. ')[2]}, or {danger.words}"

@@ -9,10 +9,11 @@ Analysis of Failure Time Data, 1980), which stays between 0 and 1.
 
 from __future__ import annotations
 
-import warnings
+import math
 from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
+from statistics import NormalDist
 
 import numpy as np
 
@@ -124,23 +125,32 @@ def kaplan_meier_counted(
 def _curve(watched: Times, confidence: float) -> SurvivalCurve | TooFew:
     if watched.observed < LEAST_EPISODES.value:
         return TooFew(watched.observed, int(LEAST_EPISODES.value), "observations")
-    from scipy import stats  # slow to load, and most pages need none of it
-
-    curve = stats.ecdf(watched.as_censored()).sf
-    with warnings.catch_warnings():
-        # Where nothing or everything has failed the formula has no answer; ours is None.
-        warnings.simplefilter("ignore", RuntimeWarning)
-        band = curve.confidence_interval(confidence, method="log-log")
-    times = curve.quantiles
+    times = np.unique(np.concatenate((watched.failed, watched.censored)))
+    at_risk, failures = watched.at_risk(times).tolist(), watched.failures(times).tolist()
+    survival, low, high = [], [], []
+    share, variance = 1.0, 0.0
+    z = NormalDist().inv_cdf((1 + confidence) / 2)
+    for n, d in zip(at_risk, failures, strict=True):
+        share *= (n - d) / n
+        variance += d / (n * (n - d)) if d < n else math.inf
+        least, most = _band(share, z * math.sqrt(variance))
+        survival.append(share)
+        low.append(least)
+        high.append(most)
     return SurvivalCurve(
-        times=tuple(float(t) for t in times),
-        at_risk=tuple(int(n) for n in watched.at_risk(times)),
-        failures=tuple(int(n) for n in watched.failures(times)),
-        survival=tuple(float(s) for s in curve.probabilities),
-        low=tuple(_known(v) for v in band.low.probabilities),
-        high=tuple(_known(v) for v in band.high.probabilities),
+        tuple(times.tolist()),
+        tuple(at_risk),
+        tuple(failures),
+        tuple(survival),
+        tuple(low),
+        tuple(high),
     )
 
 
-def _known(value: float) -> float | None:
-    return None if np.isnan(value) else float(value)
+def _band(share: float, reach: float) -> tuple[float | None, float | None]:
+    """Greenwood's interval on the log(-log) scale; ``reach``: the normal quantile times the square
+    root of his sum. None where nothing or everything has failed."""
+    if not 0 < share < 1:
+        return None, None
+    power = math.exp(-reach / math.log(share))
+    return share**power, share ** (1 / power)

@@ -40,7 +40,6 @@ def barred(situation: RankedFacts, worn: Worn) -> dict[str, tuple[Reason, ...]]:
     active = in_force(situation)
     harmed = hurt(situation.facts.history)
     stronger = too_strong(situation.facts.history, BARRIERS)
-    marks = step_down(situation.facts, worn)
     known = situation.facts.findings.person.sensitivities or frozenset()
     out: dict[str, tuple[Reason, ...]] = {}
     for supply in SUPPLIES.values():
@@ -56,10 +55,10 @@ def barred(situation: RankedFacts, worn: Worn) -> dict[str, tuple[Reason, ...]]:
             reasons.append(Reason("It hurt this person before.", (PRACTICE,)))
         if supply.key in stronger:
             reasons.append(STEP_DOWN)
-        if supply.key in marks:
-            reasons.append(marks[supply.key])
         if reasons:
             out[supply.key] = tuple(reasons)
+    for key, mark in step_down(situation.facts, worn, frozenset(out)).items():
+        out[key] = (*out.get(key, ()), mark)
     return out
 
 

@@ -27,14 +27,17 @@ def changed_parts(
 
     ``build``: the barrier, its material or its pieces are others. ``opening``: its size is another.
     """
-    parts = {part for slot in Slot if (part := _part(slot)) and _differs(slot, worn, supplies)}
+    chosen: dict[Slot, set[str]] = {}
+    for key in supplies:
+        chosen.setdefault(SUPPLIES[key].slot, set()).add(key)
+    parts = {part for slot, part in _PARTS if _differs(slot, worn, chosen.get(slot))}
     if build:
         parts.add(BARRIER)
     if opening and BARRIER not in parts:
         parts.add(OPENING)
     if BARRIER in parts:
         parts.discard(OPENING)
-        if _differs(Slot.PIECES, worn, supplies):
+        if _differs(Slot.PIECES, worn, chosen.get(Slot.PIECES)):
             parts.discard(POUCH)
     return frozenset(parts)
 
@@ -58,10 +61,12 @@ def _part(slot: Slot) -> str | None:
     return SKIN_CARE if slot in _CARE else slot.value
 
 
-def _differs(slot: Slot, worn: Worn, supplies: frozenset[str]) -> bool:
+_PARTS: Final = tuple((slot, part) for slot in Slot if (part := _part(slot)) is not None)
+
+
+def _differs(slot: Slot, worn: Worn, chosen: set[str] | None) -> bool:
     there = worn.in_slot(slot)
-    chosen = frozenset(key for key in supplies if SUPPLIES[key].slot is slot)
     if slot in (Slot.OPENING, Slot.POUCH, Slot.PIECES):
         # What was not recorded is not known to change.
-        return bool(there) and bool(chosen) and not there & chosen
-    return bool(there) != bool(chosen) or (bool(there) and not there & chosen)
+        return bool(there and chosen and not there & chosen)
+    return bool(there) != bool(chosen) or bool(there and chosen and not there & chosen)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from functools import reduce
 from itertools import product
 from typing import Final, NamedTuple
@@ -21,6 +22,10 @@ _GROUPS: Final[tuple[tuple[Slot, ...], ...]] = tuple(
     if slot is not Slot.PROTECTANT
 )
 _IN_SLOT: Final = {slot: tuple(s for s in CATALOGUE if s.slot is slot) for slot in Slot}
+_PROVIDERS: Final = {
+    key: tuple(s for s in CATALOGUE if key in s.provides)
+    for key in {key for s in CATALOGUE for key in s.provides}
+}
 #: The place of a supply in the table.
 PLACE: Final = {supply.key: i for i, supply in enumerate(CATALOGUE)}
 
@@ -35,7 +40,11 @@ class Cost(NamedTuple):
 
     def packed(self) -> int:
         """One number that compares and adds like the four (each stays far below its limit)."""
-        return ((self.changes * 64 + self.items) * 1024 + self.effort) * 4096 + self.place
+        return _packed(*self)
+
+
+def _packed(changes: int, items: int, effort: int, place: int) -> int:
+    return ((changes * 64 + items) * 1024 + effort) * 4096 + place
 
 
 def unpacked(packed: int) -> Cost:
@@ -58,22 +67,66 @@ class Option(NamedTuple):
 NOTHING: Final = Option(0, (), 0)
 
 
-def options(
-    situation: RankedFacts, needs: tuple[Need, ...], worn: Worn, barred: frozenset[str]
-) -> list[list[Option]]:
-    """For every group of slots, everything it may hold."""
+@dataclass(frozen=True)
+class Shelf:
+    """For every group of slots everything it may hold, with its cost: the same for one person at
+    one visit, whatever is needed."""
+
+    groups: list[list[Option]]
+    lifting: frozenset[str]
+
+    def options(self, needs: tuple[Need, ...]) -> list[list[Option]]:
+        """The same with the needs that each meets."""
+        met = _bits_met(needs, self.lifting)
+        return [[_meeting(o, met) for o in group] for group in self.groups]
+
+    def useful(self, needs: tuple[Need, ...]) -> list[list[Option]]:
+        """Of those in each group the ones that are undominated."""
+        met = _bits_met(needs, self.lifting)
+        return [
+            undominated([_meeting(o, met) for o in group])
+            if any(key in met for o in group for key in o.keys)
+            else [min(group)]
+            for group in self.groups
+        ]
+
+
+def shelf_of(situation: RankedFacts, worn: Worn, barred: frozenset[str]) -> Shelf:
+    """What this person may wear."""
     effort = effort_of(situation.facts.findings.person)
     kept = proven(situation.facts.history)
-    lifting = lifting_barriers(situation)
-    return [
+    groups = [
         [
-            reduce(
-                joined, (_option(s, slot, needs, lifting, worn, kept, effort) for s, slot in row)
-            )
+            reduce(joined, [_option(s, slot, worn, kept, effort) for s, slot in row])
             for row in _rows(group, barred)
         ]
         for group in _GROUPS
     ]
+    return Shelf(groups, lifting_barriers(situation))
+
+
+def options(
+    situation: RankedFacts, needs: tuple[Need, ...], worn: Worn, barred: frozenset[str]
+) -> list[list[Option]]:
+    """For every group of slots, everything it may hold."""
+    return shelf_of(situation, worn, barred).options(needs)
+
+
+def _bits_met(needs: tuple[Need, ...], lifting: frozenset[str]) -> dict[str, int]:
+    """A bit for each need met; only what meets any."""
+    met: dict[str, int] = {}
+    for i, need in enumerate(needs):
+        for supply in providers_of(need):
+            if meets(supply, need, lifting):
+                met[supply.key] = met.get(supply.key, 0) | 1 << i
+    return met
+
+
+def _meeting(option: Option, met: Mapping[str, int]) -> Option:
+    bits = 0
+    for key in option.keys:
+        bits |= met.get(key, 0)
+    return Option(option.cost, option.keys, bits) if bits else option
 
 
 def _rows(
@@ -97,21 +150,15 @@ def sealed(row: tuple[tuple[Supply | None, Slot], ...], barred: frozenset[str]) 
 def _option(
     supply: Supply | None,
     slot: Slot,
-    needs: tuple[Need, ...],
-    lifting: frozenset[str],
     worn: Worn,
     kept: frozenset[str],
     effort: Mapping[str, int],
 ) -> Option:
     changes = _changed(supply, slot, worn, kept)
     if supply is None:
-        return Option(Cost(changes, 0, 0, 0).packed(), (), 0)
-    met = 0
-    for i, need in enumerate(needs if supply.provides else ()):
-        if need.key in supply.provides and meets(supply, need, lifting):
-            met |= 1 << i
-    cost = Cost(changes, 1, effort[supply.key], PLACE[supply.key])
-    return Option(cost.packed(), (supply.key,), met)
+        return Option(_packed(changes, 0, 0, 0), (), 0)
+    cost = _packed(changes, 1, effort[supply.key], PLACE[supply.key])
+    return Option(cost, (supply.key,), 0)
 
 
 def joined(a: Option, b: Option) -> Option:
@@ -126,6 +173,11 @@ def meets(supply: Supply, need: Need, lifting: frozenset[str]) -> bool:
     if capacity is None or (need.amount is not None and capacity < need.amount):
         return False
     return need.key != "lift_rim" or supply.key in lifting
+
+
+def providers_of(need: Need) -> tuple[Supply, ...]:
+    """Supplies made for ``need``, however much of it they can meet."""
+    return _PROVIDERS.get(need.key, ())
 
 
 def lifting_barriers(situation: RankedFacts) -> frozenset[str]:
@@ -151,6 +203,9 @@ def undominated(group: list[Option]) -> list[Option]:
     """Options that meet something more, or cost less, than every other one."""
     kept: list[Option] = []
     for option in sorted(group):
-        if not any(option.met | better.met == better.met for better in kept):
+        for better in kept:
+            if option.met | better.met == better.met:
+                break
+        else:
             kept.append(option)
     return kept

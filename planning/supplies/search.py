@@ -23,11 +23,11 @@ from planning.supplies.options import (
     PLACE,
     Cost,
     Option,
+    Shelf,
     joined,
     lifting_barriers,
     meets,
-    options,
-    undominated,
+    shelf_of,
     unpacked,
 )
 from planning.supplies.worn import Worn
@@ -61,7 +61,14 @@ def search(
 ) -> tuple[Combination, Combination | None]:
     """The best combination, and the next best whose every item earns its place. ``essential``:
     keys of the needs that go before the others."""
-    groups = [undominated(g) for g in options(situation, needs, worn, frozenset(barred))]
+    return search_on(shelf_of(situation, worn, frozenset(barred)), needs, essential)
+
+
+def search_on(
+    shelf: Shelf, needs: tuple[Need, ...], essential: Collection[str]
+) -> tuple[Combination, Combination | None]:
+    """The same out of what is at hand already."""
+    groups = shelf.useful(needs)
     fixed = reduce(joined, (group[0] for group in groups if len(group) == 1), NOTHING)
     must = _bits(needs, lambda key: key in essential)
     may = _bits(needs, lambda key: key not in essential)
@@ -120,9 +127,10 @@ def reachable(
     needs: tuple[Need, ...], situation: RankedFacts, barred: Collection[str]
 ) -> tuple[Need, ...]:
     """``needs`` without those of a dome where no dome may be chosen."""
-    if lifting_barriers(situation) - set(barred):
+    others = tuple(need for need in needs if need.key not in ("firm_dome", "hold_snug"))
+    if len(others) == len(needs) or lifting_barriers(situation) - set(barred):
         return needs
-    return tuple(need for need in needs if need.key not in ("firm_dome", "hold_snug"))
+    return others
 
 
 def _extend(ways: list[Option], group: list[Option]) -> list[Option]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from typing import Final
 
 from planning.evidence.sources import DESIGN
@@ -15,24 +16,29 @@ _DEPTHS: Final = ("shallow", "moderate", "deep")
 _ALL: Final = CONVEX | FLAT | {"concave"}
 
 
-def step_down(facts: Facts, worn: Worn) -> dict[str, Reason]:
+def step_down(facts: Facts, worn: Worn, closed: Collection[str]) -> dict[str, Reason]:
     """What may not be worn any more, with why; empty where no such mark is recorded, or nothing
-    that presses is."""
+    that presses is. ``closed``: barred for other reasons. The next softer barrier that is open is
+    taken: one step, or more where the steps between may not be worn either."""
     marks = facts.lasting_marks
     if not marks:
         return {}
-    text = (
-        f"A red mark stays for more than {MARK_STAYS.value:g} minutes: one step less pressure "
-        "today, and no more than one."
-    )
-    reason = Reason(text, (DESIGN,), marks[0].path)
+    text = f"A red mark stays for more than {MARK_STAYS.value:g} minutes: "
+    one = Reason(f"{text}one step less pressure today, and no more than one.", (DESIGN,),
+                 marks[0].path)  # fmt: skip
     if "belt" in worn.others:
-        return {"belt": reason}
+        return {"belt": one}
     if not worn.barrier_certain:
         return {}
     (barrier,) = worn.possible
-    softer = one_step_less(barrier)
-    return {} if softer is None else dict.fromkeys(_ALL - {softer}, reason)
+    first = softer = one_step_less(barrier)
+    while softer is not None and softer in closed:
+        softer = one_step_less(softer)
+    if softer is None:
+        return {}
+    more = Reason(f"{text}less pressure today; the steps between may not be worn.", (DESIGN,),
+                  marks[0].path)  # fmt: skip
+    return dict.fromkeys(_ALL - {softer}, one if softer == first else more)
 
 
 def one_step_less(barrier: str) -> str | None:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
+from functools import cache
 
 from planning.facts.derive import Facts
 from planning.inputs.findings import Accessory, History, Trial
+from planning.supplies.catalogue import SUPPLIES, Slot
 from planning.supplies.worn import worn_now
 
 _FLAT = frozenset({"flat_flexible", "flat_firm"})
@@ -42,7 +44,7 @@ def stronger_than_failed(facts: Facts, barriers: Iterable[str]) -> frozenset[str
     step up goes from flat to soft convex, then deeper or firmer."""
     tried = [_barriers(t.supplies) for t in _since_success(facts.history) if t.helped is False]
     old = [barrier for trial in tried for barrier in trial] + _failing_now(facts)
-    return frozenset(new for new in barriers if all(_stronger(new, failed) for failed in old))
+    return frozenset(barriers).intersection(*map(_stronger_than, old))
 
 
 def _failing_now(facts: Facts) -> list[str]:
@@ -75,6 +77,13 @@ def _rank(barrier: str) -> tuple[int, bool]:
     depth = barrier.rpartition("_")[2]
     step = _DEPTHS.index(depth) + 1 if depth in _DEPTHS else 0
     return step, barrier.startswith("firm_convex")
+
+
+@cache
+def _stronger_than(old: str) -> frozenset[str]:
+    return frozenset(
+        s.key for s in SUPPLIES.values() if s.slot is Slot.BARRIER and _stronger(s.key, old)
+    )
 
 
 def _stronger(new: str, old: str) -> bool:

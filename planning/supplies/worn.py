@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Final
 
 from planning.facts.derive import Facts
@@ -34,7 +36,7 @@ _BY_PLAN: Final = frozenset({"other_material", "extended_wear"})
 ACCESSORIES: Final = frozenset(_OF_ACCESSORY.values())
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Worn:
     """``possible``: every barrier that what was recorded may mean; one key where it is certain."""
 
@@ -42,13 +44,21 @@ class Worn:
     others: frozenset[str]
     known: bool
 
-    @property
+    @cached_property
     def keys(self) -> frozenset[str]:
         return self.possible | self.others
 
+    @cached_property
+    def _by_slot(self) -> Mapping[Slot, frozenset[str]]:
+        places = {SUPPLIES[key].slot for key in self.keys}
+        return {
+            slot: frozenset(key for key in self.keys if SUPPLIES[key].slot is slot)
+            for slot in places
+        }
+
     def in_slot(self, slot: Slot) -> frozenset[str]:
         """Keys worn (or possibly worn) in ``slot``."""
-        return frozenset(key for key in self.keys if SUPPLIES[key].slot is slot)
+        return self._by_slot.get(slot, frozenset())
 
     @property
     def barrier_certain(self) -> bool:

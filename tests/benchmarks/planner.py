@@ -1,10 +1,12 @@
 """One plan, and its choice step made three ways, side by side in one run.
 
-    python -m tests.benchmarks.planner [--rounds 50]
+    python -m tests.benchmarks.planner [--rounds 50] [--against CHECKOUT]
 
 Times are medians of processor time, taken in turns so that a busy machine slows all alike; the
 ratios are what counts.
 Allocations are peaks of ``tracemalloc``. Exit code 1 where the three do not choose alike.
+``--against``: the root of an older checkout; its plan is timed in turns with this one's, each in a
+process of its own (``git worktree add CHECKOUT COMMIT`` makes one).
 """
 
 from __future__ import annotations
@@ -14,6 +16,7 @@ import sys
 import time
 import tracemalloc
 from collections.abc import Callable
+from pathlib import Path
 from statistics import median
 
 from planning import recommend
@@ -21,6 +24,7 @@ from tests.benchmarks.assessment import FULL, HISTORY
 from tests.benchmarks.brute_force import by_brute_force, combinations
 from tests.benchmarks.choice import by_search, choice_of
 from tests.benchmarks.engine import Engine
+from tests.benchmarks.two_versions import Compared, compare
 
 #: The brute force takes seconds: so many rounds of it are enough.
 _SLOW_ROUNDS = 3
@@ -30,7 +34,11 @@ def main() -> int:
     """Measures and prints."""
     parser = argparse.ArgumentParser(description=(__doc__ or "").splitlines()[0])
     parser.add_argument("--rounds", type=int, default=50)
-    rounds = parser.parse_args().rounds
+    parser.add_argument("--against", type=Path, metavar="CHECKOUT")
+    options = parser.parse_args()
+    rounds = options.rounds
+    if options.against is not None:
+        _report_older(compare(options.against, rounds))
     choice, engine = choice_of(FULL, HISTORY), Engine()
     quick: dict[str, Callable[[], object]] = {
         "plan": lambda: recommend(FULL, HISTORY),
@@ -86,6 +94,13 @@ def _report(times: dict[str, float], peaks: dict[str, int], tried: int) -> None:
     print(f"Whole plan against the engine's choice alone: {times['engine'] / times['plan']:.1f} x.")
     for name, peak in peaks.items():
         print(f"Allocated at most by {name}: {peak / 1024:,.0f} KiB.")
+
+
+def _report_older(found: Compared) -> None:
+    print(
+        f"Plan by rules {found.rule_set}: {found.here * 1e3:.2f} ms; by the older checkout's "
+        f"{found.older_rule_set}: {found.older * 1e3:.2f} ms; {found.ratio:.2f} x (medians)."
+    )
 
 
 if __name__ == "__main__":

@@ -1,7 +1,8 @@
 """Every invariant of a plan over a great many states of the discretised space of findings.
 
-    python -m tests.benchmarks.sweep --states 1000000 [--processes 2]
+    python -m tests.benchmarks.sweep --states 1000000 [--processes 2] [--from 0 --to 250000]
 
+``--from`` and ``--to`` go through a part of those states, so that several runs make up the whole.
 Prints states a second and every broken invariant with the number of its state, from which
 ``tests.planning.sweep.state`` makes the findings again. Exit code 1 where one broke.
 """
@@ -24,9 +25,10 @@ _NAMED = 20
 
 
 class Share(NamedTuple):
-    """What one process goes through: every ``step``-th of ``states`` from ``start``."""
+    """What one process goes through: every ``step``-th of the states from ``start`` up to, not
+    including, ``stop``."""
 
-    states: int
+    stop: int
     start: int
     step: int
 
@@ -74,8 +76,11 @@ def main() -> int:
     parser = argparse.ArgumentParser(description=(__doc__ or "").splitlines()[0])
     parser.add_argument("--states", type=int, default=1_000_000)
     parser.add_argument("--processes", type=int, default=2)
+    parser.add_argument("--from", type=int, default=0, dest="first", metavar="N")
+    parser.add_argument("--to", type=int, metavar="N")
     options = parser.parse_args()
-    shares = [Share(options.states, i, options.processes) for i in range(options.processes)]
+    stop = options.states if options.to is None else min(options.states, options.to)
+    shares = [Share(stop, options.first + i, options.processes) for i in range(options.processes)]
     began = time.perf_counter()
     with Pool(options.processes) as pool:
         results = pool.map(go_through, shares, chunksize=1)

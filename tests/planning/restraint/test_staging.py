@@ -11,16 +11,19 @@ from planning import Findings, History, Plan, recommend
 from planning.inputs.age import AgeGroup
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import (
+    Ability,
     Accessory,
     Bulge,
     Circumstance,
     ConvexDepth,
+    Crease,
     Degree,
     Material,
     Person,
     PouchKind,
     Profile,
     RemovalReason,
+    SkinFinding,
     SkinKind,
     Trial,
     WearEpisode,
@@ -176,3 +179,38 @@ def test_two_answers_are_told_apart() -> None:
     assert plan.well.urgency is plan.urgency
     assert plan.fit.answer is FitAnswer.FITS
     assert not plan.leave_alone
+
+
+@pytest.mark.parametrize(
+    ("skin", "today"), [((), {"ring"}), ((seen(SkinKind.ERYTHEMA),), {"ring", "opening"})]
+)
+def test_one_change_where_no_cause_is_known(skin: tuple[SkinFinding, ...], today: set[str]) -> None:
+    """A ready-cut opening would be the second one."""
+    person = Person(sensitivities=frozenset(), dexterity=Ability.LIMITED)
+    stable = History(previous=(well(days_since_surgery=380),))
+    plan = recommend(well(person=person, leak=LOW, skin=skin), stable)
+    assert staged(plan, Stage.TODAY) == today
+
+
+def test_where_no_dome_may_be_worn_the_ring_is_the_first_step() -> None:
+    plan = recommend(leaking(protrusion_mm=0.0, days_since_surgery=20))
+    assert "ring" in staged(plan, Stage.TODAY)
+
+
+def test_a_firm_dome_barred_leaves_the_deeper_one() -> None:
+    """In the first month soft ones alone, once assessed."""
+    worn = {"profile": Profile.CONVEX, "convex_depth": ConvexDepth.MODERATE, "flexibility": None,
+            "compressibility": Degree.MORE, "accessories": frozenset({Accessory.RING})}  # fmt: skip
+    assessed = History(specialist_convexity_assessment=True)
+    plan = recommend(leaking(protrusion_mm=4.0, days_since_surgery=20, **worn), assessed)
+    assert staged(plan, Stage.TODAY) == {"soft_convex_deep"}
+
+
+def test_paste_in_place_of_strips_is_its_own_step() -> None:
+    """A strip or ring is not named to somebody who reacts to their material."""
+    crease = {"creases": (Crease(LOW, 2.0),), "leak": LOW, "pouch": PouchKind.CLOSED}
+    person = Person(sensitivities=frozenset({Material.RING}))
+    paste = recommend(well(person=person, skin=(raw(),), **crease))
+    assert next(step.key for step in paste.next_steps) == "fill_with_paste"
+    strip = recommend(well(skin=(raw(),), **crease))
+    assert next(step.key for step in strip.next_steps) == "fill"

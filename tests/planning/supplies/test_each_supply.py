@@ -83,7 +83,7 @@ CALLED_FOR: list[tuple[str, Changes, History, str]] = [
     ("one_piece", {**OUT, **DRY, "opening_length_mm": 50.0, "opening_width_mm": 50.0}, NONE,
      "one_piece"),
     ("cut_to_fit", {"opening_length_mm": 40.0, "opening_width_mm": 40.0}, NONE, "refit_opening"),
-    ("pre_cut", {"person": WEAK, **DRY}, STABLE, "no_cutting"),
+    ("pre_cut", {"person": WEAK, "skin": (seen(SkinKind.ERYTHEMA),)}, STABLE, "no_cutting"),
     ("ring", {"protrusion_mm": 15.0}, NONE, "seal_edge"),
     ("half_ring", {"lumen": LumenPosition.OFF_CENTRE, "lumen_hour": 6}, NONE, "raise_side"),
     ("strip", {"creases": (Crease(LOW, 6.0),)}, NONE, "fill_crease"),

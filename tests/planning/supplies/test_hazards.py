@@ -16,6 +16,7 @@ from planning.inputs.findings import (
     Bulge,
     Colour,
     Condition,
+    Degree,
     OpeningKind,
     Person,
     PouchKind,
@@ -258,3 +259,17 @@ def test_a_ready_cut_opening_stays_while_it_fits() -> None:
 
 def test_veins_seen_are_as_good_as_known() -> None:
     assert "varices" in in_force(situation(well(skin=(seen(SkinKind.DILATED_VEINS, ALL),))))
+
+
+def test_a_lasting_mark_goes_down_to_the_next_barrier_that_may_be_worn() -> None:
+    """Firm convex with a mark that stays, and no dome allowed beside an infection: flat, not
+    nothing."""
+    mark = seen(SkinKind.PRESSURE_MARK, stays_min=40.0)
+    dome = {"profile": Profile.CONVEX, "convex_depth_mm": 2.0, "flexibility": None,
+            "compressibility": Degree.LESS, "skin": (mark,)}  # fmt: skip
+    one = situation(well(**dome))
+    assert "soft_convex_shallow" not in barred(one, worn_now(one.facts))
+    infected = situation(well(**{**dome, "skin": (mark, seen(SkinKind.SPREADING_WARMTH))}))
+    closed = barred(infected, worn_now(infected.facts))
+    assert {"soft_convex_shallow", "firm_convex_shallow"} <= set(closed)
+    assert "flat_flexible" not in closed

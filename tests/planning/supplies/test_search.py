@@ -260,7 +260,8 @@ def test_pressure_injury_steps_down_to_flat() -> None:
 def test_weak_hands_get_a_ready_cut_opening_where_one_fits() -> None:
     hands = Person(sensitivities=frozenset(), dexterity=Ability.LIMITED)
     stable = History(previous=(well(days_since_surgery=380),))
-    assert "pre_cut" in recommend(well(person=hands, leak=LOW), stable).supplies
+    burnt = (seen(SkinKind.ERYTHEMA),)
+    assert "pre_cut" in recommend(well(person=hands, leak=LOW, skin=burnt), stable).supplies
     plan = recommend(leaking(person=hands))
     assert "pre_cut" not in plan.supplies
     assert "cut_ahead" in {r.key for r in plan.recommendations}
