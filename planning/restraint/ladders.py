@@ -20,6 +20,7 @@ from planning.evidence.thresholds import (
 )
 from planning.facts.height import Height, dome_height
 from planning.inputs.clock import ClockHours
+from planning.inputs.findings import Material
 from planning.needs.register import NeedRule
 from planning.needs.skin_surface import step_beside_bulge
 from planning.ranked_facts import RankedFacts
@@ -262,7 +263,8 @@ CREASE: Final = Ladder(
     (
         Rung("fill", "a strip or ring laid level with the skin in the posture where the crease is "
              "deepest", lambda s: bool(s & {"strip", "ring"}), _any("strip", "ring", "paste"),
-             _fill),
+             _fill, Material.RING, "paste laid level with the skin in the posture where the crease "
+             "is deepest"),
         Rung("soft_on_crease", "a soft convex barrier, its pressure on the crease",
              lambda s: bool(s & CONVEX), (CONVEX,), _lift_shallow),
         Rung("narrow", "a narrow or oval flexible barrier inside the fold", _never),
@@ -284,7 +286,7 @@ BULGE: Final = Ladder(
              lambda s: bool(s & {"strip", "half_ring"}), _any("half_ring"), _level),
         Rung("garment", "a measured support garment, fitted by trained staff",
              lambda s: "support_garment" in s,
-             latex_free="a measured latex-free support garment, fitted by trained staff"),
+             otherwise="a measured latex-free support garment, fitted by trained staff"),
         _opinion("the surgeon about the hernia"),
     ),
 )  # fmt: skip

@@ -16,19 +16,21 @@ Makes = Callable[[RankedFacts], tuple[Need, ...]]
 class Rung:
     """One step. ``needs``: what it asks of the system (none: it is no supply). ``has``: a system
     holds this step already, or one that goes further. ``by``: of each of these sets of supplies
-    it needs one that is open. ``latex_free``: its words for somebody who may have no latex."""
+    it needs one that is open. ``otherwise``: its words for somebody who may not have
+    the material ``without``."""
 
     key: str
     text: str
     has: Callable[[frozenset[str]], bool]
     by: tuple[frozenset[str], ...] = ()
     needs: Makes | None = None
-    latex_free: str = ""
+    without: Material = Material.LATEX
+    otherwise: str = ""
 
     def words(self, situation: RankedFacts) -> str:
         """As it is said to this person."""
-        free = self.latex_free and situation.keeps_off(Material.LATEX)
-        return self.latex_free if free else self.text
+        other = self.otherwise and situation.keeps_off(self.without)
+        return self.otherwise if other else self.text
 
 
 @dataclass(frozen=True, slots=True)
