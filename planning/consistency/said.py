@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
-from functools import cached_property
+from functools import cached_property, lru_cache
+from itertools import chain
 
 from planning.ranked_facts import RankedFacts
+from planning.results.message import Text
 from planning.results.plan import Change, Plan, Recommendation
 from planning.supplies.catalogue import SUPPLIES
 from planning.supplies.worn import worn_now
@@ -62,8 +64,15 @@ class Said:
         return tuple(_lines(self.plan))
 
     def of(self, *parts: Part) -> Iterator[Line]:
-        """The lines in these parts."""
-        return (line for line in self.lines if line.part in parts)
+        """The lines in these parts, one part after the other."""
+        return chain.from_iterable(self._by_part.get(part, ()) for part in parts)
+
+    @cached_property
+    def _by_part(self) -> dict[Part, list[Line]]:
+        found: dict[Part, list[Line]] = {}
+        for line in self.lines:
+            found.setdefault(line.part, []).append(line)
+        return found
 
     @cached_property
     def chosen(self) -> frozenset[str]:
@@ -80,15 +89,20 @@ def _lines(plan: Plan) -> Iterator[Line]:
     for item in plan.recommendations:
         yield _recommended(item)
     for step in plan.steps:
-        yield Line(Part.STEP, step.key, step.text, str(step.patient_text or ""))
+        yield Line(Part.STEP, step.key, step.text, _plain(step.patient_text))
     for notice in plan.notices:
         yield Line(Part.NOTICE, "", notice.text, at=notice.finding)
     for later in plan.next_steps:
         yield Line(Part.LATER, later.key, later.text)
 
 
+@lru_cache(maxsize=4096)
+def _plain(words: Text | None) -> str:
+    return "" if words is None else words.english()
+
+
 def _recommended(item: Recommendation) -> Line:
-    plain = str(item.patient_text or "")
+    plain = _plain(item.patient_text)
     at = item.because[0].finding if item.because else ""
     if item.key.startswith("refer_"):
         return Line(Part.DANGER, item.key, item.text, plain, at)

@@ -87,7 +87,7 @@ def _asking() -> dict[str, Situation]:
 
 @cache
 def _people(who: str) -> frozenset[str]:
-    """Whoever is named, by the words for them."""
+    """The people named, by the words for them."""
     words = re.findall(
         r"surgeon|gastro\w+|allergy|dermatolog\w+|prescriber|wound team|liver", who, re.I
     )
