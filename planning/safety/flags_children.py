@@ -38,6 +38,7 @@ from planning.safety.flags_children_output import (
     output_rule,
 )
 from planning.safety.flags_colour import colours
+from planning.safety.pain import pain_at
 from planning.safety.signs import not_asked
 
 PAST_A_LIMIT: Final = (
@@ -151,7 +152,7 @@ def _watery(rule: FlagRule) -> FlagRule:
 
 def _ulcer(facts: Facts) -> Verdict | None:
     undermined, ulcers = facts.find(SkinKind.UNDERMINED_ULCER), facts.find(SkinKind.ULCER)
-    hurts = bool(facts.findings.output.pain_0_10)
+    hurts = any(pain_at(seen, facts) for seen in ulcers)
     prompted = facts.has(Condition.INFLAMMATORY_BOWEL_DISEASE) or hurts
     seen = undermined or (ulcers if prompted else ())
     if not seen:

@@ -66,7 +66,8 @@ def prolapse(**how: Any) -> dict[str, Any]:
 
 
 def bulge(**how: Any) -> dict[str, Any]:
-    usual = {"reducible": True, "painful": False, "new": False, "hard": False}
+    usual = {"reducible": True, "painful": False, "new": False, "hard": False,
+             "skin_changed": False}  # fmt: skip
     return {"bulges": (Bulge(THREE, **{**usual, **how}),)}
 
 
