@@ -30,7 +30,7 @@ from planning.safety.emergency import emergency_plan
 from planning.safety.follow_up import follow_up
 from planning.safety.gate import passed
 from planning.safety.red_flags import red_flags
-from planning.safety.remarks import remarks
+from planning.safety.remarks import contact_open, remarks
 from planning.supplies.admissible import barred
 from planning.supplies.catalogue import SUPPLIES
 from planning.supplies.opening_size import OpeningVerdict
@@ -164,7 +164,7 @@ def _headline(situation: RankedFacts) -> str:
         return f"{likely[0].title}, or another cause not yet told apart"
     if likely:
         return likely[0].title
-    if situation.facts.works:
+    if situation.facts.works and not contact_open(situation.facts):
         return "A good fit: only what is named here is added or changed"
     return "Plan from what is recorded so far"
 

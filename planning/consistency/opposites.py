@@ -34,7 +34,7 @@ OPPOSITES: Final = (
     Opposite("radiotherapy_skin", frozenset({"vinegar"}), "what touches the skin"),
     Opposite("psoriasis_lotion", frozenset({"tape"}), "tape"),
     Opposite("thin_skin", frozenset({"tape"}), "tape"),
-    Opposite("latex_clinic", frozenset({"belt", "support_garment", "support_fitting"}), "latex"),
+    Opposite("latex_clinic", frozenset({"belt", "support_garment"}), "latex"),
     Opposite("no_tape", frozenset({"tape"}), "tape"),
 )  # fmt: skip
 

@@ -11,6 +11,7 @@ from typing import Final
 
 from planning.evidence.sources import DESIGN, PRACTICE
 from planning.evidence.thresholds import FIRST_AID_FROM
+from planning.facts.by_mouth import forbidden_by_mouth
 from planning.facts.derive import Facts
 from planning.inputs.findings import Condition, Oedema, StomaKind, Symptom
 from planning.ranked_facts import RankedFacts
@@ -24,14 +25,6 @@ _BLOCKAGE: Final = (
 _STUCK_OR_OUT: Final = ("hernia_trapped", "prolapse_trapped", "bowel_outside")
 _CONGESTED: Final = ("prolapse_trapped", "necrosis", "dusky", "lifeless")
 _DRY: Final = ("dehydration", "high_output", "watery")
-_PAIN: Final = (
-    Symptom.MILD_CRAMPS,
-    Symptom.SEVERE_CRAMPS,
-    Symptom.CONSTANT_SEVERE_PAIN,
-    Symptom.ABDOMINAL_PAIN,
-    Symptom.RISING_PAIN,
-    Symptom.RIGID_ABDOMEN,
-)
 _NOT_WITH: Final = (
     Symptom.VOMITING, Symptom.SEVERE_CRAMPS, Symptom.SWOLLEN_ABDOMEN, Symptom.CONSTANT_SEVERE_PAIN,
     Symptom.RIGID_ABDOMEN, Symptom.RISING_PAIN,
@@ -110,16 +103,11 @@ def first_aid(situation: RankedFacts) -> Iterator[Recommendation]:
 
 
 def nothing_by_mouth(situation: RankedFacts) -> bool:
-    """Vomiting, no output with pain, bowel stuck or outside."""
-    facts = situation.facts
-    output = facts.findings.output
-    silent = bool(output.hours_without_output) or facts.feels(Symptom.NO_GAS)
-    unknown = output.hours_without_output is None and facts.feels(Symptom.SEVERE_CRAMPS)
+    """Vomiting, drinks not kept down, no output with pain, bowel stuck or outside."""
     stuck = any(
         flag.key in _STUCK_OR_OUT and flag.urgency is Urgency.EMERGENCY for flag in situation.flags
     )
-    painful_silence = (silent and facts.feels(*_PAIN)) or unknown
-    return facts.feels(Symptom.VOMITING) or stuck or painful_silence
+    return stuck or forbidden_by_mouth(situation.facts)
 
 
 def _pressing(situation: RankedFacts) -> bool:
@@ -134,7 +122,8 @@ def food_and_drink(situation: RankedFacts) -> Iterator[Recommendation]:
     blocked = situation.flagged(*_BLOCKAGE)
     if nothing_by_mouth(situation):
         yield _line("nothing_by_mouth", "Nothing by mouth", NOTHING,
-                    "Vomiting, no output with pain, or bowel stuck or outside.")  # fmt: skip
+                    "Vomiting, drinks not kept down, no output with pain, or bowel stuck or "
+                    "outside.")  # fmt: skip
         return
     if blocked:
         yield _line("no_solid_food", "No solid food", NO_SOLIDS,

@@ -9,6 +9,8 @@ from planning.ranked_facts import RankedFacts
 from planning.results.plan import Fit, FitAnswer, Urgency, Well
 from planning.supplies.system_choice import SystemChoice
 
+#: A gap at the stoma's edge that is not agreed as known: its skin is not sound.
+_GAP: Final = ("separation", "separation_deep", "separation_shallow")
 _NO_SIGN: Final = "No danger sign among what was asked and looked at"
 
 
@@ -38,7 +40,7 @@ def fit_of(chosen: SystemChoice) -> Fit:
     if facts.occasional:
         text = "It seals, but for one leak: keep it, and log the next ten barriers"
         return Fit(FitAnswer.WATCH, text, 0)
-    if facts.works:
+    if facts.works and not chosen.situation.flagged(*_GAP):
         return Fit(FitAnswer.FITS, "It seals and the skin is sound: keep it as it is", 0)
     if facts.troubled:
         return Fit(

@@ -45,6 +45,8 @@ def child_grave(facts: Facts) -> tuple[str, ...]:
     bowel = facts.kind is not StomaKind.UROSTOMY
     if bowel and hours is not None and hours >= CHILD_DRY_HOURS.value:
         felt.append("no urine for hours")
+    if facts.feels(Symptom.DROWSY) and not has_sign(facts, ChildSign.SLEEPY):
+        felt.append("drowsy")
     if facts.feels(Symptom.CONFUSION):
         felt.append("confused")
     return (*felt, *grave_signs(facts))

@@ -7,9 +7,14 @@ from __future__ import annotations
 
 from typing import Final
 
+from planning.facts.by_mouth import forbidden_by_mouth
 from planning.facts.derive import Facts
 from planning.inputs.age import AgeGroup
 from planning.inputs.findings import Condition, StomaKind, Symptom
+from planning.results.plan import Urgency
+from planning.safety.flags_hernia import hernia_trapped
+from planning.safety.flags_prolapse import prolapse_trapped
+from planning.safety.flags_stoma import bowel_outside
 
 SIP: Final = "Sip rehydration drink if it stays down and no fluid limit is set for you."
 SIP_WITHIN: Final = "Sip rehydration drink if it stays down. Keep to the fluid limit set for you."
@@ -56,7 +61,13 @@ def said(facts: Facts) -> str:
 
 
 def _nothing(facts: Facts) -> bool:
-    return facts.feels(Symptom.VOMITING, Symptom.CANNOT_KEEP_FLUIDS)
+    """Vomiting, drinks not kept down, no output with pain, bowel stuck or outside."""
+    return forbidden_by_mouth(facts) or _stuck_or_out(facts)
+
+
+def _stuck_or_out(facts: Facts) -> bool:
+    found = (judge(facts) for judge in (hernia_trapped, prolapse_trapped, bowel_outside))
+    return any(v is not None and v.urgency is Urgency.EMERGENCY for v in found)
 
 
 def _limited(facts: Facts) -> bool:

@@ -14,6 +14,7 @@ from planning.notices import notices
 from planning.ranked_facts import RankedFacts
 from planning.recommendations.blockage import on_the_way
 from planning.recommendations.refer import referrals
+from planning.recommendations.situations.last_weeks import last_weeks
 from planning.restraint.answers import NOT_NOW, well_of
 from planning.results.message import to_patient
 from planning.results.plan import Change, ItemKind, Plan, Reason, Recommendation
@@ -30,6 +31,15 @@ MEANWHILE = Recommendation(
     because=(Reason("An emergency comes before any fitting; pressure can do harm.", (PRACTICE,)),),
     patient_text=to_patient("Keep a pouch on. Take off any belt."),
 )
+#: Said to the clinician alone: what the person wished for is on record there.
+CARE_PLAN: Final = Recommendation(
+    key="care_plan",
+    kind=ItemKind.REFER,
+    change=Change.START,
+    text="Last weeks of life: what is done now follows the agreed care plan; the palliative team "
+    "hears of it at once",
+    because=(Reason("Last weeks of life: comfort leads.", (PRACTICE,), "person.has"),),
+)
 #: Where the colour of the stoma is watched.
 _COLOUR: Final = ("necrosis", "dusky", "lifeless", "slough", "sunken", "unseen", "pale",
                   "prolapse_trapped")  # fmt: skip
@@ -40,6 +50,10 @@ def meanwhile(situation: RankedFacts) -> Recommendation:
     if not situation.flagged(*_COLOUR):
         return MEANWHILE
     return replace(MEANWHILE, text=MEANWHILE.text.replace("roomy;", "roomy, clear if at hand;"))
+
+
+def _care_plan(situation: RankedFacts) -> tuple[Recommendation, ...]:
+    return (CARE_PLAN,) if last_weeks(situation.facts) else ()
 
 
 def emergency_plan(situation: RankedFacts) -> Plan:
@@ -53,7 +67,12 @@ def emergency_plan(situation: RankedFacts) -> Plan:
         red_flags=situation.flags,
         causes=situation.causes,
         needs=(),
-        recommendations=(meanwhile(situation), *on_the_way(situation), *referrals(situation)),
+        recommendations=(
+            meanwhile(situation),
+            *on_the_way(situation),
+            *_care_plan(situation),
+            *referrals(situation),
+        ),
         runner_up=None,
         dimensions=stoma_size(situation.facts),
         steps=(),

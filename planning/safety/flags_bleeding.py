@@ -141,7 +141,7 @@ def _goes_on(facts: Facts, found: str, at: str) -> Verdict:
     """An emergency with liver disease, an anticoagulant, faint or pale. An antiplatelet alone, and
     what is not known, leaves it at the same day."""
     thinner = anticoagulated(facts)
-    pale = Colour.PALE in colours(facts)
+    pale = facts.feels(Symptom.PALE) or Colour.PALE in colours(facts)
     why = " An anticoagulant is taken." if thinner else ""
     worse = thinner or facts.has(Condition.LIVER_DISEASE) or _faint(facts) or pale
     open_ = {

@@ -42,6 +42,13 @@ _SIGNS: Final = {
     Symptom.HARD_MASS: "a hard mass in the abdomen",
     Symptom.NAUSEA: "nausea",
 }
+#: What lifts mild cramps of a small-bowel stoma from a call to the same day.
+_BESIDE_CRAMPS: Final = (
+    Symptom.SPURTING_OUTPUT,
+    Symptom.LITTLE_URINE,
+    Symptom.DARK_URINE,
+    Symptom.BLOCKING_FOOD,
+)
 #: Companions that can turn a telephone call into an emergency.
 _DECISIVE: Final = (Symptom.SEVERE_CRAMPS, Symptom.VOMITING, Symptom.SWOLLEN_ABDOMEN)
 _NOTHING_EATEN: Final = "Do not eat. Put nothing into the stoma."
@@ -106,10 +113,11 @@ def _thin(facts: Facts) -> bool:
 
 
 def _partly(facts: Facts) -> bool:
-    """Cramps that are severe, or beside silence, spurts, a swollen stoma or little dark urine."""
+    """Cramps that are severe, or beside silence, spurts, a swollen stoma, little dark urine or food
+    that blocks."""
     if facts.feels(_SEVERE):
         return True
-    more = facts.feels(Symptom.SPURTING_OUTPUT, Symptom.LITTLE_URINE, Symptom.DARK_URINE)
+    more = facts.feels(*_BESIDE_CRAMPS)
     oedema = facts.findings.measurement.oedema
     swollen = oedema is Oedema.MARKED or (oedema is Oedema.MILD and not still_shrinks(facts))
     return facts.feels(*CRAMPS) and (more or swollen or silent(facts))
@@ -285,7 +293,7 @@ def _rule(
 RULES: Final = (
     _rule(
         "blocked_ileostomy",
-        "The ileostomy may be blocked",
+        "The ileostomy or jejunostomy may be blocked",
         "Nothing by mouth with vomiting, strong pain or no "
         "output; else no solid food. Nothing into the stoma, no laxatives, nothing that slows or "
         "thickens the output.",

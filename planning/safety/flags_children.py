@@ -16,6 +16,7 @@ from typing import Final
 from planning.evidence.sources import DESIGN, PRACTICE
 from planning.facts.colour import DUSKY, at_hours, colours
 from planning.facts.derive import BROKEN, Facts
+from planning.facts.in_words import joined
 from planning.inputs.age import AgeGroup
 from planning.inputs.findings import (
     Bleeding,
@@ -36,6 +37,8 @@ from planning.safety.flags_children_output import (
     dry_rule,
     output_rule,
 )
+from planning.safety.pain import pain_at
+from planning.safety.signs import not_asked
 
 PAST_A_LIMIT: Final = (
     "What was charted is past a limit for adults. There is no limit for children in these rules: "
@@ -148,7 +151,7 @@ def _watery(rule: FlagRule) -> FlagRule:
 
 def _ulcer(facts: Facts) -> Verdict | None:
     undermined, ulcers = facts.find(SkinKind.UNDERMINED_ULCER), facts.find(SkinKind.ULCER)
-    hurts = bool(facts.findings.output.pain_0_10)
+    hurts = any(pain_at(seen, facts) for seen in ulcers)
     prompted = facts.has(Condition.INFLAMMATORY_BOWEL_DISEASE) or hurts
     seen = undermined or (ulcers if prompted else ())
     if not seen:
@@ -187,6 +190,7 @@ def _raw(facts: Facts) -> Verdict | None:
 
 #: Key of a rule marked ``adult_figures``: the rule made of it. Without a row its verdict is kept.
 INSTEAD: Final[Mapping[str, Callable[[FlagRule], FlagRule]]] = {
+    "necrosis": _said("The stoma is black, brown or grey, or dark and cold, dry, hard or flabby."),
     "dusky": lambda rule: replace(rule, judge=_dark),
     "lifeless": _said("The stoma is cold, dry, hard or flabby."),
     "slough": _said("There is yellow slough on the stoma."),
@@ -235,6 +239,7 @@ INSTEAD: Final[Mapping[str, Callable[[FlagRule], FlagRule]]] = {
     ),
     "urine_infection": _said("Fever, rigors or loin pain with a urostomy."),
     "restless": lambda rule: replace(rule, judge=_restless),
+    "drowsy": _said("Newly drowsy."),
     "pyoderma": lambda rule: replace(rule, judge=_ulcer),
     "raw_skin": lambda rule: replace(
         rule,
@@ -268,8 +273,11 @@ def _blocked(facts: Facts) -> Verdict | None:
         found = "Vomiting or severe cramps, with a swollen abdomen or no output."
         return Verdict(Urgency.EMERGENCY, found, "output.present")
     if vomits:
-        ask = "is the vomit green" if green is None else ""
-        return Verdict(Urgency.SAME_DAY, "Vomiting.", "output.present", ask=ask)
+        open_ = ["is the vomit green"] if green is None else []
+        open_ += not_asked(facts, ((Symptom.SWOLLEN_ABDOMEN, "a swollen abdomen"),))
+        if facts.findings.output.hours_without_output is None:
+            open_.append("hours without output")
+        return Verdict(Urgency.SAME_DAY, "Vomiting.", "output.present", ask=joined(open_))
     if severe or swollen:
         found = "Severe cramps, or a swollen abdomen."
         return Verdict(Urgency.SAME_DAY, found, "output.present")

@@ -156,6 +156,7 @@ RULES: Final = (
         necrosis,
         "Your stoma is very dark. This needs a surgeon now.",
         within=("prolapse_trapped",),
+        adult_figures=True,
     ),
     FlagRule(
         "dusky",

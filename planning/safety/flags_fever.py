@@ -14,6 +14,8 @@ from planning.evidence.thresholds import (
     PULSE_ANY_DAY,
     PULSE_EARLY,
     PULSE_INFECTED,
+    SILENT_COLO,
+    SILENT_ILEO_DAY,
     SYSTOLIC_LEAST,
     SYSTOLIC_LOW,
 )
@@ -23,12 +25,15 @@ from planning.facts.in_words import joined
 from planning.facts.separation import SeparationClass
 from planning.inputs.findings import BaselineKind, Colour, Condition, SkinKind, StomaKind, Symptom
 from planning.results.plan import Urgency
+from planning.safety import drying
 from planning.safety.early import may_be_early
 from planning.safety.flag import FlagRule, Verdict
+from planning.safety.flags_bleeding import bleeds_on
 from planning.safety.flags_blockage import silent
 from planning.safety.signs import (
     belly_pain,
     fever,
+    not_asked,
     not_measured,
     pulse_over,
     too_cold,
@@ -37,6 +42,19 @@ from planning.safety.signs import (
 
 _AT_PRESENT: Final = "output.present"
 _AT_VITALS: Final = "output.vitals"
+_ILL: Final = (
+    Symptom.RIGORS,
+    Symptom.LOOKS_ILL,
+    Symptom.DROWSY,
+    Symptom.PALE,
+)
+#: What makes fever soon after surgery an emergency, in the words of the question.
+_BESIDE_FEVER: Final = {
+    Symptom.ABDOMINAL_PAIN: "pain in the belly",
+    Symptom.MILD_CRAMPS: "cramps, mild ones too",
+    Symptom.SWOLLEN_ABDOMEN: "a swollen abdomen",
+    Symptom.RIGORS: "rigors",
+}
 _BLOCKED: Final = (
     Symptom.VOMITING,
     Symptom.SEVERE_CRAMPS,
@@ -51,10 +69,7 @@ def sepsis(facts: Facts) -> Verdict | None:
     vitals = facts.findings.output.vitals
     pressure, breaths = vitals.systolic_mmhg, vitals.breaths
     agreed = facts.history.baseline(BaselineKind.CONFUSION) is not None
-    other = facts.feels(Symptom.RIGORS, Symptom.LOOKS_ILL, Symptom.FAINTNESS) or bool(
-        fever(facts) or pulse_over(PULSE_INFECTED, facts) or belly_pain(facts)
-    )
-    low = SYSTOLIC_LOW if other else SYSTOLIC_LEAST
+    low = SYSTOLIC_LOW if _another_sign(facts) else SYSTOLIC_LEAST
     signs = [
         words
         for there, words in (
@@ -74,6 +89,13 @@ def sepsis(facts: Facts) -> Verdict | None:
         found = joined(signs)
         return Verdict(Urgency.EMERGENCY, f"{found[:1].upper()}{found[1:]}.", _AT_VITALS)
     return None
+
+
+def _another_sign(facts: Facts) -> bool:
+    """Beside a lowish blood pressure: of infection, of drying out, or of blood lost."""
+    felt = facts.feels(*_ILL, *drying.GRAVE) or bool(drying.clear_signs(facts))
+    measured = fever(facts) or pulse_over(PULSE_INFECTED, facts) or belly_pain(facts)
+    return felt or bool(measured) or bleeds_on(facts)
 
 
 def unwell(facts: Facts) -> Verdict | None:
@@ -113,8 +135,9 @@ def fever_after_surgery(facts: Facts) -> Verdict | None:
         )
     when = facts.findings.stoma.days_since_surgery
     day = "on a day after surgery that is not recorded" if when is None else f"on day {when}"
-    pulse = "pulse" if facts.findings.output.vitals.pulse is None else ""
-    return Verdict(Urgency.SAME_DAY, f"Fever {day}.", _AT_PRESENT, pulse)
+    pulse = ["pulse"] if facts.findings.output.vitals.pulse is None else []
+    ask = joined([*pulse, *not_asked(facts, _BESIDE_FEVER.items())])
+    return Verdict(Urgency.SAME_DAY, f"Fever {day}.", _AT_PRESENT, ask)
 
 
 def early_leak(facts: Facts) -> Verdict | None:
@@ -140,6 +163,7 @@ def early_leak(facts: Facts) -> Verdict | None:
             (fever(facts), "fever"),
             (_bowel_content(facts), "bowel content beside the stoma"),
             (much, "new high output"),
+            (_no_return(facts), "no gas, or no stool for long"),
         )
         if there
     ]
@@ -151,6 +175,16 @@ def early_leak(facts: Facts) -> Verdict | None:
         return None
     ask = joined(not_measured(facts))
     return Verdict(Urgency.SAME_DAY, f"Soon after surgery: {by_itself[0]}.", _AT_VITALS, ask)
+
+
+def _no_return(facts: Facts) -> bool:
+    """The bowel behind a bowel stoma does not work: no gas, or silent so long that this alone is
+    seen."""
+    hours = facts.findings.output.hours_without_output
+    if facts.kind is StomaKind.UROSTOMY:
+        return False
+    long = SILENT_ILEO_DAY if facts.small_bowel else SILENT_COLO
+    return facts.feels(Symptom.NO_GAS) or (hours is not None and hours >= long.value)
 
 
 def _bowel_content(facts: Facts) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Final
 
 from planning.evidence.sources import DESIGN
@@ -19,7 +20,10 @@ _AT: Final = "abdomen.bulges"
 
 def hernia_trapped(facts: Facts) -> Verdict | None:
     verdicts = [v for b in facts.findings.abdomen.bulges or () if (v := _one(b, facts))]
-    return min(verdicts, key=lambda v: v.urgency.rank, default=None)
+    worst = min(verdicts, key=lambda v: v.urgency.rank, default=None)
+    if worst is None or worst.urgency is not Urgency.EMERGENCY:
+        return worst
+    return replace(worst, also="Nothing by mouth.")
 
 
 def _one(bulge: Bulge, facts: Facts) -> Verdict | None:
@@ -91,7 +95,7 @@ RULES: Final = (
         "hernia_trapped",
         "Bulge that may be trapped bowel",
         "surgeon or emergency department",
-        "Nothing by mouth; take off any belt or garment. Do not press it back.",
+        "Take off any belt or garment. Do not press it back.",
         (DESIGN,),
         hernia_trapped,
         "The lump beside your stoma needs a doctor now. Do not eat or drink.",

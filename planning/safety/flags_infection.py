@@ -11,6 +11,7 @@ from planning.facts.in_words import joined
 from planning.inputs.findings import SkinKind, Symptom
 from planning.results.plan import Urgency
 from planning.safety.flag import FlagRule, Verdict
+from planning.safety.pain import pain_at
 from planning.safety.signs import fever, not_measured, pulse_over, weak_defences
 
 _ILL: Final = (Symptom.RIGORS, Symptom.CONFUSION, Symptom.FAINTNESS, Symptom.LOOKS_ILL)
@@ -52,9 +53,13 @@ def abscess(facts: Facts) -> Verdict | None:
 def necrotising(facts: Facts) -> Verdict | None:
     """Spread in hours with strong pain by itself; crackling, numb or grey-purple skin with fever or
     a fast pulse. Spread in days is more like pyoderma."""
-    strong = (facts.findings.output.pain_0_10 or 0) >= PAIN_STRONG.value
-    fast = [s for s in facts.seen if _spread_within(s, HOURS_TO_SPREAD.value)]
-    if fast and strong:
+    fast = [
+        s
+        for s in facts.seen
+        if _spread_within(s, HOURS_TO_SPREAD.value)
+        and (pain_at(s, facts) or 0) >= PAIN_STRONG.value
+    ]
+    if fast:
         found = "Strong pain, and skin that changed within hours."
         return Verdict(Urgency.EMERGENCY, found, fast[0].path)
     dead = [s for s in facts.seen if s.finding.numb_or_crackling]

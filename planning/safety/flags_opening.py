@@ -38,10 +38,24 @@ def wound_leaks(facts: Facts) -> Verdict | None:
     wounds = facts.findings.wounds or ()
     free = [i for i, wound in enumerate(wounds) if wound.comes_free]
     if not free:
-        return None
+        return _may_come_free(facts)
     now = may_be_early(facts) or bool(fever(facts)) or belly_pain(facts)
     urgency = Urgency.EMERGENCY if now else Urgency.SAME_DAY
     return Verdict(urgency, f"{_CONTENT}.", f"wounds[{free[0]}].comes_free")
+
+
+def _may_come_free(facts: Facts) -> Verdict | None:
+    """Soon after surgery, stool in a wound of which it is not recorded where it comes from."""
+    open_ = [
+        i
+        for i, wound in enumerate(facts.findings.wounds or ())
+        if wound.effluent_reaches and wound.comes_free is None
+    ]
+    if not open_ or not may_be_early(facts):
+        return None
+    found = "Stool or urine is in a wound soon after surgery; from where is not recorded."
+    ask = "does it come out of the wound's depth, or was it spilled from the pouch"
+    return Verdict(Urgency.SAME_DAY, found, f"wounds[{open_[0]}].comes_free", ask)
 
 
 def wound(facts: Facts) -> Verdict | None:

@@ -11,6 +11,7 @@ from planning.facts.derive import BROKEN, Facts, Seen
 from planning.inputs.findings import Accessory, Condition, RemovalReason, SkinKind, Symptom
 from planning.results.plan import Urgency
 from planning.safety.flag import NURSE, FlagRule, Verdict
+from planning.safety.pain import pain_at
 
 #: Signs that a reaction of the skin is more than one of the skin.
 _UNWELL: Final = (
@@ -27,9 +28,8 @@ def _first(seen: tuple[Seen, ...]) -> str:
 
 def _pyoderma(facts: Facts) -> Verdict | None:
     undermined, ulcers = facts.find(SkinKind.UNDERMINED_ULCER), facts.find(SkinKind.ULCER)
-    pain = facts.findings.output.pain_0_10
-    prompted = facts.has(Condition.INFLAMMATORY_BOWEL_DISEASE) or (
-        pain is not None and pain >= PYODERMA_PAIN.value
+    prompted = facts.has(Condition.INFLAMMATORY_BOWEL_DISEASE) or any(
+        (pain_at(s, facts) or 0) >= PYODERMA_PAIN.value for s in ulcers
     )
     seen = undermined or (ulcers if prompted else ())
     if not seen:

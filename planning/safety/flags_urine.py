@@ -13,6 +13,7 @@ from planning.evidence.thresholds import (
     URINE_PER_KG,
 )
 from planning.facts.derive import Facts
+from planning.facts.in_words import joined
 from planning.facts.vital_signs import feverish
 from planning.facts.weight import weight_now
 from planning.inputs.age import AgeGroup
@@ -20,6 +21,7 @@ from planning.inputs.findings import BaselineKind, StomaKind, Symptom, UrineSign
 from planning.results.plan import Urgency
 from planning.safety.baselines import as_known
 from planning.safety.flag import FlagRule, Verdict
+from planning.safety.signs import not_asked
 
 _E, _S, _D = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.DAYS
 _AT_SILENT: Final = "output.hours_without_output"
@@ -39,6 +41,13 @@ _ILL: Final = (
     Symptom.PALPITATIONS,
     Symptom.LOOKS_ILL,
 )
+#: Those to ask by name where little urine comes; swelling and the rest show at once.
+_WITH_LITTLE: Final = {
+    Symptom.LOIN_PAIN: "loin pain",
+    Symptom.VOMITING: "vomiting",
+    Symptom.LIMB_WEAKNESS: "weak limbs",
+    Symptom.SWOLLEN_ABDOMEN: "a swollen abdomen",
+}
 _HOURS_DAY: Final = 24
 
 _TOLD_AT: Final = {_S: "Very little urine comes. A doctor must look today."}
@@ -52,6 +61,12 @@ def _ill(facts: Facts) -> bool:
     return facts.feels(*_ILL) or bool(feverish(facts))
 
 
+def _open(facts: Facts) -> str:
+    """What would make too little urine an emergency and was not asked."""
+    temperature = ["temperature"] if feverish(facts) is None else []
+    return joined([*not_asked(facts, _WITH_LITTLE.items()), *temperature])
+
+
 # --- too little -----------------------------------------------------------------------------
 def no_urine(facts: Facts) -> Verdict | None:
     """By hours; with loin pain any fall to none, with another sign of illness two hours."""
@@ -62,7 +77,8 @@ def no_urine(facts: Facts) -> Verdict | None:
     if hours < SILENT_URO.value and not painful:
         return None
     worse = hours >= SILENT_URO_LONG.value or _ill(facts)
-    return Verdict(_E if worse else _S, f"No urine for {hours:g} hours.", _AT_SILENT)
+    ask = "" if worse else _open(facts)
+    return Verdict(_E if worse else _S, f"No urine for {hours:g} hours.", _AT_SILENT, ask)
 
 
 def little_urine(facts: Facts) -> Verdict | None:
@@ -75,7 +91,7 @@ def little_urine(facts: Facts) -> Verdict | None:
         return None
     worse = volume == 0 or _ill(facts)
     found = f"Urine is {volume:g} mL in 24 hours; less than {least:g} is too little here."
-    return Verdict(_E if worse else _S, found, _AT_VOLUME)
+    return Verdict(_E if worse else _S, found, _AT_VOLUME, "" if worse else _open(facts))
 
 
 def _least(facts: Facts) -> float:
@@ -131,8 +147,9 @@ def urine_infection(facts: Facts) -> Verdict | None:
     if facts.feels(Symptom.VOMITING) or facts.findings.output.volume_ml_24h is None:
         found = "Loin pain with a urostomy, with vomiting or an unknown amount of urine."
         return Verdict(_E, found, _AT_PRESENT)
-    ask = "fever, rigors" if fever is None else ""
-    return Verdict(_S, "Loin pain with a urostomy.", _AT_PRESENT, ask=ask)
+    open_ = ["fever, rigors"] if fever is None else []
+    open_ += not_asked(facts, ((Symptom.VOMITING, "vomiting"),))
+    return Verdict(_S, "Loin pain with a urostomy.", _AT_PRESENT, ask=joined(open_))
 
 
 def weak_with_urostomy(facts: Facts) -> Verdict | None:

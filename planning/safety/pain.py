@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from planning.facts.derive import Facts
+from planning.facts.derive import Facts, Seen
 from planning.inputs.findings import SkinKind, Symptom
 
 CRAMPS: Final = (Symptom.MILD_CRAMPS, Symptom.SEVERE_CRAMPS)
@@ -28,6 +28,12 @@ def cause_seen(facts: Facts) -> bool:
 def pain_without_cause(facts: Facts) -> int:
     """Pain at the stoma, 0 to 10, that nothing seen there explains; 0 where none is recorded."""
     return 0 if cause_seen(facts) else facts.findings.output.pain_0_10 or 0
+
+
+def pain_at(seen: Seen, facts: Facts) -> int | None:
+    """Pain of this place or at the stoma, the stronger; None where neither has a score."""
+    scores = (seen.finding.pain_0_10, facts.findings.output.pain_0_10)
+    return max((score for score in scores if score is not None), default=None)
 
 
 def belly_hurts(facts: Facts) -> bool:

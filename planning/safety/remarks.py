@@ -22,7 +22,7 @@ _KIDNEY: Final = (Medicine.DIURETIC, Medicine.ACE_INHIBITOR_OR_ARB)
 
 def remarks(facts: Facts) -> tuple[Reason, ...]:
     """Every agreed baseline first: none is used in silence."""
-    found = (_target_ends(facts), _of_medicines(facts), _contact_open(facts), _liver(facts))
+    found = (_target_ends(facts), _of_medicines(facts), _contact(facts), _liver(facts))
     return (*comparisons(facts), *(reason for reasons in found for reason in reasons))
 
 
@@ -71,15 +71,19 @@ def _liver(facts: Facts) -> Iterator[Reason]:
         yield Reason(text, (DESIGN,), "person.has")
 
 
-def _contact_open(facts: Facts) -> Iterator[Reason]:
-    """What must be asked before a trace on wiping counts as usual."""
+def contact_open(facts: Facts) -> tuple[str, ...]:
+    """What must be asked before a trace on wiping counts as usual, in words."""
     if facts.findings.measurement.bleeding is not Bleeding.ON_WIPING or contact(facts):
-        return
+        return ()
     open_ = {
         "a blood thinner": anticoagulated(facts),
         "low platelets": facts.has(Condition.LOW_PLATELETS),
         "liver disease": facts.has(Condition.LIVER_DISEASE),
     }
-    if unknown := [words for words, answer in open_.items() if answer is None]:
+    return tuple(words for words, answer in open_.items() if answer is None)
+
+
+def _contact(facts: Facts) -> Iterator[Reason]:
+    if unknown := contact_open(facts):
         text = f"It bleeds a little on wiping. Ask at this visit: {', '.join(unknown)}."
         yield Reason(text, (DESIGN,), "person.has")

@@ -16,6 +16,7 @@ from planning.evidence.thresholds import BELT_FROM, EARLY_DAYS, FISTULA_CLEAR
 from planning.facts.colour import dark
 from planning.facts.derive import BROKEN, fistula_at_barrier
 from planning.facts.height import Height
+from planning.facts.separation import SeparationClass
 from planning.geometry.barrier import BELT_LINE
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import (
@@ -85,6 +86,12 @@ def _early(s: RankedFacts) -> bool:
     days = s.facts.findings.stoma.days_since_surgery
     early = (days is not None and days <= EARLY_DAYS.value) or bool(s.facts.separated)
     return early and not s.facts.history.specialist_convexity_assessment
+
+
+def _deep_separation(s: RankedFacts) -> bool:
+    """Class 2 and deeper: no assessment on record opens it for what presses."""
+    depth = s.facts.separation_class
+    return depth is not None and depth >= SeparationClass.DEEP
 
 
 def _early_firm(s: RankedFacts) -> bool:
@@ -180,6 +187,10 @@ _ALL: Final = (
     Hazard("early",
            "the first 30 days or a fresh separation, without a specialist's recorded assessment",
            ("ascnuk2025/assessed", "colwell2022/early", "stoiadavis2022/periods", DESIGN), _early),
+    Hazard("deep_separation", "a deep gap between stoma and skin, whatever was assessed",
+           (DESIGN, PRACTICE), _deep_separation),
+    Hazard("trapped_bulge", "a bulge that hurts, is hard or no longer goes back",
+           (DESIGN, PRACTICE), lambda s: s.flagged("hernia_trapped")),
     Hazard("early_firm", "the first 30 days or a fresh separation: soft convexity first",
            (PRACTICE, "complicationsreview/precautions", DESIGN), _early_firm),
     Hazard("surgery_date_unknown", "an unknown time since surgery", (DESIGN, "ascnuk2025/assessed"),

@@ -126,8 +126,8 @@ def test_a_garment_is_offered_latex_free_to_who_reacts_to_latex() -> None:
 @pytest.mark.parametrize(
     ("known", "says"),
     [
-        ((), "fill to skin level with a ring and change earlier"),
-        ((Material.RING,), "fill to skin level with paste and change earlier"),
+        ((), "fill to skin level with the ring and change earlier"),
+        ((Material.RING,), "reasons last: change earlier;"),
         ((Material.RING, Material.PASTE), "reasons last: change earlier;"),
     ],
 )

@@ -92,6 +92,6 @@ def test_wear_is_said_as_the_latest_day(plans: list[Plan]) -> None:
 
 
 def test_a_visit_due_tomorrow_says_so() -> None:
-    plan = recommend(well(days_since_surgery=41))
+    plan = recommend(well(days_since_surgery=13))
     assert plan.leave_alone
     assert plan.follow_up.text == "See or telephone again tomorrow."

@@ -17,7 +17,8 @@ def _wound(chosen: SystemChoice) -> bool:
 
 def _within_days(chosen: SystemChoice) -> bool:
     """Where no flag asks for it sooner."""
-    return _wound(chosen) and not asked_sooner(chosen, "wound", Urgency.DAYS)
+    sooner = (asked_sooner(chosen, flag, Urgency.DAYS) for flag in ("wound", "wound_leaks"))
+    return _wound(chosen) and not any(sooner)
 
 
 def _apart(chosen: SystemChoice) -> str:

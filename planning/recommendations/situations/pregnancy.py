@@ -98,8 +98,8 @@ ROWS: Final = (
         "The obstetric team knows",
         "somebody is pregnant",
         _always,
-        "tell them how the stoma changes; a support garment only with their word, medicines "
-        "through the prescriber alone",
+        "tell them how the stoma changes, and ask before anything that supports the belly is "
+        "worn; medicines through the prescriber alone",
         _WHY,
         ("pregnancyleaflet/widens", DESIGN),
         at="person.has",

@@ -305,3 +305,12 @@ def test_what_touches_nothing_worn_is_looked_for_only_where_something_is_worn() 
     assert untouched(situation(wearing(skin=(far,))).facts)
     assert not untouched(situation(wearing(skin=(rash(0.0, 40.0),))).facts)
     assert not untouched(situation(well(skin=(far,), system=None)).facts)
+
+
+@pytest.mark.parametrize(
+    ("inner", "stays"), [(60.0, False), (5.0, True)], ids=["beyond the barrier", "under it"]
+)
+def test_a_belt_over_weals_is_left_off_and_one_elsewhere_stays(inner: float, stays: bool) -> None:
+    weal = seen(SkinKind.WEAL, BELT_LINE, inner_mm=inner, outer_mm=inner + 20.0)
+    plan = recommend(wearing(A.BELT, skin=(weal,)))
+    assert changed(plan)["belt"] is (Change.KEEP if stays else Change.STOP)

@@ -130,12 +130,18 @@ def test_green_vomit_is_an_emergency_and_asked_where_it_is_not_known() -> None:
     assert levels(child(ChildSign.GREEN_VOMIT))["blocked_or_vomiting"] is E
     assert levels(child(present=vomits))["blocked_or_vomiting"] is S
     flags = {f.key: f for f in recommend(child(asked=False, present=vomits)).red_flags}
-    assert flags["blocked_or_vomiting"].do.startswith("Ask now: is the vomit green.")
+    assert flags["blocked_or_vomiting"].do.startswith("Ask now: is the vomit green")
 
 
 def test_a_baby_s_pulse_and_urine_are_not_held_against_an_adult_s() -> None:
     baby = child(age=0, vitals=Vitals(pulse=140.0), urine_ml_24h=250.0)
     assert levels(baby) == {}
+
+
+@pytest.mark.parametrize(("felt", "found"), [(Symptom.DROWSY, True), (Symptom.TIRED, False)])
+def test_a_drowsy_child_is_an_emergency(felt: Symptom, found: bool) -> None:
+    raised = levels(child(present=frozenset({felt})))
+    assert (raised.get("dehydration") is E) is found
 
 
 @pytest.mark.parametrize("changes", [{"volume_ml_24h": 300.0}, {"volume_ml_24h": 540.0}, {}])

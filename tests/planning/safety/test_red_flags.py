@@ -75,6 +75,23 @@ def gap(hours: ClockHours = LOW, **how: Any) -> dict[str, Any]:
 GAP = ClockHours.of(4, 5, 6)
 FREE = (Wound(ClockHours.of(3), comes_free=True),)
 EXPECTING = Person(sensitivities=frozenset(), has=frozenset({Condition.PREGNANT}))
+WEALS = {"skin": (seen(SkinKind.WEAL),)}
+WITH_WEALS = frozenset({Symptom.FACE_SWELLING_OR_WHEEZE, Symptom.FAINTNESS})
+AGREED_DARK = {"colour": Colour.BLACK_BROWN_GREY, "colour_known": True, "bleeds_on_touch": True}
+DECISIVE = frozenset({Symptom.SEVERE_CRAMPS, Symptom.VOMITING, Symptom.SWOLLEN_ABDOMEN})
+DAY_10 = {"days_since_surgery": 10}
+SOILED = Wound(ClockHours.of(3), effluent_reaches=True)
+
+
+def cramps(*beside: Symptom) -> dict[str, Any]:
+    """Mild, while output comes."""
+    return {**feels(Symptom.MILD_CRAMPS, *beside), "hours_without_output": 0.0}
+
+
+def spread(**how: Any) -> dict[str, Any]:
+    return {"skin": (seen(SkinKind.SPREADING_WARMTH, **how),)}
+
+
 LEAKS = {"wear": tuple(WearEpisode(0.5, RemovalReason.LEAK) for _ in range(4))}
 FEW_LEAKS = {"wear": tuple(WearEpisode(1.0, RemovalReason.LEAK) for _ in range(4))}
 
@@ -82,6 +99,9 @@ ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
     # 1, 2: dark stoma
     ("necrosis", {"colour": Colour.BLACK_BROWN_GREY}, E),
     ("necrosis", {"colour": Colour.PURPLE, "turgor": Turgor.COLD}, E),
+    ("necrosis", AGREED_DARK, None),
+    ("necrosis", {**AGREED_DARK, **feels(Symptom.ABDOMINAL_PAIN)}, E),
+    ("necrosis", {**AGREED_DARK, "pain_0_10": 1}, E),
     ("necrosis", {"colour": Colour.PURPLE, "turgor": Turgor.MOIST_SOFT}, None),
     ("dusky", {"colour": Colour.DUSKY}, S),
     ("dusky", {"colour": Colour.DUSKY, "pain_0_10": 3}, E),
@@ -112,6 +132,8 @@ ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
     ("variceal_bleed", {"bleeding": Bleeding.OOZE_AT_JUNCTION}, None),
     ("blood_in_output", {"bleeding": Bleeding.SEVERAL_EMPTIES}, S),
     ("blood_in_output", {"bleeding": Bleeding.FROM_LUMEN, "person": THINNER}, E),
+    ("blood_in_output", {"bleeding": Bleeding.FROM_LUMEN, **feels(Symptom.PALE)}, E),
+    ("blood_in_output", {"bleeding": Bleeding.FROM_LUMEN, **feels(Symptom.TIRED)}, S),
     ("oozing", {"bleeding": Bleeding.OOZE_AT_JUNCTION}, S),
     ("oozing", {"bleeding": Bleeding.OOZE_AT_JUNCTION, "person": THINNER}, E),
     ("oozing", {"bleeding": Bleeding.OOZE_AT_JUNCTION, "person": LIVER}, None),
@@ -232,6 +254,38 @@ ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
      {"skin": (seen(SkinKind.ULCER),), "person": taking(Medicine.NICORANDIL)}, D),
     ("nicorandil", {"person": taking(Medicine.NICORANDIL)}, None),
     ("restless", feels(Symptom.RESTLESS), S),
+    ("blocked_ileostomy", {**cramps(Symptom.BLOCKING_FOOD), "absent": DECISIVE}, S),
+    ("blocked_ileostomy", {**cramps(), "absent": DECISIVE}, T),
+    ("drowsy", feels(Symptom.DROWSY), S),
+    ("drowsy", feels(Symptom.TIRED), None),
+    # weals: the skin alone, or the whole body
+    ("anaphylaxis", {**WEALS, **feels(Symptom.FAINTNESS)}, E),
+    ("anaphylaxis", feels(Symptom.FAINTNESS), None),
+    ("anaphylaxis", WEALS, None),
+    ("weals_unasked", WEALS, S),
+    ("weals_unasked", {**WEALS, "absent": WITH_WEALS}, None),
+    ("weals_unasked", {**WEALS, **feels(Symptom.FAINTNESS)}, None),
+    # lowish blood pressure beside another sign
+    ("sepsis", {"vitals": Vitals(systolic_mmhg=100.0)}, None),
+    ("sepsis", {"vitals": Vitals(systolic_mmhg=100.0), **feels(Symptom.DIZZY_ON_STANDING)}, E),
+    ("sepsis", {"vitals": Vitals(systolic_mmhg=101.0), **feels(Symptom.DIZZY_ON_STANDING)}, None),
+    ("sepsis", {"vitals": Vitals(systolic_mmhg=100.0), "bleeding": Bleeding.FROM_LUMEN}, E),
+    ("sepsis", {"vitals": Vitals(systolic_mmhg=100.0), "bleeding": Bleeding.ON_WIPING}, None),
+    # the pain of the place counts as much as that of the stoma
+    ("necrotising", spread(pain_0_10=7, hours_to_spread=12.0), E),
+    ("necrotising", spread(pain_0_10=6, hours_to_spread=12.0), None),
+    ("pyoderma", {"skin": (seen(SkinKind.ULCER, pain_0_10=7),)}, D),
+    ("pyoderma", {"skin": (seen(SkinKind.ULCER, pain_0_10=6),)}, None),
+    # two signs soon after surgery
+    ("early_leak", {**DAY_10, **COLO, **feels(Symptom.FEVER, Symptom.NO_GAS)}, E),
+    ("early_leak", {**DAY_10, **COLO, **feels(Symptom.FEVER), "hours_without_output": 71.0}, None),
+    ("early_leak", {**DAY_10, **COLO, **feels(Symptom.FEVER), "hours_without_output": 72.0}, E),
+    ("early_leak", {**DAY_10, **feels(Symptom.FEVER), "hours_without_output": 12.0}, E),
+    ("early_leak", {**DAY_10, **feels(Symptom.FEVER), "hours_without_output": 11.0}, None),
+    # stool in a wound, from where is not known
+    ("wound_leaks", {**DAY_10, "wounds": (SOILED,)}, S),
+    ("wound_leaks", {**DAY_10, "wounds": (replace(SOILED, comes_free=False),)}, None),
+    ("wound_leaks", {"days_since_surgery": 31, "wounds": (SOILED,)}, None),
     # 18: dehydration
     ("dehydration", feels(Symptom.DIZZY_ON_STANDING), S),
     ("dehydration", feels(Symptom.LITTLE_URINE), S),

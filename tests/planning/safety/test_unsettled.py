@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
+from planning import History, recommend
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import (
+    Baseline,
+    BaselineKind,
     Bleeding,
     Colour,
     Condition,
@@ -19,8 +23,10 @@ from planning.inputs.findings import (
     Turgor,
     UrineSign,
 )
+from planning.results.plan import FitAnswer
 from planning.safety.unsettled import unsettled
 from tests.planning.builders import raw, situation, well
+from tests.planning.safety.dangers import KNOWN
 
 NO_RISK = Person(has_not=frozenset({Condition.ANTICOAGULANT, Condition.LIVER_DISEASE}))
 HALF_ASKED = Person(has_not=frozenset({Condition.ANTICOAGULANT}))
@@ -59,3 +65,22 @@ def test_each_sign_alone_unsettles(changes: dict[str, Any], is_unsettled: bool) 
     """Pain counts from 4 unless sore skin explains it; bleeding on wiping is usual only where
     both blood thinners and liver disease were asked for and excluded."""
     assert unsettled(situation(well(**changes)).facts) is is_unsettled
+
+
+def test_no_good_fit_is_said_while_a_question_of_bleeding_is_open() -> None:
+    """A trace on wiping: reassured only where nothing is known that makes it bleed more easily."""
+    asked = well(bleeding=Bleeding.ON_WIPING, person=KNOWN)
+    unknown = replace(asked, person=replace(KNOWN, medicines=None, has_not=frozenset()))
+    assert recommend(asked).headline.startswith("A good fit")
+    assert "good fit" not in recommend(unknown).headline
+
+
+def test_a_gap_at_the_edge_is_no_sound_skin_unless_it_is_known() -> None:
+    gap = (Separation(ClockHours.of(6), 4.0, True, False, False, False),)
+    agreed = Baseline(BaselineKind.SEPARATION, "surgeon", value=4.0)
+    known = recommend(well(junction=gap), History(baselines=(agreed,)))
+    new = recommend(well(junction=gap))
+    assert new.fit is not None
+    assert known.fit is not None
+    assert new.fit.answer is FitAnswer.WATCH
+    assert known.fit.answer is FitAnswer.FITS

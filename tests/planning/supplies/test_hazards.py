@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
-from planning import History
+from planning import History, recommend
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import (
     Accessory,
@@ -38,6 +39,7 @@ IRRADIATED = Person(has=frozenset({Condition.RADIOTHERAPY_ABDOMEN}))
 PLAQUES = Person(has=frozenset({Condition.PSORIASIS_OR_ECZEMA}))
 BULGE = (Bulge(ClockHours.of(3), 15.0, 60.0, True, False),)
 APART = (Separation(LOW, 5.0, True, False),)
+DEEP = (Separation(LOW, 6.0, True, False),)
 OUT = (Prolapse(30.0, True, False),)
 SIDE = ClockHours.of(3)
 TOP = ClockHours.of(12)
@@ -154,6 +156,14 @@ EACH: list[tuple[str, Changes, Changes, History, str]] = [
     ),
     ("bulge_belt", {"bulges": BULGE, "leak": LOW}, {"bulges": None}, History(), "belt"),
     ("separation", {"junction": APART}, {"junction": APART}, ASSESSED, "belt"),
+    ("deep_separation", {"junction": DEEP}, {"junction": APART}, ASSESSED, "soft_convex_shallow"),
+    (
+        "trapped_bulge",
+        {"bulges": (replace(BULGE[0], painful=True),)},
+        {"bulges": BULGE},
+        History(),
+        "support_garment",
+    ),
     (
         "raw_belt_line",
         {"skin": (raw(SIDE, outer_mm=40.0),)},
@@ -204,6 +214,25 @@ def test_each_hazard(
 
 def test_every_hazard_has_its_example() -> None:
     assert {hazard for hazard, *_ in EACH} == set(HAZARDS)
+
+
+@pytest.mark.parametrize(("gap", "stays"), [(APART, True), (DEEP, False)])
+def test_an_assessment_on_record_keeps_convexity_and_belt_over_a_shallow_gap_alone(
+    gap: tuple[Separation, ...], stays: bool
+) -> None:
+    worn = {"profile": Profile.CONVEX, "convex_depth_mm": 4.0, "flexibility": Degree.MORE}
+    belt = frozenset({Accessory.BELT})
+    plan = recommend(well(junction=gap, accessories=belt, **worn), ASSESSED)
+    kept = {key for key in plan.supplies if "_convex_" in key or key == "belt"}
+    assert bool(kept) is stays
+
+
+@pytest.mark.parametrize(("painful", "off"), [(True, True), (False, False)])
+def test_belt_and_garment_come_off_a_bulge_in_danger(painful: bool, off: bool) -> None:
+    bulge = (replace(BULGE[0], painful=painful),)
+    worn = frozenset({Accessory.BELT, Accessory.SUPPORT_GARMENT})
+    plan = recommend(well(bulges=bulge, accessories=worn))
+    assert bool({"belt", "support_garment"} & set(plan.supplies)) is not off
 
 
 def test_dilated_veins_agreed_once_stay_a_hazard_when_the_agreement_lapses() -> None:
