@@ -5,7 +5,9 @@ from __future__ import annotations
 import ast
 from collections.abc import Callable, Iterator
 from copy import deepcopy
-from typing import Final
+from typing import Final, TypeVar
+
+Node = TypeVar("Node", bound=ast.AST)
 
 _COMPARED: Final[dict[type[ast.cmpop], type[ast.cmpop]]] = {
     ast.Lt: ast.LtE,
@@ -27,6 +29,8 @@ _COMPUTED: Final[dict[type[ast.operator], type[ast.operator]]] = {
     ast.BitAnd: ast.BitOr,
     ast.BitOr: ast.BitAnd,
 }
+#: A threshold from here on is moved by 1 at least.
+_LARGE: Final = 5
 
 
 def changes_of(node: ast.AST) -> Iterator[ast.AST]:
@@ -50,7 +54,9 @@ def _compute(node: ast.BinOp) -> Iterator[ast.AST]:
 
 def _both_or_either(node: ast.BoolOp) -> Iterator[ast.AST]:
     yield ast.BoolOp(ast.Or() if isinstance(node.op, ast.And) else ast.And(), node.values)
-    yield from _one_less(node, "values", least=1)
+    for changed in _one_less(node, "values", least=1):
+        # An ``and`` of one part does not compile.
+        yield changed if len(changed.values) > 1 else changed.values[0]
 
 
 def _not(node: ast.UnaryOp) -> Iterator[ast.AST]:
@@ -82,12 +88,31 @@ def _unfiltered(node: ast.comprehension) -> Iterator[ast.AST]:
     return _one_less(node, "ifs", least=0)
 
 
-def _one_less(node: ast.AST, field: str, least: int) -> Iterator[ast.AST]:
+def _one_less(node: Node, field: str, least: int) -> Iterator[Node]:
     parts = getattr(node, field)
     for at in range(len(parts)) if len(parts) > least else ():
         changed = deepcopy(node)
         del getattr(changed, field)[at]
         yield changed
+
+
+def _moved(node: ast.Call) -> Iterator[ast.AST]:
+    """A threshold a little higher and a little lower: a tenth, in whole steps where it counts."""
+    if not (isinstance(node.func, ast.Name) and node.func.id == "_figure" and len(node.args) > 1):
+        return
+    value = ast.literal_eval(node.args[0])
+    step = abs(value) / 10
+    if isinstance(value, int) or abs(value) >= _LARGE:
+        step = max(1, step)
+    for other in (value + step, value - step):
+        changed = deepcopy(node)
+        changed.args[0] = ast.Constant(round(other, 6))
+        yield changed
+
+
+def _called(node: ast.Call) -> Iterator[ast.AST]:
+    yield from _without_marks(node)
+    yield from _moved(node)
 
 
 def _without_marks(node: ast.Call) -> Iterator[ast.AST]:
@@ -119,5 +144,5 @@ _CHANGES: Final[dict[type[ast.AST], Callable[..., Iterator[ast.AST]]]] = {
     ast.Constant: _constant,
     ast.Return: _returned,
     ast.comprehension: _unfiltered,
-    ast.Call: _without_marks,
+    ast.Call: _called,
 }

@@ -6,6 +6,7 @@ import ast
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from types import CodeType
 from typing import Final
 
 from tests.mutation.changes import changes_of
@@ -60,6 +61,37 @@ def tree_of(mutant: Mutant) -> ast.Module:
             place.put(ast.copy_location(changed, place.node))
             return ast.fix_missing_locations(tree)
     raise LookupError(f"{mutant.path} has no change {mutant.number}")
+
+
+class Compiled:
+    """One file, read once: its code as it is and with each change."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = str(path)
+        self.tree = ast.parse(path.read_text())
+        self.before = self._code()
+        self.changes = list(_all(self.tree))
+
+    def after(self, mutant: Mutant) -> CodeType:
+        place, changed = self.changes[mutant.number]
+        place.put(ast.fix_missing_locations(ast.copy_location(changed, place.node)))
+        try:
+            return self._code()
+        finally:
+            place.put(place.node)
+
+    def _code(self) -> CodeType:
+        return compile(self.tree, self.path, "exec", dont_inherit=True)
+
+
+def functions_of(tree: ast.AST, scope: str = "") -> Iterator[tuple[str, ast.AST]]:
+    """The outermost functions, also those of classes, by the name a traced run knows them by."""
+    for child in ast.iter_child_nodes(tree):
+        name, inside = _scope(child, scope, False)
+        if inside:
+            yield name, child
+        else:
+            yield from functions_of(child, name)
 
 
 def _all(tree: ast.Module) -> Iterator[tuple[Place, ast.AST]]:
