@@ -6,6 +6,7 @@ import os
 from itertools import pairwise
 from multiprocessing import Pipe
 from multiprocessing.connection import Connection
+from multiprocessing.sharedctypes import RawValue
 from pathlib import Path
 from typing import Any, Final
 
@@ -19,6 +20,7 @@ from tests.mutation.mutants import Mutant
 #: The change cannot be put into a module that is already imported.
 NOT_QUICK: Final = 90
 FAILED: Final = 1
+_LAST: Final = 20
 _SHRINKS: Final = "_hypothesis_internal_use_settings"
 
 
@@ -50,6 +52,9 @@ class Quick:
 class _Server:
     def __init__(self, asked: Connection, root: Path) -> None:
         self.asked, self.root = asked, root
+        self.failed: dict[Path, dict[str, None]] = {}
+        #: Written by the fork: the place of the test it came to.
+        self.reached = RawValue("i", 0)
 
     @pytest.hookimpl(tryfirst=True)
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
@@ -60,23 +65,32 @@ class _Server:
         while question := self.asked.recv():
             mutant, tests, limit = question
             live.compiled(mutant.path)
+            tests = self._likeliest_first(mutant, tests)
 
             def work(mutant: Mutant = mutant, tests: list[str] = tests) -> int:
                 if not live.put(mutant):
                     return NOT_QUICK
-                return _run(session, [items[test] for test in tests])
+                return self._run(session, [items[test] for test in tests])
 
-            self.asked.send(in_child(work, limit))
+            answer = in_child(work, limit)
+            if answer == FAILED:
+                self.failed.setdefault(mutant.path, {})[tests[self.reached.value]] = None
+            self.asked.send(answer)
         return True
 
+    def _likeliest_first(self, mutant: Mutant, tests: list[str]) -> list[str]:
+        """What noticed the last changes of this file, then the others in their order."""
+        last = [t for t in reversed(self.failed.get(mutant.path, {})) if t in set(tests)]
+        return list(dict.fromkeys([*last[:_LAST], *tests]))
 
-def _run(session: pytest.Session, items: list[pytest.Item]) -> int:
-    for item, following in pairwise([*items, None]):
-        assert item is not None
-        item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
-        if session.testsfailed:
-            return FAILED
-    return PASSED
+    def _run(self, session: pytest.Session, items: list[pytest.Item]) -> int:
+        for at, (item, following) in enumerate(pairwise([*items, None])):
+            assert item is not None
+            self.reached.value = at
+            item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
+            if session.testsfailed:
+                return FAILED
+        return PASSED
 
 
 def _report_the_first_failure(test: Any) -> None:
