@@ -5,7 +5,7 @@ from __future__ import annotations
 import ast
 from collections.abc import Callable, Iterator
 from copy import deepcopy
-from typing import Final, TypeVar
+from typing import Final, TypeGuard, TypeVar
 
 Node = TypeVar("Node", bound=ast.AST)
 
@@ -37,6 +37,14 @@ def changes_of(node: ast.AST) -> Iterator[ast.AST]:
     """Each changed copy of ``node``; the node itself stays as it is."""
     change = _CHANGES.get(type(node))
     return iter(()) if change is None else change(node)
+
+
+def is_threshold(node: ast.AST) -> TypeGuard[ast.Call]:
+    """A figure of ``planning.evidence.thresholds``."""
+    match node:
+        case ast.Call(func=ast.Name(id="_figure"), args=[_, _, *_]):
+            return True
+    return False
 
 
 def _compare(node: ast.Compare) -> Iterator[ast.AST]:
@@ -98,7 +106,7 @@ def _one_less(node: Node, field: str, least: int) -> Iterator[Node]:
 
 def _moved(node: ast.Call) -> Iterator[ast.AST]:
     """A threshold a little higher and a little lower: a tenth, in whole steps where it counts."""
-    if not (isinstance(node.func, ast.Name) and node.func.id == "_figure" and len(node.args) > 1):
+    if not is_threshold(node):
         return
     value = ast.literal_eval(node.args[0])
     step = abs(value) / 10

@@ -1,4 +1,4 @@
-"""Changes that no test can tell: checked by hand, left out of the count."""
+"""Changes that no test can notice: checked by hand, left out of the count."""
 
 from __future__ import annotations
 

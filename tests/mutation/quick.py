@@ -39,7 +39,7 @@ class Quick:
         theirs.close()
 
     def ask(self, mutant: Mutant, tests: list[str], limit: float) -> int:
-        """PASSED or FAILED; NOT_QUICK, or what else ended the process, where it cannot be told."""
+        """PASSED or FAILED; NOT_QUICK, or what else ended the process, where it is not known."""
         self.ours.send((mutant, tests, limit))
         code: int = self.ours.recv()
         return code
