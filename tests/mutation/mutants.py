@@ -11,7 +11,7 @@ from typing import Final
 
 from tests.mutation.changes import changes_of, is_threshold
 
-#: Types, and what decorates a class or function, are no rules.
+#: Types, and what decorates a class or function, are no rules; nor is an ``assert``.
 _LEFT_ALONE: Final = frozenset({"annotation", "returns", "decorator_list"})
 #: A statement outside every function.
 MODULE: Final = "<module>"
@@ -105,7 +105,9 @@ def _places(node: ast.AST, scope: str, inside: bool, line: int) -> Iterator[Plac
         if field in _LEFT_ALONE:
             continue
         for index, child in enumerate(value) if isinstance(value, list) else ((None, value),):
-            if not isinstance(child, ast.AST) or (is_threshold(node) and field == "args"):
+            if not isinstance(child, ast.AST) or isinstance(child, ast.Assert):
+                continue
+            if is_threshold(node) and field == "args":
                 continue
             at = getattr(child, "lineno", line)
             yield Place(node, field, index, child, scope if inside else MODULE, at)

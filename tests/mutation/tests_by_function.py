@@ -63,13 +63,13 @@ class _Tracer:
     @pytest.hookimpl(wrapper=True)
     def pytest_runtest_protocol(self, item: pytest.Item) -> Iterator[None]:
         self.seen.clear()
-        began = time.perf_counter()
+        began = time.process_time()
         sys.settrace(self.enter)
         try:
             return (yield)
         finally:
             sys.settrace(None)
-            self.found.tests[item.nodeid] = time.perf_counter() - began
+            self.found.tests[item.nodeid] = time.process_time() - began
             for name in {self._name(*seen) for seen in self.seen}:
                 self.found.functions.setdefault(name, []).append(item.nodeid)
 

@@ -15,7 +15,7 @@ from tests.mutation.quick import FAILED, Quick
 from tests.mutation.tests_by_function import Entered
 
 #: A mutant may take this many times what its tests take unchanged, and the start of a run on top.
-TIMES: Final = 5.0
+TIMES: Final = 10.0
 START_SECONDS: Final = 30.0
 #: The same where the tests are collected already.
 QUICK_START_SECONDS: Final = 5.0
