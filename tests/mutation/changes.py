@@ -47,6 +47,11 @@ def is_threshold(node: ast.AST) -> TypeGuard[ast.Call]:
     return False
 
 
+def checks_code(node: ast.AST) -> bool:
+    """An ``assert``, or ``strict=True`` of ``zip``: no rule."""
+    return isinstance(node, ast.Assert) or (isinstance(node, ast.keyword) and node.arg == "strict")
+
+
 def _compare(node: ast.Compare) -> Iterator[ast.AST]:
     for at, op in enumerate(node.ops):
         changed = deepcopy(node)
@@ -126,7 +131,11 @@ def _called(node: ast.Call) -> Iterator[ast.AST]:
 def _without_marks(node: ast.Call) -> Iterator[ast.AST]:
     """A mark such as ``adult_figures=True`` left out."""
     for at, keyword in enumerate(node.keywords):
-        if isinstance(keyword.value, ast.Constant) and isinstance(keyword.value.value, bool):
+        if (
+            not checks_code(keyword)
+            and isinstance(keyword.value, ast.Constant)
+            and isinstance(keyword.value.value, bool)
+        ):
             changed = deepcopy(node)
             del changed.keywords[at]
             yield changed

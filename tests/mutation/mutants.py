@@ -9,9 +9,9 @@ from pathlib import Path
 from types import CodeType
 from typing import Final
 
-from tests.mutation.changes import changes_of, is_threshold
+from tests.mutation.changes import changes_of, checks_code, is_threshold
 
-#: Types, and what decorates a class or function, are no rules; nor is an ``assert``.
+#: Types, and what decorates a class or function, are no rules.
 _LEFT_ALONE: Final = frozenset({"annotation", "returns", "decorator_list"})
 #: A statement outside every function.
 MODULE: Final = "<module>"
@@ -105,7 +105,7 @@ def _places(node: ast.AST, scope: str, inside: bool, line: int) -> Iterator[Plac
         if field in _LEFT_ALONE:
             continue
         for index, child in enumerate(value) if isinstance(value, list) else ((None, value),):
-            if not isinstance(child, ast.AST) or isinstance(child, ast.Assert):
+            if not isinstance(child, ast.AST) or checks_code(child):
                 continue
             if is_threshold(node) and field == "args":
                 continue

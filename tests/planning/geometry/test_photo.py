@@ -53,6 +53,21 @@ def calipers(shape: Array) -> tuple[float, float]:
 
 
 # --- exact marks ------------------------------------------------------------------------------
+def test_the_edge_is_given_from_its_middle_and_the_figures_are_kept() -> None:
+    camera = Camera(tilt=12, axis=35, turned=33)
+    got = by_card(camera, oval(40, 28, 60), card_at(5, -62, 20), head_of(camera))
+    middle = Polygon(got.edge_mm).centroid
+    assert math.hypot(middle.x, middle.y) < 0.1
+    kept = got.as_dict()
+    # An ellipse of 40 by 28 mm, its long way 60 degrees from 12 o'clock.
+    sizes = {"length_mm": 40, "width_mm": 28, "area_mm2": math.pi * 20 * 14}
+    for key, true in sizes.items():
+        assert kept[key][0] == pytest.approx(true, rel=0.01)
+    assert kept["axis_hour"] == 2
+    assert kept["radii_mm"][1][0] == pytest.approx(20, abs=0.2)
+    assert kept["radii_mm"][4][0] == pytest.approx(14, abs=0.2)
+
+
 @pytest.mark.parametrize("tilt", [0, 12, 25, 40])
 @pytest.mark.parametrize("turned", [0, 33, 90, 200])
 def test_card_takes_out_tilt_and_turn(tilt: float, turned: float) -> None:
