@@ -283,6 +283,37 @@ def test_what_gives_no_measurement_says_why(marks: Marks, error: type[wrong.Phot
     assert raised.value.part in {"reference", "outline"}
 
 
+@pytest.mark.parametrize(
+    ("across_px", "mm", "serves"),
+    [
+        (60.0, 50.0, True),
+        (59.9, 50.0, False),
+        (400.0, 10.0, True),
+        (400.0, 9.9, False),
+        (400.0, 300.0, True),
+        (400.0, 300.1, False),
+    ],
+)
+def test_a_ruler_is_neither_too_small_on_the_photo_nor_out_of_range(
+    across_px: float, mm: float, serves: bool
+) -> None:
+    """Design values: 60 pixels; 10 to 300 mm."""
+    marks = Marks(Line(Mark(100, 100), Mark(100 + across_px, 100), mm), EDGE)
+    if serves:
+        assert measure(marks).length.value > 0
+    else:
+        with pytest.raises((wrong.ReferenceTooShort, wrong.ReferenceOutOfRange)):
+            measure(marks)
+
+
+def test_an_edge_of_five_marks_may_be_off_by_a_quarter() -> None:
+    """Half of so few marks gives no shape to compare with: a quarter of the size (design value)."""
+    five = by_card(Camera(), oval(40, 30, n=5), card_at(0, 60)).length
+    assert five.error > five.value / 4
+    six = by_card(Camera(), oval(40, 30, n=6), card_at(0, 60)).length
+    assert six.error < six.value / 4
+
+
 def test_a_sickle_has_no_middle_inside() -> None:
     out = [(math.cos(t), math.sin(t)) for t in np.linspace(0.3, 5.98, 20)]
     sickle = [(300 * x, 300 * y) for x, y in out] + [(250 * x, 250 * y) for x, y in out[::-1]]
