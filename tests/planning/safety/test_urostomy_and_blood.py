@@ -26,7 +26,8 @@ from planning.inputs.findings import (
     Vitals,
 )
 from planning.results.plan import RedFlag, Urgency
-from tests.planning.builders import ALL, seen, well
+from planning.safety.flags_bleeding import oozing
+from tests.planning.builders import ALL, seen, situation, well
 
 E, S, T, D = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.TELEPHONE, Urgency.DAYS
 W = Urgency.TWO_WEEKS
@@ -244,3 +245,23 @@ def test_veins_told_of_are_known_until_there_are_more_or_one_bleeds() -> None:
         skin=(ring,), person=replace(SURE, medicines=frozenset({Medicine.ANTIPLATELET}))
     )
     assert level(thinner, "veins", told) is D
+
+
+@pytest.mark.parametrize(
+    ("medicines", "liver_asked", "ask"),
+    [
+        (frozenset[Medicine](), True, ""),
+        (None, True, "an anticoagulant"),
+        (frozenset[Medicine](), False, "liver disease"),
+        (None, False, "an anticoagulant, liver disease"),
+    ],
+)
+def test_blood_at_the_junction_asks_only_for_what_is_not_known(
+    medicines: frozenset[Medicine] | None, liver_asked: bool, ask: str
+) -> None:
+    without = frozenset({Condition.LIVER_DISEASE}) if liver_asked else frozenset[Condition]()
+    person = Person(medicines=medicines, has_not=without)
+    found = well(bleeding=Bleeding.OOZE_AT_JUNCTION, person=person)
+    verdict = oozing(situation(found).facts)
+    assert verdict is not None
+    assert (verdict.urgency, verdict.ask) == (Urgency.SAME_DAY, ask)
