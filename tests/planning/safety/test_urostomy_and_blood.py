@@ -27,6 +27,7 @@ from planning.inputs.findings import (
 )
 from planning.results.plan import RedFlag, Urgency
 from planning.safety.flags_bleeding import oozing
+from planning.safety.flags_urine_blood import blood_in_urine
 from tests.planning.builders import ALL, seen, situation, well
 
 E, S, T, D = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.TELEPHONE, Urgency.DAYS
@@ -265,3 +266,19 @@ def test_blood_at_the_junction_asks_only_for_what_is_not_known(
     verdict = oozing(situation(found).facts)
     assert verdict is not None
     assert (verdict.urgency, verdict.ask) == (Urgency.SAME_DAY, ask)
+
+
+@pytest.mark.parametrize(
+    ("bleeding", "at"),
+    [
+        (Bleeding.FROM_LUMEN, "measurement.bleeding"),
+        (Bleeding.SEVERAL_EMPTIES, "measurement.bleeding"),
+        (Bleeding.ON_WIPING, None),
+    ],
+)
+def test_blood_from_inside_a_urostomy_is_blood_in_the_urine(
+    bleeding: Bleeding, at: str | None
+) -> None:
+    found = well(kind=StomaKind.UROSTOMY, bleeding=bleeding, urine_signs=frozenset(), person=SURE)
+    verdict = blood_in_urine(situation(found).facts)
+    assert (None if verdict is None else verdict.at) == at
