@@ -49,9 +49,14 @@ class Trial:
 
     def _from_the_start(self, mutant: Mutant, chosen: Iterable[str]) -> int:
         """Also what the change does while its module is imported."""
-        serve(module_name(mutant.path, self.root), mutant.path, tree_of(mutant))
+        tree = tree_of(mutant)
+        compile(tree, str(mutant.path), "exec")  # a change that is no code is the tool's fault
+        serve(module_name(mutant.path, self.root), mutant.path, tree)
         files = sorted({test.split("::")[0] for test in chosen})
-        return run_tests(files, _Chosen(list(chosen), set(self.known.tests)))
+        try:
+            return run_tests(files, _Chosen(list(chosen), set(self.known.tests)))
+        except Exception:  # the planner can no longer be imported
+            return FAILED
 
 
 class _Chosen:
