@@ -50,7 +50,7 @@ def _where(facts: Facts, evidence: Evidence, hours: ClockHours) -> None:
     )
     lumen = facts.findings.measurement.lumen_hour
     evidence.speaks_for(
-        lumen is not None and lumen in hours,
+        lumen in hours,
         HINT,
         f"The lumen points to {lumen} o'clock, the damaged side.",
         MEMORY,

@@ -20,13 +20,14 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
         at="output.consistency",
     )
     volume = facts.findings.output.volume_ml_24h
-    evidence.speaks_for(
-        volume is not None and volume >= OUTPUT_CALL.value,
-        CLEAR,
-        f"Output is {volume or 0:g} mL in 24 hours.",
-        "gateshead/call_1000",
-        at="output.volume_ml_24h",
-    )
+    if volume is not None:
+        evidence.speaks_for(
+            volume >= OUTPUT_CALL.value,
+            CLEAR,
+            f"Output is {volume:g} mL in 24 hours.",
+            "gateshead/call_1000",
+            at="output.volume_ml_24h",
+        )
     return ANYWHERE
 
 

@@ -113,9 +113,8 @@ def reacted_before(facts: Facts) -> bool:
 
 def _in_use(product: Product, facts: Facts) -> bool:
     """Worn as recorded; the barrier's own materials wherever a system is recorded."""
-    if facts.findings.system is None:
-        return False
-    return product.worn_as is None or facts.wears(product.worn_as) is True
+    worn = product.worn_as
+    return facts.findings.system is not None and (worn is None or facts.wears(worn) is True)
 
 
 def _outside(seen: Seen, facts: Facts) -> tuple[Product, ...]:

@@ -36,14 +36,14 @@ class Place(StrEnum):
 @dataclass(frozen=True, slots=True)
 class Product:
     """``worn_as`` None: part of every system. ``named``: as an outline or a start names it.
-    ``wet``: it may run as far as the barrier reaches. ``prescribed``: only the prescriber stops
-    it."""
+    ``runs``: beyond its place, as far as the barrier reaches. ``prescribed``: only the prescriber
+    stops it."""
 
     worn_as: Accessory | None
     material: Material
     place: Place
     named: Worn
-    wet: bool = False
+    runs: bool = False
     prescribed: bool = False
 
 
@@ -51,11 +51,9 @@ class Product:
 #: do without (products for wetting and fixing were the most frequent culprits: ``contactderm``;
 #: paste: ``landis2012``; the order is a design value).
 PRODUCTS: Final = (
-    Product(Accessory.PROTECTANT, Material.PROTECTANT, Place.BARRIER, Worn.FILM, wet=True),
-    Product(
-        Accessory.ADHESIVE_REMOVER, Material.ADHESIVE_REMOVER, Place.BARRIER, Worn.REMOVER, wet=True
-    ),
-    Product(Accessory.PASTE, Material.PASTE, Place.PASTE, Worn.PASTE, wet=True),
+    Product(Accessory.PROTECTANT, Material.PROTECTANT, Place.BARRIER, Worn.FILM),
+    Product(Accessory.ADHESIVE_REMOVER, Material.ADHESIVE_REMOVER, Place.BARRIER, Worn.REMOVER),
+    Product(Accessory.PASTE, Material.PASTE, Place.PASTE, Worn.PASTE, runs=True),
     Product(Accessory.RING, Material.RING, Place.RING, Worn.RING),
     Product(Accessory.HALF_RING, Material.RING, Place.RING, Worn.RING),
     Product(Accessory.STRIP, Material.RING, Place.CREASE, Worn.RING),
@@ -105,14 +103,14 @@ def touches(product: Product, seen: Seen, facts: Facts) -> bool:
 
 def copies(product: Product, seen: Seen, facts: Facts) -> bool:
     """The finding has the outline of the product: as it was named, else no other edge lies nearer
-    to its own. What is wet may have run as far as the barrier reaches."""
+    to its own. Paste may have run as far as the barrier reaches."""
     if seen.finding.outline_of is not None:
         return seen.finding.outline_of is product.named
     if product.place is Place.CREASE:
         return seen.spread.shape is Shape.ALONG_CREASE
     nearest = _nearest(seen.finding, facts)
     close = product.place in (Place.PASTE, Place.RING) and nearest is Place.PASTE
-    return close or nearest is product.place or (product.wet and nearest is Place.BARRIER)
+    return close or nearest is product.place or (product.runs and nearest is Place.BARRIER)
 
 
 def _nearest(finding: SkinFinding, facts: Facts) -> Place | None:

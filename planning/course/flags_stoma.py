@@ -32,8 +32,10 @@ _ERROR = ("bland1986/error", "design_value")
 def retraction(course: Course) -> CourseFlag | None:
     """Lower by more than error, and now below the height at which its kind tends to leak."""
     move = fall(points(course, PROTRUSION), fixed(PROTRUSION_SEM.value), PROTRUSION.unit)
-    now = None if move is None else height_of(course.kind, move.latest.value)
-    if move is None or now not in _LOW:
+    if move is None:
+        return None
+    now = height_of(course.kind, move.latest.value)
+    if now not in _LOW:
         return None
     heights = trouble_threshold(course.kind).source, RETRACTED_AT.source
     sources = tuple(dict.fromkeys((*heights, *_ERROR)))
@@ -55,7 +57,7 @@ def retraction(course: Course) -> CourseFlag | None:
 def prolapse(course: Course) -> CourseFlag | None:
     """Longer beyond error than at an earlier visit that measured it; none then counts as 0."""
     move = rise(values(course, _prolapse_mm), fixed(PROLAPSE_SEM.value), "mm")
-    if move is None or not move.latest.value:
+    if move is None:
         return None
     return CourseFlag(
         key="prolapse",
@@ -74,7 +76,7 @@ def hernia(course: Course) -> CourseFlag | None:
     height = rise(values(course, _bulge_height), fixed(BULGE_HEIGHT_SEM.value), "mm")
     width = rise(values(course, _bulge_width), fixed(BULGE_WIDTH_SEM.value), "mm")
     found = [(name, m) for name, m in (("height", height), ("width", width)) if m is not None]
-    if not found or not any(move.latest.value for _, move in found):
+    if not found:
         return None
     known = hernia_type(None, incisional=None)
     return CourseFlag(

@@ -46,11 +46,11 @@ def doubt(verdict: Verdict) -> str:
     return " That may be chance: more barriers will tell."
 
 
-def count(many: int, thing: str, things: str = "") -> str:
+def count(many: int, thing: str) -> str:
     """``1 barrier``, ``3 barriers``, ``no barrier``."""
     if many == 0:
         return f"no {thing}"
-    return f"{many} {thing if many == 1 else things or thing + 's'}"
+    return f"{many} {thing if many == 1 else thing + 's'}"
 
 
 def sentence(text: str) -> str:

@@ -52,7 +52,7 @@ def remains(finding: Finding) -> bool:
     return finding.of is not Judged.WEAR and bool(finding.after)
 
 
-def words(findings: Sequence[Finding], *, changed: bool = True) -> str:
+def words(findings: Sequence[Finding], *, changed: bool) -> str:
     """The verdict and its figures, what decides it first. ``changed``: whether the plan did."""
     verdict = overall(findings)
     better = _named(findings, Verdict.HELPED)

@@ -166,7 +166,7 @@ _RESTRAINT: Final = (
         "that need each other count once; a remover, a dressing and technique count as none.",
         changed_parts.changed_parts,
         (DESIGN,),
-        "restraint/test_changed_parts.py::test_one_definition",
+        "supplies/test_changed_parts.py::test_one_definition",
     ),
     StatedRule(
         "ladder_for",
@@ -194,7 +194,7 @@ _RESTRAINT: Final = (
         f"sore skin, or the size moved by {t.SIZE_CHANGED.value:g} mm or more.",
         opening_size.judge_opening,
         (DESIGN, "green2018/most", PRACTICE),
-        "restraint/test_opening_size.py::test_when_the_opening_changes",
+        "supplies/test_opening_size.py::test_when_the_opening_changes",
     ),
     StatedRule(
         "step_down",

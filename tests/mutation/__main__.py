@@ -5,13 +5,16 @@ from __future__ import annotations
 import argparse
 import random
 from collections import Counter
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Final
 
 from tests.mutation.child import load_libraries
+from tests.mutation.equivalent import LIST, without_equivalent
 from tests.mutation.mutants import Mutant, mutants_of
 from tests.mutation.tests_by_function import entered
-from tests.mutation.trial import survives
+from tests.mutation.trial import Trial
+from tests.mutation.verdicts import Verdicts, line_of, survivors
 
 ROOT: Final = Path(__file__).resolve().parents[2]
 
@@ -22,20 +25,24 @@ def main() -> None:
     area = (ROOT / name).resolve()
     if not area.exists() or not area.is_relative_to(ROOT / "planning"):
         raise SystemExit(f"{asked.area}: name a file or folder of planning/")
+    mutants = [m for m in _every(area) if line in ("", str(m.line))]
+    if asked.again:
+        wanted = survivors(asked.again.read_text())
+        mutants = [m for m in mutants if (_file(m), m.change) in wanted]
     load_libraries()
-    known = entered(asked.tests or [_mirror(area)], ROOT)
-    killed: Counter[str] = Counter()
-    tried: Counter[str] = Counter()
-    every = [m for m in _every(area) if line in ("", str(m.line))]
-    for mutant in _sample(every, asked.sample, asked.seed):
-        lives = survives(mutant, known, ROOT)
-        file = mutant.path.relative_to(ROOT)
-        tried[str(file.parent)] += 1
-        killed[str(file.parent)] += not lives
-        verdict = "survived" if lives else "killed  "
-        print(f"{verdict} {file}:{mutant.line}  {mutant.change}", flush=True)
-    for folder, count in tried.items():
-        print(f"{folder}: {killed[folder]} of {count} killed ({killed[folder] / count:.0%})")
+    paths = asked.tests or [_mirror(area)]
+    known = entered(paths, ROOT)
+    trial = Trial(paths, known, ROOT, asked.longest)
+    verdicts = Verdicts(known.kept.with_suffix(".verdicts"))
+    killed: list[str] = []
+    tried: list[str] = []
+    for mutant in _sample(mutants, asked.sample, asked.seed):
+        lives = verdicts.of(mutant, ROOT, trial.survives)
+        tried.append(_file(mutant))
+        killed += [] if lives else [_file(mutant)]
+        print(line_of(mutant, _file(mutant), lives), flush=True)
+    trial.end()
+    _print_counts(tried, killed)
 
 
 def _arguments() -> argparse.Namespace:
@@ -44,12 +51,16 @@ def _arguments() -> argparse.Namespace:
     parser.add_argument("--sample", type=int, help="so many mutants, drawn at random; else all")
     parser.add_argument("--seed", type=int, default=0, help="which sample")
     parser.add_argument("--tests", nargs="+", help="tests to try; else the folder that mirrors it")
+    parser.add_argument("--longest", type=float, default=60.0, help="no test of more seconds")
+    parser.add_argument("--again", type=Path, help="only what survived in this earlier output")
     return parser.parse_args()
 
 
 def _every(area: Path) -> list[Mutant]:
+    """File by file, without those known to make no difference."""
+    text = LIST.read_text()
     files = sorted(area.rglob("*.py")) if area.is_dir() else [area]
-    return [mutant for file in files for mutant in mutants_of(file)]
+    return [m for file in files for m in without_equivalent(mutants_of(file), ROOT, text)]
 
 
 def _sample(every: list[Mutant], size: int | None, seed: int) -> list[Mutant]:
@@ -58,6 +69,18 @@ def _sample(every: list[Mutant], size: int | None, seed: int) -> list[Mutant]:
     # Repeatable on purpose; nothing secret is drawn.
     chosen = random.Random(seed).sample(every, size)  # noqa: S311
     return sorted(chosen, key=lambda mutant: (mutant.path, mutant.number))
+
+
+def _print_counts(tried: Iterable[str], killed: Iterable[str]) -> None:
+    """Of each file, then of each folder."""
+    for name in (str, lambda file: str(Path(file).parent)):
+        dead = Counter(map(name, killed))
+        for key, count in Counter(map(name, tried)).items():
+            print(f"{key}: {dead[key]} of {count} killed ({dead[key] / count:.1%})")
+
+
+def _file(mutant: Mutant) -> str:
+    return str(mutant.path.relative_to(ROOT))
 
 
 def _mirror(area: Path) -> str:

@@ -5,7 +5,9 @@ from __future__ import annotations
 import ast
 from collections.abc import Callable, Iterator
 from copy import deepcopy
-from typing import Final
+from typing import Final, TypeGuard, TypeVar
+
+Node = TypeVar("Node", bound=ast.AST)
 
 _COMPARED: Final[dict[type[ast.cmpop], type[ast.cmpop]]] = {
     ast.Lt: ast.LtE,
@@ -27,12 +29,27 @@ _COMPUTED: Final[dict[type[ast.operator], type[ast.operator]]] = {
     ast.BitAnd: ast.BitOr,
     ast.BitOr: ast.BitAnd,
 }
+#: A threshold from here on is moved by 1 at least.
+_LARGE: Final = 5
 
 
 def changes_of(node: ast.AST) -> Iterator[ast.AST]:
     """Each changed copy of ``node``; the node itself stays as it is."""
     change = _CHANGES.get(type(node))
     return iter(()) if change is None else change(node)
+
+
+def is_threshold(node: ast.AST) -> TypeGuard[ast.Call]:
+    """A figure of ``planning.evidence.thresholds``."""
+    match node:
+        case ast.Call(func=ast.Name(id="_figure"), args=[_, _, *_]):
+            return True
+    return False
+
+
+def checks_code(node: ast.AST) -> bool:
+    """An ``assert``, or ``strict=True`` of ``zip``: no rule."""
+    return isinstance(node, ast.Assert) or (isinstance(node, ast.keyword) and node.arg == "strict")
 
 
 def _compare(node: ast.Compare) -> Iterator[ast.AST]:
@@ -50,7 +67,9 @@ def _compute(node: ast.BinOp) -> Iterator[ast.AST]:
 
 def _both_or_either(node: ast.BoolOp) -> Iterator[ast.AST]:
     yield ast.BoolOp(ast.Or() if isinstance(node.op, ast.And) else ast.And(), node.values)
-    yield from _one_less(node, "values", least=1)
+    for changed in _one_less(node, "values", least=1):
+        # An ``and`` of one part does not compile.
+        yield changed if len(changed.values) > 1 else changed.values[0]
 
 
 def _not(node: ast.UnaryOp) -> Iterator[ast.AST]:
@@ -82,7 +101,7 @@ def _unfiltered(node: ast.comprehension) -> Iterator[ast.AST]:
     return _one_less(node, "ifs", least=0)
 
 
-def _one_less(node: ast.AST, field: str, least: int) -> Iterator[ast.AST]:
+def _one_less(node: Node, field: str, least: int) -> Iterator[Node]:
     parts = getattr(node, field)
     for at in range(len(parts)) if len(parts) > least else ():
         changed = deepcopy(node)
@@ -90,10 +109,33 @@ def _one_less(node: ast.AST, field: str, least: int) -> Iterator[ast.AST]:
         yield changed
 
 
+def _moved(node: ast.Call) -> Iterator[ast.AST]:
+    """A threshold a little higher and a little lower: a tenth, in whole steps where it counts."""
+    if not is_threshold(node):
+        return
+    value = ast.literal_eval(node.args[0])
+    step = abs(value) / 10
+    if isinstance(value, int) or abs(value) >= _LARGE:
+        step = max(1, step)
+    for other in (value + step, value - step):
+        changed = deepcopy(node)
+        changed.args[0] = ast.Constant(round(other, 6))
+        yield changed
+
+
+def _called(node: ast.Call) -> Iterator[ast.AST]:
+    yield from _without_marks(node)
+    yield from _moved(node)
+
+
 def _without_marks(node: ast.Call) -> Iterator[ast.AST]:
     """A mark such as ``adult_figures=True`` left out."""
     for at, keyword in enumerate(node.keywords):
-        if isinstance(keyword.value, ast.Constant) and isinstance(keyword.value.value, bool):
+        if (
+            not checks_code(keyword)
+            and isinstance(keyword.value, ast.Constant)
+            and isinstance(keyword.value.value, bool)
+        ):
             changed = deepcopy(node)
             del changed.keywords[at]
             yield changed
@@ -119,5 +161,5 @@ _CHANGES: Final[dict[type[ast.AST], Callable[..., Iterator[ast.AST]]]] = {
     ast.Constant: _constant,
     ast.Return: _returned,
     ast.comprehension: _unfiltered,
-    ast.Call: _without_marks,
+    ast.Call: _called,
 }

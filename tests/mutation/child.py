@@ -7,6 +7,7 @@ import os
 import signal
 import sys
 import time
+import traceback
 from collections.abc import Callable
 from typing import Final
 
@@ -24,6 +25,7 @@ _LIBRARIES: Final = (
 #: Plain asserts: rewriting them takes longer than most mutants.
 _ARGUMENTS: Final = ("-q", "-x", "--assert=plain", "-p", "no:cacheprovider", "-p", "no:xdist")
 TIMED_OUT: Final = -1
+PASSED: Final = 0
 
 
 def load_libraries() -> None:
@@ -64,6 +66,9 @@ def _work(work: Callable[[], int], loud: bool) -> None:
             os.dup2(nowhere, 1)
             os.dup2(nowhere, 2)
         code = work()
+    except BaseException:
+        traceback.print_exc()
+        raise
     finally:
         sys.stdout.flush()
         os._exit(code)

@@ -6,9 +6,10 @@ import ast
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from types import CodeType
 from typing import Final
 
-from tests.mutation.changes import changes_of
+from tests.mutation.changes import changes_of, checks_code, is_threshold
 
 #: Types, and what decorates a class or function, are no rules.
 _LEFT_ALONE: Final = frozenset({"annotation", "returns", "decorator_list"})
@@ -62,6 +63,37 @@ def tree_of(mutant: Mutant) -> ast.Module:
     raise LookupError(f"{mutant.path} has no change {mutant.number}")
 
 
+class Compiled:
+    """One file, read once: its code as it is and with each change."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = str(path)
+        self.tree = ast.parse(path.read_text())
+        self.before = self._code()
+        self.changes = list(_all(self.tree))
+
+    def after(self, mutant: Mutant) -> CodeType:
+        place, changed = self.changes[mutant.number]
+        place.put(ast.fix_missing_locations(ast.copy_location(changed, place.node)))
+        try:
+            return self._code()
+        finally:
+            place.put(place.node)
+
+    def _code(self) -> CodeType:
+        return compile(self.tree, self.path, "exec", dont_inherit=True)
+
+
+def functions_of(tree: ast.AST, scope: str = "") -> Iterator[tuple[str, ast.AST]]:
+    """The outermost functions, also those of classes, by the name a traced run knows them by."""
+    for child in ast.iter_child_nodes(tree):
+        name, inside = _scope(child, scope, False)
+        if inside:
+            yield name, child
+        else:
+            yield from functions_of(child, name)
+
+
 def _all(tree: ast.Module) -> Iterator[tuple[Place, ast.AST]]:
     for place in list(_places(tree, "", False, 1)):
         for changed in changes_of(place.node):
@@ -73,7 +105,9 @@ def _places(node: ast.AST, scope: str, inside: bool, line: int) -> Iterator[Plac
         if field in _LEFT_ALONE:
             continue
         for index, child in enumerate(value) if isinstance(value, list) else ((None, value),):
-            if not isinstance(child, ast.AST):
+            if not isinstance(child, ast.AST) or checks_code(child):
+                continue
+            if is_threshold(node) and field == "args":
                 continue
             at = getattr(child, "lineno", line)
             yield Place(node, field, index, child, scope if inside else MODULE, at)

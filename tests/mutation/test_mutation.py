@@ -11,9 +11,13 @@ from pathlib import Path
 
 import pytest
 
+from planning.evidence.thresholds import CHILD_UNDER
 from tests.mutation.changed_import import serve
+from tests.mutation.equivalent import LIST, listed, without_equivalent
+from tests.mutation.live import Live
 from tests.mutation.mutants import MODULE, Mutant, mutants_of, tree_of
 from tests.mutation.tests_by_function import Entered, keep_no_results
+from tests.mutation.verdicts import Verdicts, line_of, survivors
 
 MADE = """
 LIMIT: int = 5
@@ -63,6 +67,13 @@ def test_each_kind_of_change_is_made_once_with_its_place(made: Path) -> None:
     ]
 
 
+def test_every_change_of_the_planner_compiles() -> None:
+    """Else it would pass for a change that the tests noticed."""
+    path = Path(__file__).resolve().parents[2] / "planning" / "geometry" / "ring.py"
+    for mutant in mutants_of(path):
+        compile(tree_of(mutant), str(path), "exec")
+
+
 def test_the_changed_module_is_imported_and_the_file_stays_as_it_was(made: Path) -> None:
     mutant = find(made, "value >= LIMIT  ->  value > LIMIT")
     serve(made.stem, made, tree_of(mutant))
@@ -77,18 +88,74 @@ def test_the_changed_module_is_imported_and_the_file_stays_as_it_was(made: Path)
         del sys.modules[made.stem]
 
 
-def test_only_tests_that_enter_the_function_run_and_all_of_the_file_where_none_does(
+def test_only_tests_that_enter_the_function_run_quickest_first_and_all_where_none_does(
     made: Path,
 ) -> None:
     name = made.name
     known = Entered(
-        {"a": 1.0, "b": 1.0, "c": 1.0}, {f"{name}::high": ["a"], f"{name}::Pair.sum": ["b"]}
+        {"a": 3.0, "b": 2.0, "c": 1.0}, {f"{name}::high": ["a"], f"{name}::Pair.sum": ["b"]}
     )
     in_high, outside = find(made, "value >= LIMIT  ->  value > LIMIT"), find(made, "5  ->  6")
-    assert known.by(in_high, made.parent) == {"a"}
-    assert known.by(outside, made.parent) == {"a", "b", "c"}
-    assert known.by(replace(in_high, function="low"), made.parent) == {"a", "b"}
-    assert Entered(known.tests, {}).by(in_high, made.parent) == {"a", "b", "c"}
+    assert known.by(in_high, made.parent) == ["a"]
+    assert known.by(outside, made.parent) == ["a"]  # it reads LIMIT
+    assert known.by(replace(in_high, function="low"), made.parent) == ["b", "a"]
+    assert Entered(known.tests, {}).by(in_high, made.parent) == ["c", "b", "a"]
+
+
+def test_a_change_is_put_into_a_module_that_is_already_imported(
+    made: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.syspath_prepend(made.parent)
+    module = importlib.import_module(made.stem)
+    del sys.modules[made.stem]
+    live = Live(made.parent)
+    assert live.put(find(made, "value >= LIMIT  ->  value > LIMIT"))
+    assert live.put(find(made, "x + b  ->  x - b"))
+    assert [module.high(5), module.high(6), module.Pair().sum(3, 1)] == [False, True, 2]
+    assert not live.put(find(made, "5  ->  6"))  # it was read while importing
+
+
+def test_a_threshold_is_moved_where_it_is_read() -> None:
+    path = Path(sys.modules[CHILD_UNDER.__module__].__file__ or "")
+    mutant = next(m for m in mutants_of(path) if m.change.startswith("_figure(16, "))
+    before = CHILD_UNDER.value
+    try:
+        assert Live(path.parents[2]).put(mutant)
+        assert before < CHILD_UNDER.value
+    finally:
+        object.__setattr__(CHILD_UNDER, "value", before)
+
+
+def test_a_known_equivalent_is_left_out_and_must_still_be_there(made: Path) -> None:
+    every, root = mutants_of(made), made.parent
+    second = f"{made.name}::Pair.sum  0  ->  1 (2)"
+    left = without_equivalent(every, root, f"# a remark\n{second}\n    for a reason\n")
+    assert [m for m in every if m not in left] == [every[-1]]
+    assert without_equivalent(every, root, "other.py::f  1  ->  2\n    for a reason\n") == every
+    with pytest.raises(ValueError, match="no such mutant any more"):
+        without_equivalent(every, root, f"{made.name}::Pair.sum  1  ->  2\n    for a reason\n")
+    with pytest.raises(ValueError, match="then its reason"):
+        without_equivalent(every, root, f"{second}\n")
+
+
+def test_the_list_of_equivalents_names_mutants_of_the_planner() -> None:
+    root = Path(__file__).resolve().parents[2]
+    files = {root / entry.split("::")[0] for entry in listed(LIST.read_text())}
+    for file in files:
+        without_equivalent(mutants_of(file), root, LIST.read_text())
+
+
+def test_survivors_are_read_back_and_a_stopped_run_goes_on(made: Path) -> None:
+    every = mutants_of(made)[:2]
+    kept = made.with_suffix(".verdicts")
+    Verdicts(kept).of(every[0], made.parent, lambda _: True)
+
+    def never(mutant: Mutant) -> bool:
+        raise AssertionError(mutant)
+
+    assert Verdicts(kept).of(every[0], made.parent, never)
+    output = "\n".join(line_of(m, made.name, m is every[0]) for m in every)
+    assert survivors(output) == {(made.name, every[0].change)}
 
 
 CACHED = """

@@ -9,7 +9,7 @@ import os
 import sys
 import tempfile
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 from types import FrameType
@@ -18,6 +18,7 @@ from typing import Any
 import pytest
 
 from tests.mutation.child import in_child, run_tests
+from tests.mutation.constants import functions_that_read
 from tests.mutation.mutants import MODULE, Mutant
 
 
@@ -27,20 +28,25 @@ class Entered:
 
     tests: dict[str, float] = field(default_factory=dict)
     functions: dict[str, list[str]] = field(default_factory=dict)
+    #: Where it is kept; any other file beside it belongs to the same planner and tests.
+    kept: Path = Path()
 
-    def by(self, mutant: Mutant, root: Path) -> set[str]:
-        """The tests that enter the mutant's function, else its file, else all of them.
+    def by(self, mutant: Mutant, root: Path) -> list[str]:
+        """The tests that enter the mutant's function, else its file, else all; quickest first.
 
-        What is computed while importing is entered by no test: a constant meets every test.
+        What is computed while importing is entered by no test: a constant meets the tests of the
+        functions that read it.
         """
-        if mutant.function == MODULE:
-            return set(self.tests)
         file = f"{mutant.path.relative_to(root)}::"
-        found = self.functions.get(file + mutant.function)
-        if found:
-            return set(found)
-        of_file = {t for name, ids in self.functions.items() if name.startswith(file) for t in ids}
-        return of_file or set(self.tests)
+        if mutant.function == MODULE:
+            found = self._entering(functions_that_read(mutant, root))
+        else:
+            found = self._entering([file + mutant.function])
+            found = found or self._entering(f for f in self.functions if f.startswith(file))
+        return sorted(found or self.tests, key=lambda test: self.tests[test])
+
+    def _entering(self, functions: Iterable[str]) -> set[str]:
+        return {test for name in functions for test in self.functions.get(name, ())}
 
 
 class _Tracer:
@@ -57,13 +63,13 @@ class _Tracer:
     @pytest.hookimpl(wrapper=True)
     def pytest_runtest_protocol(self, item: pytest.Item) -> Iterator[None]:
         self.seen.clear()
-        began = time.perf_counter()
+        began = time.process_time()
         sys.settrace(self.enter)
         try:
             return (yield)
         finally:
             sys.settrace(None)
-            self.found.tests[item.nodeid] = time.perf_counter() - began
+            self.found.tests[item.nodeid] = time.process_time() - began
             for name in {self._name(*seen) for seen in self.seen}:
                 self.found.functions.setdefault(name, []).append(item.nodeid)
 
@@ -106,7 +112,7 @@ def entered(paths: list[str], root: Path) -> Entered:
         if in_child(work, limit=3600, loud=True):
             raise SystemExit("these tests fail before anything is changed")
     tests, functions = json.loads(kept.read_text())
-    return Entered(tests, functions)
+    return Entered(tests, functions, kept)
 
 
 def _folder() -> Path:

@@ -127,6 +127,17 @@ def test_too_low_depends_on_the_kind(height: float, kind: StomaKind, low: bool) 
     assert ("low_stoma" in {cause.key for cause in causes}) is low
 
 
+@pytest.mark.parametrize(("opening", "bare"), [(16.45, False), (16.5, True)])
+def test_skin_is_bare_beyond_an_eighth_of_an_inch_a_side(opening: float, bare: bool) -> None:
+    """Green 2018: up to 1/8 inch (3.175 mm) a side; the first opening leaves just that."""
+    small = {"length_mm": 10.1, "width_mm": 10.1, "opening_length_mm": opening}
+    causes = situation(leaking(**small, opening_width_mm=opening)).causes.causes
+    assert ("opening_too_large" in {cause.key for cause in causes}) is bare
+    burnt = next(cause for cause in causes if cause.key == "irritant_effluent")
+    said = {reason.text for reason in burnt.supports}
+    assert ("The opening in use leaves skin bare beside the stoma." in said) is bare
+
+
 def test_an_intact_barrier_counts_against_effluent() -> None:
     cause = next(c for c in ranked(skin=(raw(),)) if c.key == "irritant_effluent")
     assert "intact" in " ".join(reason.text for reason in cause.against)

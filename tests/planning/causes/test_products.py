@@ -258,6 +258,73 @@ def test_a_known_sensitiser_elsewhere_is_no_evidence_here() -> None:
         assert (words in {r.text for r in cause.supports}) is expected
 
 
+REACTED = "A product in use is one this person has reacted to before."
+
+
+@pytest.mark.parametrize(
+    ("material", "worn", "said"),
+    [
+        (M.PASTE, {A.PASTE}, True),
+        (M.PASTE, set(), False),
+        (M.RING, {A.PASTE}, False),
+        # Whether a barrier has a tape border is seldom recorded: it is no product in use.
+        (M.TAPE, {A.PASTE}, False),
+    ],
+)
+def test_a_known_sensitiser_is_evidence_only_while_it_is_worn(
+    material: Material, worn: set[Accessory], said: bool
+) -> None:
+    person = Person(sensitivities=frozenset({material}))
+    found = situation(wearing(*worn, skin=(rash(0.0, 36.0),), person=person))
+    cause = next(c for c in found.causes.causes if c.key == "allergic_contact")
+    assert (REACTED in {r.text for r in cause.supports}) is said
+
+
+@pytest.mark.parametrize(
+    ("begun", "first"),
+    [
+        # The newest first, in days or parts of a day.
+        ((Begun(Product.FILM, 30.0), Begun(Product.REMOVER, 29.0)), M.ADHESIVE_REMOVER),
+        ((Begun(Product.FILM, 29.0), Begun(Product.REMOVER, 30.0)), M.PROTECTANT),
+        # One with its day comes before one without.
+        ((Begun(Product.REMOVER, 300.0),), M.ADHESIVE_REMOVER),
+        ((Begun(Product.FILM, 300.0),), M.PROTECTANT),
+        (None, M.PROTECTANT),
+    ],
+)
+def test_the_newest_by_its_day_goes_first_among_equals(
+    begun: tuple[Begun, ...] | None, first: Material
+) -> None:
+    both = {A.PROTECTANT, A.ADHESIVE_REMOVER}
+    found = wearing(*both, skin=(rash(0.0, 36.0),), begun=begun)
+    assert situation(found).suspected is first
+
+
+def test_worn_at_this_visit_and_not_at_the_last_is_newer_than_half_a_day() -> None:
+    both = {A.PROTECTANT, A.ADHESIVE_REMOVER}
+    found = wearing(*both, skin=(rash(0.0, 36.0),), begun=(Begun(Product.FILM, 0.5),))
+    before = History(previous=(wearing(A.PROTECTANT, skin=()),))
+    assert situation(found, before).suspected is M.ADHESIVE_REMOVER
+
+
+@pytest.mark.parametrize("now", [{"system": None}, {"accessories": None}, {}])
+@pytest.mark.parametrize("last", [{"system": None}, {"accessories": None}, {}])
+def test_what_was_worn_and_was_not_recorded_is_not_taken_as_begun(
+    now: dict[str, Any], last: dict[str, Any]
+) -> None:
+    found = well(skin=(rash(0.0, 36.0),), **now)
+    facts = situation(found, History(previous=(well(**last),))).facts
+    assert list(suspects(facts)) == ([] if "system" in now else [M.BARRIER_ADHESIVE])
+
+
+def test_a_named_outline_is_a_reaction_to_a_product_whatever_its_shape() -> None:
+    named = seen(SkinKind.ERYTHEMA, LOW, outline_of=Product.PASTE)
+    unnamed = seen(SkinKind.ERYTHEMA, LOW)
+    assert contact_findings(situation(wearing(A.PASTE, skin=(unnamed,))).facts) == ()
+    facts = situation(wearing(A.PASTE, skin=(named,))).facts
+    assert [s.finding for s in contact_findings(facts)] == [named]
+
+
 def test_every_accessory_that_lies_on_the_skin_has_its_place() -> None:
     placed = {p.worn_as for p in PRODUCTS if p.worn_as is not None}
     # The tape border belongs to the barrier: its place is the border's.
@@ -304,6 +371,9 @@ def test_what_touches_nothing_worn_is_looked_for_only_where_something_is_worn() 
     far = rash(60.0, 150.0, hours=LOW)
     assert untouched(situation(wearing(skin=(far,))).facts)
     assert not untouched(situation(wearing(skin=(rash(0.0, 40.0),))).facts)
+    assert not untouched(situation(wearing(skin=(rash(0.0, 10.0),))).facts)
+    # A tape border is not on record.
+    assert untouched(situation(wearing(skin=(rash(RIM + 1.0, RIM + 10.0),))).facts)
     assert not untouched(situation(well(skin=(far,), system=None)).facts)
 
 

@@ -11,6 +11,7 @@ from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
 from planning.facts.derive import Facts
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import (
+    Accessory,
     Bulge,
     Condition,
     Crease,
@@ -23,7 +24,7 @@ from planning.inputs.findings import (
     WearEpisode,
 )
 from planning.results.plan import CauseOf, CauseRanking
-from tests.planning.builders import LOW, raw, seen, situation, well
+from tests.planning.builders import LOW, leaking, raw, seen, situation, well
 from tests.planning.causes.reasons import cause_of, is_said
 
 SKIN, LEAK = CauseOf.SKIN, CauseOf.LEAK
@@ -69,6 +70,32 @@ def test_what_differs_by_no_more_than_a_hint_is_level(
 def test_causes_of_a_leak_add_up_and_are_never_level() -> None:
     assert ranked(made("a", 2, LEAK), made("b", 2, LEAK)).cannot_tell_apart == ()
     assert ranked(made("a", 2), made("b", 2, LEAK)).cannot_tell_apart == ()
+
+
+def test_beside_a_leak_allergy_comes_after_every_other_cause_of_the_skin() -> None:
+    """Lyon 2000."""
+    rules = made("allergic_contact", 9), made("b", 2), made("c", 5, LEAK)
+    dry, leaks = (rank(situation(found).facts, rules).causes for found in (well(), leaking()))
+    assert [cause.key for cause in dry] == ["allergic_contact", "b", "c"]
+    assert [cause.key for cause in leaks] == ["b", "allergic_contact", "c"]
+
+
+@pytest.mark.parametrize(
+    ("belt", "keys", "check"),
+    [
+        (True, ("allergic_contact", "irritant_contact"), "Only an allergy clinic can tell"),
+        (False, ("allergic_contact", "irritant_contact"), "Leave off the suspected product"),
+        (True, ("yeast", "folliculitis"), "Look with a lens"),
+    ],
+)
+def test_what_may_be_latex_is_never_worn_again_as_a_test(
+    belt: bool, keys: tuple[str, str], check: str
+) -> None:
+    weals = seen(K.ERYTHEMA, ClockHours.of(3, 9), inner_mm=115.0, outer_mm=125.0, itch=True)
+    worn = frozenset({Accessory.BELT} if belt else ())
+    facts = situation(well(skin=(weals,), accessories=worn)).facts
+    found = rank(facts, [made(key, 5.0) for key in keys])
+    assert (found.would_tell_apart or "").startswith(check)
 
 
 def test_a_sign_that_nearly_makes_a_cause_outweighs_a_clear_one_and_that_a_hint() -> None:

@@ -107,11 +107,15 @@ FOR: list[Row] = [
         "long_wear",
         "The barrier melted all round",
         [leaky(wear=LONG, erosion=arc(1, 10)), leaky(wear=LONG, erosion=ALL)],
-        [leaky(wear=LONG, erosion=arc(1, 9)), leaky(wear=LONG, erosion=None)],
+        [
+            leaky(wear=LONG, erosion=arc(1, 9)),
+            leaky(wear=LONG, erosion=None),
+            leaky(wear=LONG, system=None),
+        ],
     ),
     (
         "liquid_output",
-        "Output is 1000 mL in 24 hours",
+        "Output is ",
         [leaky(volume_ml_24h=1000.0)],
         [leaky(volume_ml_24h=volume, consistency=Consistency.LIQUID) for volume in (999.0, None)],
     ),

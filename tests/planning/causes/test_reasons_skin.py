@@ -288,7 +288,12 @@ OTHERS: list[Row] = [
         "warty",
         "The opening in use is too large",
         [skin(seen(K.WARTY), **opening(36.4))],
-        [skin(seen(K.WARTY), **opening(36.3)), skin(seen(K.WARTY), opening_length_mm=None)],
+        [
+            skin(seen(K.WARTY), **opening(36.3)),
+            # Just 1/8 inch a side.
+            skin(seen(K.WARTY), length_mm=10.1, width_mm=10.1, **opening(16.45)),
+            skin(seen(K.WARTY), opening_length_mm=None),
+        ],
     ),
     (
         "warty",

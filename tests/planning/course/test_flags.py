@@ -15,8 +15,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planning.course.flags import flags
+from planning.course.flags_wear import recent
 from planning.course.hernia import hernia_type
-from planning.course.record import Course
+from planning.course.record import Course, Worn
 from planning.course.results import CourseFlag
 from planning.evidence.citation import CITABLE
 from planning.inputs.findings import (
@@ -230,6 +231,22 @@ def test_old_wear_says_nothing_of_now() -> None:
     assert "wear" not in raised(course(visit(0), worn=worn, today=57 + 27))
 
 
+@pytest.mark.parametrize(("oldest", "counted"), [(14, 1), (15, 0)])
+def test_a_barrier_worn_for_more_than_two_weeks_is_a_typing_error(
+    oldest: int, counted: int
+) -> None:
+    worn = [Worn(day(0), day(oldest), PLANNED), *log(20, [(3, PLANNED), (2, PLANNED)])]
+    assert len(recent(course(visit(0), worn=worn, today=30))) == 2 + counted
+
+
+def test_wear_that_has_not_ended_has_no_length_yet() -> None:
+    ended = log(0, [(3, PLANNED), (2, PLANNED)])
+    going_on = [*ended, Worn(day(5)), Worn(day(6), day(31), PLANNED)]
+    assert recent(course(worn=going_on, today=30)) == recent(course(worn=ended, today=30))
+    assert [point.value for point in recent(course(worn=ended, today=5))] == [3, 2]
+    assert [point.value for point in recent(course(worn=ended, today=4))] == [3]
+
+
 @pytest.mark.parametrize(
     ("volumes", "text"),
     [
@@ -334,3 +351,5 @@ def test_a_stoma_that_was_closed_calls_no_one() -> None:
     high = seen(volume_ml_24h=(2100.0, 2200.0))
     assert [flag.key for flag in flags(high)] == ["high_output"]
     assert flags(replace(high, closed=high.today)) == ()
+    tomorrow = high.today + timedelta(days=1)
+    assert flags(replace(high, closed=tomorrow)) == flags(high)

@@ -18,6 +18,7 @@ from planning.course.judge_wear import judge_wear
 from planning.course.periods import Wear
 from planning.course.results import Finding, Verdict
 from planning.course.skin import burden_sem
+from planning.course.too_little_wear import too_few
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import RemovalReason
 from tests.planning.builders import raw, well
@@ -79,6 +80,7 @@ def test_five_barriers_on_each_side_are_needed(judge: object) -> None:
         assert found.text.endswith(", and it takes at least 5 each time.")
         assert found.before is None
         assert found.after is None
+    assert too_few(five, five) == ""
 
 
 def test_a_barrier_still_on_is_not_one_of_the_five() -> None:
@@ -223,6 +225,17 @@ def test_the_error_of_a_large_area_is_a_share_of_it() -> None:
     assert judged(skin(10, 3), skin(10, 4)).text == (
         "314 mm² of skin was damaged when the plan was made, 419 mm² on 10 Mar 2025; "
         "a difference under 152 mm² is within measuring error."
+    )
+
+
+def test_areas_are_said_in_whole_square_millimetres() -> None:
+    """By hand: an hour of 10 mm round a radius of 15 is pi/12 (625 - 225) = 104.7; of 20 mm,
+    pi/12 (1225 - 225) = 261.8."""
+    then = "105 mm² of skin was damaged when the plan was made"
+    assert judged(skin(10, 1), skin(20, 1)).text == f"{then}, 262 mm² on 10 Mar 2025."
+    assert judged(skin(10, 1), well()).text == f"{then}, none on 10 Mar 2025."
+    assert judged(well(), skin(10, 1)).text == (
+        "The skin was intact when the plan was made, and 105 mm² of it damaged on 10 Mar 2025."
     )
 
 

@@ -123,7 +123,7 @@ def test_the_overall_rule(verdicts: tuple[Verdict, ...], after: float, expected:
 
 
 def test_mixed_is_said_in_words() -> None:
-    text = words(judged(HELPED, HELPED, WORSE))
+    text = words(judged(HELPED, HELPED, WORSE), changed=True)
     assert text.startswith("It is mixed: leaks and wear better, skin worse.")
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planning.course.figures import figures
-from planning.course.periods import Period, periods_of, wear_in, wear_of
+from planning.course.periods import Period, in_order, periods_of, wear_in, wear_of
 from planning.course.record import Worn
 from tests.planning.course.course_builders import FELL, ITCH, LEAK, PLANNED, course, day, log, visit
 
@@ -39,6 +39,11 @@ def test_the_plan_applies_until_the_next_one_that_changed_something() -> None:
     assert periods_of(visits, 0) == (Period(None, day(0)), Period(day(0), day(14)))
     assert periods_of(visits, 1) == (Period(day(0), day(14)), Period(day(14), day(42)))
     assert periods_of(visits, 3) == (Period(day(28), day(42)), Period(day(42), None))
+
+
+def test_of_two_put_on_the_same_day_the_one_still_on_comes_last() -> None:
+    still_on, came_off = Worn(day(3)), Worn(day(3), day(3), LEAK)
+    assert in_order(course(worn=(still_on, came_off))).worn == (came_off, still_on)
 
 
 def test_failed_leaked_and_ended_are_three_things() -> None:

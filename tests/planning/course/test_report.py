@@ -60,6 +60,14 @@ def test_survival_by_hand() -> None:
     assert text.endswith("5 barriers, 3 failed (leaked, fell off, or itched or hurt).")
 
 
+def test_shares_of_barriers_are_said_in_whole_percent() -> None:
+    """By hand: 4 of 6 hold, 66.7 %; on the scale of log(-log) the error is the root of 2 / (6 * 4)
+    over ln 1.5, so the interval runs from 19.5 to 90.4 %."""
+    worn = log(0, [(2, LEAK)] * 2 + [(5, PLANNED)] * 4)
+    text = told(course(visit(0), worn=worn))["wear"].text
+    assert "67 % held longer than 3 days (95 % interval 19 to 90 %)" in text
+
+
 def test_nothing_failed_is_not_reached() -> None:
     text = told(course(visit(0), worn=log(0, [(4, PLANNED)] * 5)))["wear"].text
     assert text.startswith("Median time to failure not reached; 100 % held longer than 3 days.")
@@ -148,9 +156,13 @@ def test_every_figure_is_whole_and_cites_what_is_known() -> None:
 def test_the_surgeons_minute() -> None:
     asked = Event(day(14), EventKind.REFERRAL, "Surgeon: is it retracting?", waits=True)
     answered = Event(day(3), EventKind.REFERRAL, "Surgeon: may it be moved?")
+    no_question = Event(day(20), EventKind.PLAN_CHANGE, "A belt.", waits=True)
     fallen = replace(COURSE.visits[2], findings=well(protrusion_mm=12.0, volume_ml_24h=2500.0))
     asking = replace(
-        COURSE, visits=(*COURSE.visits[:2], fallen), events=(asked, answered), today=day(45)
+        COURSE,
+        visits=(*COURSE.visits[:2], fallen),
+        events=(asked, answered, no_question),
+        today=day(45),
     )
     lines = course_report(asking).headline
     begins = [

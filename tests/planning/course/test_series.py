@@ -109,12 +109,14 @@ def test_twelve_radii_give_length_and_width_where_no_axis_was_charted() -> None:
 
 
 def test_a_bar_still_on_has_no_end_and_what_lies_ahead_is_not_known_yet() -> None:
-    worn = (*log(0, [(3, LEAK)]), Worn(day(3)), Worn(day(58), day(61), PLANNED), Worn(day(61)))
+    worn = (*log(0, [(3, LEAK)]), Worn(day(3)), Worn(day(58), day(61), PLANNED))
+    worn = (*worn, Worn(day(60)), Worn(day(61)))
     bars = series(course(visit(0), today=60, worn=worn)).bars
     assert bars == (
         Bar(day(0), day(3), LEAK),
         Bar(day(3), None, None),
         Bar(day(58), None, None),
+        Bar(day(60), None, None),
     )
 
 

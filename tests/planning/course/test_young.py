@@ -33,6 +33,13 @@ def test_flags_at_limits_for_adults_wait_until_sixteen(before: int, now: int, ju
     assert bool({"high_output", "retraction"} & keys(aged(before, now))) is judged
 
 
+def test_a_childs_flags_without_a_limit_for_adults_are_raised() -> None:
+    grown = (well(age_years=9, width_mm=width) for width in (26.0, 31.0))
+    found = flags(course(*(visit(28 * n, each) for n, each in enumerate(grown))))
+    assert [flag.key for flag in found] == ["size"]
+    assert found[0].text.startswith("The stoma changed size: tell the paediatric stoma team.")
+
+
 @pytest.mark.parametrize(("before", "now", "young"), [(15, 15, True), (40, 40, False)])
 def test_limits_for_adults_are_drawn_for_adults_alone(before: int, now: int, young: bool) -> None:
     drawn = series(aged(before, now))

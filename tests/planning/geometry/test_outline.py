@@ -98,3 +98,24 @@ def test_the_width_of_a_traced_edge_lies_across_its_longest_line() -> None:
     radii = (15.0, 20.0, 15.0, 15.0, 12.0, 15.0, 15.0, 20.0, 15.0, 15.0, 12.0, 15.0)
     edge = traced(radii)
     assert (edge.length_mm, edge.width_mm) == pytest.approx((40, 24))
+
+
+@pytest.mark.parametrize("hour", range(1, 13))
+def test_half_way_between_two_hours_the_four_nearest_readings_count(hour: int) -> None:
+    """Catmull and Rom 1974, half way: (-p0 + 9 p1 + 9 p2 - p3) / 16."""
+    reading = {h: 20 + 0.1 * (h * h % 7) for h in range(1, 13)}
+    edge = traced(tuple(reading[h] for h in range(1, 13))).radii
+    p0, p1, p2, p3 = (reading[(hour + step - 1) % 12 + 1] for step in (-1, 0, 1, 2))
+    half_an_hour = len(edge) // 24
+    assert edge[(hour % 12) * 2 * half_an_hour + half_an_hour] == pytest.approx(
+        (-p0 + 9 * p1 + 9 * p2 - p3) / 16
+    )
+
+
+def test_an_outline_needs_twelve_radii_or_both_axes() -> None:
+    radii = (20.0,) * 12
+    assert outline_of(Measurement(radii_mm=radii)) == traced(radii)
+    assert outline_of(Measurement(length_mm=30.0, width_mm=24.0)) == ellipse(30.0, 24.0)
+    assert outline_of(Measurement(radii_mm=radii, length_mm=30.0, width_mm=24.0)) == traced(radii)
+    for known in (Measurement(), Measurement(length_mm=30.0), Measurement(width_mm=24.0)):
+        assert outline_of(known) is None

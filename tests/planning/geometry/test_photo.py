@@ -53,6 +53,21 @@ def calipers(shape: Array) -> tuple[float, float]:
 
 
 # --- exact marks ------------------------------------------------------------------------------
+def test_the_edge_is_given_from_its_middle_and_the_figures_are_kept() -> None:
+    camera = Camera(tilt=12, axis=35, turned=33)
+    got = by_card(camera, oval(40, 28, 60), card_at(5, -62, 20), head_of(camera))
+    middle = Polygon(got.edge_mm).centroid
+    assert math.hypot(middle.x, middle.y) < 0.1
+    kept = got.as_dict()
+    # An ellipse of 40 by 28 mm, its long way 60 degrees from 12 o'clock.
+    sizes = {"length_mm": 40, "width_mm": 28, "area_mm2": math.pi * 20 * 14}
+    for key, true in sizes.items():
+        assert kept[key][0] == pytest.approx(true, rel=0.01)
+    assert kept["axis_hour"] == 2
+    assert kept["radii_mm"][1][0] == pytest.approx(20, abs=0.2)
+    assert kept["radii_mm"][4][0] == pytest.approx(14, abs=0.2)
+
+
 @pytest.mark.parametrize("tilt", [0, 12, 25, 40])
 @pytest.mark.parametrize("turned", [0, 33, 90, 200])
 def test_card_takes_out_tilt_and_turn(tilt: float, turned: float) -> None:
@@ -266,6 +281,37 @@ def test_what_gives_no_measurement_says_why(marks: Marks, error: type[wrong.Phot
         measure(marks)
     assert raised.value.words
     assert raised.value.part in {"reference", "outline"}
+
+
+@pytest.mark.parametrize(
+    ("across_px", "mm", "serves"),
+    [
+        (60.0, 50.0, True),
+        (59.9, 50.0, False),
+        (400.0, 10.0, True),
+        (400.0, 9.9, False),
+        (400.0, 300.0, True),
+        (400.0, 300.1, False),
+    ],
+)
+def test_a_ruler_is_neither_too_small_on_the_photo_nor_out_of_range(
+    across_px: float, mm: float, serves: bool
+) -> None:
+    """Design values: 60 pixels; 10 to 300 mm."""
+    marks = Marks(Line(Mark(100, 100), Mark(100 + across_px, 100), mm), EDGE)
+    if serves:
+        assert measure(marks).length.value > 0
+    else:
+        with pytest.raises((wrong.ReferenceTooShort, wrong.ReferenceOutOfRange)):
+            measure(marks)
+
+
+def test_an_edge_of_five_marks_may_be_off_by_a_quarter() -> None:
+    """Half of so few marks gives no shape to compare with: a quarter of the size (design value)."""
+    five = by_card(Camera(), oval(40, 30, n=5), card_at(0, 60)).length
+    assert five.error > five.value / 4
+    six = by_card(Camera(), oval(40, 30, n=6), card_at(0, 60)).length
+    assert six.error < six.value / 4
 
 
 def test_a_sickle_has_no_middle_inside() -> None:

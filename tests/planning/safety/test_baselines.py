@@ -154,6 +154,15 @@ def test_what_was_not_recorded_is_never_as_known(kind: BaselineKind, found: Find
     assert "not recorded today: " in result.words
 
 
+@pytest.mark.parametrize(("volume", "named"), [(1499.0, False), (1500.0, True)])
+def test_an_agreed_high_output_asks_for_the_signs_of_drying_from_1500_ml(
+    volume: float, named: bool
+) -> None:
+    """Arenas 2015: 1500 mL in 24 hours is high."""
+    result = against(well(volume_ml_24h=volume), agreed(BaselineKind.OUTPUT_TARGET, value=1600.0))
+    assert ("new confusion" in result.words) is named
+
+
 def test_known_confusion_is_no_emergency_while_nothing_else_has_changed() -> None:
     known = History(baselines=(agreed(BaselineKind.CONFUSION),))
     usual = recommend(asked(Symptom.CONFUSION), known)

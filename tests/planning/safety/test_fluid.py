@@ -23,7 +23,8 @@ from planning.inputs.findings import (
     Weighing,
 )
 from planning.results.plan import RedFlag, Urgency
-from tests.planning.builders import well
+from planning.safety.drying import clear_signs, grave_signs
+from tests.planning.builders import situation, well
 
 E, S, T = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.TELEPHONE
 EVERYTHING = frozenset(Symptom)
@@ -355,3 +356,11 @@ def test_medicines_are_named_and_never_stopped() -> None:
     assert "stool test is asked for before anything slows the bowel" in flag.do
     unknown = raised(asked(volume_ml_24h=1650.0, person=replace(NO_DRUGS, medicines=None)))
     assert "list of medicines is not known: ask" in unknown["high_output"].do
+
+
+@pytest.mark.parametrize("urine", [399.0, 799.0])
+def test_little_urine_from_a_urostomy_is_no_sign_of_drying_out(urine: float) -> None:
+    """It has rules of its own (facts of 2026, sections 1.7 to 1.9)."""
+    for kind, signs in ((StomaKind.ILEOSTOMY, True), (StomaKind.UROSTOMY, False)):
+        facts = situation(well(kind=kind, urine_ml_24h=urine)).facts
+        assert bool([*grave_signs(facts), *clear_signs(facts)]) is signs

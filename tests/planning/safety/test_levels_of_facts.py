@@ -387,3 +387,5 @@ def test_warty_skin_that_has_not_flattened_after_six_weeks_is_seen_by_a_surgeon(
         before = History(previous=(all_good(**found, days_since_surgery=400 - days),))
         keys = {flag.key for flag in recommend(all_good(**found), before).red_flags}
         assert ("warty_stays" in keys) is raised
+    unseen = History(previous=(all_good(skin=None, days_since_surgery=300),))
+    assert "warty_stays" not in {f.key for f in recommend(all_good(**found), unseen).red_flags}

@@ -35,6 +35,8 @@ from planning.inputs.findings import (
     Wound,
 )
 from planning.results.plan import Urgency
+from planning.safety.flags_colour import lifeless
+from planning.safety.flags_fever import early_leak
 from planning.safety.red_flags import RULES
 from tests.planning.builders import ALL, LOW, raw, seen, situation, well
 
@@ -517,6 +519,46 @@ def test_skin_no_better_after_two_weeks(
 ) -> None:
     plan = recommend(well(skin=(raw(outer_mm=now),)), earlier(days, raw(outer_mm=before)))
     assert {f.key: f.urgency for f in plan.red_flags}.get("not_healing") is expected
+
+
+@pytest.mark.parametrize("skin", [None, ()])
+def test_skin_that_was_intact_or_not_looked_at_then_is_not_slow_to_heal(skin: Any) -> None:
+    before = History(previous=(well(days_since_surgery=300, skin=skin),))
+    plan = recommend(well(skin=(raw(),)), before)
+    assert "not_healing" not in {flag.key for flag in plan.red_flags}
+
+
+@pytest.mark.parametrize(
+    ("beside", "expected"),
+    [
+        ({}, Urgency.SAME_DAY),
+        ({"junction": (Separation(LOW, 3.0, True, False),)}, Urgency.SAME_DAY),
+        ({"junction": (Separation(LOW, 3.0, True, True),)}, Urgency.EMERGENCY),
+        ({"skin": (seen(SkinKind.FISTULA),)}, Urgency.EMERGENCY),
+    ],
+)
+def test_rising_pain_soon_after_surgery_with_bowel_content_beside_the_stoma(
+    beside: dict[str, Any], expected: Urgency
+) -> None:
+    pain = frozenset({Symptom.RISING_PAIN})
+    verdict = early_leak(situation(well(days_since_surgery=8, present=pain, **beside)).facts)
+    assert verdict is not None
+    assert verdict.urgency is expected
+
+
+@pytest.mark.parametrize(
+    ("changes", "words"),
+    [
+        ({"turgor": Turgor.COLD, "bleeds_on_touch": False}, "The stoma is cold."),
+        ({"bleeds_on_touch": False}, "The stoma does not bleed when touched."),
+    ],
+)
+def test_a_lifeless_stoma_is_said_by_its_feel_before_its_blood(
+    changes: dict[str, Any], words: str
+) -> None:
+    verdict = lifeless(situation(well(**changes)).facts)
+    assert verdict is not None
+    assert verdict.found == words
 
 
 @pytest.mark.parametrize(("days", "expected"), [(28, W), (27, None)])

@@ -26,7 +26,9 @@ from planning.inputs.findings import (
     Vitals,
 )
 from planning.results.plan import RedFlag, Urgency
-from tests.planning.builders import ALL, seen, well
+from planning.safety.flags_bleeding import oozing
+from planning.safety.flags_urine_blood import blood_in_urine
+from tests.planning.builders import ALL, seen, situation, well
 
 E, S, T, D = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.TELEPHONE, Urgency.DAYS
 W = Urgency.TWO_WEEKS
@@ -244,3 +246,39 @@ def test_veins_told_of_are_known_until_there_are_more_or_one_bleeds() -> None:
         skin=(ring,), person=replace(SURE, medicines=frozenset({Medicine.ANTIPLATELET}))
     )
     assert level(thinner, "veins", told) is D
+
+
+@pytest.mark.parametrize(
+    ("medicines", "liver_asked", "ask"),
+    [
+        (frozenset[Medicine](), True, ""),
+        (None, True, "an anticoagulant"),
+        (frozenset[Medicine](), False, "liver disease"),
+        (None, False, "an anticoagulant, liver disease"),
+    ],
+)
+def test_blood_at_the_junction_asks_only_for_what_is_not_known(
+    medicines: frozenset[Medicine] | None, liver_asked: bool, ask: str
+) -> None:
+    without = frozenset({Condition.LIVER_DISEASE}) if liver_asked else frozenset[Condition]()
+    person = Person(medicines=medicines, has_not=without)
+    found = well(bleeding=Bleeding.OOZE_AT_JUNCTION, person=person)
+    verdict = oozing(situation(found).facts)
+    assert verdict is not None
+    assert (verdict.urgency, verdict.ask) == (Urgency.SAME_DAY, ask)
+
+
+@pytest.mark.parametrize(
+    ("bleeding", "at"),
+    [
+        (Bleeding.FROM_LUMEN, "measurement.bleeding"),
+        (Bleeding.SEVERAL_EMPTIES, "measurement.bleeding"),
+        (Bleeding.ON_WIPING, None),
+    ],
+)
+def test_blood_from_inside_a_urostomy_is_blood_in_the_urine(
+    bleeding: Bleeding, at: str | None
+) -> None:
+    found = well(kind=StomaKind.UROSTOMY, bleeding=bleeding, urine_signs=frozenset(), person=SURE)
+    verdict = blood_in_urine(situation(found).facts)
+    assert (None if verdict is None else verdict.at) == at

@@ -8,10 +8,23 @@ import pytest
 
 from planning import History, recommend
 from planning.inputs.clock import ClockHours
-from planning.inputs.findings import Bulge, Condition, Person, SkinKind
+from planning.inputs.findings import (
+    Bulge,
+    Condition,
+    Consistency,
+    Person,
+    SkinKind,
+    StomaKind,
+    Symptom,
+)
 from planning.results.plan import RedFlag, Urgency
-from tests.planning.builders import ALL, seen, well
+from planning.safety.flags_output import unmeasured_signs
+from tests.planning.builders import ALL, seen, situation, well
 
+#: At no risk of drying out sooner.
+YOUNG = Person(
+    age_years=40, medicines=frozenset(), has_not=frozenset(Condition), sensitivities=frozenset()
+)
 IBD = Person(has=frozenset({Condition.INFLAMMATORY_BOWEL_DISEASE}))
 UNTOLD = "whether it hurts is not recorded"
 
@@ -79,3 +92,44 @@ def test_only_a_bulge_known_to_stay_out_without_pain_last_time_and_today_is_no_n
     today = (Bulge(hours, reducible=now[0], painful=now[1]),)
     found = flag("hernia_trapped", History(previous=(last,)), bulges=today)
     assert (found is not None) is raised
+
+
+@pytest.mark.parametrize(
+    ("moist", "words"),
+    [
+        (True, "Weeping blisters inside"),
+        (False, "Dry papules or closed blisters inside"),
+        (None, "Blisters or papules (whether they weep was not recorded: taken as weeping) inside"),
+    ],
+)
+def test_blisters_are_said_as_they_were_seen(moist: bool | None, words: str) -> None:
+    spot = seen(SkinKind.BLISTERS, product_outline=True, moist=moist)
+    assert words in said(flag("blistering", skin=(spot,)))
+
+
+@pytest.mark.parametrize(
+    ("days", "words"),
+    [(None, ""), (1.0, "; 1 day"), (2.0, "; 2 days running")],
+)
+def test_high_output_says_for_how_many_days(days: float | None, words: str) -> None:
+    asked = {"present": frozenset[Symptom](), "absent": frozenset(Symptom)}
+    plan = recommend(well(volume_ml_24h=2100.0, days_at_volume=days, person=YOUNG, **asked))
+    text = " ".join(said(one) for one in plan.red_flags)
+    assert f"Output is 2100 mL in 24 hours{words}." in text
+
+
+@pytest.mark.parametrize(
+    ("kind", "consistency", "called"),
+    [
+        (StomaKind.COLOSTOMY, Consistency.WATERY, True),
+        (StomaKind.COLOSTOMY, Consistency.LIQUID, False),
+        (StomaKind.ILEOSTOMY, Consistency.LIQUID, True),
+        (StomaKind.ILEOSTOMY, Consistency.SOFT, False),
+    ],
+)
+def test_thirst_counts_where_unmeasured_output_may_be_much(
+    kind: StomaKind, consistency: Consistency, called: bool
+) -> None:
+    thirst = frozenset({Symptom.THIRST})
+    found = well(kind=kind, consistency=consistency, volume_ml_24h=None, present=thirst)
+    assert (unmeasured_signs(situation(found).facts) is not None) is called

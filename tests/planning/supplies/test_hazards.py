@@ -133,6 +133,7 @@ EACH: list[tuple[str, Changes, Changes, History, str]] = [
         History(),
         "firm_convex_shallow",
     ),
+    ("early_firm", {"junction": APART}, {"junction": None}, ASSESSED, "firm_convex_shallow"),
     (
         "surgery_date_unknown",
         {"days_since_surgery": None},
@@ -210,6 +211,14 @@ def test_each_hazard(
     reasons = {reason.text for reason in barred(now, worn_now(now.facts))[supply]}
     assert HAZARDS[hazard].reason.text in reasons
     assert hazard not in in_force(situation(well(**near), history))
+
+
+@pytest.mark.parametrize(("height", "barred_beside"), [(4.0, False), (4.1, True)])
+def test_beside_a_bulge_a_reason_counts_for_a_flush_stoma_alone(
+    height: float, barred_beside: bool
+) -> None:
+    now = situation(well(bulges=BULGE, leak=LOW, protrusion_mm=height), REASON)
+    assert ("bulge" in in_force(now)) is barred_beside
 
 
 def test_every_hazard_has_its_example() -> None:

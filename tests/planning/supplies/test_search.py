@@ -223,6 +223,9 @@ def test_what_injured_steps_down(hurt: str, left: set[str]) -> None:
 def test_a_flat_flexible_barrier_that_hurt_bars_no_other() -> None:
     hurt = Trial(frozenset({"flat_flexible"}), hurt=frozenset({"flat_flexible"}))
     assert "soft_convex_shallow" in after(hurt)
+    now = situation(FLUSH, History(trials=(hurt,)))
+    # Something must hold the pouch.
+    assert "flat_flexible" not in barred(now, worn_now(now.facts))
 
 
 def test_what_sensitised_is_never_offered() -> None:
