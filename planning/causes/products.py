@@ -83,8 +83,10 @@ def suspects(facts: Facts) -> tuple[Material, ...]:
 
 
 def worn_outside(facts: Facts) -> frozenset[Material]:
-    """What is left off because skin beyond the barrier reacts under a belt or garment."""
-    found = (p for s in contact_findings(facts) for p in _outside(s, facts))
+    """What is left off because skin beyond the barrier reacts, or has weals, under a belt or
+    garment."""
+    reacting = (*contact_findings(facts), *facts.find(SkinKind.WEAL))
+    found = (p for s in reacting for p in _outside(s, facts))
     return frozenset(product.material for product in found)
 
 
