@@ -175,6 +175,7 @@ _ALL: Final = (
     _read("nhsileostomy", None, "NHS ileostomy complications (syndicated)"),
     _excerpt("foodblockage2021", 2021, "Food blockage, teaching guide, Zane Cohen Centre 2021"),
     _excerpt("blockagecard2012", 2012, "How to treat ileostomy blockage, association card 2012"),
+    _excerpt("goinghome", None, "Discharge planning for a new ostomy, WOCN sheet"),
     _excerpt("evisceration2010", 2010, "Parastomal intestinal evisceration, West J Emerg Med"),
     _excerpt("evisceration2020", 2020, "Late parastomal evisceration, Int J Colorectal Dis"),
     _excerpt("fasciitis2016", 2016, "Peristomal necrotizing fasciitis, 14 patients, Wounds"),

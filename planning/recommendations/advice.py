@@ -120,14 +120,22 @@ def _skin(chosen: SystemChoice) -> Iterator[Recommendation]:
             (_seems(situation, "folliculitis", "inflamed hair roots", "folliculitis", PRACTICE),),
         )
     if situation.likely("stripping"):
-        # Never beside a day that is set, which may ask for the opposite.
-        rarely = "; change less often if the seal allows" if chosen.wear.limit is None else ""
+        torn = _seems(situation, "stripping", _BY_ADHESIVE, "leblanc2019", PRACTICE)
         yield _tip(
             "gentle_peel",
-            f"Peel low and slowly, skin held down{rarely}",
+            "Peel low and slowly, skin held down",
             "Peel the barrier off slowly. Hold the skin down with your other hand.",
-            (_seems(situation, "stripping", _BY_ADHESIVE, "leblanc2019", PRACTICE),),
+            (torn,),
         )
+        if chosen.wear.limit is None:
+            # Never beside a day that is set, which may ask for the opposite.
+            yield _tip(
+                "wear_longer",
+                "Change less often if the seal allows",
+                "Leave it on longer if it holds well.",
+                (torn,),
+                ItemKind.WEAR,
+            )
     if situation.likely("dermatosis"):
         yield _tip(
             "ask_dermatology",

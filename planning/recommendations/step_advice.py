@@ -63,7 +63,9 @@ def _not_the_barrier(chosen: SystemChoice) -> Iterator[Recommendation]:
     system = facts.findings.system
     if system is None:
         return
-    if system.erosion and system.leak is not None and not system.leak and not facts.occasional:
+    melted = system.erosion and system.leak is not None and not system.leak
+    # Never beside a day that is set, which may ask for another.
+    if melted and not facts.occasional and chosen.wear.limit is None:
         yield _tip(
             "change_sooner",
             "The barrier melted and let nothing under yet: change a day sooner, before it lets go",
