@@ -68,8 +68,8 @@ def _helper(chosen: SystemChoice, need: Need) -> Recommendation:
     film = "" if chosen.situation.keeps_off(Material.PROTECTANT) else " and film"
     return _ask(
         need,
-        f"Find who helps at the next changes (a carer, a nurse): the weeping skin wants powder{film}"
-        ", which one hand or poor sight does not manage alone",
+        f"Find who helps at the next changes (a carer, a nurse): the weeping skin wants "
+        f"powder{film}, which one hand or poor sight does not manage alone",
         "Somebody will help you to treat the sore skin when you change it.",
     )
 
