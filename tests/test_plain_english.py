@@ -53,6 +53,7 @@ KEPT = {
     "Northern Care Alliance NHS discharge leaflet": "title of a source",
     "Cambridge University Hospitals NHS urostomy discharge leaflet": "title of a source",
     "Salford NHS discharge leaflet": "title of a source",
+    "Cambridge University Hospitals NHS leaflet on prolapse": "title of a source",
     "Antifungal powder, by prescription": "a prescriber orders it",
     "Meanwhile: keep a pouch on, flat, soft and roomy; nothing that presses "
     "(no convexity, no belt or garment, no rigid plate, no wide tape)": "a nurse reads it in an "

@@ -2,7 +2,7 @@
 
 from planning.causes.products import contact_findings, reacted_before, weigh_place
 from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
-from planning.evidence.sources import MEMORY, PRACTICE
+from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
 from planning.facts.derive import Facts
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import SkinKind
@@ -30,15 +30,16 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
         True,
         HINT,
         "True allergy is rare: 0.7 % of people with a stoma, 4.7 % of those patch-tested.",
-        "lyon2000spectrum",
-        "patchtest2012",
+        "lyon2000spectrum/allergy",
+        "patchtest2012/allergy",
     )
     evidence.speaks_against(
         facts.leaking,
         STRONG,
         "Effluent gets under the barrier: allergy cannot be concluded until the leak is stopped.",
-        "lyon2000spectrum",
-        "patchtest2012",
+        "lyon2000spectrum/allergy",
+        "patchtest2012/allergy",
+        DESIGN,
         at="system.leak",
     )
     evidence.speaks_against(

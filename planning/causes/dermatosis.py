@@ -22,7 +22,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
         known,
         STRONG,
         "Psoriasis or eczema is known; a fifth of skin disease at a stoma was of this sort.",
-        "lyon2000spectrum",
+        "lyon2000spectrum/skin_disease",
         at="person.has",
     )
     evidence.speaks_for(

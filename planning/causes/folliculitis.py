@@ -14,13 +14,13 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
         return None
     path = seen[0].path
     evidence.speaks_for(
-        True, STRONG, "Red dots or pustules, each on a hair.", "folliculitis", at=path
+        True, STRONG, "Red dots or pustules, each on a hair.", "folliculitis/look", at=path
     )
     evidence.speaks_for(
         facts.wears(Accessory.ADHESIVE_REMOVER) is False,
         HINT,
         "No adhesive remover is used: hairs are pulled.",
-        "folliculitis",
+        "folliculitis/look",
         at="system.accessories",
     )
     evidence.speaks_against(

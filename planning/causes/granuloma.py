@@ -14,14 +14,12 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
     if not seen:
         return None
     path = seen[0].path
-    evidence.speaks_for(
-        True, CLEAR, "Red, moist bumps that bleed on touch.", "carville2022", at=path
-    )
+    evidence.speaks_for(True, CLEAR, "Red, moist bumps that bleed on touch.", MEMORY, at=path)
     evidence.speaks_for(
         facts.kind is StomaKind.COLOSTOMY,
         HINT,
         "It is most frequent with a colostomy.",
-        "persson2010",
+        "persson2010/granuloma",
         at="stoma.kind",
     )
     evidence.speaks_for(

@@ -17,7 +17,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
         facts.find(SkinKind.SPREADING_WARMTH),
         STRONG,
         "Redness that spreads, warm, tender and firm.",
-        "hightech",
+        "hightech/cellulitis",
         at=path,
     )
     evidence.speaks_for(

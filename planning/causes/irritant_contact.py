@@ -18,7 +18,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
         suspects(facts) or worn_outside(facts),
         HINT,
         "Products that touch this skin are in use; among referred people 12 of 18 reacted to one.",
-        "contactderm",
+        "contactderm/products",
         at="system.accessories",
     )
     stings = any(s.finding.burning or s.finding.pain for s in seen)

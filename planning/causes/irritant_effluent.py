@@ -5,7 +5,7 @@ from planning.evidence.sources import MEMORY
 from planning.evidence.thresholds import AWAY_FROM_EDGE, GAP_MOST, NEAR_EDGE
 from planning.facts.derive import Facts
 from planning.facts.distribution import Shape
-from planning.facts.height import Height
+from planning.facts.height import Height, height_sources
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import LumenPosition, SkinKind
 from planning.results.plan import CauseOf
@@ -30,7 +30,7 @@ def _where(facts: Facts, evidence: Evidence, hours: ClockHours) -> None:
         Shape.LOWEST_SIDE in shapes,
         CLEAR,
         f"The skin is damaged{hours.placed()}, the side where effluent falls.",
-        "hightech",
+        "hightech/lowest_side",
         at=path,
     )
     evidence.speaks_for(
@@ -86,14 +86,14 @@ def _why(facts: Facts, evidence: Evidence) -> None:
         gap is not None and gap.most_mm > GAP_MOST.value,
         CLEAR,
         "The opening in use leaves skin bare beside the stoma.",
-        "green2018",
+        "green2018/most",
         at="system.opening_length_mm",
     )
     evidence.speaks_for(
         facts.height in (Height.FLUSH, Height.RETRACTED, Height.SHORT),
         HINT,
         "The stoma is too low to empty clear of the skin.",
-        "persson2010",
+        *height_sources(facts.kind),
         at="measurement.protrusion_mm",
     )
     evidence.speaks_for(
@@ -110,7 +110,7 @@ def _why(facts: Facts, evidence: Evidence) -> None:
         facts.small_bowel,
         HINT,
         "Irritation is more frequent with an ileostomy (odds ratio 1.65).",
-        "ayik2020",
+        "ayik2020/ileostomy",
         at="stoma.kind",
     )
 

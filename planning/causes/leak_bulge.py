@@ -15,7 +15,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
         True,
         CLEAR,
         f"A bulge{facts.bulge_hours.placed()} bends the barrier.",
-        "martins2022",
+        "martins2022/outward",
         at="abdomen.bulges",
     )
     evidence.speaks_for(

@@ -16,7 +16,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
         True,
         HINT,
         f"A crease reaches the stoma{hours.placed()}.",
-        "complicationsreview",
+        "complicationsreview/crease",
         at="abdomen.creases",
     )
     shared = hours & facts.leak_hours

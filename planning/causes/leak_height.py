@@ -3,9 +3,8 @@
 from planning.causes.rule import ANYWHERE, CLEAR, HINT, STRONG, CauseRule, Evidence
 from planning.evidence.sources import DESIGN
 from planning.facts.derive import Facts
-from planning.facts.height import Height, trouble_height
+from planning.facts.height import Height, height_sources, trouble_height
 from planning.inputs.clock import ClockHours
-from planning.inputs.findings import StomaKind
 from planning.results.plan import CauseOf
 
 _AT = "measurement.protrusion_mm"
@@ -21,13 +20,12 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
         return None
     words, weight = _WORDS[facts.height]
     height = facts.findings.measurement.protrusion_mm
-    source = DESIGN if facts.kind is StomaKind.UROSTOMY else "persson2010"
     evidence.speaks_for(
         True,
         weight,
         f"The stoma's height is {height:g} mm, {words}; under {trouble_height(facts.kind):g} mm "
         "leaks are frequent.",
-        source,
+        *height_sources(facts.kind),
         at=_AT,
     )
     evidence.speaks_for(facts.wears_convex is False, HINT, "A flat barrier is in use.", DESIGN)

@@ -17,14 +17,14 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
         m.lumen is LumenPosition.SKIN_LEVEL,
         CLEAR,
         "The lumen opens at skin level.",
-        "barrierfit2022",
+        "barrierfit2022/lumen",
         at="measurement.lumen",
     )
     evidence.speaks_for(
         m.lumen is LumenPosition.OFF_CENTRE,
         CLEAR,
         f"The lumen lies off-centre, towards {m.lumen_hour} o'clock.",
-        "barrierfit2022",
+        "barrierfit2022/lumen",
         at="measurement.lumen_hour",
     )
     evidence.speaks_for(

@@ -19,8 +19,8 @@ def _too_large(facts: Facts, evidence: Evidence) -> ClockHours | None:
         True,
         STRONG,
         f"The opening leaves {gap.most_mm:.1f} mm of skin bare, more than 3.2 mm a side.",
-        "green2018",
-        "enlarging2019",
+        "green2018/most",
+        "enlarging2019/most",
         at=_AT,
     )
     evidence.speaks_against(

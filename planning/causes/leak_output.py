@@ -24,7 +24,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
         volume is not None and volume >= OUTPUT_CALL.value,
         CLEAR,
         f"Output is {volume or 0:g} mL in 24 hours.",
-        "gateshead",
+        "gateshead/call_1000",
         at="output.volume_ml_24h",
     )
     return ANYWHERE

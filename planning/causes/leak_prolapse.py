@@ -10,7 +10,9 @@ from planning.results.plan import CauseOf
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
     if not facts.prolapsed:
         return None
-    evidence.speaks_for(True, CLEAR, "The stoma is prolapsed.", "rnao", at="measurement.prolapse")
+    evidence.speaks_for(
+        True, CLEAR, "The stoma is prolapsed.", "rnao/prolapse", at="measurement.prolapse"
+    )
     gap = facts.worn_gap
     evidence.speaks_for(
         gap is not None and gap.least_mm < 0,

@@ -18,7 +18,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
     if not seen:
         return None
     path = seen[0].path
-    evidence.speaks_for(lumps, STRONG, "There is a hard lump.", "stomacancer2015", at=path)
+    evidence.speaks_for(lumps, STRONG, "There is a hard lump.", MEMORY, at=path)
     evidence.speaks_for(
         any(s.finding.enlarging for s in seen), CLEAR, "It is growing.", MEMORY, at=path
     )
@@ -31,8 +31,8 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
         days is not None and days >= CANCER_AFTER.value,
         HINT,
         "The stoma is old: reported cases came 2 to 48 years after surgery.",
-        "malignancy2010",
-        "vickers2025",
+        "malignancy2010/late",
+        "vickers2025/late",
         at="stoma.days_since_surgery",
     )
     return ClockHours.union(s.finding.hours for s in seen)

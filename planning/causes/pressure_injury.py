@@ -27,13 +27,17 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
     )
     evidence.speaks_for(ulcers, HINT, "There is an ulcer under the system.", MEMORY, at=path)
     evidence.speaks_for(
-        facts.wears_convex, CLEAR, "Convexity is in use.", "pressure2007", at="system.profile"
+        facts.wears_convex,
+        CLEAR,
+        "Convexity is in use.",
+        "pressure2007/causes",
+        at="system.profile",
     )
     evidence.speaks_for(
         facts.wears(Accessory.BELT) and hours & BELT_LINE,
         CLEAR,
         "A belt is in use and pulls at 3 and 9 o'clock.",
-        "pressure2007",
+        "pressure2007/belt_pull",
         at="system.accessories",
     )
     evidence.speaks_for(

@@ -48,14 +48,14 @@ def weigh_place(seen: tuple[Seen, ...], evidence: Evidence) -> None:
         any(s.finding.product_outline for s in seen),
         STRONG,
         "The sharp edge follows the outline of a product.",
-        "hightech",
+        "hightech/outline",
         at=path,
     )
     evidence.speaks_for(
         any(s.spread.shape in (Shape.ALL_ROUND, Shape.BARRIER_SHAPED) for s in seen),
         HINT,
         "It lies all round, wherever the product touches.",
-        "hightech",
+        "hightech/outline",
         at=path,
     )
 

@@ -25,7 +25,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
         any(s.finding.enlarging for s in seen),
         CLEAR,
         "It deepens within hours to days.",
-        "cairns1994",
+        "cairns1994/fast",
         at=path,
     )
     pain = facts.findings.output.pain_0_10
@@ -40,14 +40,15 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
         facts.has(Condition.INFLAMMATORY_BOWEL_DISEASE),
         CLEAR,
         "The person has inflammatory bowel disease.",
-        "wu2013",
+        "wu2013/bowel_disease",
         at="person.has",
     )
     evidence.speaks_for(
         facts.bulging or facts.find(SkinKind.PRESSURE_MARK),
         HINT,
-        "A hernia or pressure injury lies beside it.",
-        "wu2013",
+        "A hernia or a pressure mark lies beside it.",
+        "wu2013/hernia_or_ulcer",
+        MEMORY,
         at="abdomen.bulges",
     )
     evidence.speaks_against(

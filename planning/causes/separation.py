@@ -1,7 +1,7 @@
 """Junction of stoma and skin apart."""
 
 from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
-from planning.evidence.sources import MEMORY
+from planning.evidence.sources import DESIGN, MEMORY
 from planning.evidence.thresholds import EARLY_DAYS, SEPARATES_LOW
 from planning.facts.derive import Facts
 from planning.inputs.clock import ClockHours
@@ -21,7 +21,8 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
         days is not None and days <= EARLY_DAYS.value,
         CLEAR,
         "The stoma is new.",
-        "liu2024",
+        "liu2024/weeks",
+        DESIGN,
         at="stoma.days_since_surgery",
     )
     height = facts.findings.measurement.protrusion_mm
@@ -29,14 +30,14 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
         height is not None and height < SEPARATES_LOW.value,
         HINT,
         "The stoma is lower than 10 mm (odds ratio 1.96).",
-        "ayik2020",
+        "ayik2020/low",
         at="measurement.protrusion_mm",
     )
     evidence.speaks_for(
         facts.findings.stoma.construction is Construction.END,
         HINT,
         "It is an end stoma (odds ratio 2.17).",
-        "ayik2020",
+        "ayik2020/end",
         at="stoma.construction",
     )
     return ClockHours.union(s.hours for s in junction)

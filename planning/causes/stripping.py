@@ -18,11 +18,15 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
         facts.find(SkinKind.STRIPPING),
         STRONG,
         "Stripped or torn skin where adhesive was lifted.",
-        "leblanc2019",
+        "leblanc2019/look",
         at=path,
     )
     evidence.speaks_for(
-        facts.find(SkinKind.BLISTERS), HINT, "Blisters seen after removal.", "leblanc2019", at=path
+        facts.find(SkinKind.BLISTERS),
+        HINT,
+        "Blisters seen after removal.",
+        "leblanc2019/look",
+        at=path,
     )
     evidence.speaks_for(
         facts.wears(Accessory.ADHESIVE_REMOVER) is False,

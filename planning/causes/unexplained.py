@@ -16,7 +16,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
         True,
         HINT,
         "No leak was found; 15 % of skin disease at a stoma stays unexplained.",
-        "lyon2000spectrum",
+        "lyon2000spectrum/unexplained",
         at="system.leak",
     )
     evidence.speaks_against(

@@ -16,23 +16,23 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
         veins,
         STRONG,
         "A blue-purple ring or dilated veins run out from the stoma.",
-        "varicesreview",
-        "parastomalvarices2020",
+        "varicesreview/look",
+        "parastomalvarices2020/look",
         at=veins[0].path if veins else "",
     )
     evidence.speaks_for(
         liver,
         CLEAR,
         "Liver disease is known: a normal look does not exclude varices.",
-        "varicesreview",
-        "strauss2014",
+        "varicesreview/hidden",
+        "strauss2014/hidden",
         at="person.has",
     )
     evidence.speaks_for(
         facts.small_bowel,
         HINT,
         "Most reported cases had an ileostomy (72 %).",
-        "varicesreview",
+        "varicesreview/ileostomy",
         at="stoma.kind",
     )
     evidence.speaks_for(
@@ -40,7 +40,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
         in (Bleeding.OOZE_AT_JUNCTION, Bleeding.SEVERAL_EMPTIES, Bleeding.SPURTING_OR_UNSTOPPED),
         HINT,
         "It bleeds.",
-        "varicesreview",
+        "varicesreview/bleed",
         at="measurement.bleeding",
     )
     return facts.hours_of(SkinKind.DILATED_VEINS)

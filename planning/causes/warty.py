@@ -15,21 +15,19 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
         return None
     path = seen[0].path
     hours = facts.hours_of(SkinKind.WARTY)
-    evidence.speaks_for(
-        True, STRONG, "Raised, thick, warty skin round the stoma.", "brogna2021", at=path
-    )
+    evidence.speaks_for(True, STRONG, "Raised, thick, warty skin round the stoma.", MEMORY, at=path)
     evidence.speaks_for(
         facts.kind is StomaKind.UROSTOMY,
         CLEAR,
         "It is mostly seen late, with a urinary stoma.",
-        "brogna2021",
+        "brogna2021/urine_late",
         at="stoma.kind",
     )
     evidence.speaks_for(
         UrineSign.CRYSTALS in (facts.findings.output.urine_signs or ()),
         CLEAR,
         "Gritty crystals: the urine is alkaline.",
-        "urostomy2014",
+        "urostomy2014/crystals",
         at="output.urine_signs",
     )
     evidence.speaks_for(

@@ -1,8 +1,7 @@
 """Where each product touches the skin: the one table that suspicion goes by.
 
 Places are mm beyond the edge of the stoma; figures are in
-``planning.evidence.thresholds``. No study gives them: all are design values but the size of a
-usual barrier.
+``planning.evidence.thresholds``. No study gives them: all are design values.
 """
 
 from __future__ import annotations

@@ -20,7 +20,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
         return None
     path = seen[0].path
     evidence.speaks_for(
-        True, STRONG, "Satellite spots lie outside the main edge.", "hightech", at=path
+        True, STRONG, "Satellite spots lie outside the main edge.", "hightech/satellites", at=path
     )
     evidence.speaks_for(
         any(s.finding.itch or s.finding.burning for s in seen),

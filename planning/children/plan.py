@@ -73,7 +73,7 @@ TENDER_SKIN: Final = Reason(
     "tinctures that make tacky, routine paste, clouds of powder (they are breathed in), adhesive "
     "tape, strong extended-wear barriers, convexity, belts, scented wipes, antiseptics. Preterm: "
     "every product with the unit's pharmacist, else no powder, film, paste or remover.",
-    ("infantskin", "neonatalostomy", PRACTICE),
+    ("infantskin/thin", "neonatalostomy/avoid", PRACTICE),
     _AT,
 )
 NO_RULES: Final = "No rules for children yet: a paediatric stoma team must plan this"

@@ -69,7 +69,7 @@ class CodeRule:
     codes: tuple[str, ...]
     holds: Callable[[RankedFacts], bool]
     at: str = "skin"
-    sources: tuple[str, ...] = ("icd10cm",)
+    sources: tuple[str, ...] = ("icd10cm/titles",)
 
     def code(self, kind: StomaKind) -> str:
         """The code for this kind of stoma."""
@@ -111,9 +111,10 @@ RULES: Final = (
     CodeRule("malfunction", "The stoma is prolapsed or retracted (no code of its own).",
              _MALFUNCTION,
              lambda s: bool(s.facts.prolapsed) or s.facts.height is Height.RETRACTED,
-             "measurement", ("icd10cm", PRACTICE)),
+             "measurement", ("icd10cm/titles", PRACTICE)),
     CodeRule("apart", "Stoma and skin have come apart (no code of its own).", _OTHER,
-             lambda s: bool(s.facts.separated), "measurement.junction", ("icd10cm", PRACTICE)),
+             lambda s: bool(s.facts.separated), "measurement.junction",
+             ("icd10cm/titles", PRACTICE)),
     CodeRule("hernia_with_obstruction", "A trapped bulge, if it is confirmed as a hernia.",
              _HERNIA_TRAPPED, _trapped, "abdomen.bulges"),
     CodeRule("hernia", "A bulge beside the stoma, if it is confirmed as a hernia.", _HERNIA,
@@ -166,7 +167,7 @@ def _found(situation: RankedFacts) -> Iterator[tuple[str, Reason]]:
     if not complicated:
         article = "an" if kind is StomaKind.ILEOSTOMY else "a"
         text = f"There is {article} {kind.value}."
-        yield STATUS[kind], Reason(text, ("icd10cm",), "stoma.kind")
+        yield STATUS[kind], Reason(text, ("icd10cm/titles",), "stoma.kind")
 
 
 def _note(asked: tuple[str, ...]) -> str:

@@ -70,8 +70,8 @@ def _worn(course: Course) -> tuple[Figure, ...]:
 def _of_period(course: Course, period: Period, key: str, when: str) -> tuple[Figure, ...]:
     wear = wear_in(course, period)
     return (
-        Figure(f"wear{key}", f"Wear{when}", _survival(wear), ("kaplan1958",)),
-        Figure(f"leaks{key}", f"Leaks{when}", _rate(wear), ("garwood1936",)),
+        Figure(f"wear{key}", f"Wear{when}", _survival(wear), ("kaplan1958/curve",)),
+        Figure(f"leaks{key}", f"Leaks{when}", _rate(wear), ("garwood1936/exact",)),
     )
 
 
@@ -121,7 +121,7 @@ def _rate(wear: Wear | None) -> str:
 
 # --- slopes ---------------------------------------------------------------------------------
 def _slope(channel: Channel, drawn: Series, error: Error) -> Figure:
-    sources = ("sen1968", "bland1986", "design_value")
+    sources = ("sen1968/slope", "bland1986/error", "design_value")
     key, label, unit = f"slope_{channel.key}", channel.said.capitalize(), channel.unit
     recent = in_window(drawn.of(channel.key))
     found = slope(recent)

@@ -10,7 +10,7 @@ from planning.course.series import points
 from planning.course.skin import burden_sem
 from planning.results.plan import Reason
 
-_SOURCES = ("bland1986", "design_value")
+_SOURCES = ("bland1986/error", "design_value")
 
 
 def skin_worse(course: Course) -> CourseFlag | None:

@@ -26,7 +26,7 @@ from planning.inputs.findings import Findings
 from planning.results.plan import Reason, Urgency
 
 _LOW = (Height.SHORT, Height.FLUSH, Height.RETRACTED)
-_ERROR = ("bland1986", "design_value")
+_ERROR = ("bland1986/error", "design_value")
 
 
 def retraction(course: Course) -> CourseFlag | None:

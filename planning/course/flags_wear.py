@@ -13,7 +13,7 @@ from planning.evidence.thresholds import WEAR_FALL, WEAR_TYPING_ERROR, WEAR_WIND
 from planning.results.plan import Reason
 from planning.statistics.too_few import TooFew
 
-_SOURCES = ("sen1968", "design_value")
+_SOURCES = ("sen1968/slope", "design_value")
 
 
 def wear_falling(course: Course) -> CourseFlag | None:

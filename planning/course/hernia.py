@@ -5,7 +5,7 @@ from __future__ import annotations
 from planning.evidence.thresholds import HERNIA_SMALL
 
 #: Cited for the classes; their authors and a later guideline call them not yet validated.
-CLASSES = ("smietanski2014", "antoniou2018")
+CLASSES = ("smietanski2014/classes", "antoniou2018/not_validated")
 NO_TYPE = "European Hernia Society class: no type, as the defect in the muscle was not measured"
 
 

@@ -18,7 +18,7 @@ from planning.evidence.thresholds import OUTCOME_EVENTS, OUTCOME_P, OUTCOME_TIME
 from planning.statistics.rates import RateRatio, compare_rates
 from planning.statistics.too_few import TooFew
 
-_SOURCES = ("przyborowski1940", "design_value")
+_SOURCES = ("przyborowski1940/rates", "design_value")
 _UNIT = "leaks a week"
 
 

@@ -14,7 +14,7 @@ from planning.course.results import Finding, Judged, Verdict
 from planning.course.skin import burden_of, burden_sem, damaged
 from planning.statistics.error import beyond_error, smallest_detectable_change
 
-_SOURCES = ("bland1986", "design_value")
+_SOURCES = ("bland1986/error", "design_value")
 _THEN = "when the plan was made"
 
 

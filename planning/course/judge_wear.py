@@ -20,7 +20,7 @@ from planning.evidence.thresholds import OUTCOME_EVENTS, OUTCOME_P, OUTCOME_TIME
 from planning.statistics.survival import LogRank, SurvivalCurve, kaplan_meier, log_rank
 from planning.statistics.too_few import TooFew
 
-_SOURCES = ("kaplan1958", "mantel1966", "design_value")
+_SOURCES = ("kaplan1958/curve", "mantel1966/log_rank", "design_value")
 #: Days at which the share still holding is read.
 DAYS = WEAR_COMPARED.value
 _UNIT = f"% holding longer than {DAYS:g} days"

@@ -7,6 +7,7 @@ from planning.course.periods import end_of, in_order
 from planning.course.record import Course
 from planning.course.results import Bar, Face, Line, Point, Series, Sighting, Spot, Zone
 from planning.course.skin import damage_kinds, damaged, damaged_hours
+from planning.evidence.sources import DESIGN
 from planning.evidence.thresholds import (
     COLOSTOMY_LONG,
     COLOSTOMY_TROUBLE,
@@ -20,7 +21,8 @@ from planning.evidence.thresholds import (
     SPOUT_TROUBLE_URINE,
     Threshold,
 )
-from planning.inputs.findings import Findings, StomaKind
+from planning.inputs.findings import BaselineKind, Findings, History, StomaKind
+from planning.safety.baselines.of_fluid import alarm_above
 
 
 def series(course: Course) -> Series:
@@ -32,7 +34,7 @@ def series(course: Course) -> Series:
         faces=_faces(course),
         bars=_bars(course),
         zones=() if young else zones(course.kind),
-        output_lines=() if young else output_lines(course.kind),
+        output_lines=() if young else output_lines(course),
         separation=tuple(Sighting(v.day, _separations(v.findings)) for v in course.visits),
         bulge=tuple(Sighting(v.day, _bulges(v.findings)) for v in course.visits),
         under_16=young,
@@ -113,12 +115,18 @@ def trouble_threshold(kind: StomaKind) -> Threshold:
     return SPOUT_TROUBLE_URINE if kind is StomaKind.UROSTOMY else SPOUT_TROUBLE
 
 
-def output_lines(kind: StomaKind) -> tuple[Line, ...]:
-    """Levels of high output (mL/24 h); none for urine."""
-    if kind is StomaKind.UROSTOMY:
+def output_lines(course: Course) -> tuple[Line, ...]:
+    """Levels of high output (mL/24 h): the agreed target where there is one; none for urine."""
+    if course.kind is StomaKind.UROSTOMY:
         return ()
+    agreed = History(baselines=course.baselines).baseline(BaselineKind.OUTPUT_TARGET)
+    if agreed is not None and agreed.value is not None:
+        return (
+            Line("agreed target", agreed.value, (DESIGN,)),
+            Line("from here up: above what was agreed", alarm_above(agreed.value), (DESIGN,)),
+        )
     return (
-        Line("call the team", OUTPUT_CALL.value, (OUTPUT_CALL.source,)),
-        Line("high output", OUTPUT_URGENT.value, (OUTPUT_URGENT.source,)),
-        Line("emergency", OUTPUT_EMERGENCY.value, (OUTPUT_EMERGENCY.source,)),
+        Line("from here up: call the team", OUTPUT_CALL.value, (OUTPUT_CALL.source,)),
+        Line("from here up: high output", OUTPUT_URGENT.value, (OUTPUT_URGENT.source,)),
+        Line("from here up: emergency", OUTPUT_EMERGENCY.value, (OUTPUT_EMERGENCY.source,)),
     )

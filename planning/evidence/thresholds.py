@@ -1,7 +1,8 @@
 """Every figure a rule compares with: unit, source, who checked it and when to look again.
 
 Only the version of the rule set says which value held when: a figure changes together with
-``RULE_SET``. ``source`` is an id in ``planning.evidence.sources``. Rules read a figure by its name:
+``RULE_SET``. ``source`` is a statement in ``planning.evidence.claims`` or one of the bases that are
+no source. Rules read a figure by its name:
 ``GAP_TARGET.value``.
 """
 
@@ -38,8 +39,8 @@ CHILD_UNDER: Final = _figure(16, "years", "design_value", "under this age no fig
 
 # --- opening --------------------------------------------------------------------------------
 GAP_TARGET: Final = _figure(2.0, "mm", "design_value", "gap per side aimed at")
-GAP_LEAST: Final = _figure(1.5875, "mm", "sizing2020", "least usual gap per side, 1/16 inch")
-GAP_MOST: Final = _figure(3.175, "mm", "green2018", "largest usual gap per side, 1/8 inch")
+GAP_LEAST: Final = _figure(1.5875, "mm", "sizing2020/gap", "least usual gap per side, 1/16 inch")
+GAP_MOST: Final = _figure(3.175, "mm", "green2018/most", "largest usual gap per side, 1/8 inch")
 GAP_RUBS: Final = _figure(1.0, "mm", "common_practice", "a plain cut edge nearer than this rubs")
 ROUND_RATIO: Final = _figure(1.15, "", "design_value", "longest over crosswise still called round")
 PRE_CUT_FROM: Final = _figure(56, "days", "design_value", "earliest pre-cut opening after surgery")
@@ -60,21 +61,25 @@ BARRIER_BRIDGE: Final = _figure(10.0, "mm", "common_practice", "least barrier be
 # --- protrusion -----------------------------------------------------------------------------
 RETRACTED_AT: Final = _figure(-5.0, "mm", "from_memory", "retracted at or below this height")
 FLUSH_TO: Final = _figure(4.0, "mm", "design_value", "flush up to this height")
-SPOUT_TROUBLE: Final = _figure(20.0, "mm", "persson2010", "ileostomy shorter than this leaks")
+SPOUT_TROUBLE: Final = _figure(
+    20.0, "mm", "persson2010/ileostomy", "ileostomy shorter than this leaks"
+)
 SPOUT_TROUBLE_URINE: Final = _figure(20.0, "mm", "design_value", "urostomy, as for ileostomy")
-COLOSTOMY_TROUBLE: Final = _figure(5.0, "mm", "persson2010", "colostomy lower than this leaks")
+COLOSTOMY_TROUBLE: Final = _figure(
+    5.0, "mm", "persson2010/colostomy", "colostomy lower than this leaks"
+)
 SPOUT_LONG: Final = _figure(30.0, "mm", "from_memory", "upper end of the target of a spout")
 COLOSTOMY_LONG: Final = _figure(15.0, "mm", "from_memory", "upper end of the target, colostomy")
 SPOUT_LOW: Final = _figure(10.0, "mm", "common_practice", "a leaking spout lower than this: dome")
-SEPARATES_LOW: Final = _figure(10.0, "mm", "ayik2020", "lower than this: separates more often")
+SEPARATES_LOW: Final = _figure(10.0, "mm", "ayik2020/low", "lower than this: separates more often")
 PROLAPSE_HEIGHT: Final = _figure(50.0, "mm", "design_value", "higher than this: think of prolapse")
 PROLAPSE_RISE: Final = _figure(25.0, "mm", "design_value", "rise since last visit: prolapse?")
 
 # --- convexity ------------------------------------------------------------------------------
-SHALLOW_TO: Final = _figure(3.0, "mm", "mcnichol2021", "shallow convexity up to this depth")
-DEEP_FROM: Final = _figure(8.0, "mm", "mcnichol2021", "deep convexity from this depth")
+SHALLOW_TO: Final = _figure(3.0, "mm", "mcnichol2021/depth", "shallow convexity up to this depth")
+DEEP_FROM: Final = _figure(8.0, "mm", "mcnichol2021/depth", "deep convexity from this depth")
 LEAST_LIFT: Final = _figure(1.0, "mm", "design_value", "least depth of dome worth asking for")
-EARLY_DAYS: Final = _figure(30, "days", "stoiadavis2022", "end of the postoperative period")
+EARLY_DAYS: Final = _figure(30, "days", "design_value", "a stoma is new: dome only once assessed")
 PRESSURE_CHECK: Final = _figure(7, "days", "design_value", "pressure check after convexity or belt")
 
 # --- ring, strip, paste, bulge, crease ------------------------------------------------------
@@ -86,7 +91,9 @@ STRIP_THICKNESS: Final = _figure(4.0, "mm", "common_practice", "strip, thickness
 STRIP_LAYERS: Final = _figure(2, "layers", "design_value", "strips stacked in one crease at most")
 PASTE_DEPTH: Final = _figure(2.0, "mm", "design_value", "paste fills no deeper than this")
 HALF_RINGS: Final = _figure(3, "layers", "design_value", "half rings stacked at most")
-BARRIER_ACROSS: Final = _figure(101.6, "mm", "lcd", "usual barrier, 4 by 4 inch, taken as round")
+BARRIER_ACROSS: Final = _figure(
+    101.6, "mm", "design_value", "barrier of 4 by 4 inch, taken as round"
+)
 
 # --- where products touch the skin ----------------------------------------------------------
 PASTE_REACH: Final = _figure(16.0, "mm", "design_value", "paste spreads so far out, as a ring lies")
@@ -107,13 +114,19 @@ LUMP_DAYS: Final = _figure(28, "days", "design_value", "a lump lasting longer: b
 NEAR_EDGE: Final = _figure(5.0, "mm", "design_value", "damage that lies at the stoma's edge")
 AWAY_FROM_EDGE: Final = _figure(10.0, "mm", "design_value", "damage that lies away from the edge")
 BELT_FROM: Final = _figure(40.0, "mm", "design_value", "a belt lies over the skin from here out")
-CANCER_AFTER: Final = _figure(730, "days", "malignancy2010", "earliest reported cancer at a stoma")
+CANCER_AFTER: Final = _figure(
+    730, "days", "malignancy2010/late", "earliest reported cancer at a stoma"
+)
 
 # --- output ---------------------------------------------------------------------------------
-OUTPUT_CALL: Final = _figure(1000, "mL/24 h", "gateshead", "ileostomy output to call about")
-OUTPUT_MORE: Final = _figure(1200, "mL/24 h", "leicester2005", "a new stoma: kidneys at risk")
-OUTPUT_URGENT: Final = _figure(1500, "mL/24 h", "arenas2015", "high output, same day")
-OUTPUT_EMERGENCY: Final = _figure(2000, "mL/24 h", "baker2011", "high output, emergency")
+OUTPUT_CALL: Final = _figure(
+    1000, "mL/24 h", "gateshead/call_1000", "ileostomy output to call about"
+)
+OUTPUT_MORE: Final = _figure(
+    1200, "mL/24 h", "leicester2005/kidneys", "a new stoma: kidneys at risk"
+)
+OUTPUT_URGENT: Final = _figure(1500, "mL/24 h", "design_value", "high output, on one reading")
+OUTPUT_EMERGENCY: Final = _figure(2000, "mL/24 h", "design_value", "high output, emergency")
 OUTPUT_NEW: Final = _figure(42, "days", "design_value", "a stoma still new, by its output")
 OUTPUT_RUNNING: Final = _figure(2, "days", "design_value", "days running that count as lasting")
 OUTPUT_RISE: Final = _figure(500, "mL/24 h", "design_value", "above the own mean or the target")
@@ -130,8 +143,8 @@ WEIGHT_WEEK_SHARE: Final = _figure(0.05, "", "design_value", "the same as a shar
 WEIGHT_WEEK_DAYS: Final = _figure(7, "days", "design_value", "the time of that loss")
 FEVER_FROM: Final = _figure(38.0, "C", "design_value", "fever")
 COLD_UNDER: Final = _figure(36.0, "C", "design_value", "too cold")
-WATERY_HOURS: Final = _figure(24, "h", "gateshead", "watery for longer than this: call")
-SILENT_ILEO_PAIN: Final = _figure(4, "h", "obstruction", "no output with severe cramps")
+WATERY_HOURS: Final = _figure(24, "h", "gateshead/watery", "watery for longer than this: call")
+SILENT_ILEO_PAIN: Final = _figure(4, "h", "obstruction/four_hours", "no output with severe cramps")
 SILENT_ILEO: Final = _figure(6, "h", "design_value", "no output, no pain")
 SILENT_ILEO_LONG: Final = _figure(24, "h", "design_value", "no output for so long: emergency")
 SILENT_COLO_PAIN: Final = _figure(24, "h", "common_practice", "no output with pain or vomiting")
@@ -196,9 +209,9 @@ WEAR_OFTEN: Final = _figure(2.0, "days", "design_value", "changed so often it st
 WEAR_ENOUGH: Final = _figure(3, "barriers", "design_value", "fewest to judge one person by")
 WEAR_TYPING_ERROR: Final = _figure(14.0, "days", "design_value", "beyond this a typing error")
 WEAR_RAW: Final = _figure(3.0, "days", "common_practice", "longest wear on raw skin")
-WEAR_USUAL_ILEO: Final = _figure(5.01, "days", "richbourg2008", "mean wear, ileostomy")
-WEAR_USUAL_COLO: Final = _figure(4.55, "days", "richbourg2008", "mean wear, colostomy")
-WEAR_USUAL_URO: Final = _figure(5.02, "days", "richbourg2008", "mean wear, urostomy")
+WEAR_USUAL_ILEO: Final = _figure(5.01, "days", "richbourg2008/means", "mean wear, ileostomy")
+WEAR_USUAL_COLO: Final = _figure(4.55, "days", "richbourg2008/means", "mean wear, colostomy")
+WEAR_USUAL_URO: Final = _figure(5.02, "days", "richbourg2008/means", "mean wear, urostomy")
 CHANGE_DAY_FIRST: Final = _figure(2, "days", "design_value", "earliest change day from a log")
 CHANGE_DAY_LAST: Final = _figure(7, "days", "design_value", "latest change day from a log")
 CHANGE_DAY_HELD: Final = _figure(0.9, "", "design_value", "share holding to the change day")
@@ -207,7 +220,7 @@ CHANGE_DAY_STILL_ON: Final = _figure(5, "barriers", "design_value", "still on at
 EXTENDED_FROM: Final = _figure(3, "days", "design_value", "earliest change, extended-wear barrier")
 WEAR_HELD: Final = _figure(3.0, "days", "design_value", "share of barriers still holding is given")
 LEAK_RATE_AMBER: Final = _figure(0.2, "leaks per change", "design_value", "leaks often")
-LEAK_RATE_RED: Final = _figure(0.4, "leaks per change", "leak2016", "leaks very often")
+LEAK_RATE_RED: Final = _figure(0.4, "leaks per change", "leak2016/quality", "leaks very often")
 LEAKS_ONCE_IN: Final = _figure(8, "barriers", "design_value", "one leak in so many: watch only")
 LEAKS_A_WEEK: Final = _figure(3.0, "per week", "design_value", "leaks a week that skip a step")
 JUDGE_LEAST: Final = _figure(3, "barriers", "design_value", "fewest before a change is judged")
@@ -216,7 +229,7 @@ JUDGE_DAYS: Final = _figure(14, "days", "design_value", "or after so long, which
 LEAKS_A_DAY: Final = _figure(2.0, "per 24 h", "design_value", "leaks a day that need a refit")
 
 # --- measuring again ------------------------------------------------------------------------
-SHRINKS_DAYS: Final = _figure(56, "days", "mskcc", "stoma still shrinks after surgery")
+SHRINKS_DAYS: Final = _figure(56, "days", "mskcc/shrinks", "stoma still shrinks after surgery")
 CLOSED_A_DAY: Final = _figure(2.0, "per day", "design_value", "closed pouches used a day")
 RESERVE: Final = _figure(1, "changes", "design_value", "spare changes in hand")
 
@@ -253,7 +266,9 @@ OUTCOME_TIMES: Final = _figure(2.0, "times", "design_value", "less may be no dif
 COURSE_WINDOW: Final = _figure(180, "days", "design_value", "how far back a change is looked for")
 WEAR_WINDOW: Final = _figure(56, "days", "design_value", "how far back falling wear is looked for")
 WEAR_FALL: Final = _figure(1.0, "days", "design_value", "least fall of wear that is reported")
-HERNIA_SMALL: Final = _figure(50.0, "mm", "smietanski2014", "small parastomal defect up to this")
+HERNIA_SMALL: Final = _figure(
+    50.0, "mm", "smietanski2014/classes", "small parastomal defect up to this"
+)
 
 
 def all_thresholds() -> dict[str, Threshold]:

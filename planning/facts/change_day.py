@@ -24,7 +24,7 @@ from planning.inputs.findings import RemovalReason, WearEpisode
 from planning.statistics.survival import Estimate, SurvivalCurve, kaplan_meier
 from planning.statistics.too_few import TooFew
 
-SOURCES: Final = ("kaplan1958", "design_value")
+SOURCES: Final = ("kaplan1958/curve", "design_value")
 #: A product of fractions may land a hair below the share it stands for.
 _ROUNDING: Final = 1e-9
 

@@ -142,7 +142,7 @@ class Facts:
         )
 
     def under_barrier(self, seen: Seen) -> bool:
-        """It begins within the outline of a usual barrier, or where it begins is not recorded."""
+        """It begins within the outline of a 4 inch barrier, or where it begins is not recorded."""
         inner = seen.finding.inner_mm
         return inner is None or inner < barrier_reach(self.outline)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from enum import StrEnum
 
+from planning.evidence.sources import DESIGN
 from planning.evidence.thresholds import (
     COLOSTOMY_LONG,
     COLOSTOMY_TROUBLE,
@@ -50,6 +51,16 @@ def dome_height(kind: StomaKind) -> float:
     them leak (Persson 2010), is its height the reason for a dome.
     """
     return (COLOSTOMY_TROUBLE if kind is StomaKind.COLOSTOMY else SPOUT_LOW).value
+
+
+def height_sources(kind: StomaKind) -> tuple[str, ...]:
+    """Who says that this kind of stoma leaks under its height; for a jejunostomy and a urostomy it
+    is taken to be as for an ileostomy."""
+    published = {
+        StomaKind.COLOSTOMY: ("persson2010/colostomy",),
+        StomaKind.ILEOSTOMY: ("persson2010/ileostomy",),
+    }
+    return published.get(kind, (DESIGN,))
 
 
 def trouble_height(kind: StomaKind) -> float:

@@ -17,7 +17,7 @@ from planning.results.plan import LastingWear
 from planning.statistics.survival import Quantile, SurvivalCurve, kaplan_meier
 from planning.statistics.too_few import TooFew
 
-SOURCES: Final = ("kaplan1958", "design_value")
+SOURCES: Final = ("kaplan1958/curve", "design_value")
 _FAILED: Final = frozenset(RemovalReason) - {RemovalReason.PLANNED}
 _HOW: Final = "planned changes and barriers still on count as not failed yet"
 

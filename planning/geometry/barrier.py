@@ -1,4 +1,4 @@
-"""How far a usual barrier reaches from the edge of the stoma, and where a belt runs."""
+"""How far a barrier of 4 by 4 inches reaches from the edge of the stoma, and where a belt runs."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ BELT_LINE: Final = ClockHours.of(2, 3, 4, 8, 9, 10)
 def barrier_reach(outline: Outline | None) -> float:
     """From the stoma's edge to the barrier's outline, mm, on the side where it reaches furthest.
 
-    The size of the barrier in use is not recorded: a usual one, taken as round, is used instead.
+    The size of the barrier in use is not recorded: 4 by 4 inches, taken as round, are used instead.
     Without the size of the stoma the reach is counted from its middle, so never too short.
     """
     narrowest = 0.0 if outline is None else min(outline.radii)
@@ -23,6 +23,6 @@ def barrier_reach(outline: Outline | None) -> float:
 
 
 def fistula_near(start_mm: float | None, outline: Outline | None) -> bool:
-    """A fistula that begins ``start_mm`` from the stoma lies under a usual barrier or within 10 mm
-    of it. None: its distance is not recorded, and it counts as near."""
+    """A fistula that begins ``start_mm`` from the stoma lies under that barrier or within 10 mm of
+    it. None: its distance is not recorded, and it counts as near."""
     return start_mm is None or start_mm <= barrier_reach(outline) + FISTULA_CLEAR.value

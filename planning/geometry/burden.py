@@ -49,7 +49,7 @@ def skin_burden(skin: tuple[SkinFinding, ...] | None, outline: Outline | None) -
 
 
 def landing_zone(outline: Outline) -> float:
-    """Skin under a usual barrier (4 inch across, taken as round), mm2 (design value)."""
+    """Skin under a barrier of 4 by 4 inches, taken as round, mm2 (design value)."""
     return max(0.0, math.pi * BARRIER_ACROSS.value**2 / 4 - outline.area_mm2)
 
 

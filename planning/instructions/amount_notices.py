@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from planning.results.plan import Quantity, Reason
 
-SOURCES = ("lcd",)
+SOURCES = ("lcd/maxima",)
 
 
 def over_maximum(quantities: tuple[Quantity, ...]) -> Iterator[Reason]:

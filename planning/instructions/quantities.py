@@ -1,7 +1,7 @@
 """Stage 8: supplies until the next visit, and per month against the usual maximum.
 
-Codes and maxima: US Medicare coverage rule L33828, read through two reproductions. A code without
-a stated maximum has None, never 0.
+Maxima: US Medicare coverage rule L33828, read through two reproductions. A code without a stated
+maximum has None, never 0. What a code means was read for some and is from memory for the others.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ import math
 from dataclasses import dataclass
 from typing import Final
 
+from planning.evidence.sources import MEMORY
 from planning.evidence.thresholds import CLOSED_A_DAY, RESERVE
 from planning.facts.change_interval import ChangeInterval
 from planning.facts.derive import Facts
@@ -22,27 +23,52 @@ from planning.supplies.system_choice import SystemChoice
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """How a supply is counted. ``maximum`` per month; ``measured`` False: used by feel (ounces)."""
+    """How a supply is counted. ``maximum`` per month; ``measured`` False: used by feel (ounces).
+
+    ``meaning``: who says that the supply is ordered under ``code``; ``doubt`` what the biller is
+    asked, for the list.
+    """
 
     text: str
     unit: str
     code: str | None = None
     maximum: float | None = None
     measured: bool = True
+    meaning: str = MEMORY
+    doubt: str | None = None
 
+    @property
+    def sources(self) -> tuple[str, ...]:
+        """Of the code and of its maximum."""
+        figure = "lcd/no_figure" if self.maximum is None else "lcd/maxima"
+        return (self.meaning, figure)
+
+
+#: A page was read for what is ordered under the code.
+_READ: Final = "lcd/meaning"
+_ASK: Final = "(from memory, unverified): ask the biller"
+_RING: Final = f"often billed under the code of a solid barrier instead {_ASK}"
+_BY_SIZE: Final = f"A4409 up to 4 by 4 inches, A4410 larger {_ASK}"
 
 #: By supply, or by kind of barrier and pouch. Six-month maxima are divided by six.
 LINES: Final[dict[str, Line]] = {
-    "ring": Line("Mouldable ring", "each", "A4404", 10),
-    "half_ring": Line("Mouldable ring to halve (counted in whole rings)", "each", "A4404", 10),
+    "ring": Line("Mouldable ring", "each", "A4404", 10, meaning=_READ, doubt=_RING),
+    "half_ring": Line(
+        "Mouldable ring to halve (counted in whole rings)",
+        "each",
+        "A4404",
+        10,
+        meaning=_READ,
+        doubt=_RING,
+    ),
     "strip": Line("Mouldable strip", "each"),
-    "paste": Line("Alcohol-free paste", "oz", "A4405 or A4406", 4, measured=False),
-    "powder": Line("Skin powder", "oz", "A4371", 10 / 6, measured=False),
+    "paste": Line("Alcohol-free paste", "oz", "A4405 or A4406", 4, measured=False, meaning=_READ),
+    "powder": Line("Skin powder", "oz", "A4371", 10 / 6, measured=False, meaning=_READ),
     "antifungal_powder": Line("Antifungal powder, by prescription", "pack", measured=False),
-    "protectant": Line("Protectant wipe, alcohol-free", "each", "A5120", 25),
-    "adhesive_remover": Line("Adhesive remover wipe", "each", "A4456"),
+    "protectant": Line("Protectant wipe, alcohol-free", "each", "A5120", 25, meaning=_READ),
+    "adhesive_remover": Line("Adhesive remover wipe", "each", "A4456", meaning=_READ),
     "absorbent_dressing": Line("Absorbent filler", "each"),
-    "belt": Line("Ostomy belt", "each", "A4367", 1),
+    "belt": Line("Ostomy belt", "each", "A4367", 1, meaning=_READ),
     "support_garment": Line("Support garment", "each", "A4396"),
     "night_bag": Line("Bedside drainage bag", "each", "A4357", 2),
     "thickener": Line("Thickener sachet", "each", "A4422"),
@@ -64,12 +90,16 @@ _ONE_PIECE: Final = {
     ("drainable", True): Line("One-piece drainable pouch, convex", "each"),
 }
 _EXTENDED: Final = {
-    False: Line("One-piece drainable pouch, extended-wear, flat", "each", "A5056", 40),
-    True: Line("One-piece drainable pouch, extended-wear, convex", "each", "A5057", 40),
+    False: Line(
+        "One-piece drainable pouch, extended-wear, flat", "each", "A5056", 40, meaning=_READ
+    ),
+    True: Line(
+        "One-piece drainable pouch, extended-wear, convex", "each", "A5057", 40, meaning=_READ
+    ),
 }
 _BARRIERS: Final = {
     "convex": Line("Convex barrier", "each"),
-    "extended": Line("Extended-wear barrier, flat", "each", "A4385"),
+    "extended": Line("Extended-wear barrier, flat", "each", "A4409 or A4410", doubt=_BY_SIZE),
     "flat": Line("Flat barrier", "each", "A4414", 20),
 }
 _POUCH_ALONE: Final = {
@@ -181,6 +211,7 @@ def _count(
         code=line.code,
         usual_monthly_maximum=line.maximum,
         until_at_most=at_most,
+        code_note=line.doubt,
         note=None if key in REUSED else _PACKS if line.measured else _BY_FEEL,
     )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from planning.evidence.sources import MEMORY, PRACTICE
+from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
 from planning.evidence.thresholds import SPOUT_TROUBLE
 from planning.facts.derive import Facts
 from planning.facts.height import Height, dome_height
@@ -29,16 +29,23 @@ _HEIGHT: Final = "measurement.protrusion_mm"
 
 _BULGE_STIFF: Final = Reason(
     "A bulge beside the stoma: stiff barriers wrinkle and press.",
-    ("complicationsreview", "martins2022"),
+    ("complicationsreview/hernia", "martins2022/outward", PRACTICE),
     "abdomen.bulges",
 )
 _PROLAPSED: Final = Reason(
-    "The stoma is prolapsed.", ("complicationsreview",), "measurement.prolapse"
+    "The stoma is prolapsed.", ("complicationsreview/prolapse",), "measurement.prolapse"
 )
 _VARICES: Final = Reason("Varices are known or suspected.", (MEMORY,), "skin")
 _IRRADIATED: Final = Reason("The skin was irradiated.", (MEMORY,))
-_PYODERMA: Final = Reason("Pyoderma is suspected.", ("taylor2018", "hughes2000"), "skin")
-_OUTWARDS: Final = Reason("The abdomen curves outwards.", ("martins2022",), "abdomen.contour")
+_PYODERMA: Final = Reason(
+    "Pyoderma is suspected.", ("taylor2018/no_pressure", "hughes2000/injury"), "skin"
+)
+_LIFT: Final = Reason(
+    "One mm of dome is taken to lift the stoma by one mm: no source says so.", (DESIGN,), _HEIGHT
+)
+_OUTWARDS: Final = Reason(
+    "The abdomen curves outwards.", ("martins2022/outward",), "abdomen.contour"
+)
 
 
 def fit_needs(situation: RankedFacts) -> Iterator[Need]:
@@ -68,15 +75,18 @@ def _lift_rim(facts: Facts) -> Need | None:
         reasons = [_height_reason(facts)] if short else []
         if m.lumen is LumenPosition.SKIN_LEVEL:
             reasons.append(
-                Reason("The lumen opens at skin level.", ("barrierfit2022",), "measurement.lumen")
+                Reason(
+                    "The lumen opens at skin level.", ("barrierfit2022/lumen",), "measurement.lumen"
+                )
             )
         reasons += _leak_reason(facts)
-        text = f"Press the skin back so that the stoma is {facts.lift_mm:g} mm higher"
+        reasons.append(_LIFT)
+        text = f"Press the skin back round the stoma: about {facts.lift_mm:g} mm of dome"
         return Need("lift_rim", text, tuple(reasons), facts.lift_mm, "mm")
     if facts.leaking and failed(facts.history, "flat_flexible", "ring"):
         reason = Reason(
             "A flat barrier with a ring was tried and leaked: assess for convexity.",
-            ("rolstad2006",),
+            ("rolstad2006/assess",),
             "system.leak",
         )
         return Need("lift_rim", "Press the skin back round the stoma", (reason,), 1.0, "mm")
@@ -100,9 +110,9 @@ def _height_reason(facts: Facts) -> Reason:
     limit = dome_height(facts.kind)
     if facts.kind is StomaKind.COLOSTOMY:
         text = f"{stands}; under {limit:g} mm half of all colostomies leak."
-        return Reason(text, ("persson2010", "barrierfit2022"), _HEIGHT)
+        return Reason(text, ("persson2010/colostomy", "barrierfit2022/lumen"), _HEIGHT)
     text = f"{stands}; under {limit:g} mm a spout that leaks gets a dome."
-    return Reason(text, (PRACTICE, "cottam2007", "barrierfit2022"), _HEIGHT)
+    return Reason(text, (PRACTICE, "cottam2007/low", "barrierfit2022/lumen"), _HEIGHT)
 
 
 def _dome(facts: Facts) -> Iterator[Need]:
@@ -112,13 +122,13 @@ def _dome(facts: Facts) -> Iterator[Need]:
     reasons = []
     if facts.height is Height.RETRACTED:
         reasons.append(
-            Reason("The stoma is retracted.", ("complicationsreview", PRACTICE), _HEIGHT)
+            Reason("The stoma is retracted.", ("complicationsreview/retracted", PRACTICE), _HEIGHT)
         )
     if soft:
         reasons.append(
             Reason(
                 "The abdomen is soft and yields.",
-                ("complicationsreview", "mcnichol2021"),
+                ("complicationsreview/soft_belt", "mcnichol2021/firmness"),
                 "abdomen.firmness",
             )
         )
@@ -156,7 +166,7 @@ def _pressure(situation: RankedFacts) -> Iterator[Need]:
     if situation.barrier_injures:
         reason = Reason(
             "A pressure injury heals only without the pressure.",
-            ("pressure2007", PRACTICE),
+            ("pressure2007/causes", PRACTICE),
             "skin",
         )
         yield Need("relieve_pressure", "Take the pressure off", (reason,))
@@ -170,7 +180,7 @@ def _edge(facts: Facts) -> Iterator[Need]:
         reasons.append(
             Reason(
                 "A prolapse needs a larger opening.",
-                ("complicationsreview",),
+                ("complicationsreview/prolapse",),
                 "measurement.prolapse",
             )
         )
@@ -189,7 +199,7 @@ def _edge(facts: Facts) -> Iterator[Need]:
         yield Need("cover_gap", text, tuple(reasons))
     if facts.troubled and (facts.height in _LOW or _short_spout(facts) or facts.leak_unexplained):
         reason = Reason(
-            "It leaks at the edge of the stoma.", ("morgan2015", PRACTICE), "system.leak"
+            "It leaks at the edge of the stoma.", ("morgan2015/ring", PRACTICE), "system.leak"
         )
         yield Need("seal_edge", "Seal right at the stoma, all round", (reason,))
 

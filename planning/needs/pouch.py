@@ -35,7 +35,7 @@ def _volume(situation: RankedFacts) -> Iterator[Need]:
     if facts.kind is not StomaKind.UROSTOMY and volume is not None and volume >= OUTPUT_CALL.value:
         reason = Reason(
             f"Output is {volume:g} mL in 24 hours.",
-            ("gateshead", PRACTICE),
+            ("gateshead/call_1000", PRACTICE),
             "output.volume_ml_24h",
         )
         yield Need("hold_volume", "A pouch for a large output", (reason,))

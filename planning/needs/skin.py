@@ -13,10 +13,10 @@ from planning.results.plan import Need, Reason
 
 #: Causes that call for gentle removal, what they are, and whose word that is.
 _GENTLE: Final = (
-    ("stripping", "injury of the skin by adhesive", "leblanc2019"),
-    ("folliculitis", "inflamed hair roots, pulled on removal", "folliculitis"),
+    ("stripping", "injury of the skin by adhesive", "leblanc2019/look"),
+    ("folliculitis", "inflamed hair roots, pulled on removal", "folliculitis/look"),
     ("varices", "varices, which bleed on rubbing", MEMORY),
-    ("pyoderma", "pyoderma, which any injury can bring on", "hughes2000"),
+    ("pyoderma", "pyoderma, which any injury can bring on", "hughes2000/injury"),
     ("radiation", "irradiated skin, which tears", MEMORY),
     ("dermatosis", "psoriasis or eczema, which injury provokes", MEMORY),
 )
@@ -41,12 +41,12 @@ def _wet(situation: RankedFacts) -> Iterator[Need]:
     hours = ClockHours.union(s.finding.hours for s in weeping)
     reason = Reason(
         f"The skin is raw or weeping{hours.placed()}; a barrier does not hold on wet skin.",
-        ("crusting",),
+        ("crusting/wet_only", PRACTICE),
         weeping[0].path,
     )
     thin = Reason(
         "Trial support for powder and film is weak: they help the barrier hold but stop no leak.",
-        ("germansky2017", "caretrials2014"),
+        ("germansky2017/variants", "caretrials2014/weak"),
     )
     yield Need("absorb_moisture", "Dry the weeping skin", (reason, thin), hours=hours)
     yield Need("protect_skin", "Seal the powdered skin", (reason,), hours=hours)
@@ -57,7 +57,7 @@ def _yeast(situation: RankedFacts) -> Iterator[Need]:
         return
     seen = situation.facts.find(SkinKind.SATELLITES)
     hours = ClockHours.union(s.finding.hours for s in seen)
-    reason = Reason("Satellite spots suggest yeast.", ("hightech",), seen[0].path)
+    reason = Reason("Satellite spots suggest yeast.", ("hightech/satellites",), seen[0].path)
     yield Need("treat_yeast", "Treat the yeast", (reason,), hours=hours)
 
 
@@ -68,7 +68,7 @@ def _wound(situation: RankedFacts) -> Iterator[Need]:
     if facts.separated:
         reasons.append(Reason("Stoma and skin have come apart.", (MEMORY,), "measurement.junction"))
     if ulcers:
-        reasons.append(Reason("There is an ulcer.", ("swedish",), ulcers[0].path))
+        reasons.append(Reason("There is an ulcer.", ("swedish/dressing",), ulcers[0].path))
     if reasons:
         yield Need("absorb_wound", "Fill and cover the wound", tuple(reasons))
 
@@ -91,5 +91,7 @@ def _reaction(situation: RankedFacts) -> Iterator[Need]:
         )
         yield Need("other_adhesive", "A barrier of another material", (reason,))
     elif situation.suspected is Material.BARRIER_ADHESIVE:
-        reason = Reason("The skin reacts where the barrier lies.", ("hightech", PRACTICE), "skin")
+        reason = Reason(
+            "The skin reacts where the barrier lies.", ("hightech/outline", PRACTICE), "skin"
+        )
         yield Need("other_adhesive", "A barrier of another material", (reason,))

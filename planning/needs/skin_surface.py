@@ -63,7 +63,7 @@ def _lumen_side(facts: Facts) -> Iterator[Need]:
         return
     reason = Reason(
         f"The lumen points to {m.lumen_hour} o'clock and pours there.",
-        ("barrierfit2022", PRACTICE),
+        ("barrierfit2022/lumen", PRACTICE),
         "measurement.lumen_hour",
     )
     yield Need("raise_side", f"Raise the side{hours.placed()}", (reason,), hours=hours)
@@ -85,7 +85,7 @@ def _creases(facts: Facts) -> Iterator[Need]:
     depth = max(known) if len(known) == len(guilty) else None
     reason = Reason(
         f"A crease{hours.placed()} opens a channel under the barrier.",
-        ("complicationsreview", "morgan2015"),
+        ("complicationsreview/crease", "morgan2015/fills"),
         "abdomen.creases",
     )
     text = f"Fill the crease{hours.placed()} to skin level"

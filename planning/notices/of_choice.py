@@ -26,7 +26,8 @@ def _wide_ring(chosen: SystemChoice) -> Iterator[str]:
         return
     if fit_ring(outline).outer_mm > BARRIER_ACROSS.value - 2 * BARRIER_RIM.value:
         yield (
-            "The stretched ring comes within 10 mm of a usual barrier's rim: take a larger barrier."
+            "The stretched ring comes within 10 mm of the rim of a barrier of 4 by 4 inches: take "
+            "a larger one."
         )
 
 
@@ -34,7 +35,9 @@ def _wide_opening(chosen: SystemChoice) -> Iterator[str]:
     sizes = chosen.sizes
     longest = max(sizes.opening_length_mm or 0.0, sizes.opening_width_mm or 0.0)
     if longest > BARRIER_ACROSS.value - 2 * BARRIER_RIM.value:
-        yield "The opening leaves less than 10 mm of a usual barrier: take a larger one."
+        yield (
+            "The opening leaves less than 10 mm of a barrier of 4 by 4 inches: take a larger one."
+        )
 
 
 def _high_step(chosen: SystemChoice) -> Iterator[str]:
@@ -54,9 +57,11 @@ def _antifungal(chosen: SystemChoice) -> Iterator[str]:
 _AT_SIZE: Final = "measurement.length_mm"
 RULES: Final[tuple[NoticeRule[SystemChoice], ...]] = (
     NoticeRule("held_back", "A supply that the last gate took out", (PRACTICE,), _held_back),
-    NoticeRule("wide_ring", "A stretched ring near the barrier's rim", (PRACTICE,), _wide_ring,
+    NoticeRule("wide_ring", "A stretched ring near the barrier's rim", (PRACTICE, DESIGN),
+               _wide_ring,
                _AT_SIZE),
-    NoticeRule("wide_opening", "An opening near the barrier's rim", (PRACTICE,), _wide_opening,
+    NoticeRule("wide_opening", "An opening near the barrier's rim", (PRACTICE, DESIGN),
+               _wide_opening,
                _AT_SIZE),
     NoticeRule("high_step", "A step higher than half rings can level", (DESIGN,), _high_step,
                "abdomen.bulges"),

@@ -31,7 +31,7 @@ def _reach(facts: Facts) -> Iterator[str]:
         return
     if max(ends) > BARRIER_ACROSS.value / 2 - facts.outline.across_mm / 2:
         yield (
-            "Damaged skin reaches beyond a usual barrier: its rim lies on sore skin; "
+            "Damaged skin reaches beyond a barrier of 4 by 4 inches: its rim lies on sore skin; "
             "take a larger one or a smaller one inside it."
         )
 
@@ -92,7 +92,8 @@ def _fever(facts: Facts) -> Iterator[str]:
 
 _AT_KNOWN: Final = "person.sensitivities"
 RULES: Final[tuple[NoticeRule[Facts], ...]] = (
-    NoticeRule("liver", "Known liver disease", ("varicesreview", "strauss2014"), _liver,
+    NoticeRule("liver", "Known liver disease", ("varicesreview/hidden", "strauss2014/hidden"),
+               _liver,
                "person.has"),
     NoticeRule("alcohol", "A reaction to alcohol on record", (PRACTICE,),
                _reacts(Material.ALCOHOL,
@@ -105,9 +106,10 @@ RULES: Final[tuple[NoticeRule[Facts], ...]] = (
                _reacts(Material.OTHER,
                        "Another sensitivity is recorded: check it against every product."),
                _AT_KNOWN),
-    NoticeRule("beyond_barrier", "Damage beyond the rim of a usual barrier", (DESIGN,), _reach,
+    NoticeRule("beyond_barrier", "Damage beyond the rim of a barrier of 4 by 4 inches", (DESIGN,),
+               _reach,
                "skin"),
-    NoticeRule("no_alcohol", "Broken skin", ("accessories", PRACTICE), _broken, "skin"),
+    NoticeRule("no_alcohol", "Broken skin", ("accessories/no_alcohol", PRACTICE), _broken, "skin"),
     NoticeRule("warty", "Warty skin", (MEMORY,), _warty, "skin"),
     NoticeRule("typing_error", "A wear time over 14 days", (DESIGN,), _left_out, "wear"),
     NoticeRule("log_contradicts", "Rows of the wear log that contradict one another", (DESIGN,),

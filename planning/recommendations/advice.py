@@ -110,17 +110,21 @@ def _skin(chosen: SystemChoice) -> Iterator[Recommendation]:
             "no_creams",
             "No creams, oils or ointments under the barrier",
             "Put no cream or oil under the barrier.",
-            (Reason("A barrier comes off greasy skin.", ("lyon2000steroid",)),),
+            (Reason("A barrier comes off greasy skin.", ("lyon2000steroid/greasy",)),),
         )
     if situation.likely("folliculitis"):
         yield _tip(
             "trim_hair",
             "Trim hair with scissors or an electric trimmer; no dry shaving, not at every change",
             "Trim the hair short. Do not shave it dry.",
-            (_seems(situation, "folliculitis", "inflamed hair roots", "folliculitis", PRACTICE),),
+            (
+                _seems(
+                    situation, "folliculitis", "inflamed hair roots", "folliculitis/trim", PRACTICE
+                ),
+            ),
         )
     if situation.likely("stripping"):
-        torn = _seems(situation, "stripping", _BY_ADHESIVE, "leblanc2019", PRACTICE)
+        torn = _seems(situation, "stripping", _BY_ADHESIVE, "leblanc2019/look", PRACTICE)
         yield _tip(
             "gentle_peel",
             "Peel low and slowly, skin held down",
@@ -142,7 +146,15 @@ def _skin(chosen: SystemChoice) -> Iterator[Recommendation]:
             "Dermatology, within weeks: a prescriber may order a steroid lotion, never a cream "
             "under the barrier",
             None,
-            (_seems(situation, "dermatosis", "a separate skin disease", "lyon2000steroid"),),
+            (
+                _seems(
+                    situation,
+                    "dermatosis",
+                    "a separate skin disease",
+                    "lyon2000steroid/lotion",
+                    PRACTICE,
+                ),
+            ),
             ItemKind.REFER,
         )
     yield from _wet_collar(situation)
@@ -160,8 +172,8 @@ def _wet_collar(situation: RankedFacts) -> Iterator[Recommendation]:
             "minutes.",
             (
                 Reason(
-                    "Crystals and warty skin come from alkaline urine on the skin.",
-                    ("urostomy2014", "brogna2021"),
+                    "Crystals come from alkaline urine; warty skin is treated with acid urine.",
+                    ("urostomy2014/crystals", "brogna2021/treated"),
                     "output.urine_signs",
                 ),
             ),
@@ -227,7 +239,7 @@ def _output(situation: RankedFacts) -> Iterator[Recommendation]:
         (
             Reason(
                 f"Output is {volume:g} mL in 24 hours.",
-                ("nightingale2006", "gateshead"),
+                ("nightingale2006/drinks", "gateshead/not_water"),
                 "output.volume_ml_24h",
             ),
         ),
@@ -245,7 +257,7 @@ def _measure_again(situation: RankedFacts) -> Iterator[Recommendation]:
         (
             Reason(
                 "A stoma shrinks for 6 to 8 weeks after surgery.",
-                ("mskcc", "weekly", DESIGN),
+                ("mskcc/shrinks", "weekly/measured", DESIGN),
                 "stoma.days_since_surgery",
             ),
         ),

@@ -35,7 +35,7 @@ _NOT_WITH: Final = (
     Symptom.VOMITING, Symptom.SEVERE_CRAMPS, Symptom.SWOLLEN_ABDOMEN, Symptom.CONSTANT_SEVERE_PAIN,
     Symptom.RIGID_ABDOMEN, Symptom.RISING_PAIN,
 )  # fmt: skip
-_TEACHING: Final = ("foodblockage2021", "blockagecard2012", DESIGN)
+_TEACHING: Final = ("foodblockage2021/first_aid", "blockagecard2012/first_aid", DESIGN)
 
 #: The sheet's sentences, each by itself; the massage is left out beside a wound.
 MASSAGE: Final = "Massage your belly gently beside the stoma."

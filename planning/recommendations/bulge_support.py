@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Final
 
 from planning.evidence.sources import PRACTICE
@@ -15,7 +16,8 @@ from planning.supplies.hazards import in_force
 from planning.supplies.system_choice import SystemChoice
 from planning.supplies.trials import hurt
 
-_BULGE: Final = Reason("A bulge lies beside the stoma.", (PRACTICE, "nswocc"), "abdomen.bulges")
+_BULGE: Final = Reason("A bulge lies beside the stoma.", (PRACTICE,), "abdomen.bulges")
+_COUGH: Final = replace(_BULGE, sources=("nswocc/cough", PRACTICE))
 #: A garment presses on the skin that a belt would press on; only the bulge bars a belt and calls
 #: for a garment (design value).
 _BARS: Final = frozenset(
@@ -38,7 +40,7 @@ def support_advice(chosen: SystemChoice) -> Iterator[Recommendation]:
         kind=ItemKind.TEACH,
         change=Change.START,
         text="Support the abdomen when coughing or lifting",
-        because=(_BULGE,),
+        because=(_COUGH,),
         patient_text=to_patient("Hold your belly when you cough or lift."),
     )
 

@@ -15,7 +15,9 @@ from planning.supplies.system_choice import SystemChoice
 
 _IN_USE = Reason("It is in use and there is nothing against it.", (PRACTICE,), "system")
 #: The only supply ever started without a need of its own.
-_SEALS = Reason("Powder is sealed by film, or it comes off with the barrier.", ("crusting",))
+_SEALS = Reason(
+    "Powder is sealed by film, or it comes off with the barrier.", ("crusting/layers", PRACTICE)
+)
 
 
 def supply_recommendations(chosen: SystemChoice) -> Iterator[Recommendation]:
@@ -75,7 +77,7 @@ def _opening(chosen: SystemChoice) -> Iterator[Recommendation]:
     because.append(
         Reason(
             f"The opening leaves {sizes.gap_mm or 0:.1f} mm on every side of the stoma.",
-            ("sizing2020", "green2018"),
+            ("sizing2020/gap", "green2018/most"),
             "measurement.length_mm",
         )
     )

@@ -14,7 +14,7 @@ from planning.results.plan import CauseOf, Change, ItemKind, Reason, Recommendat
 _LATEX = Reason(
     "Belts and garments often contain rubber latex; weals within minutes to hours mean contact "
     "urticaria, and rubber latex cross-reacts with chestnut, banana and avocado.",
-    ("latexfood2000", DESIGN),
+    ("latexfood2000/cross", DESIGN),
     "skin",
 )
 
@@ -66,10 +66,12 @@ def blames_latex(situation: RankedFacts) -> bool:
 
 
 def _patch_test() -> Recommendation:
-    reason = Reason("The reaction lies where this product lies.", ("hightech", PRACTICE), "skin")
+    reason = Reason(
+        "The reaction lies where this product lies.", ("hightech/outline", PRACTICE), "skin"
+    )
     patch = Reason(
         "Only a patch test with the person's own products can tell allergy from irritation.",
-        ("contactderm", "landis2012"),
+        ("contactderm/patch_test", "landis2012/patch_test"),
     )
     return _tip(
         "patch_test",

@@ -261,6 +261,7 @@ class Quantity:
     ``until_at_most``: what is needed should barriers last only as long as the short end of the
     interval of this person's own log. ``note``: what to mind when ordering. ``cap_note``: what
     is over the usual maximum, lines of one code counted together; None: nothing is.
+    ``code_note``: what is not certain about the code; None: nothing said.
     """
 
     supply_key: str
@@ -275,6 +276,7 @@ class Quantity:
     until_at_most: int | None = None
     note: str | None = None
     cap_note: str | None = None
+    code_note: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planning.causes import CAUSES
+from planning.coding.code_pairs import CALLS_FOR, EXCLUDES
 from planning.coding.diagnoses import CAVEAT, STATUS, TITLES
 from planning.coding.diagnoses import RULES as CODES
 from planning.evidence.sources import DESIGN, PRACTICE
@@ -185,9 +186,10 @@ def _maxima() -> Iterator[Rule]:
         most = lines[0].maximum
         cap = "no stated maximum" if most is None else f"usually at most {most:.3g} a month"
         effect = f"Counted as {lines[0].unit}; {cap}."
+        effect += f" Code {lines[0].doubt}." if lines[0].doubt else ""
         title = "; ".join(line.text for line in lines)
         where = "tests/planning/instructions/test_quantities.py"
-        yield Rule("Usual maxima", code, title, effect, ("lcd",), where)
+        yield Rule("Usual maxima", code, title, effect, lines[0].sources, where)
 
 
 def _follow_up() -> Iterator[Rule]:
@@ -231,6 +233,9 @@ def _missing() -> Iterator[Rule]:
         yield Rule("Not recorded", lack.key, lack.text, effect, (PRACTICE,), where)
 
 
+_PAIRS = "tests/planning/coding/test_diagnoses.py"
+
+
 def _codes() -> Iterator[Rule]:
     where = "tests/planning/coding/test_diagnoses.py"
     for rule in CODES:
@@ -240,7 +245,23 @@ def _codes() -> Iterator[Rule]:
     for kind, code in STATUS.items():
         title = f"{kind.value.capitalize()} without a complication that excludes this code"
         effect = f"Suggests {code} ({TITLES[code]}): {CAVEAT}."
-        yield Rule("Diagnosis codes", code, title, effect, ("icd10cm",), where)
+        yield Rule("Diagnosis codes", code, title, effect, ("icd10cm/titles",), where)
+    for left, right in EXCLUDES:
+        title = f"{_any_of(left)} never with {_any_of(right)}"
+        key, effect = f"not_{'_'.join(left)}", "Not offered together for one stoma."
+        where = f"{_PAIRS}::test_what_excludes_what_is_in_the_tabular_list"
+        yield Rule("Diagnosis codes", key, title, effect, ("icd10cm/excludes",), where)
+    for first, wanted, words in CALLS_FOR:
+        title = f"{first} calls for {_any_of(wanted)}"
+        effect = f"Said beside the code: {words}."
+        where = f"{_PAIRS}::test_what_calls_for_what_is_in_the_tabular_list"
+        yield Rule(
+            "Diagnosis codes", f"also_{first}", title, effect, ("icd10cm/additional",), where
+        )
+
+
+def _any_of(codes: tuple[str, ...]) -> str:
+    return " or ".join(codes)
 
 
 def _figures() -> Iterator[Rule]:

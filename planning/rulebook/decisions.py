@@ -34,7 +34,7 @@ _CHOICE: Final = (
          "Not one with a hazard in force, not one the person reacts to, not a suspected product, "
          "not one that hurt before. A flat, flexible barrier always stays available: "
          "without a barrier no pouch could be worn.",
-         admissible.barred, (PRACTICE, "hightech"),
+         admissible.barred, (PRACTICE, "hightech/outline"),
          "supplies/test_search.py::test_what_sensitised_is_never_offered"),
     StatedRule("agreed", "Needs that exclude one another",
          "Avoiding harm comes before fit: where a stiff barrier can injure, the one that bends "
@@ -55,7 +55,7 @@ _CHOICE: Final = (
          "supplies/test_search.py::test_against_brute_force"),
     StatedRule("powder_and_film", "Powder and film go together",
          "Powder is sealed by film, unless film itself may not be used.",
-         options.sealed, ("crusting",),
+         options.sealed, ("crusting/layers", PRACTICE),
          "supplies/test_search.py::test_powder_alone_where_protectant_is_the_culprit"),
     StatedRule("effort", "Effort for hands, eyes and skin",
          "Counts double for limited and three times for one hand or none; decides only between "
@@ -69,7 +69,7 @@ _CHOICE: Final = (
     StatedRule("step_up", "What failed steps up",
          "From flat to soft convex, then deeper or firmer: only what lifts more than all that "
          "failed since something last helped counts as lifting.",
-         trials.stronger_than_failed, (PRACTICE, "rolstad2006"),
+         trials.stronger_than_failed, (PRACTICE, "rolstad2006/assess"),
          "supplies/test_search.py::test_what_leaks_steps_up_one_step"),
     StatedRule("step_down", "What injured steps down",
          "After a barrier that caused injury: only flatter or softer ones, and none deeper or "
@@ -112,7 +112,7 @@ _WEAR: Final = (
     StatedRule("as_worn", "How long barriers are worn",
          "The mean of the log with Student's 95 % interval, from 3 barriers on; else the published "
          "mean for the kind of stoma. It sets how many are used.",
-         change_interval.as_worn, (DESIGN, "richbourg2008"),
+         change_interval.as_worn, (DESIGN, "richbourg2008/means"),
          "instructions/test_quantities.py::test_the_interval_is_students"),
     StatedRule("lasting", "How long a barrier lasts until it fails",
          "Kaplan and Meier: median and the share that holds longer than "
@@ -137,7 +137,7 @@ _WEAR: Final = (
          "Shown beside the amount and again as a notice, if expected use is over it, or would be "
          "when barriers last only the short end of their interval. Lines with one code count "
          "together.",
-         monthly_maximum.against_maximum, ("lcd",),
+         monthly_maximum.against_maximum, ("lcd/maxima",),
          "instructions/test_quantities.py::test_over_the_usual_maximum_is_said"),
     StatedRule("recounted", "Amounts for another change day than planned",
          f"Counted again for the days the clinician decided on, {t.WEAR_SHORT.value:g} to "
@@ -193,7 +193,7 @@ _RESTRAINT: Final = (
         "that is covered or that only formed stool reaches. It is changed where it rubs, bares "
         f"sore skin, or the size moved by {t.SIZE_CHANGED.value:g} mm or more.",
         opening_size.judge_opening,
-        (DESIGN, "green2018", PRACTICE),
+        (DESIGN, "green2018/most", PRACTICE),
         "restraint/test_opening_size.py::test_when_the_opening_changes",
     ),
     StatedRule(

@@ -22,39 +22,40 @@ DIMENSIONS: Final = (
          f"Retracted at {t.RETRACTED_AT.value:g} mm and below, flush up to {t.FLUSH_TO.value:g} "
          f"mm, short under {t.COLOSTOMY_TROUBLE.value:g} mm (colostomy) or "
          f"{t.SPOUT_TROUBLE.value:g} mm (all others).",
-         height.height_of, (MEMORY, "persson2010", DESIGN),
+         height.height_of, (MEMORY, "persson2010/ileostomy", "persson2010/colostomy", DESIGN),
          "causes/test_causes.py::test_too_low_depends_on_the_kind"),
     StatedRule("dome_height", "Height under which a leak is met with a dome",
          f"Under {t.SPOUT_LOW.value:g} mm; a colostomy under {t.COLOSTOMY_TROUBLE.value:g} mm.",
-         height.dome_height, (PRACTICE, "persson2010"),
+         height.dome_height, (PRACTICE, "persson2010/colostomy"),
          "needs/test_height.py::test_a_leak_of_a_low_stoma"),
     StatedRule("outlet_height", "Height of the outlet",
          "A lumen at skin level pours out at the skin, however high the rest is.",
-         outlet_height, ("barrierfit2022",),
+         outlet_height, ("barrierfit2022/lumen", DESIGN),
          "geometry/test_fit.py::test_a_lumen_at_skin_level_counts_as_no_height"),
     StatedRule("lift_wanted", "Depth of dome wanted",
          f"Above the skin what is missing to {t.SPOUT_LOW.value:g} mm, but no more than a shallow "
-         "dome; below the skin a shallow dome and the whole of the missing height.",
-         lift_wanted, (PRACTICE, "mcnichol2021"),
+         "dome; below the skin a shallow dome and the whole of the missing height. One mm of dome "
+         "is taken to lift the stoma by one mm: no source says so.",
+         lift_wanted, (PRACTICE, DESIGN),
          "geometry/test_fit.py::test_lift_wanted"),
     StatedRule("depth_class", "Shallow, moderate, deep",
          f"Shallow up to {t.SHALLOW_TO.value:g} mm, deep from {t.DEEP_FROM.value:g} mm, moderate "
          "between.",
-         depth_class, ("mcnichol2021", DESIGN),
+         depth_class, ("mcnichol2021/depth", DESIGN),
          "geometry/test_fit.py::test_bands_of_depth"),
     StatedRule("opening_wanted", "The opening",
          "Stoma and gap on every side; none is given where the size, or the widest part of a "
          "prolapse, is not known.",
-         dimension.opening_wanted, ("sizing2020", "green2018"),
+         dimension.opening_wanted, ("sizing2020/gap", "green2018/most"),
          "instructions/test_dimension.py::test_a_prolapse_of_unknown_width_gets_no_opening"),
     StatedRule("usual_gap", "The gap aimed at",
          f"{t.GAP_TARGET.value:g} mm; {t.GAP_MOST.value:.1f} mm for a swollen stoma; the gap in "
          "use where the system works and the gap is usual.",
-         dimension.usual_gap, (DESIGN, "sizing2020", "green2018"),
+         dimension.usual_gap, (DESIGN, "sizing2020/gap", "green2018/most"),
          "instructions/test_dimension.py::test_a_swollen_stoma_gets_the_widest_usual_gap"),
     StatedRule("fitting_gap", "A gap in use that fits",
          f"{t.GAP_LEAST.value:.1f} to {t.GAP_MOST.value:.1f} mm and even on both axes.",
-         dimension.fitting_gap, ("sizing2020", "green2018"),
+         dimension.fitting_gap, ("sizing2020/gap", "green2018/most"),
          "test_keep_current_system.py::test_the_opening_in_use_stays_the_opening"),
     StatedRule("opening_for", "Outline of the opening",
          "The stoma's edge moved outwards by the gap; the widest part of a stoma wider above than "
@@ -68,20 +69,20 @@ DIMENSIONS: Final = (
     StatedRule("pre_cut_for", "Nearest pre-cut size",
          f"The smallest usual step that leaves {t.GAP_LEAST.value:.1f} to {t.GAP_MOST.value:.1f} "
          "mm a side; where none does, only cut-to-fit serves.",
-         pre_cut_for, (PRACTICE, "sizing2020"),
+         pre_cut_for, (PRACTICE, "sizing2020/gap"),
          "geometry/test_opening.py::test_ready_cut_sizes"),
     StatedRule("pre_cut_barred", "When only cut-to-fit serves",
          f"A stoma that is not round (longest over crosswise above {t.ROUND_RATIO.value:g}), wider "
          f"above than at its base, younger than {t.PRE_CUT_FROM.value:g} days, of unknown size, or "
          f"without two equal sizes {t.PRE_CUT_STABLE.value:g} days apart.",
-         pre_cut_barred, ("oklahoma1997", DESIGN),
+         pre_cut_barred, ("oklahoma1997/cut_first", DESIGN),
          "supplies/test_search.py::test_no_ready_cut_opening"),
     StatedRule("fit_ring", "Ring stretched to the stoma",
          "Its hole has the stoma's circumference, so that it touches all round; its volume stays "
          "the "
          f"same. Over {t.RING_STRETCH.value:g} times its hole, or round a wider tip, it is cut and "
          "closed with overlapping ends.",
-         fit_ring, ("morgan2015", PRACTICE),
+         fit_ring, ("morgan2015/ring", PRACTICE),
          "geometry/test_fit.py::test_when_a_ring_is_cut"),
     StatedRule("low_side_gap", "Step beside a bulge",
          "The gap under a barrier that lies on the top of the bulge and on its own far rim.",

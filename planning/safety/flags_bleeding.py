@@ -206,7 +206,7 @@ RULES: Final = (
         "Bleeding that does not stop",
         "emergency department",
         "Keep pressing firmly all the way there; call for help.",
-        ("barr2004", DESIGN),
+        ("barr2004/pumping", DESIGN),
         spurting,
         f"{_PRESS} Do not let go. Call for help now.",
         within=("variceal_bleed",),
@@ -229,7 +229,7 @@ RULES: Final = (
         "emergency department",
         "Press firmly on one spot without letting go, lay the person flat. Say: liver disease, "
         "possible stomal varices. Flat, soft system, nothing that presses; no caustic stick.",
-        ("ectopicvarices", "strauss2014", "stomalvarices", PRACTICE),
+        ("ectopicvarices/at_once", "strauss2014/at_once", "stomalvarices/press", PRACTICE),
         variceal,
         f"{_PRESS} Lie flat. Call for help now.",
         told_at={
@@ -242,7 +242,7 @@ RULES: Final = (
         "liver specialist and surgeon",
         "Soft flat barrier, smooth opening with room, gentle peeling, few changes; no convexity, "
         "no belt; print what to do when it bleeds. Then agree it as known.",
-        ("white", MEMORY, DESIGN),
+        ("white/review", MEMORY, DESIGN),
         veins,
         "There are wide veins round your stoma. A doctor will look within days.",
     ),
@@ -251,7 +251,7 @@ RULES: Final = (
         "Blood from inside the stoma",
         "physician or emergency department",
         "Blood count; say where the blood comes from: lumen, surface or junction.",
-        ("seekhelp2009", "barr2004", DESIGN),
+        ("seekhelp2009/blood", "barr2004/lumen", DESIGN),
         blood_in_output,
         "There is blood from inside your stoma. A doctor must look today.",
         told_at={_E: "There is blood from inside your stoma. A doctor must look now."},

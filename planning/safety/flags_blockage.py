@@ -290,11 +290,12 @@ RULES: Final = (
         "output; else no solid food. Nothing into the stoma, no laxatives, nothing that slows or "
         "thickens the output.",
         (
-            "obstruction",
-            "foodblockage2021",
-            "blockagecard2012",
-            "seekhelp2009",
-            "nhsileostomy",
+            "obstruction/four_hours",
+            "obstruction/never",
+            "foodblockage2021/signs",
+            "blockagecard2012/signs",
+            "seekhelp2009/blocked",
+            "nhsileostomy/six_with_cramps",
             DESIGN,
         ),
         f"Your stoma may be blocked. {_NOTHING_EATEN}",

@@ -284,7 +284,7 @@ ALSO: Final = (
         "surgeon or emergency department",
         "Green vomit: the emergency department now. Nothing by mouth. Put nothing into the stoma; "
         "no laxatives.",
-        ("greenvomit2014", DESIGN, PRACTICE),
+        ("greenvomit2014/surgical", DESIGN, PRACTICE),
         _blocked,
         "Your bowel may be blocked. Do not eat or drink. Put nothing into the stoma.",
     ),

@@ -98,7 +98,7 @@ def output_rule(rule: FlagRule) -> FlagRule:
         "Output that must be judged by weight",
         TEAM_TODAY,
         "No limit for adults holds.",
-        (DESIGN, "childoutput2024", MEMORY),
+        (DESIGN, "childoutput2024/no_study", MEMORY),
         judge,
         "Ask the children's stoma team today if what comes out is too much or too little.",
         told_at={_E: "Your stoma gives too much. A doctor must look now."},
@@ -136,7 +136,7 @@ NOT_GROWING: Final = FlagRule(
     "A child who does not grow, tires or craves salt",
     TEAM,
     "Weight curve, urine sodium and feeds go to the team. Feeds and salt are theirs to change.",
-    ("childsodium2014", DESIGN),
+    ("childsodium2014/growth", DESIGN),
     _not_growing,
     "The children's stoma team must hear today how you grow.",
 )

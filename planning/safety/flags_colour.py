@@ -170,7 +170,7 @@ RULES: Final = (
         "Possible necrosis of the stoma",
         "surgeon",
         "Put on a clear pouch and nothing that presses. The surgeon checks the depth.",
-        ("problemstoma", PRACTICE),
+        ("problemstoma/colour", PRACTICE),
         necrosis,
         "Your stoma is very dark. This needs a surgeon now.",
         within=("prolapse_trapped",),

@@ -63,7 +63,7 @@ RULES: Final = (
         "Lump that has lasted",
         "surgeon, for a biopsy",
         "Refer regardless of symptoms.",
-        ("stomacancer2015", DESIGN),
+        ("stomacancer2015/biopsy", DESIGN),
         _lasting_lump,
         within=("lump",),
         adult_figures=True,

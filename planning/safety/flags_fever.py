@@ -189,7 +189,7 @@ RULES: Final = (
         "emergency department",
         "Say which treatment weakens the defences and when it was last given, and which "
         "fever-lowering drug was taken and when. Do not wait for the temperature to fall.",
-        ("neutropenia2018", DESIGN),
+        ("neutropenia2018/fever", DESIGN),
         fever_weak_defences,
         "You have a fever, and your body cannot fight germs well. A doctor must look now.",
         adult_figures=True,

@@ -80,7 +80,7 @@ RULES: Final = (
         "surgeon",
         "Take belt and wide tape off, so that the edge can be seen; mark it with the time. Say "
         "diabetes, cancer and weight. No dressing and waiting.",
-        ("fasciitis2016", MEMORY, DESIGN),
+        ("fasciitis2016/who", MEMORY, DESIGN),
         necrotising,
         "The skin may be infected. A doctor must look now.",
         told_at={Urgency.SAME_DAY: "The skin may be infected. A doctor must look today."},
@@ -105,7 +105,7 @@ RULES: Final = (
         "Infection of the skin",
         "prescriber",
         "Mark the edge with date and time; pouch without pressure.",
-        ("hightech", PRACTICE),
+        ("hightech/cellulitis", PRACTICE),
         infection,
         "The skin may be infected. A doctor must look now.",
         told_at={Urgency.SAME_DAY: "The skin may be infected. A doctor must look today."},

@@ -82,7 +82,7 @@ RULES: Final = (
         "prescriber",
         "Creatinine and potassium; with an SGLT2 inhibitor ketones, even with a normal sugar. The "
         "prescriber decides and writes down what to do on sick days.",
-        ("aceileostomy2018", "acediuretics2024", MEMORY, PRACTICE),
+        ("aceileostomy2018/readmitted", "acediuretics2024/hazard", MEMORY, PRACTICE),
         drug_with_losses,
         "A doctor must look at your medicines today. Do not stop any by yourself.",
         adult_figures=True,
@@ -92,7 +92,7 @@ RULES: Final = (
         "Laxative or magnesium antacid with an ileostomy",
         "prescriber",
         "Ask who advised it and since when. A blockage is thought of first.",
-        ("ileostomymedicines", PRACTICE),
+        ("ileostomymedicines/laxatives", PRACTICE),
         laxative_with_ileostomy,
         "A doctor must look at your medicines within days. Do not stop any by yourself.",
     ),
@@ -102,7 +102,7 @@ RULES: Final = (
         "prescriber and pharmacist",
         "Review of form and route; keep a tablet to show. No crushing, splitting, swapping or "
         "stopping without them.",
-        ("ileostomymedicines", MEMORY, DESIGN),
+        ("ileostomymedicines/coated", MEMORY, DESIGN),
         tablets_whole,
         "Your tablets may not work. The pharmacist will look within days. Keep a tablet that came "
         "out whole, to show it. Do not stop any tablet by yourself.",
@@ -117,7 +117,7 @@ RULES: Final = (
         "prescriber or cardiologist",
         "Name nicorandil as a possible cause, before or beside pyoderma; ask for ulcers of mouth "
         "and anus. Never stopped alone.",
-        ("nicorandil2012", PRACTICE),
+        ("nicorandil2012/ulcers", PRACTICE),
         nicorandil,
         "A doctor must look at your medicines within days. Do not stop any by yourself.",
     ),

@@ -300,7 +300,7 @@ RULES: Final = (
         "High output",
         "physician",
         _ASK,
-        ("leicester2005", "baker2011", "arenas2015", DESIGN),
+        ("leicester2005/kidneys", "baker2011/two_litres", "arenas2015/two_days", DESIGN),
         high_output,
         "Your stoma gives too much. A doctor must look now.",
         told_at={
@@ -315,7 +315,7 @@ RULES: Final = (
         "Watery for more than a day",
         _BY_PHONE,
         _MEASURE,
-        ("gateshead", DESIGN),
+        ("gateshead/watery", DESIGN),
         watery,
         "Your stoma has been watery for over a day. Call the team today.",
         told_at={_S: "Your stoma has been watery for over a day. A doctor must look today."},

@@ -114,7 +114,7 @@ RULES: Final = (
         "surgeon",
         "Do not try to push it back. Keep it moist and covered, and free it from a tight opening "
         "or rim into a roomy pouch. No sugar, no cold pack.",
-        ("atlas", DESIGN),
+        ("atlas/gangrene", DESIGN),
         prolapse_trapped,
         "Your stoma has come out and needs a surgeon now. Do not push it.",
         told_at={Urgency.SAME_DAY: _TODAY},
@@ -135,7 +135,7 @@ RULES: Final = (
         "New or changed prolapse",
         "surgeon",
         "A surgeon's opinion once. An opening for the widest part, nothing rigid, no convexity.",
-        (DESIGN, "prolapsereview"),
+        (DESIGN,),
         prolapse_new,
         "Your stoma has come out. A surgeon will look within two weeks. Do not push it.",
         within=("prolapse_trapped",),

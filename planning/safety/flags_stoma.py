@@ -134,7 +134,7 @@ RULES: Final = (
         "emergency department",
         "Lie down, cover with gauze moist with warm saline and keep it moist and warm, a loose "
         "pouch over it, nothing by mouth. Do not push it back; no dry gauze, no tight pouch.",
-        ("evisceration2010", "evisceration2020", DESIGN),
+        ("evisceration2010/gauze", "evisceration2020/when", DESIGN),
         bowel_outside,
         "Bowel has come out beside your stoma. Lie down. Cover it with a clean wet cloth. Do not "
         "push it. Call for help now.",
@@ -145,7 +145,7 @@ RULES: Final = (
         "surgeon",
         "Look for signs of peritonitis. Record depth and hours. Flat and roomy over it; no "
         "convexity, no belt, nothing packed tight, no paste in it.",
-        ("separation2021", DESIGN),
+        (MEMORY, DESIGN),
         separation_deep,
         "The edge of your stoma has opened. A surgeon must look now.",
         told_at={Urgency.SAME_DAY: "The edge of your stoma has opened. A surgeon must look today."},
@@ -178,7 +178,7 @@ RULES: Final = (
         "Deep cut in the stoma",
         "surgeon",
         "Cut the opening larger; press if it bleeds.",
-        ("seekhelp2009",),
+        ("seekhelp2009/deep_cut", DESIGN),
         deep_cut,
         "Your stoma has a deep cut. The team must look today.",
     ),

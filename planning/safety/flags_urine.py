@@ -192,7 +192,7 @@ RULES: Final = (
         "Temperature, pulse, blood pressure, kidney function. A specimen from the pouch is "
         "useless: fresh from the stoma, by someone trained. Say whether stents are in or stones "
         "are known.",
-        (MEMORY, "urostomynz", DESIGN),
+        (MEMORY, "urostomynz/pouch_sample", DESIGN),
         urine_infection,
         "Fever or pain in your side needs a doctor now.",
         told_at={_S: "You have pain in your side. A doctor must look today."},
@@ -223,7 +223,7 @@ RULES: Final = (
         "Thin long streams of urine",
         "surgeon or urologist",
         "The stoma may be too narrow: a trained clinician examines it. Nothing is put into it.",
-        ("urostomynz", DESIGN),
+        ("urostomynz/thin_stream", DESIGN),
         thin_stream,
         "Your urine comes in a thin stream. A doctor must look today.",
         told_at={_D: "Your urine comes in a thin stream. A doctor will look within days."},
@@ -234,7 +234,7 @@ RULES: Final = (
         "Sick or tired with a urostomy",
         "physician",
         "Temperature, pulse, breathing (deep breathing counts), kidney function and acid balance.",
-        ("urostomynz", DESIGN),
+        ("urostomynz/acid", DESIGN),
         unwell_with_urostomy,
         "You do not feel well. A doctor must look today.",
     ),
@@ -244,7 +244,7 @@ RULES: Final = (
         "prescriber or stoma team",
         "A conduit may be infected without symptoms. A specimen from the pouch is useless: fresh "
         "from the stoma. Treat no dipstick.",
-        ("urostomynz", DESIGN),
+        ("urostomynz/no_symptoms", "urostomynz/pouch_sample", DESIGN),
         cloudy_urine,
         "Your urine is cloudy. The team will look within days.",
     ),

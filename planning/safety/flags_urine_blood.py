@@ -91,7 +91,7 @@ RULES: Final = (
         "urologist or physician",
         "With clots, or where the flow stops, it is an emergency. Blood count, kidney function; "
         "think of infection. Do not stop blood thinners and do not blame them alone.",
-        ("urostomytips", DESIGN),
+        ("urostomytips/blood", DESIGN),
         blood_in_urine,
         "There is blood in your urine. A doctor must look now.",
         told_at={
@@ -105,7 +105,7 @@ RULES: Final = (
         "Blood in the urine that has stopped, with cancer on record",
         "urologist",
         "It is looked into even though it stopped.",
-        ("urostomytips", DESIGN),
+        ("urostomytips/blood", DESIGN),
         blood_stopped,
         "There was blood in your urine. A doctor will look within two weeks.",
         adult_figures=True,

@@ -153,14 +153,22 @@ def _closed_on_urostomy(s: RankedFacts, supplies: frozenset[str]) -> frozenset[s
 #: What no plan may ever hold.
 RULES: Final = (
     Never(
-        "varices", "No convexity, plate or belt with varices.", ("from_memory", "white"), _varices
+        "varices",
+        "No convexity, plate or belt with varices.",
+        ("from_memory", "white/review"),
+        _varices,
     ),
-    Never("pyoderma", "No convexity or belt with pyoderma.", ("hughes2000",), _pyoderma),
+    Never(
+        "pyoderma",
+        "No convexity or belt with pyoderma.",
+        ("taylor2018/no_pressure", "from_memory"),
+        _pyoderma,
+    ),
     Never(
         "early_convexity",
         "No convexity in the first 30 days or on a fresh separation without a "
         "specialist's assessment.",
-        ("ascnuk2025",),
+        ("ascnuk2025/assessed", "design_value"),
         _early_convexity,
     ),
     Never(
@@ -178,7 +186,7 @@ RULES: Final = (
     Never(
         "prolapse_and_hernia",
         "No convexity with prolapse, no firm convexity with a hernia.",
-        ("common_practice", "complicationsreview"),
+        ("common_practice", "complicationsreview/prolapse", "complicationsreview/hernia"),
         _prolapse_and_hernia,
     ),
     Never(

@@ -40,10 +40,10 @@ def _target_ends(facts: Facts) -> Iterator[Reason]:
 
 def _of_medicines(facts: Facts) -> Iterator[Reason]:
     said = (
-        (medicines.cranberry(facts), ("urostomytips",)),
+        (medicines.cranberry(facts), ("urostomytips/cranberry", DESIGN)),
         (medicines.pancaking(facts), (PRACTICE,)),
         (medicines.masked_fever(facts), (PRACTICE,)),
-        (_sick_days(facts), ("aceileostomy2018", "acediuretics2024", PRACTICE)),
+        (_sick_days(facts), ("aceileostomy2018/readmitted", "acediuretics2024/hazard", PRACTICE)),
     )
     for text, sources in said:
         if text:

@@ -42,7 +42,7 @@ VISITS: Final = (
         3,
         "Three days after surgery: the usual first call.",
         "To hear how the first days went.",
-        (DESIGN, "cambridge", "salford"),
+        (DESIGN, "cambridge/first_call", "salford/first_contact"),
     ),
     Visit(
         "day_7",
@@ -50,7 +50,7 @@ VISITS: Final = (
         "One week after surgery with a new ileostomy: a call, because loss of fluid is a frequent "
         "reason for going back to hospital.",
         "To hear how much comes out of your stoma and how you feel.",
-        (DESIGN, "vogel2022"),
+        (DESIGN, "vogel2022/readmitted"),
         (StomaKind.ILEOSTOMY,),
     ),
     Visit(
@@ -86,7 +86,7 @@ VISITS: Final = (
         _YEAR,
         "One year after surgery: the usual yearly look.",
         "For your yearly check.",
-        (DESIGN, "chelsea", "eastkent"),
+        (DESIGN, "chelsea/yearly", "eastkent/yearly"),
     ),
 )
 YEARLY: Final = Visit(
@@ -94,7 +94,7 @@ YEARLY: Final = Visit(
     _YEAR,
     "A year after stoma and skin were last looked at: the usual yearly look.",
     "For your yearly check.",
-    (DESIGN, "chelsea", "eastkent"),
+    (DESIGN, "chelsea/yearly", "eastkent/yearly"),
 )
 OVERDUE: Final = Visit(
     "routine_overdue",

@@ -6,7 +6,7 @@ patient's plan never mean two things by one word.
 
 from __future__ import annotations
 
-from planning.evidence.sources import cite
+from planning.evidence.citation import cite
 from planning.evidence.thresholds import RETRACTED_AT, WEAR_COMPARED, WEAR_TYPING_ERROR, Threshold
 from planning.geometry.burden import DAMAGE
 from planning.statistics.rates import Share, proportion

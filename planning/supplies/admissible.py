@@ -17,7 +17,7 @@ from planning.supplies.worn import Worn
 SUSPECTED = Reason(
     "It is suspected of harming this skin: leave it off for two or three changes and "
     "change nothing else that touches the skin but what is named here.",
-    ("hightech", PRACTICE),
+    ("hightech/outline", PRACTICE),
     "skin",
 )
 #: The same where latex may be the cause: it is not tried again at home.

@@ -67,7 +67,7 @@ def judge_opening(facts: Facts) -> OpeningVerdict:
             Verdict.REFIT,
             Reason(
                 f"It leaves {gap.most_mm:.1f} mm of skin bare a side, and it leaks.",
-                ("green2018", DESIGN),
+                ("green2018/most", DESIGN),
                 "system.opening_length_mm",
             ),
         )
@@ -105,7 +105,7 @@ def _bares_sore_skin(facts: Facts, gap_mm: float) -> Reason | None:
         sore = finding.kind in _SORE or finding.moist
         if sore and (finding.inner_mm is None or finding.inner_mm < gap_mm):
             text = f"It leaves {gap_mm:.1f} mm of skin bare a side, and the skin in it is sore."
-            return Reason(text, (DESIGN, "green2018"), seen.path)
+            return Reason(text, (DESIGN, "green2018/most"), seen.path)
     return None
 
 

@@ -57,7 +57,7 @@ RULES: Final = (
         "Choose a quiet time: before eating, or an hour or more after a meal.",
         "Pick a quiet time. Before a meal is best.",
         applies=When(lambda c: not _urine(c)),
-        sources=("encyclopedia",),
+        sources=("encyclopedia/quiet_time",),
     ),
     StepRule(
         "early_morning",
@@ -78,7 +78,7 @@ RULES: Final = (
         "Lie down flat and rest until your belly is soft. Do not push on the stoma.",
         after=("lay_out", "cut_opening"),
         applies=When(_lies_down),
-        sources=("complicationsreview", PRACTICE),
+        sources=("complicationsreview/lie_flat", PRACTICE),
     ),
     StepRule(
         "empty",
@@ -92,28 +92,28 @@ RULES: Final = (
         "Wet the top edge with remover.",
         after=("empty",),
         applies=uses("adhesive_remover"),
-        sources=("removers2013",),
+        sources=("removers2013/silicone",),
     ),
     StepRule(
         "peel",
         "Support the skin and push it away from the barrier, from the top down; do not pull.",
         "Peel from the top down. Hold the skin with your other hand. Go slowly.",
         after=("empty", "remove_with_remover"),
-        sources=("encyclopedia", "peristomal"),
+        sources=("encyclopedia/peel", "peristomal/peel"),
     ),
     StepRule(
         "read_back",
         "Read the back of the barrier: where has it melted, where did effluent get under it?",
         "Look at the back of the barrier. Is one side eaten away or dirty?",
         after=("peel",),
-        sources=("peristomal",),
+        sources=("peristomal/read_back",),
     ),
     StepRule(
         "clean",
         "Clean with warm water; no oils, no wipes that leave a residue.",
         "Wash the skin with warm water. Use no oil and no baby wipes.",
         after=("read_back",),
-        sources=("peristomal",),
+        sources=("peristomal/clean",),
     ),
     StepRule(
         "vinegar",
@@ -122,7 +122,7 @@ RULES: Final = (
         "Lay on a cloth wet with half white vinegar, half water. Wait a few minutes. Rinse.",
         after=("clean",),
         applies=When(_crystals),
-        sources=("urostomy2014",),
+        sources=("urostomy2014/crystals",),
     ),
     StepRule(
         "wick",
@@ -164,7 +164,7 @@ RULES: Final = (
         "Measure your stoma where it meets the skin.",
         after=("check",),
         applies=When(shrinks),
-        sources=("weekly", "mskcc"),
+        sources=("weekly/measured", PRACTICE),
     ),
     StepRule(
         "trim",
@@ -172,7 +172,7 @@ RULES: Final = (
         "Trim the hair. Do not shave it dry.",
         after=("check",),
         applies=When(_hairs),
-        sources=("folliculitis",),
+        sources=("folliculitis/trim",),
     ),
     StepRule(
         "fill_wound",
@@ -180,7 +180,7 @@ RULES: Final = (
         "Lay the soft filler in the wound as you were shown. Do not press it in.",
         after=("check", "trim", "measure"),
         applies=uses("absorbent_dressing"),
-        sources=(MEMORY, "swedish"),
+        sources=(MEMORY, "swedish/dressing"),
     ),
     StepRule(
         "powder",
@@ -188,7 +188,7 @@ RULES: Final = (
         "Dust a little powder on the wet, sore skin only.",
         after=("check", "trim", "measure", "fill_wound"),
         applies=uses("powder", "antifungal_powder"),
-        sources=("crusting",),
+        sources=("crusting/wet_only",),
     ),
     StepRule(
         "brush_off",
@@ -196,7 +196,7 @@ RULES: Final = (
         "Brush off all loose powder.",
         after=("powder",),
         applies=uses("powder", "antifungal_powder"),
-        sources=("crusting",),
+        sources=("crusting/layers",),
     ),
     StepRule(
         "seal_powder",
@@ -204,7 +204,7 @@ RULES: Final = (
         "Dab the skin film over the powder. Let it dry until it is not sticky.",
         after=("brush_off",),
         applies=uses("powder", "antifungal_powder") & uses("protectant"),
-        sources=("crusting",),
+        sources=("crusting/layers",),
     ),
     StepRule(
         "repeat_layers",
@@ -212,7 +212,7 @@ RULES: Final = (
         "If the skin still feels wet, do it once or twice more. Stop at three layers.",
         after=("seal_powder",),
         applies=uses("powder", "antifungal_powder") & uses("protectant"),
-        sources=("crusting",),
+        sources=("crusting/layers",),
     ),
     StepRule(
         "film",
@@ -220,6 +220,6 @@ RULES: Final = (
         "Dab the skin film on. Let it dry.",
         after=("check", "trim", "measure", "fill_wound"),
         applies=carrying("protectant", _film_alone),
-        sources=("accessories",),
+        sources=("accessories/no_alcohol", PRACTICE),
     ),
 )

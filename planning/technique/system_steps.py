@@ -81,7 +81,7 @@ RULES: Final = (
         "Cut the hole along your template.",
         after=("lay_out",),
         applies=carrying("opening", lambda c: _cuts_alone(c) and not shrinks(c)),
-        sources=("metcalf2001", PRACTICE),
+        sources=("metcalf2001/template", PRACTICE),
     ),
     StepRule(
         "cut_after_measuring",
@@ -89,7 +89,7 @@ RULES: Final = (
         "Cut along your template. If your size has changed, ask us for a new template.",
         after=("measure",),
         applies=carrying("opening", lambda c: _cuts_alone(c) and shrinks(c)),
-        sources=("metcalf2001", "weekly", PRACTICE),
+        sources=("metcalf2001/template", "weekly/measured", PRACTICE),
     ),
     StepRule(
         "take_cut_ahead",
@@ -105,7 +105,7 @@ RULES: Final = (
         "template.",
         after=("measure",),
         applies=carrying("opening", lambda c: _helper_cuts(c) and shrinks(c)),
-        sources=("weekly", PRACTICE),
+        sources=("weekly/measured", PRACTICE),
     ),
     StepRule(
         "stretch_skin",
@@ -129,7 +129,7 @@ RULES: Final = (
         "Fill the crease with the soft strip until it is level.",
         after=(*_SKIN_READY, "stretch_skin"),
         applies=uses("strip"),
-        sources=("morgan2015", PRACTICE),
+        sources=("morgan2015/fills", PRACTICE),
     ),
     StepRule(
         "half_ring",
@@ -145,7 +145,7 @@ RULES: Final = (
         "all round.",
         after=(*_SKIN_READY, "stretch_skin", "tight_belly", "strip", "half_ring"),
         applies=uses("ring"),
-        sources=("morgan2015", PRACTICE),
+        sources=("morgan2015/ring", PRACTICE),
     ),
     StepRule(
         "paste",
@@ -155,7 +155,7 @@ RULES: Final = (
         "Put a thin line of paste in the gap and round the edge of the hole. Wait one minute.",
         after=("half_ring", "strip", "ring", *_SKIN_READY),
         applies=uses("paste"),
-        sources=("accessories", PRACTICE),
+        sources=("accessories/filler", PRACTICE),
     ),
     StepRule(
         "apply",
@@ -178,7 +178,7 @@ RULES: Final = (
         "Hold your warm hand on it for one to two minutes.",
         after=("apply",),
         applies=When(_flat),
-        sources=("sizing2020", PRACTICE),
+        sources=("sizing2020/hold", PRACTICE),
     ),
     StepRule(
         "hold_plateau",
@@ -221,7 +221,7 @@ RULES: Final = (
         "Put the belt on last, level with the stoma. Two fingers must fit under it.",
         after=("close",),
         applies=uses("belt"),
-        sources=("complicationsreview", "pressure2007", PRACTICE),
+        sources=("complicationsreview/belt", "pressure2007/belt_pull", PRACTICE),
     ),
     StepRule(
         "garment",
@@ -244,6 +244,6 @@ RULES: Final = (
         "stays, call us.",
         after=("note_date",),
         applies=When(lambda c: c.convex or "belt" in c.supplies),
-        sources=("complicationsreview", PRACTICE),
+        sources=("complicationsreview/imprint", PRACTICE),
     ),
 )

@@ -10,7 +10,7 @@ from shapely import Polygon
 
 from planning import Findings, History, Plan
 from planning.coding.code_pairs import conflicts
-from planning.evidence.sources import SOURCES
+from planning.evidence.citation import CITABLE
 from planning.geometry.outline import Point
 from planning.inputs.check import check
 from planning.inputs.clock import NOWHERE
@@ -143,7 +143,7 @@ def _holds(opening: tuple[Point, ...], stoma: tuple[Point, ...]) -> bool:
 
 def every_source_is_known(made: Made) -> None:
     cited = {source for reason in _reasons(made.plan) for source in reason}
-    assert cited <= set(SOURCES)
+    assert cited <= CITABLE
 
 
 def every_recommendation_says_why(made: Made) -> None:

@@ -38,6 +38,7 @@ class Item:
     over: bool
     reason: str
     note: str
+    code_note: str
     by_hand: bool
     #: How many changes there will be is not known: the amounts are to be written in.
     uncounted: bool = False
@@ -209,7 +210,7 @@ def _item(line: OrderLine, decided: DecidedPlan, *, counted: bool) -> Item:
     amount = line.quantity
     if not line.as_planned:
         reason = "; ".join(filter(None, (one.reason for one in line.rests_on)))
-        return Item(line.own_words, "", "", None, None, None, "", None, False, reason, "", True)
+        return Item(line.own_words, "", "", None, None, None, "", None, False, reason, "", "", True)
     return Item(
         text=amount.text,
         size=_size(line, decided),
@@ -222,6 +223,7 @@ def _item(line: OrderLine, decided: DecidedPlan, *, counted: bool) -> Item:
         over=bool(amount.over_maximum),
         reason=line.reason,
         note=amount.note or "",
+        code_note=amount.code_note or "",
         by_hand=False,
         uncounted=line.uncounted,
     )

@@ -85,8 +85,13 @@ def _row(item: Item, listed: SupplyList, patient: Patient) -> dict[str, object]:
         "over_usual_maximum": "yes" if item.over else "",
         "medical_need": item.reason,
         "diagnosis_codes_icd10cm": "; ".join(one.code for one in listed.codes),
-        "note": " ".join(filter(None, (item.note, _counted_for(item, listed)))),
+        "note": " ".join(filter(None, (_of_code(item), item.note, _counted_for(item, listed)))),
     }
+
+
+def _of_code(item: Item) -> str:
+    """What is not certain about the code."""
+    return f"Code {item.code_note}." if item.code_note else ""
 
 
 def _counted_for(item: Item, listed: SupplyList) -> str:

@@ -7,16 +7,18 @@ from django.shortcuts import render
 from django.views.decorators.http import require_GET
 
 from clinic.accounts.permissions import Right, needs
-from clinic.plans.presenters.sources import citations
+from clinic.plans.presenters.sources import linked, statements
 from planning import RULE_SET, all_rules
 
 
 @require_GET
 @needs(Right.SEE_CLINICAL)
 def rules(request: HttpRequest) -> HttpResponse:
-    """What the planner does, its sources, and where each rule is tested."""
+    """What the planner does, which statements it rests on, what was read for each, and where it is
+    tested."""
     groups = [
-        (name, [(rule, citations(rule.sources)) for rule in found])
+        (name, [(rule, linked(rule.sources)) for rule in found])
         for name, found in groupby(all_rules(), key=lambda rule: rule.group)
     ]
-    return render(request, "plans/rules.html", {"groups": groups, "rule_set": RULE_SET})
+    context = {"groups": groups, "statements": statements(), "rule_set": RULE_SET}
+    return render(request, "plans/rules.html", context)

@@ -47,7 +47,7 @@ ROWS: Final = (
         _sore,
         _words,
         "The skin is hurt where the belt lies.",
-        ("urostomy2014", PRACTICE),
+        ("urostomy2014/belt_sore", PRACTICE),
         "Leave the belt off until the skin has healed. Tell us if it leaks without it.",
         "skin",
     ),

@@ -52,7 +52,7 @@ ROWS: Final = (
         _crystals,
         _fresh,
         "Urine in the pouch says nothing about acidity or infection.",
-        ("urostomynz", PRACTICE),
+        ("urostomynz/pouch_sample", PRACTICE),
         at="output.urine_ph",
     ),
     Situation(
@@ -84,7 +84,7 @@ ROWS: Final = (
         _thinned,
         "No cranberry with an anticoagulant such as warfarin",
         "A urostomy, and an anticoagulant is taken.",
-        ("urostomytips",),
+        ("urostomytips/cranberry", DESIGN),
         "Do not take cranberry: it does not go with your blood thinner.",
         "person.medicines",
     ),

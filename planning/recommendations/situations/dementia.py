@@ -38,7 +38,7 @@ ROWS: Final = (
         "temperature and pulse, and ask about drinking. The same day if drowsy, hot or not "
         "drinking",
         "Dementia, and pulled off or newly restless.",
-        ("dementiauk", PRACTICE, DESIGN),
+        (PRACTICE, DESIGN),
         "For the carers: see whether the pouch is full, the skin sore or itchy, or something "
         "hurts. Call the same day if you see drowsiness, fever or too little drinking.",
         "output.present",
@@ -51,7 +51,7 @@ ROWS: Final = (
         "One routine in pictures for all carers, no needless changes, clothing that covers the "
         "pouch. A carer named and taught back, with a sheet of their own and the night number",
         "Dementia: small steps, always the same, are easier.",
-        ("dementiauk", PRACTICE),
+        ("dementiauk/small_steps", PRACTICE),
         "For the carers: follow the same pictures each time. Choose clothes that cover the pouch.",
         "person.has",
     ),

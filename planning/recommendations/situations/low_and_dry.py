@@ -32,7 +32,7 @@ ROWS: Final = (
         low_and_dry,
         _words,
         "No leak was found and the skin is sound.",
-        ("hoeflok2017", PRACTICE),
+        ("hoeflok2017/seal_problem", PRACTICE),
         "Your stoma lies low, and what you wear seals well. That is why nothing changes.",
         "measurement.protrusion_mm",
     ),

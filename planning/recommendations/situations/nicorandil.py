@@ -35,7 +35,7 @@ ROWS: Final = (
         "nicorandil can cause such ulcers, and whether it goes on is theirs to decide. Until then, "
         "a dressing that does not stick",
         "An ulcer, and nicorandil is taken: of 21 such cases 18 lay beside a stoma.",
-        ("nicorandil2012", PRACTICE),
+        ("nicorandil2012/ulcers", PRACTICE),
         "One of your heart medicines can cause such sores: your doctors decide about it. Do not "
         "stop it yourself.",
         "person.medicines",
@@ -49,7 +49,7 @@ ROWS: Final = (
         _not_known,
         "Ask whether nicorandil is taken: it can cause such ulcers",
         "An ulcer, and the list of medicines is not known.",
-        ("nicorandil2012", PRACTICE),
+        ("nicorandil2012/ulcers", PRACTICE),
         at="person.medicines",
     ),
 )

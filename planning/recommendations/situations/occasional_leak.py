@@ -58,7 +58,7 @@ ROWS: Final = (
         _overfull,
         "Empty at one third to half full, and before lying down; ask about the nights",
         "The log holds a leak under an overfull pouch.",
-        ("goinghome", PRACTICE),
+        (PRACTICE,),
         "Empty the pouch when it is one third to half full, and before you lie down.",
         "wear",
     ),

@@ -64,7 +64,7 @@ ROWS: Final = (
         f"Measure again every {_EARLY:g} weeks, from week {PREGNANCY_LATE_FROM.value:g} every "
         f"{_LATE:g}",
         _WHY,
-        ("pregnancyleaflet", DESIGN),
+        ("pregnancyleaflet/widens", DESIGN),
         f"Your stoma grows with the pregnancy. We measure it every {_EARLY:g} weeks.",
         "person.pregnant_weeks",
     ),
@@ -76,7 +76,7 @@ ROWS: Final = (
         _measured_late,
         f"Measure again every {_LATE:g} weeks until the birth",
         _WHY,
-        ("pregnancyleaflet", DESIGN),
+        ("pregnancyleaflet/widens", DESIGN),
         f"Your stoma grows with the pregnancy. We measure it every {_LATE:g} weeks.",
         "person.pregnant_weeks",
     ),
@@ -88,7 +88,7 @@ ROWS: Final = (
         "A mirror or a helper where the stoma is not seen below the bump; small orders, because "
         "the size changes",
         _WHY,
-        ("pregnancyleaflet", DESIGN),
+        ("pregnancyleaflet/widens", DESIGN),
         "Use a mirror, or let somebody help you, if you cannot see your stoma. Order small "
         "amounts.",
         "person.has",
@@ -101,7 +101,7 @@ ROWS: Final = (
         "tell them how the stoma changes; no support garment without their word, medicines "
         "through the prescriber alone",
         _WHY,
-        ("pregnancy2022", DESIGN),
+        ("pregnancyleaflet/widens", DESIGN),
         at="person.has",
         who="Obstetric team",
         within=Urgency.TWO_WEEKS,
@@ -115,7 +115,7 @@ ROWS: Final = (
         "seen the same day by surgeon and obstetrics, two are an emergency; it is not put down to "
         "pregnancy sickness",
         "Pregnant: obstruction came in 35.5 % of 67 pregnancies with a stoma.",
-        ("pregnancy2025", DESIGN),
+        ("pregnancy2025/blocked", DESIGN),
         "Call at once if you have cramps, vomit or nothing comes: it may be a blockage.",
         "person.has",
     ),

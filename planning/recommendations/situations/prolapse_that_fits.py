@@ -34,7 +34,7 @@ ROWS: Final = (
         fitting_prolapse,
         _words,
         "A prolapse that works is kept as it is.",
-        ("cambridge", PRACTICE, DESIGN),
+        ("cambridgeprolapse/signs", PRACTICE, DESIGN),
         "Call us at once if it turns dark or hard, hurts, stays out or gives nothing.",
         "measurement.prolapse",
     ),

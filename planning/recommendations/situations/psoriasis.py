@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from planning.evidence.sources import DESIGN
 from planning.inputs.findings import Condition
 from planning.recommendations.situations.rule import Situation
 from planning.results.plan import Urgency
@@ -27,7 +28,7 @@ ROWS: Final = (
         "better. Peel gently, no tape; a thicker hydrocolloid barrier may help later, as a step of "
         "its own",
         "Psoriasis or eczema is on record, and the patch looks like it.",
-        ("psoriasis2017", "lyon2000steroid"),
+        ("psoriasis2017/treated", "lyon2000steroid/lotion", DESIGN),
         "Peel slowly, and use no tape on the patch.",
         "person.has",
         who="Prescriber",

@@ -29,7 +29,7 @@ ROWS: Final = (
         "Say why: a stoma shrinks for 6 to 8 weeks after surgery, and an opening cut then stays "
         "too wide",
         "The opening in use is wider than the stoma needs.",
-        ("mskcc", "weekly", DESIGN),
+        ("mskcc/shrinks", DESIGN),
         "A stoma shrinks after surgery. The hole you use is too wide for it now.",
         "system.opening_length_mm",
     ),

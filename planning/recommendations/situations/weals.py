@@ -27,7 +27,7 @@ ROWS: Final = (
         "weals soon after contact are urticaria, not dermatitis: what lies where they are is left "
         "off, gloves count, and no test at home. Swollen lips, wheeze or faintness: emergency",
         "Weals were seen.",
-        ("latexfood2000", DESIGN),
+        (DESIGN,),
         "Leave off what lies where the itchy swellings are. Do not try it again at home.",
         "skin",
         who="Allergy clinic",

@@ -39,12 +39,14 @@ _THINNERS: Final = frozenset({Medicine.ANTICOAGULANT, Medicine.ANTIPLATELET})
 
 
 # --- output ---------------------------------------------------------------------------------
+def alarm_above(agreed_ml: float) -> float:
+    """From this volume (mL/24 h) up it is above what was agreed: a quarter, or 500 mL, more."""
+    return min(agreed_ml * (1 + TARGET_SHARE.value), agreed_ml + OUTPUT_RISE.value)
+
+
 def over_target(volume: float, agreed: Baseline) -> bool:
     """A quarter, or 500 mL, above what was agreed."""
-    if agreed.value is None:
-        return False
-    over = min(agreed.value * (1 + TARGET_SHARE.value), agreed.value + OUTPUT_RISE.value)
-    return volume >= over
+    return agreed.value is not None and volume >= alarm_above(agreed.value)
 
 
 def _output(facts: Facts, agreed: Baseline) -> Iterator[Difference]:

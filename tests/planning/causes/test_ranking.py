@@ -124,9 +124,10 @@ def test_the_sign_it_rests_on_is_said(key: str, words: str, changes: dict[str, A
 @pytest.mark.parametrize(
     ("kind", "source"),
     [
-        (StomaKind.ILEOSTOMY, "persson2010"),
-        (StomaKind.COLOSTOMY, "persson2010"),
+        (StomaKind.ILEOSTOMY, "persson2010/ileostomy"),
+        (StomaKind.COLOSTOMY, "persson2010/colostomy"),
         (StomaKind.UROSTOMY, "design_value"),
+        (StomaKind.JEJUNOSTOMY, "design_value"),
     ],
 )
 def test_no_study_is_named_for_the_height_of_a_urostomy(kind: StomaKind, source: str) -> None:

@@ -386,7 +386,7 @@ OTHERS: list[Row] = [
     ),
     (
         "pyoderma",
-        "A hernia or pressure injury lies beside it",
+        "A hernia or a pressure mark lies beside it",
         [
             skin(seen(K.ULCER), bulges=(Bulge(LOW),)),
             skin(seen(K.ULCER), seen(K.PRESSURE_MARK)),

@@ -18,7 +18,7 @@ from planning.course.flags import flags
 from planning.course.hernia import hernia_type
 from planning.course.record import Course
 from planning.course.results import CourseFlag
-from planning.evidence.sources import SOURCES
+from planning.evidence.citation import CITABLE
 from planning.inputs.findings import (
     Baseline,
     BaselineKind,
@@ -187,7 +187,7 @@ def test_shrinking_after_surgery_is_expected_for_eight_weeks(days: int, expected
     shrinking = replace(seen(length_mm=(36.0, 32.0)), surgery=surgery)
     flag = raised(shrinking)["size"]
     assert ("still changing size after surgery" in flag.text) is expected
-    assert ("mskcc" in flag.sources) is expected
+    assert ("mskcc/shrinks" in flag.sources) is expected
 
 
 # --- skin, wear, output -----------------------------------------------------------------------
@@ -292,7 +292,7 @@ def test_every_flag_says_rule_figures_and_a_known_source_and_the_urgent_come_fir
     for flag in found:
         assert flag.rule
         assert flag.figures.endswith(".")
-        assert set(flag.sources) <= set(SOURCES)
+        assert set(flag.sources) <= CITABLE
         assert flag.sources
         assert all(reason.sources for reason in flag.because)
 

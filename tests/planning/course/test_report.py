@@ -16,7 +16,7 @@ from planning.course.figures import figures
 from planning.course.record import Course, Event, EventKind, Worn
 from planning.course.report import course_report
 from planning.course.results import Figure
-from planning.evidence.sources import SOURCES
+from planning.evidence.citation import CITABLE
 from tests.planning.builders import ALL, leaking, raw, well
 from tests.planning.course.course_builders import (
     LEAK,
@@ -141,7 +141,7 @@ def test_every_figure_is_whole_and_cites_what_is_known() -> None:
         assert figure.text.endswith(".")
         assert figure.label
         assert figure.sources
-        assert set(figure.sources) <= set(SOURCES)
+        assert set(figure.sources) <= CITABLE
 
 
 # --- headline ---------------------------------------------------------------------------------

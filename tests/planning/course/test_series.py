@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -10,10 +11,17 @@ from planning.course.periods import in_order
 from planning.course.record import Worn
 from planning.course.results import Bar, Point, Sighting, Spot
 from planning.course.series import output_lines, series, zones
-from planning.evidence.sources import SOURCES
+from planning.evidence.citation import CITABLE
 from planning.facts.height import Height, height_of
 from planning.inputs.clock import ClockHours
-from planning.inputs.findings import Bulge, Separation, SkinKind, StomaKind
+from planning.inputs.findings import (
+    Baseline,
+    BaselineKind,
+    Bulge,
+    Separation,
+    SkinKind,
+    StomaKind,
+)
 from tests.planning.builders import raw, well
 from tests.planning.builders import seen as finding
 from tests.planning.course.course_builders import LEAK, PLANNED, course, day, log, seen, visit
@@ -140,7 +148,7 @@ def test_zones_lie_end_to_end_at_the_limits_of_the_kind(kind: StomaKind) -> None
     assert tuple(zone.low for zone in found[1:]) == _LIMITS[kind]
     assert found[0].low is None
     assert found[-1].high is None
-    assert {source for zone in found for source in zone.sources} <= set(SOURCES)
+    assert {source for zone in found for source in zone.sources} <= CITABLE
 
 
 @pytest.mark.parametrize("kind", list(StomaKind))
@@ -156,8 +164,14 @@ def test_a_height_lies_in_the_zone_of_its_class(kind: StomaKind, tenths: int) ->
 
 
 def test_lines_of_high_output_and_none_for_urine() -> None:
-    assert [line.value for line in output_lines(StomaKind.ILEOSTOMY)] == [1000, 1500, 2000]
-    assert output_lines(StomaKind.UROSTOMY) == ()
+    usual = course(kind=StomaKind.ILEOSTOMY)
+    assert [line.value for line in output_lines(usual)] == [1000, 1500, 2000]
+    assert output_lines(course(kind=StomaKind.UROSTOMY)) == ()
+    # A quarter, or 500 mL, above an agreed target (facts of 2026, section 5: design value).
+    for target, alarm in ((1200.0, 1500), (2400.0, 2900)):
+        agreed = Baseline(BaselineKind.OUTPUT_TARGET, "nutrition team", value=target)
+        lines = output_lines(replace(usual, baselines=(agreed,)))
+        assert [line.value for line in lines] == [target, alarm]
 
 
 @pytest.mark.parametrize(("taken_off", "ended"), [(59, True), (60, True), (61, False)])

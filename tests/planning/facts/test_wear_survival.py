@@ -117,7 +117,7 @@ def test_the_plan_says_both_and_each_of_what_it_is() -> None:
     assert "This sets how many are used." in wear.text
     assert wear.lasting is not None
     assert "half of them last 7 days or less (median" in wear.lasting.text
-    assert wear.lasting.sources == ("kaplan1958", "design_value")
+    assert wear.lasting.sources == ("kaplan1958/curve", "design_value")
 
 
 def test_a_limit_does_not_rewrite_what_was_worn() -> None:

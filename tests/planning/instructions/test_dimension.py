@@ -114,7 +114,7 @@ def test_a_mouldable_opening_is_rolled_not_cut() -> None:
 @pytest.mark.parametrize(
     ("changes", "words"),
     [
-        ({"length_mm": 60.0, "width_mm": 60.0, "accessories": RING}, "larger barrier"),
+        ({"length_mm": 60.0, "width_mm": 60.0, "accessories": RING}, "take a larger one"),
         ({"length_mm": 80.0, "width_mm": 80.0}, "less than 10 mm"),
     ],
 )

@@ -19,7 +19,7 @@ from planning.inputs.findings import (
     StomaKind,
     WearEpisode,
 )
-from planning.instructions.quantities import LINES
+from planning.instructions.quantities import LINES, all_lines
 from planning.results.plan import ExpectedWear, Quantity
 from tests.planning.builders import leaking, well
 from tests.planning.sweep import states
@@ -59,7 +59,7 @@ def capped(plan: Plan) -> dict[str, str]:
 
 
 def cap_notices(plan: Plan) -> list[str]:
-    return [n.text for n in plan.notices if n.sources == ("lcd",)]
+    return [n.text for n in plan.notices if n.sources == ("lcd/maxima",)]
 
 
 @pytest.mark.parametrize(("days", "month", "over"), [(4.0, 24, False), (3.5, 27, True)])
@@ -116,6 +116,28 @@ def test_a_code_without_a_figure_has_no_cap() -> None:
     assert sachets.code == "A4422"
     assert sachets.usual_monthly_maximum is None
     assert sachets.over_maximum is None
+
+
+def test_a_two_piece_extended_barrier_has_a_code_with_a_coupling() -> None:
+    """A4385 is a solid barrier, to which no pouch couples. Which of the two codes holds goes by the
+    size, which is not recorded."""
+    (two,) = all_lines()["A4409 or A4410"]
+    assert two.text == "Extended-wear barrier, flat"
+    assert two.maximum is None
+    assert "from memory, unverified" in (two.doubt or "")
+    assert "A4385" not in all_lines()
+
+
+@pytest.mark.parametrize("accessory", [Accessory.RING, Accessory.HALF_RING])
+def test_the_billing_of_a_ring_is_called_doubtful(accessory: Accessory) -> None:
+    ring = lines(accessories=frozenset({accessory}))[accessory.value]
+    assert "ask the biller" in (ring.code_note or "")
+
+
+def test_what_a_code_means_is_marked_by_whether_it_was_read() -> None:
+    assert LINES["ring"].sources == ("lcd/meaning", "lcd/maxima")
+    assert LINES["thickener"].sources == ("from_memory", "lcd/no_figure")
+    assert LINES["night_bag"].sources == ("from_memory", "lcd/maxima")
 
 
 def test_no_cap_is_ever_zero() -> None:
@@ -204,7 +226,7 @@ def test_more_barriers_make_it_narrower() -> None:
 def test_without_enough_barriers_the_published_mean_is_used_without_an_interval(times: int) -> None:
     wear = wear_of(recommend(well(wear=worn(2.0, times=times))))
     assert (wear.days, wear.low_days, wear.high_days, wear.barriers) == (5.01, None, None, 0)
-    assert "richbourg2008" in wear.sources
+    assert "richbourg2008/means" in wear.sources
     assert all(line.until_at_most is None for line in recommend(well()).quantities)
 
 
@@ -234,7 +256,7 @@ def test_pack_sizes_are_never_invented() -> None:
 
 #: US coverage rule L33828, usual maximum a month, copied by hand; None: no figure in that table.
 CAPS = {
-    "A4357": 2, "A4367": 1, "A4371": 10 / 6, "A4385": None, "A4396": None, "A4404": 10,
+    "A4357": 2, "A4367": 1, "A4371": 10 / 6, "A4396": None, "A4404": 10, "A4409 or A4410": None,
     "A4405 or A4406": 4, "A4412": None, "A4414": 20, "A4416": 60, "A4417": 60, "A4419": 60,
     "A4422": None, "A4424": 20, "A4425": 20, "A4429": 20, "A4431": 20, "A4432": 20,
     "A4456": None, "A5056": 40, "A5057": 40, "A5120": 25,

@@ -60,7 +60,7 @@ def test_a_colostomy_on_target_is_never_called_short() -> None:
 
 @pytest.mark.parametrize(
     ("kind", "height", "source", "words"),
-    [(COLO, 4.5, "persson2010", "under 5 mm"), (ILEO, 8.0, PRACTICE, "under 10 mm")],
+    [(COLO, 4.5, "persson2010/colostomy", "under 5 mm"), (ILEO, 8.0, PRACTICE, "under 10 mm")],
 )
 def test_the_reason_names_the_figure_and_whose_it_is(
     kind: StomaKind, height: float, source: str, words: str
@@ -115,7 +115,7 @@ def test_only_a_flat_barrier_with_ring_that_failed_calls_for_lift_of_a_tall_stom
     assert (need is not None) is asked
     if need is not None:
         assert (need.amount, need.unit) == (1.0, "mm")
-        assert need.because[0].sources == ("rolstad2006",)
+        assert need.because[0].sources == ("rolstad2006/assess",)
 
 
 @pytest.mark.parametrize(

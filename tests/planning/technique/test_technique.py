@@ -9,7 +9,7 @@ from itertools import pairwise
 import pytest
 
 from planning import History, Plan, recommend
-from planning.evidence.sources import SOURCES
+from planning.evidence.citation import CITABLE
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import (
     Accessory,
@@ -54,7 +54,7 @@ def test_keys_and_sources_are_sound() -> None:
     keys = [rule.key for rule in RULES]
     assert len(keys) == len(set(keys))
     assert {name for rule in RULES for name in rule.after} <= set(keys)
-    assert {source for rule in RULES for source in rule.sources} <= set(SOURCES)
+    assert {source for rule in RULES for source in rule.sources} <= CITABLE
 
 
 def test_powder_then_film_until_dry_at_most_three_layers() -> None:

@@ -74,7 +74,7 @@ PLAN: Plan = replace(
     quantities=(
         amount("barrier", "One-piece drainable pouch, convex", 10, None),
         amount("ring", "Mouldable ring", 12, "A4404", usual_monthly_maximum=10.0,
-               over_maximum=True, until_at_most=8),
+               over_maximum=True, until_at_most=8, code_note="doubtful: ask the biller"),
         amount("powder", "Skin powder", None, "A4371", usual_monthly_maximum=10 / 6, unit="oz"),
     ),
     suggested_codes=(
@@ -208,6 +208,11 @@ def test_a_next_visit_that_is_over_counts_no_more(
     assert ("Amounts last until the next visit" in text) is not over
     page = as_role(client, Role.NURSE).get(at("supplies", made)).content.decode()
     assert "which is over: go by the amounts for 30 days" in page
+
+
+def test_a_code_in_doubt_says_so_on_the_paper(made: Assessment) -> None:
+    text = " ".join(text_of(signed_with(made)).split())
+    assert text.count("A4404, Mouldable ring: doubtful: ask the biller.") == 1
 
 
 def test_a_usual_maximum_names_its_unit(made: Assessment) -> None:
@@ -349,6 +354,8 @@ def test_the_table(made: Assessment) -> None:
     assert (ring["until_next_visit"], ring["until_next_visit_at_most"]) == ("6", "8")
     assert (ring["unit"], ring["unit_ucum"], ring["hcpcs_code"]) == ("each", "{each}", "A4404")
     assert (powder["per_30_days"], powder["unit_ucum"]) == ("", "[oz_av]")
+    assert ring["note"].startswith("Code doubtful: ask the biller.")
+    assert "Code" not in powder["note"]
     assert barrier["hcpcs_code"] == ""
     assert ring["visit_signed"] == "yes"
 

@@ -51,7 +51,7 @@ PLAN: Plan = replace(
         line("powder", "Skin powder", None, None, code="A4371", usual_monthly_maximum=10 / 6),
         line("night_bag", "Bedside drainage bag", 2, 2, code="A4357", usual_monthly_maximum=2.0),
     ),
-    notices=(Reason(f"One-piece drainable pouch, flat: {CAP}", ("lcd",)),),
+    notices=(Reason(f"One-piece drainable pouch, flat: {CAP}", ("lcd/maxima",)),),
 )  # fmt: skip
 
 

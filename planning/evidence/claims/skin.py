@@ -1,0 +1,98 @@
+"""Statements about skin: contact reactions, disease, pressure, crusting."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from planning.evidence.claims.claim import Claim, abstract, excerpt, full_text, second_hand
+
+CLAIMS: Final[tuple[Claim, ...]] = (
+    # --- contact with products ----------------------------------------------------------------
+    abstract("lyon2000spectrum/allergy", "True allergy to a product is rare at a stoma.",
+             "Of those who answered, 0.7 % had an allergic contact reaction."),
+    abstract("patchtest2012/allergy", "Few of those who are patch-tested are allergic.",
+             "4.7 % of the people tested for skin trouble at a stoma; it looks like irritation."),
+    abstract("contactderm/products", "Referred people often react to a product.",
+             "12 of 18 referred had a contact reaction to a product, irritation counted in."),
+    abstract("contactderm/patch_test", "A patch test with the person's own products tells more.",
+             "People referred for skin trouble at a stoma were patch-tested with what they used."),
+    abstract("landis2012/patch_test", "A patch test with the person's own products tells more.",
+             "Products in use were found as culprits by testing them."),
+    abstract("latexfood2000/cross", "Rubber latex cross-reacts with some fruit.",
+             "Chestnut, banana and avocado are named. Nothing on belts or garments."),
+    excerpt("agarwal2010/equipment", "Irritated skin often settles when the equipment is changed.",
+            "Two thirds of the irritant cases settled so."),
+    excerpt("agarwal2010/pouch_material", "The material of a pouch can be to blame.",
+            "Cases of allergy to pouch material are reported; a pouch's cover is not named."),
+    excerpt("hightech/outline", "A reaction to a product keeps to where the product lay.",
+            "The outline of the product is given as the sign of a contact reaction."),
+    # --- irritation, infection, yeast, hair ---------------------------------------------------
+    excerpt("hightech/lowest_side", "Effluent harms the skin below the stoma most.",
+            "The lower side is named as the usual place."),
+    excerpt("hightech/satellites", "Spots outside the main edge suggest yeast.",
+            "Bright, raised, well-defined spots with others outside the edge."),
+    excerpt("hightech/antifungal", "Yeast is treated with an antifungal powder.",
+            "A powder is named for it; that a prescriber must agree is ours."),
+    excerpt("hightech/cellulitis", "Cellulitis is more tender, warm and firm than dermatitis.",
+            "So the two differ there. How soon somebody looks is not in the passage."),
+    excerpt("folliculitis/look", "Each spot sits on a hair, and pulled hairs bring them on.",
+            "Lay newsletters: red dots or pustules on hairs, from pulling and dry shaving."),
+    excerpt("folliculitis/trim", "Hair is trimmed, not shaved dry.",
+            "Lay newsletters: scissors or an electric trimmer; in part only."),
+    # --- adhesive, warty skin, skin disease ---------------------------------------------------
+    abstract("leblanc2019/look", "Stripped or torn skin or blisters after removal are adhesive "
+             "injury.",
+             "The consensus names redness, stripping, tears, erosion and blisters seen then."),
+    abstract("brogna2021/urine_late", "Warty skin comes late, mostly with a urinary stoma.",
+             "So described; the look of the skin is not taken from it."),
+    abstract("brogna2021/treated", "Warty skin is treated by a refit, shorter wear and acid urine.",
+             "These three are named; acid urine through a prescriber."),
+    abstract("lyon2000spectrum/skin_disease", "Psoriasis, eczema and the like are frequent here.",
+             "They were 20 % of the skin diseases found at a stoma."),
+    abstract("lyon2000spectrum/unexplained", "Some inflammation stays unexplained.",
+             "15 %: no leak, allergy or infection found."),
+    abstract("lyon2000steroid/greasy", "A barrier comes off greasy skin.",
+             "Ointment or greasy cream under the adhesive made it come off."),
+    abstract("lyon2000steroid/lotion", "A steroid that is not greasy can be used under a barrier.",
+             "Lotions were used for up to 4 weeks, then rarely."),
+    abstract("psoriasis2017/treated", "Psoriasis at a stoma is treated without grease.",
+             "78 people: scalp-type steroid in 96 %; a thicker barrier alone was enough in 8."),
+    second_hand("nicorandil2012/ulcers", "Nicorandil can cause ulcers beside a stoma.",
+                "18 of 21 cases lay there and healed 2 to 6 months after it was stopped."),
+    abstract("fasciitis2016/who", "Cancer, diabetes and weight go with necrotising infection.",
+             "14 cases at a stoma: cancer 10, diabetes 4, obesity 3; all were operated on."),
+    # --- pyoderma -----------------------------------------------------------------------------
+    abstract("wu2013/bowel_disease", "Pyoderma goes with inflammatory bowel disease.",
+             "2.0 to 4.3 % of stomas for bowel disease."),
+    abstract("wu2013/hernia_or_ulcer", "A hernia or pressure ulcer beside it goes with pyoderma.",
+             "Both are named; a mark on whole skin is not."),
+    abstract("hughes2000/injury", "Injury of the skin can bring pyoderma on.",
+             "Injury is named as a trigger. Convexity and belts are not named."),
+    abstract("sheldon2000/debridement", "Debridement does not help pyoderma.",
+             "Twenty cases: debridement and revision of the stoma failed in every one."),
+    abstract("cairns1994/fast", "Pyoderma deepens within hours to days.",
+             "From a pustule to a deep painful ulcer in that time."),
+    abstract("taylor2018/no_pressure", "Convexity and belt are advised against with pyoderma.",
+             "One case: says so, yet used light convexity and later a belt because of leaks."),
+    # --- pressure and wounds ------------------------------------------------------------------
+    excerpt("pressure2007/causes", "Convexity, belt and rigid plates cause pressure injuries.",
+            "A misused belt or rigid plate is the usual cause; weight and siting add to it."),
+    excerpt("pressure2007/belt_pull", "A belt pulls at 3 and 9 o'clock.",
+            "These two places are named."),
+    excerpt("pressure2007/belt_uneven", "A belt can pull unevenly.",
+            "With overweight, a bent spine or a badly placed stoma; a bulge is not named."),
+    excerpt("swedish/dressing", "An ulcer gets an absorbent and a cover under the barrier.",
+            "Hydrofibre and hydrocolloid, laid flat."),
+    # --- powder and film ----------------------------------------------------------------------
+    full_text("crusting/wet_only", "Powder is for raw, wet skin alone, not for prevention.",
+              "Lay page: on weeping skin, and stopped once dry."),
+    full_text("crusting/layers", "Powder is brushed off, film dabbed on, three layers at most.",
+              "Lay page: these steps in this order."),
+    full_text("crusting/antifungal", "Antifungal powder can take the place of plain powder.",
+              "Lay page: as the first powder."),
+    abstract("germansky2017/variants", "There is no agreed way of using powder and film.",
+             "894 nurses: more than 100 variants."),
+    abstract("caretrials2014/weak", "Trials hardly support extra skin care, powder and film "
+             "among it.",
+             "Six trials: risk ratio of new skin trouble 0.67 (0.31 to 1.41)."),
+)  # fmt: skip
