@@ -24,7 +24,7 @@ from planning.recommendations import advice, referrals, supply_recommendations
 from planning.restraint.answers import fit_of, well_of
 from planning.restraint.next_steps import later_steps, step_to_ask
 from planning.restraint.staging import Staged, staged
-from planning.results.plan import ItemKind, Plan, Recommendation, RunnerUp
+from planning.results.plan import CauseOf, ItemKind, Plan, Recommendation, RunnerUp
 from planning.safety.call_when import call_when
 from planning.safety.emergency import emergency_plan
 from planning.safety.follow_up import follow_up
@@ -160,6 +160,9 @@ def _headline(situation: RankedFacts) -> str:
         flag = situation.flags[0]
         return f"{flag.text}: {flag.refer_to}"
     likely = [cause for cause in situation.causes.causes if cause.score > 0]
+    if situation.facts.skin_clear:
+        # What is only more likely in this person is no cause of skin that is whole.
+        likely = [cause for cause in likely if cause.of is CauseOf.LEAK]
     if situation.causes.cannot_tell_apart and likely:
         return f"{likely[0].title}, or another cause not yet told apart"
     if likely:

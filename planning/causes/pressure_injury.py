@@ -3,6 +3,7 @@
 from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
 from planning.evidence.sources import MEMORY
 from planning.facts.derive import Facts
+from planning.facts.harmless import harmless
 from planning.geometry.barrier import BELT_LINE
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import Accessory, SkinKind
@@ -10,7 +11,9 @@ from planning.results.plan import CauseOf
 
 
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
-    marks = facts.find(SkinKind.PRESSURE_MARK)
+    marks = tuple(
+        s for s in facts.find(SkinKind.PRESSURE_MARK, SkinKind.BRUISE) if not harmless(s.finding)
+    )
     ulcers = facts.find(SkinKind.ULCER)
     # Known of both: an unread profile or belt may press.
     nothing_presses = facts.wears_convex is False and facts.wears(Accessory.BELT) is False

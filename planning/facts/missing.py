@@ -137,7 +137,7 @@ RULES: Final = (
     _worn("system.opening_length_mm", "The opening in use was not measured.",
           lambda s, _: s.opening_length_mm is None),
     _worn("system.convex_depth_mm", "The depth of the convexity in use is not recorded.",
-          lambda s, f: bool(f.wears_convex) and s.convex_depth_mm is None),
+          lambda s, f: bool(f.wears_convex) and {s.convex_depth_mm, s.convex_depth} == {None}),
     _one("stoma.days_since_surgery", "Time since surgery is not known: no new convexity.",
          lambda f: f.findings.stoma.days_since_surgery is None),
     _one("measurement.length_mm", "The size was not measured: no opening can be given.",

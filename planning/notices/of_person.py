@@ -26,7 +26,7 @@ def _reacts(material: Material, text: str) -> Callable[[Facts], Iterator[str]]:
 
 
 def _reach(facts: Facts) -> Iterator[str]:
-    ends = [s.finding.outer_mm or 0.0 for s in facts.seen]
+    ends = [s.finding.outer_mm or 0.0 for s in facts.seen if facts.under_barrier(s)]
     if facts.outline is None or not ends:
         return
     if max(ends) > BARRIER_ACROSS.value / 2 - facts.outline.across_mm / 2:

@@ -125,15 +125,23 @@ def _skin(chosen: SystemChoice) -> Iterator[Recommendation]:
             ),
         )
     if situation.likely("stripping"):
-        # Never beside a day that is set, which may ask for the opposite.
-        said = chosen.wear.limit is not None or melts_early(chosen) or keeps_own_day(chosen)
-        rarely = "" if said else "; change less often if the seal allows"
+        torn = _seems(situation, "stripping", _BY_ADHESIVE, "leblanc2019/look", PRACTICE)
         yield _tip(
             "gentle_peel",
-            f"Peel low and slowly, skin held down{rarely}",
+            "Peel low and slowly, skin held down",
             "Peel the barrier off slowly. Hold the skin down with your other hand.",
-            (_seems(situation, "stripping", _BY_ADHESIVE, "leblanc2019/look", PRACTICE),),
+            (torn,),
         )
+        said = chosen.wear.limit is not None or melts_early(chosen) or keeps_own_day(chosen)
+        if not said:
+            # Never beside a day that is set, which may ask for the opposite.
+            yield _tip(
+                "wear_longer",
+                "Change less often if the seal allows",
+                "Leave it on longer if it holds well.",
+                (torn,),
+                ItemKind.WEAR,
+            )
     if situation.likely("dermatosis"):
         yield _tip(
             "ask_dermatology",

@@ -55,6 +55,23 @@ def open_needs(chosen: SystemChoice) -> Iterator[Recommendation]:
             yield _lift(chosen, need)
         elif need.key == "treat_yeast":
             yield _yeast(chosen, need)
+        elif need.key == "absorb_moisture" and _wants_help(chosen):
+            yield _helper(chosen, need)
+
+
+def _wants_help(chosen: SystemChoice) -> bool:
+    """Nothing else forbids powder on this skin."""
+    return chosen.barred.get("powder") == (HAZARDS["no_one_helps"].reason,)
+
+
+def _helper(chosen: SystemChoice, need: Need) -> Recommendation:
+    film = "" if chosen.situation.keeps_off(Material.PROTECTANT) else " and film"
+    return _ask(
+        need,
+        f"Find who helps at the next changes (a carer, a nurse): the weeping skin wants "
+        f"powder{film}, which one hand or poor sight does not manage alone",
+        "Somebody will help you to treat the sore skin when you change it.",
+    )
 
 
 def _yeast(chosen: SystemChoice, need: Need) -> Recommendation:

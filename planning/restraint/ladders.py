@@ -21,6 +21,7 @@ from planning.evidence.thresholds import (
 )
 from planning.facts.height import Height, dome_height
 from planning.inputs.clock import ClockHours
+from planning.inputs.findings import Condition
 from planning.needs.register import NeedRule
 from planning.needs.skin_surface import step_beside_bulge
 from planning.ranked_facts import RankedFacts
@@ -236,10 +237,12 @@ _SURGEON = _opinion("the surgeon's opinion on revision, with wear log and photos
 def _enter_low(situation: RankedFacts, barred: Collection[str]) -> int:
     """A stoma lower than its kind needs starts at the dome; liquid on raw skin with frequent leaks,
     or a deeply sunken stoma with trouble, at a moderate one. Ring or dome is the first step: where
-    no dome may be worn, the ring."""
+    no dome may be worn, the ring. In the last weeks of life the gentlest step is the first."""
     if set(barred) >= CONVEX:
         return 0
     facts = situation.facts
+    if facts.has(Condition.LAST_WEEKS_OF_LIFE):
+        return 0
     m = facts.findings.measurement
     often = leaks_a_week(situation)
     raw = bool(facts.weeping)

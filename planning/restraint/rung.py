@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from planning.inputs.findings import Material
 from planning.ranked_facts import RankedFacts
 from planning.results.plan import Need
+from planning.supplies.catalogue import CONVEX
 
 Makes = Callable[[RankedFacts], tuple[Need, ...]]
 
@@ -51,12 +52,19 @@ class Ladder:
         self, situation: RankedFacts, tried: Iterable[frozenset[str]], barred: Collection[str]
     ) -> tuple[Rung, ...]:
         """Steps still to take, the next one first: none that was worn or tried, each open to this
-        person."""
-        systems = tuple(tried)
+        person. Where the step at which one enters may not be taken, none before it is left out,
+        nor is one that a dome stood for which may not be worn any more."""
+        closed = frozenset(barred)
+        gone = CONVEX if closed >= CONVEX else frozenset()
+        systems = [system - gone for system in tried]
+        start = self.enter(situation, closed)
+        first = start if _open(self.rungs[start], closed) else 0
         return tuple(
             rung
-            for rung in self.rungs[self.enter(situation, barred) :]
-            if not any(rung.has(system) for system in systems)
-            and all(kind - frozenset(barred) for kind in rung.by)
-            and rung.unless <= frozenset(barred)
+            for rung in self.rungs[first:]
+            if not any(rung.has(system) for system in systems) and _open(rung, closed)
         )
+
+
+def _open(rung: Rung, barred: frozenset[str]) -> bool:
+    return all(kind - barred for kind in rung.by) and rung.unless <= barred

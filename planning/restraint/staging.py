@@ -19,11 +19,16 @@ from planning.evidence.thresholds import (
     MOST_CHANGES,
     OUTPUT_URGENT,
 )
-from planning.inputs.findings import Accessory
+from planning.inputs.findings import Accessory, Condition
 from planning.needs import ESSENTIAL, agreed
 from planning.ranked_facts import RankedFacts
 from planning.restraint.rung import Ladder, Rung
-from planning.restraint.which_ladder import cause_known, elsewhere, ladder_for
+from planning.restraint.which_ladder import (
+    cause_known,
+    elsewhere,
+    has_a_cause_to_take_away,
+    ladder_for,
+)
 from planning.results.plan import Need, Reason
 from planning.supplies.catalogue import CONVEX, SUPPLIES, Slot
 from planning.supplies.changed_parts import OPENING, changed_parts
@@ -173,13 +178,17 @@ def _step(found: Staged, seek: _Search, held: tuple[Need, ...], wanted: tuple[Ne
         for rung in ladder.left(seek.situation, systems, seek.barred)
         if rung.needs is None or seek.can_take(rung, systems[0])
     )
+    if seek.situation.facts.has(Condition.LAST_WEEKS_OF_LIFE):
+        # Comfort leads: no operation is held out.
+        left = tuple(rung for rung in left if "surgeon" not in rung.text)
     found = replace(found, ladder=ladder, later=left)
     refits = found.opening.verdict is Verdict.REFIT
     if on_trial(seek.situation):
         return replace(found, waits=True)
     if refits:
         return _refitted(found, seek, held)
-    if OPENING in found.corrections or elsewhere(seek.situation) or not left:
+    first = elsewhere(seek.situation) or has_a_cause_to_take_away(seek.situation)
+    if OPENING in found.corrections or first or not left:
         return found
     return _taken(found, seek, held, left, wanted)
 
@@ -279,10 +288,13 @@ def on_trial(situation: RankedFacts) -> bool:
     """What was changed last is worn too short to be judged: fewer than three barriers, or fewer
     than five within 14 days. A trial whose length is not recorded is not waited for."""
     trials = situation.facts.history.trials
-    if not trials or trials[-1].hurt or trials[-1].helped is not None or trials[-1].partly:
+    if not trials or trials[-1].hurt or trials[-1].helped or trials[-1].partly:
         return False
     newest = trials[-1]
     if newest.barriers is None:
         return False
+    if newest.helped is False:
+        # Judged already: what was said of fewer barriers than can be judged does not count.
+        return newest.barriers < JUDGE_LEAST.value
     short = newest.days is None or newest.days < JUDGE_DAYS.value
     return newest.barriers < JUDGE_LEAST.value or (newest.barriers < JUDGE_BARRIERS.value and short)

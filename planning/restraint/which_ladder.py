@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from typing import Final
 
-from planning.inputs.findings import Ability, ChangedBy, LumenPosition, Symptom
+from planning.facts.change_interval import log_day
+from planning.facts.derive import Facts
+from planning.facts.wear_summary import system_failed, usual_wear
+from planning.inputs.findings import Ability, Accessory, ChangedBy, LumenPosition, Symptom
 from planning.ranked_facts import RankedFacts
 from planning.restraint.ladders import (
     BULGE,
@@ -42,8 +46,16 @@ def ladder_for(situation: RankedFacts) -> Ladder | None:
             return ladder
     for cause in situation.causes.causes:
         if cause.of is CauseOf.LEAK and cause.score > 0 and cause.key in _OF_CAUSE:
-            return _by_lumen(_OF_CAUSE[cause.key], situation)
+            return _by_lumen(_by_crease(_OF_CAUSE[cause.key], situation, cause.score), situation)
     return EDGE if facts.leaking else None
+
+
+def _by_crease(ladder: Ladder, situation: RankedFacts, score: float) -> Ladder:
+    """Where height explains it no better, a leak at the hours of a crease alone is the crease's."""
+    facts = situation.facts
+    there = bool(facts.leak_hours) and not facts.leak_hours - facts.crease_hours
+    level = any(c.key == "crease" and c.score >= score for c in situation.causes.causes)
+    return CREASE if ladder is LOW and there and level else ladder
 
 
 def _by_lumen(ladder: Ladder, situation: RankedFacts) -> Ladder:
@@ -69,6 +81,29 @@ def cannot_place(situation: RankedFacts) -> bool:
     alone = person.changed_by in (None, ChangedBy.SELF, ChangedBy.WITH_HELP)
     lost = (Ability.NONE, Ability.ONE_HAND)
     return alone and (person.dexterity in lost or person.eyesight is Ability.NONE)
+
+
+def has_a_cause_to_take_away(situation: RankedFacts) -> bool:
+    """Found before any product is changed: powder left on whole skin, which keeps a barrier from
+    holding, or barriers that leaked only after the day on which they are better changed."""
+    return _powder_left_on(situation.facts) or _worn_past_its_day(situation.facts)
+
+
+def _powder_left_on(facts: Facts) -> bool:
+    return (
+        facts.wears(Accessory.POWDER) is True
+        and facts.findings.skin is not None
+        and (not facts.weeping)
+    )
+
+
+def _worn_past_its_day(facts: Facts) -> bool:
+    """On sound skin, by this person's own log, and on a day no earlier than is usual."""
+    log = log_day(facts)
+    if facts.skin_clear is not True or log is None or log.day is None:
+        return False
+    failed = [one.days for one in facts.findings.wear or () if system_failed(one)]
+    return log.day >= math.floor(usual_wear(facts.kind).value) and min(failed) > log.day
 
 
 def cause_known(situation: RankedFacts) -> bool:

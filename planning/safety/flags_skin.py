@@ -55,10 +55,15 @@ def _ulcer(facts: Facts) -> Verdict | None:
 
 
 def _raw(facts: Facts) -> Verdict | None:
-    wide = [s for s in facts.find(*BROKEN) if _across(s) > RAW_WIDE.value]
+    wide = [s for s in facts.find(*BROKEN) if _across(s) > RAW_WIDE.value and not _closed(s)]
     if not wide:
         return None
     return Verdict(Urgency.DAYS, f"Raw skin is {_across(wide[0]):.0f} mm wide.", wide[0].path)
+
+
+def _closed(seen: Seen) -> bool:
+    """Blisters or papules known to be dry: the reaction has a level of its own."""
+    return seen.finding.kind is SkinKind.BLISTERS and seen.finding.moist is False
 
 
 def _across(seen: Seen) -> float:

@@ -20,9 +20,12 @@ from planning.facts.separation import SeparationClass
 from planning.geometry.barrier import BELT_LINE
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import (
+    Ability,
     BaselineKind,
     Bleeding,
+    ChangedBy,
     Condition,
+    Product,
     SkinKind,
     StomaKind,
 )
@@ -114,12 +117,23 @@ def _dry_skin(s: RankedFacts) -> bool:
     return s.facts.findings.skin is not None and not s.facts.weeping
 
 
+def _no_one_helps(s: RankedFacts) -> bool:
+    person = s.facts.findings.person
+    hand = person.dexterity in (Ability.ONE_HAND, Ability.NONE)
+    sight = person.eyesight in (Ability.LIMITED, Ability.NONE)
+    return (hand or sight) and person.changed_by in (None, ChangedBy.SELF)
+
+
 def _raw_belt_line(s: RankedFacts) -> bool:
     return any(
         seen.finding.hours & _BELT_HOURS
         and (seen.finding.outer_mm is None or seen.finding.outer_mm >= BELT_FROM.value)
         for seen in s.facts.find(*BROKEN)
     )
+
+
+def _sore_border(s: RankedFacts) -> bool:
+    return any(seen.finding.outline_of is Product.TAPE_BORDER for seen in s.facts.damaged)
 
 
 def _dark(s: RankedFacts) -> bool:
@@ -217,8 +231,13 @@ _ALL: Final = (
            (PRACTICE, MEMORY, DESIGN), _irradiated, stay=Stay.WHILE_IT_WORKS),
     Hazard("deep_gap", "a gap between stoma and skin", (PRACTICE,),
            lambda s: bool(s.facts.separated)),
+    Hazard("sore_border", "skin that is sore in the outline of the tape", (PRACTICE,),
+           _sore_border),
     Hazard("dry_skin", "dry skin: powder is not for prevention", ("crusting/wet_only",), _dry_skin,
            stay=Stay.WHILE_IT_WORKS),
+    Hazard("no_one_helps",
+           "one hand or poor sight and no one who helps: powder and film are not begun",
+           (DESIGN,), _no_one_helps, stay=Stay.ALWAYS),
     Hazard("no_yeast", "no satellite spots or positive test recorded", (MEMORY,),
            lambda s: not s.facts.find(SkinKind.SATELLITES), stay=Stay.ALWAYS),
     Hazard("no_prescriber", "no prescriber's agreement recorded", (PRACTICE, MEMORY),
@@ -228,6 +247,8 @@ _ALL: Final = (
            lambda s: s.facts.kind is not StomaKind.UROSTOMY),
     Hazard("liquid", "liquid output, which must be emptied often", (PRACTICE,),
            lambda s: s.facts.small_bowel or bool(s.facts.liquid), stay=Stay.WHILE_IT_WORKS),
+    Hazard("liquid_now", "liquid output on record: a closed pouch is changed for one that empties",
+           (DESIGN, PRACTICE), lambda s: bool(s.facts.liquid)),
     Hazard("pre_cut", "a stoma that is oval, new, changing, of unknown size or between sizes",
            ("oklahoma1997/cut_first", DESIGN), lambda s: pre_cut_barred(s.facts) is not None,
            stay=Stay.WHILE_IT_FITS),

@@ -27,6 +27,11 @@ def _reasons(chosen: SystemChoice) -> tuple[str, ...]:
     return tuple(dict.fromkeys(_WORDS[one] for one in found if one is not None))
 
 
+def _overfull(chosen: SystemChoice) -> bool:
+    empties = "closed" not in chosen.supplies
+    return empties and _WORDS[Circumstance.OVERFULL] in _reasons(chosen)
+
+
 def _excused(chosen: SystemChoice) -> bool:
     return bool(_reasons(chosen))
 
@@ -45,5 +50,16 @@ ROWS: Final = (
         "The log holds a leak with a reason of its own.",
         (PRACTICE,),
         at="wear",
+    ),
+    Situation(
+        "empty_sooner",
+        "Empty in time",
+        "a barrier leaked or fell off under an overfull pouch that is emptied",
+        _overfull,
+        "Empty at one third to half full, and before lying down; ask about the nights",
+        "The log holds a leak under an overfull pouch.",
+        (PRACTICE,),
+        "Empty the pouch when it is one third to half full, and before you lie down.",
+        "wear",
     ),
 )

@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Final
 
 from planning.evidence.sources import DESIGN
-from planning.inputs.findings import Material, SkinKind
+from planning.inputs.findings import SkinKind
 from planning.recommendations.situations.rule import Situation
+from planning.recommendations.suspected_product import blames_latex
 from planning.results.plan import Urgency
 from planning.supplies.system_choice import SystemChoice
 
@@ -14,7 +15,7 @@ from planning.supplies.system_choice import SystemChoice
 def _weals(chosen: SystemChoice) -> bool:
     """Where the belt or garment is to blame, the advice about latex says it."""
     situation = chosen.situation
-    return bool(situation.facts.find(SkinKind.WEAL)) and Material.LATEX not in situation.left_off
+    return bool(situation.facts.find(SkinKind.WEAL)) and not blames_latex(situation)
 
 
 ROWS: Final = (

@@ -6,7 +6,7 @@ from typing import Final
 
 from planning.evidence.sources import PRACTICE
 from planning.evidence.thresholds import FOLLOW_YEAST
-from planning.inputs.findings import Condition
+from planning.inputs.findings import Condition, SkinKind
 from planning.recommendations.situations.rule import Situation
 from planning.supplies.system_choice import SystemChoice
 
@@ -15,6 +15,17 @@ _FEW_CHANGES: Final = (Condition.RADIOTHERAPY_NOW, Condition.LAST_WEEKS_OF_LIFE)
 
 def _likely(chosen: SystemChoice) -> bool:
     return chosen.situation.likely("yeast")
+
+
+def _here(chosen: SystemChoice) -> bool:
+    return _likely(chosen) and not _beyond(chosen)
+
+
+def _beyond(chosen: SystemChoice) -> bool:
+    """All of it lies where no barrier does: under the pouch or in a fold."""
+    facts = chosen.situation.facts
+    seen = facts.find(SkinKind.SATELLITES)
+    return _likely(chosen) and not any(facts.under_barrier(one) for one in seen)
 
 
 def _diabetes(chosen: SystemChoice) -> bool:
@@ -34,12 +45,24 @@ ROWS: Final = (
     Situation(
         "yeast_dry",
         "Dry well, shorter wear",
-        "yeast is likely; without the shorter wear where few changes matter more",
-        _likely,
+        "yeast is likely under the barrier; without the shorter wear where few changes matter more",
+        _here,
         _words,
         "Yeast grows where it stays moist.",
         (PRACTICE,),
         "Dry the skin well before each new barrier.",
+        "skin",
+    ),
+    Situation(
+        "yeast_beyond",
+        "Dry well, a cloth between pouch and skin",
+        "yeast is likely beyond the barrier alone",
+        _beyond,
+        f"Dry well, with a cloth between pouch and skin; the barrier and its day stay. Looked at "
+        f"again after {FOLLOW_YEAST.value:g} days",
+        "Yeast grows where it stays moist; no barrier lies there.",
+        (PRACTICE,),
+        "Dry the fold well. Lay a thin cloth between pouch and skin.",
         "skin",
     ),
     Situation(

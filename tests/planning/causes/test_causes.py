@@ -55,6 +55,7 @@ def test_nothing_found_nothing_suspected() -> None:
         ({"skin": (seen(SkinKind.HAIR_PUSTULES),)}, "folliculitis"),
         ({"skin": (seen(SkinKind.STRIPPING, inner_mm=30.0, outer_mm=45.0),)}, "stripping"),
         ({"skin": (seen(SkinKind.PRESSURE_MARK),), "profile": Profile.CONVEX}, "pressure_injury"),
+        ({"skin": (seen(SkinKind.BRUISE),), "profile": Profile.CONVEX}, "pressure_injury"),
         ({"skin": (seen(SkinKind.PRESSURE_MARK, SIDES),), "accessories": BELT}, "pressure_injury"),
         ({"skin": (seen(SkinKind.WARTY),), "kind": StomaKind.UROSTOMY}, "warty"),
         ({"skin": (seen(SkinKind.GRANULOMA),), "kind": StomaKind.COLOSTOMY}, "granuloma"),
@@ -218,3 +219,11 @@ def test_a_bulge_is_named_where_it_lies_and_levelled_where_it_does_not() -> None
     assert cause.hours == ClockHours.of(2, 3, 4)
     need = next(n for n in recommend(found).needs if n.key == "level_low_side")
     assert need.hours == ClockHours.of(8, 9, 10)
+
+
+def test_a_mark_that_fades_is_no_injury() -> None:
+    fades = seen(SkinKind.PRESSURE_MARK, fades_min=15.0)
+    stays = seen(SkinKind.PRESSURE_MARK, stays_min=45.0)
+    for mark, injures in ((fades, False), (stays, True)):
+        causes = situation(well(skin=(mark,), profile=Profile.CONVEX)).causes.causes
+        assert ("pressure_injury" in {cause.key for cause in causes}) is injures

@@ -136,6 +136,19 @@ def test_a_belts_weals_stop_the_belt_and_never_change_the_barrier(weals: SkinFin
     assert touched(found) == {"belt"}
 
 
+def test_weals_named_as_such_stop_what_lies_there_and_ask_about_latex() -> None:
+    weal = seen(SkinKind.WEAL, BELT_LINE, inner_mm=110.0, outer_mm=140.0)
+    found = wearing(A.BELT, A.PROTECTANT, A.RING, skin=(weal,))
+    assert touched(found) == {"belt"}
+    said = {r.key for r in recommend(found).recommendations}
+    assert "latex_clinic" in said
+    assert "weals" not in said
+    inside = seen(SkinKind.WEAL, BELT_LINE, inner_mm=0.0, outer_mm=20.0)
+    here = wearing(A.BELT, A.RING, skin=(inside,))
+    assert touched(here) == set()
+    assert "weals" in {r.key for r in recommend(here).recommendations}
+
+
 def test_a_garments_weals_stop_everything_with_latex_and_no_more() -> None:
     found = wearing(A.BELT, A.SUPPORT_GARMENT, skin=(rash(60.0, 90.0, hours=ClockHours.of(12)),))
     assert touched(found) == {"belt", "support_garment"}

@@ -81,6 +81,9 @@ OF_ONE_VISIT: list[tuple[str, Changes, Changes]] = [
     ("tape", knows(Material.TAPE), knows(Material.ALCOHOL)),
     ("other_sensitivity", knows(Material.OTHER), knows()),
     ("beyond_barrier", {"skin": (raw(outer_mm=36.0),)}, {"skin": (raw(outer_mm=35.0),)}),
+    # A usual barrier ends 35.8 mm from this stoma.
+    ("beyond_barrier", {"skin": (raw(inner_mm=35.0, outer_mm=60.0),)},
+     {"skin": (raw(inner_mm=36.0, outer_mm=60.0),)}),
     ("no_alcohol", {"skin": (raw(),)}, {"skin": (seen(SkinKind.ERYTHEMA),)}),
     ("warty", {"skin": (seen(SkinKind.WARTY),)}, {"skin": (seen(SkinKind.SCALE),)}),
     ("typing_error", worn(14.5), worn(14.0)),

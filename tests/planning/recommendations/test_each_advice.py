@@ -13,11 +13,13 @@ from planning.inputs.findings import (
     Ability,
     Accessory,
     Bulge,
+    ChangedBy,
     Colour,
     Condition,
     ConvexDepth,
     Crease,
     Degree,
+    Material,
     OpeningKind,
     Person,
     Pieces,
@@ -94,6 +96,8 @@ NEW_TRIAL = History(trials=(Trial(frozenset({"flat_flexible"}), barriers=2, days
 HAIRS: Changes = {"skin": (seen(SkinKind.HAIR_PUSTULES),)}
 
 
+BLIND = Person(sensitivities=frozenset(), eyesight=Ability.NONE, changed_by=ChangedBy.SELF)
+
 ROWS: list[tuple[str, Changes, Changes]] = [
     ("wear_interval", {**worn(7.5), "leak": LOW}, {**worn(7.0), "leak": LOW}),
     ("wear_interval", {"skin": (raw(),)}, {"skin": (raw(moist=False),)}),
@@ -106,6 +110,8 @@ ROWS: list[tuple[str, Changes, Changes]] = [
     ("no_creams", {"skin": (seen(SkinKind.ERYTHEMA),)}, {"skin": ()}),
     ("trim_hair", {"skin": (seen(SkinKind.HAIR_PUSTULES),)}, {"skin": ()}),
     ("gentle_peel", {"skin": (seen(SkinKind.STRIPPING, outer_mm=20.0),)}, {"skin": (raw(),)}),
+    ("wear_longer", {"skin": (seen(SkinKind.STRIPPING, outer_mm=20.0),)},
+     {"skin": (seen(SkinKind.STRIPPING, outer_mm=20.0), raw())}),
     ("ask_dermatology", {"skin": (seen(SkinKind.SCALE),)}, {"skin": (seen(SkinKind.ERYTHEMA),)}),
     ("urine_acid", CRYSTALS, {**CRYSTALS, "urine_signs": frozenset({UrineSign.STRONG_ODOUR})}),
     ("granuloma_review", {"skin": (seen(SkinKind.GRANULOMA),)},
@@ -121,6 +127,12 @@ ROWS: list[tuple[str, Changes, Changes]] = [
      {"days_since_surgery": 56, "leak": LOW}),
     ("open_lift_rim", {**FLUSH, "days_since_surgery": 30}, {**FLUSH, "days_since_surgery": 31}),
     ("open_treat_yeast", {"skin": (seen(SkinKind.SATELLITES),)}, {"skin": (raw(),)}),
+    ("open_absorb_moisture", {"skin": (raw(),), "person": BLIND}, {"skin": (raw(),)}),
+    ("open_absorb_moisture", {"skin": (raw(),), "person": BLIND},
+     {"skin": (raw(),), "person": replace(BLIND, changed_by=ChangedBy.WITH_HELP)}),
+    ("open_absorb_moisture", {"skin": (raw(),), "person": BLIND},
+     {"skin": (raw(),),
+      "person": replace(BLIND, sensitivities=frozenset({Material.POWDER}))}),
     ("step_surgeon", {**FLUSH, **EVERYTHING}, FLUSH),
     ("step_narrow", {**CREASED, **SOFT}, CREASED),
     ("step_flap", {**SLIPPED, "accessories": frozenset({Accessory.RING})}, SLIPPED),

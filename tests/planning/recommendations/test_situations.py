@@ -103,6 +103,7 @@ BULGE = {"bulges": (Bulge(AT_3, 15.0, 60.0, True, False),)}
 PSORIASIS = {**person(Condition.PSORIASIS_OR_ECZEMA), **skin(SkinKind.SCALE)}
 ULCER = skin(SkinKind.ULCER, pain=False, flat_edge=True)
 YEAST = skin(SkinKind.SATELLITES)
+YEAST_BEYOND = skin(SkinKind.SATELLITES, inner_mm=60.0, outer_mm=90.0)
 NICORANDIL = person(medicines=frozenset({Medicine.NICORANDIL}))
 BELT_SORE = {
     "skin": (
@@ -243,6 +244,9 @@ ROWS: list[Row] = [
     ("radiotherapy_team", person(Condition.RADIOTHERAPY_NOW),
      person(Condition.RADIOTHERAPY_ABDOMEN)),
     ("yeast_dry", YEAST, {"skin": (raw(),)}),
+    ("yeast_dry", YEAST, YEAST_BEYOND),
+    ("yeast_beyond", YEAST_BEYOND, YEAST),
+    ("yeast_beyond", YEAST_BEYOND, {"skin": (*YEAST_BEYOND["skin"], *YEAST["skin"])}),
     ("yeast_glucose", {**YEAST, **person(Condition.DIABETES)}, YEAST),
     # 18 of 21 lay beside a stoma (second-hand).
     ("nicorandil", {**ULCER, **NICORANDIL}, {**ULCER, **person(medicines=frozenset())}),
@@ -272,6 +276,10 @@ ROWS: list[Row] = [
      {**BULGE, "leak": LOW, **FIRM_DOME, **skin(SkinKind.BRUISE), **pregnant(20)}),
     ("next_step_down", {**STAYS, **FIRM_DOME, **wears(Accessory.BELT)},
      {**skin(SkinKind.PRESSURE_MARK, fades_min=30.0), **FIRM_DOME, **wears(Accessory.BELT)}),
+    ("empty_sooner", wear(4.0, Circumstance.OVERFULL), wear(4.0, Circumstance.PASSING_ILLNESS)),
+    ("empty_sooner", wear(4.0, Circumstance.OVERFULL),
+     {**wear(4.0, Circumstance.OVERFULL), "kind": StomaKind.COLOSTOMY,
+      "pouch": PouchKind.CLOSED}),
     ("leak_reason", wear(4.0, Circumstance.PASSING_ILLNESS), wear(4.0, None)),
     ("fresh_urine", CRYSTALS, {**CRYSTALS, "urine_signs": frozenset()}),
     ("drink_against_crystals", CRYSTALS, {**CRYSTALS, **person(Condition.HEART_FAILURE)}),

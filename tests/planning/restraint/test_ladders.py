@@ -6,12 +6,13 @@ from typing import Any
 
 import pytest
 
-from planning import recommend
+from planning import History, recommend
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import (
     Ability,
     Accessory,
     Bulge,
+    Condition,
     ConvexDepth,
     Crease,
     Degree,
@@ -23,6 +24,7 @@ from planning.inputs.findings import (
     Separation,
     StomaKind,
     Symptom,
+    Trial,
 )
 from planning.restraint.ladders import LADDER_NEEDS, LADDERS
 from planning.restraint.which_ladder import ladder_for
@@ -32,6 +34,7 @@ from tests.planning.builders import INTACT, LOW, leaking, situation, well
 
 BULGE = {"bulges": (Bulge(ClockHours.of(3), 15.0, 60.0, True, False),)}
 RING = frozenset({Accessory.RING})
+NONE = History()
 THICK = {"kind": StomaKind.COLOSTOMY, "present": frozenset({Symptom.THICK_STICKING_STOOL})}
 BLIND = {"person": Person(sensitivities=frozenset(), eyesight=Ability.NONE)}
 
@@ -128,6 +131,57 @@ def test_a_step_that_may_not_be_worn_is_passed_over() -> None:
     early = recommend(leaking(protrusion_mm=2.0, days_since_surgery=20))
     assert not any("convex" in key for key in early.supplies)
     assert not any("convex" in later.key for later in early.next_steps)
+
+
+FAR = {"protrusion_mm": 2.0, "leak": LOW}
+DOME = {"profile": Profile.CONVEX, "convex_depth": ConvexDepth.SHALLOW, "flexibility": None,
+        "compressibility": Degree.MORE}  # fmt: skip
+
+
+def today(changes: dict[str, Any], history: History = NONE) -> set[str]:
+    plan = recommend(well(**changes), history)
+    return {r.key for r in plan.recommendations if r.stage is Stage.TODAY}
+
+
+def test_where_no_dome_may_be_worn_the_ladder_begins_with_the_ring() -> None:
+    liver = Person(
+        sensitivities=frozenset(), has=frozenset({Condition.LIVER_DISEASE}), age_years=50
+    )
+    assert today(FAR) == {"soft_convex_shallow"}
+    assert today({**FAR, "person": liver}) == {"ring"}
+    assert today({**FAR, "days_since_surgery": 20}) == {"ring"}
+
+
+def test_a_dome_that_had_to_go_stands_for_no_step() -> None:
+    """What hurt is undone; the ring before it was never tried."""
+    soft = frozenset({"soft_convex_shallow"})
+    hurt = History(trials=(Trial(soft, helped=False, hurt=soft),))
+    plan = recommend(well(**FAR, **DOME), hurt)
+    assert {"flat_flexible", "ring"} <= set(plan.supplies)
+    assert "step_surgeon" not in {r.key for r in plan.recommendations}
+    assert "ring" not in today({**FAR, **DOME})
+
+
+def test_in_the_last_weeks_the_gentlest_step_is_first_and_no_operation_is_held_out() -> None:
+    dying = Person(
+        sensitivities=frozenset(), has=frozenset({Condition.LAST_WEEKS_OF_LIFE}), age_years=80
+    )
+    assert today({**FAR, "person": dying}) == {"ring"}
+    steps = recommend(well(**FAR, person=dying)).next_steps
+    assert steps
+    assert not [step for step in steps if "surgeon" in step.text]
+    assert [step for step in recommend(well(**FAR)).next_steps if "surgeon" in step.text]
+
+
+@pytest.mark.parametrize(
+    ("leak", "ladder"),
+    [(ClockHours.of(9), "crease"), (ClockHours.of(6, 9), "low_stoma"), (LOW, "low_stoma")],
+)
+def test_a_leak_at_the_crease_alone_is_the_creases(leak: ClockHours, ladder: str) -> None:
+    found = well(protrusion_mm=4.0, leak=leak, creases=(Crease(ClockHours.of(9), 4.0),))
+    chosen = ladder_for(situation(found))
+    assert chosen is not None
+    assert chosen.key == ladder
 
 
 def test_when_no_step_is_left_the_surgeon_is_asked_and_what_is_worn_is_kept() -> None:

@@ -118,6 +118,9 @@ def test_one_leak_among_many_changes_nothing(
         ({"barriers": 3, "days": 14.0}, False),
         ({"barriers": 5, "days": 10.0}, False),
         ({}, False),
+        ({"barriers": 2, "days": 4.0, "helped": False}, True),
+        ({"barriers": 3, "days": 4.0, "helped": False}, False),
+        ({"days": 4.0, "helped": False}, False),
         ({"barriers": 2, "days": 4.0, "partly": True}, False),
         ({"barriers": 2, "days": 4.0, "hurt": frozenset({"ring"})}, False),
     ],
@@ -127,6 +130,44 @@ def test_a_change_on_trial_is_waited_for(trial: dict[str, Any], waits: bool) -> 
     plan = recommend(well(leak=LOW), history)
     assert ("on_trial" in {r.key for r in plan.recommendations}) is waits
     assert bool(staged(plan, Stage.TODAY)) is not waits
+
+
+@pytest.mark.parametrize(
+    ("changes", "waits"),
+    [
+        ({"accessories": frozenset({Accessory.POWDER})}, True),
+        ({"accessories": frozenset({Accessory.POWDER}), "skin": None}, False),
+        ({"accessories": frozenset({Accessory.POWDER}), "skin": (raw(),)}, False),
+        ({}, False),
+    ],
+)
+def test_powder_left_on_whole_skin_goes_before_any_product(
+    changes: dict[str, Any], waits: bool
+) -> None:
+    plan = recommend(well(leak=LOW, **changes))
+    assert (not staged(plan, Stage.TODAY)) is waits
+    assert plan.next_steps
+
+
+OUTWORN = (*log(*[PLANNED] * 4), *[WearEpisode(6.0, PLANNED)] * 6)
+
+
+@pytest.mark.parametrize(
+    ("late", "skin", "waits"),
+    [
+        ((7.0, 7.0, 7.0), (), True),
+        ((7.0, 7.0, 3.0), (), False),
+        ((7.0, 7.0, 4.5), (), False),
+        ((7.0, 7.0, 7.0), (seen(SkinKind.ERYTHEMA),), False),
+    ],
+)
+def test_leaks_after_the_day_of_change_ask_for_no_product(
+    late: tuple[float, ...], skin: tuple[Any, ...], waits: bool
+) -> None:
+    wear = (*OUTWORN, *(WearEpisode(days, LEAKED) for days in late))
+    plan = recommend(well(wear=wear, skin=skin))
+    assert "wear_interval" in {r.key for r in plan.recommendations}
+    assert (not staged(plan, Stage.TODAY)) is waits
 
 
 @pytest.mark.parametrize(

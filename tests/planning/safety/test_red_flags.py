@@ -338,6 +338,8 @@ ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
     ("deep_cut", {"deep_cut": None}, None),
     ("raw_skin", {"skin": (raw(outer_mm=20.0),)}, None),
     ("raw_skin", {"skin": (raw(outer_mm=20.5),)}, D),
+    ("raw_skin", {"skin": (seen(SkinKind.BLISTERS, outer_mm=20.5, moist=False),)}, None),
+    ("raw_skin", {"skin": (seen(SkinKind.BLISTERS, outer_mm=20.5, moist=None),)}, D),
     ("leaks_daily", LEAKS, D),
     ("leaks_daily", FEW_LEAKS, None),
     # 26: mild redness raises nothing

@@ -10,20 +10,25 @@ import pytest
 from planning import History, recommend
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import (
+    Ability,
     Accessory,
     Baseline,
     BaselineKind,
     Bleeding,
     Bulge,
+    ChangedBy,
     Colour,
     Condition,
+    Consistency,
     Degree,
     OpeningKind,
     Person,
     PouchKind,
+    Product,
     Profile,
     Prolapse,
     Separation,
+    SkinFinding,
     SkinKind,
     StomaKind,
 )
@@ -56,6 +61,22 @@ def hole(start: float | None, hours: ClockHours) -> Changes:
     """A fistula that begins ``start`` mm from the stoma. A usual barrier ends 35.8 mm from it."""
     end = None if start is None else start + 5.0
     return {"skin": (seen(SkinKind.FISTULA, hours, inner_mm=start, outer_mm=end),)}
+
+
+def gap(depth: float, *, soiled: bool = False) -> tuple[Separation, ...]:
+    return (Separation(LOW, depth, True, False, soiled),)
+
+
+def border(kind: SkinKind) -> SkinFinding:
+    return seen(kind, inner_mm=30.0, outer_mm=40.0, outline_of=Product.TAPE_BORDER)
+
+
+def alone(
+    changed_by: ChangedBy | None,
+    hands: Ability = Ability.GOOD,
+    eyesight: Ability = Ability.GOOD,
+) -> Person:
+    return Person(dexterity=hands, eyesight=eyesight, changed_by=changed_by, age_years=50)
 
 
 #: Hazard, findings that make it real, near findings that do not (with their history), one supply
@@ -126,6 +147,28 @@ EACH: list[tuple[str, Changes, Changes, History, str]] = [
         "soft_convex_shallow",
     ),
     ("early", {"junction": APART}, {"junction": APART}, ASSESSED, "soft_convex_shallow"),
+    ("sore_border", {"skin": (border(SkinKind.STRIPPING),)}, {"skin": (raw(),)}, History(), "tape"),
+    (
+        "no_one_helps",
+        {"skin": (raw(),), "person": alone(ChangedBy.SELF, Ability.ONE_HAND)},
+        {"skin": (raw(),), "person": alone(ChangedBy.WITH_HELP, Ability.ONE_HAND)},
+        History(),
+        "powder",
+    ),
+    (
+        "no_one_helps",
+        {"skin": (raw(),), "person": alone(None, eyesight=Ability.LIMITED)},
+        {"skin": (raw(),), "person": alone(None, eyesight=Ability.GOOD)},
+        History(),
+        "protectant",
+    ),
+    (
+        "liquid_now",
+        {"consistency": Consistency.LIQUID},
+        {"consistency": Consistency.PASTE},
+        History(),
+        "closed",
+    ),
     (
         "early_firm",
         {"days_since_surgery": 30},
@@ -259,6 +302,19 @@ STAYING: list[tuple[str, str, Changes]] = [
     ),
     ("liver", "belt", {"person": LIVER, "accessories": frozenset({Accessory.BELT})}),
     ("liquid", "closed", {"pouch": PouchKind.CLOSED}),
+    (
+        "liquid_now",
+        "closed",
+        {"pouch": PouchKind.CLOSED, "consistency": Consistency.LIQUID},
+    ),
+    (
+        "no_one_helps",
+        "protectant",
+        {
+            "person": alone(ChangedBy.SELF, Ability.ONE_HAND),
+            "accessories": frozenset({Accessory.PROTECTANT}),
+        },
+    ),
     ("bulge_belt", "belt", {"bulges": BULGE, "accessories": frozenset({Accessory.BELT})}),
     ("pre_cut", "pre_cut", {"opening_kind": OpeningKind.PRE_CUT}),
     ("radiation", "belt", {"person": IRRADIATED, "accessories": frozenset({Accessory.BELT})}),
@@ -293,6 +349,14 @@ def test_a_ready_cut_opening_stays_while_it_fits() -> None:
     worn = {"opening_kind": OpeningKind.PRE_CUT, "opening_length_mm": 44.0}
     now = situation(leaking(**worn, opening_width_mm=44.0))
     assert "pre_cut" in barred(now, worn_now(now.facts))
+
+
+def test_an_assessment_opens_no_dome_or_belt_over_a_deep_gap() -> None:
+    deep = situation(well(junction=gap(6.0)), ASSESSED)
+    shallow = situation(well(junction=gap(5.0)), ASSESSED)
+    for supply in ("soft_convex_shallow", "belt"):
+        assert supply in barred(deep, worn_now(deep.facts))
+        assert supply not in barred(shallow, worn_now(shallow.facts))
 
 
 def test_veins_seen_are_as_good_as_known() -> None:
