@@ -10,8 +10,11 @@ The order (design values; one thing at a time is common practice):
    that is too wide, else to one step: the first of the ladder called that was neither worn nor
    tried, that this person may have and that undoes nothing of the above. Where it does not fit
    in, it waits: a later step is not taken in its place. Nothing is begun while the last change is
-   on trial, nor where a load or a system put on off centre explains the leak. Of the ways to take
-   the step: the fewest changes, the fewest items, the least effort and pressure.
+   on trial, nor where a load or a system put on off centre explains the leak, powder was left on
+   whole skin, or barriers leaked only after their day. A step at which one would enter and that
+   no one may take hides none before it, and a dome that may not be worn any more has taken no
+   step. In the last weeks of life one enters at the gentlest, and no operation is held out. Of
+   the ways to take the step: the fewest changes, the fewest items, the least effort and pressure.
 4. Then comfort, as far as there is room.
 
 What earlier stages found is taken as given: hazards, needs, causes, the verdict on the opening,
@@ -26,13 +29,13 @@ from itertools import product
 from typing import Final, NamedTuple
 
 from planning.evidence.thresholds import OUTPUT_URGENT
-from planning.inputs.findings import Accessory
+from planning.inputs.findings import Accessory, Condition
 from planning.needs import agreed, needs_of
 from planning.ranked_facts import RankedFacts
-from planning.restraint.which_ladder import elsewhere, ladder_for
+from planning.restraint.which_ladder import elsewhere, has_a_cause_to_take_away, ladder_for
 from planning.results.plan import Need
 from planning.supplies.admissible import barred
-from planning.supplies.catalogue import SUPPLIES, Slot
+from planning.supplies.catalogue import CONVEX, SUPPLIES, Slot
 from planning.supplies.opening_size import Verdict, judge_opening
 from planning.supplies.options import PLACE, effort_of, lifting_barriers, meets
 from planning.supplies.search import reachable
@@ -50,6 +53,8 @@ HARM: Final = {"absorb_moisture", "protect_skin", "treat_yeast", "relieve_pressu
 FREE: Final = {"absorb_wound", "gentle_removal"}
 #: Comfort, in the order in which it is met.
 COMFORT: Final = ("drain_night", "no_cutting", "hold_volume")
+#: Steps that lead to an operation.
+OPERATIONS: Final = {"surgeon", "firm_deep"}
 #: A system cannot be worn without these, so what goes is replaced by what does as much.
 MUST_HOLD: Final = (Slot.PIECES, Slot.OPENING, Slot.POUCH)
 _BUILD: Final = {Slot.BARRIER, Slot.MATERIAL, Slot.WEAR, Slot.PIECES}
@@ -229,9 +234,11 @@ def _on_trial(now: RankedFacts) -> bool:
     if not trials:
         return False
     last = trials[-1]
-    answered = last.helped is not None or bool(last.hurt) or last.partly
+    answered = last.helped is True or bool(last.hurt) or last.partly
     if answered or last.barriers is None:
         return False
+    if last.helped is False:
+        return last.barriers < 3
     return last.barriers < 3 or (last.barriers < 5 and (last.days is None or last.days < 14))
 
 
@@ -253,7 +260,7 @@ def _step(
         return only._replace(waits=True, later=waiting)
     if opening is Verdict.REFIT:
         return _refitted(who, demands, only._replace(later=waiting))
-    if "opening" in corrected or elsewhere(who.now):
+    if "opening" in corrected or elsewhere(who.now) or has_a_cause_to_take_away(who.now):
         return only._replace(later=waiting)
     return _first_possible(left, who, demands, only._replace(later=waiting), opening)
 
@@ -323,19 +330,30 @@ def _tried(who: _Person) -> Tried:
 def _left(called: str, who: _Person) -> Iterator[Stated]:
     """Steps of this ladder that were not tried and that something admissible makes."""
     tried = _tried(who)
+    last_weeks = who.now.facts.has(Condition.LAST_WEEKS_OF_LIFE) is True
     start = ENTERED_AT.get(called, lambda *_: 0)(who.now, who.barred)
+    entry = LADDERS[called][start]
+    if last_weeks or not _may_be_had(entry, who, tried):
+        start = 0
+    no_dome = who.barred >= CONVEX
+    behind_them = [system - CONVEX if no_dome else system for system in tried.systems]
     for step in LADDERS[called][start:]:
-        behind = any(step.behind(system) for system in tried.systems)
-        if not behind and step.unless <= who.barred and _may_be_made(step, who, tried):
+        behind = any(step.behind(system) for system in behind_them)
+        operation = last_weeks and step.key in OPERATIONS
+        if not behind and not operation and _may_be_made(step, who, tried):
             yield step
 
 
-def _may_be_made(step: Stated, who: _Person, tried: Tried) -> bool:
+def _may_be_had(step: Stated, who: _Person, tried: Tried) -> bool:
+    """Something admissible makes it; and it is not one for want of another."""
     made = step.made
-    if made is None:
-        return True
-    worn_already = made(tried.systems[0], tried)
-    return not worn_already and who.best((), lambda s: made(s, tried), step.of) is not None
+    able = made is None or who.best((), lambda s: made(s, tried), step.of) is not None
+    return able and step.unless <= who.barred
+
+
+def _may_be_made(step: Stated, who: _Person, tried: Tried) -> bool:
+    worn_already = step.made is not None and step.made(tried.systems[0], tried)
+    return not worn_already and _may_be_had(step, who, tried)
 
 
 def _held(key: str, who: _Person, system: System) -> bool:
