@@ -89,7 +89,7 @@ def _height(facts: Facts, agreed: Baseline) -> Iterator[Difference]:
     if now is None or agreed.value is None:
         yield unseen("height against an agreed figure")
     elif now <= agreed.value - HEIGHT_LOWER.value:
-        yield Difference(f"it lies {agreed.value - now:g} mm lower")
+        yield Difference(f"it is lower, {now:g} mm today")
     yield from _said(
         (facts.leaking if facts.leaking is None else facts.troubled, "it leaks more than once "
          "in a while"),

@@ -17,6 +17,7 @@ from planning.children.missing import DEMANDED
 from planning.children.plan import CLEAR_OF_NAPPY, NO_RULES, WORDS
 from planning.counterfactual import counterfactuals
 from planning.inputs.age import AgeGroup, age_group
+from planning.inputs.clock import HOURS
 from planning.inputs.findings import (
     Bleeding,
     Colour,
@@ -71,8 +72,9 @@ def said(value: object, name: str = "") -> Iterator[str]:
 
 
 def charted(found: object) -> set[str]:
-    """Every number in the findings, as words say it."""
-    return set(re.findall(r"\d+(?:\.\d+)?", re.sub(r"\.0\b", "", str(found))))
+    """Every number in the findings, as words say it, and every hour round the stoma."""
+    numbers = re.findall(r"\d+(?:\.\d+)?", re.sub(r"\.0\b", "", str(found)))
+    return {str(hour) for hour in HOURS} | set(numbers)
 
 
 def figures(plan: Plan) -> set[str]:
@@ -102,7 +104,7 @@ def test_no_figure_stands_in_a_plan_under_16(found: Findings, past: History, age
     rules for children and the output by this child's own weight."""
     plan = recommend(aged(found, age), past)
     numbers = replace(found.output, present=frozenset(), absent=frozenset())
-    assert figures(plan) <= charted(numbers) | own_figures(found)
+    assert figures(plan) <= charted(numbers) | charted(past.baselines) | own_figures(found)
     assert plan.made_for is AgeGroup.CHILD
 
 
@@ -200,12 +202,19 @@ def test_no_row_of_the_table_is_lost_or_less_urgent(
 @many
 @given(findings, plain_histories, young)
 def test_danger_in_an_adult_is_danger_under_16(found: Findings, past: History, age: int) -> None:
+    """But for what only an adult's figures judge: vital signs, urine in mL, kg lost."""
+    bare = replace(found.output, vitals=Vitals(), urine_ml_24h=None, hours_without_urine=None)
+    found, past = replace(found, output=bare), replace(past, weighings=())
     raised = situation(aged(found, age), past).flags
     by_key = {key: flag.urgency for flag in raised for key in (flag.key, *flag.includes)}
     facts = situation(found, past).facts
+    # With a weight a child's output is judged by it alone (facts of 2026, section 6).
+    weighed = {"output_to_judge"} if found.person.weight_kg else set()
     for rule in RULES:
-        if (verdict := rule.judge(facts)) is not None:
-            assert by_key[MADE_OF.get(rule.key, rule.key)].rank <= verdict.urgency.rank
+        if (verdict := rule.judge(facts)) is None:
+            continue
+        if (key := MADE_OF.get(rule.key, rule.key)) not in weighed:
+            assert by_key[key].rank <= verdict.urgency.rank
 
 
 ON_DIURETIC = Person(medicines=frozenset({Medicine.DIURETIC}), age_years=3)
