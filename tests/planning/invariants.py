@@ -122,13 +122,15 @@ def nothing_in_a_plan_contradicts_itself(made: Made) -> None:
 
 
 def every_powder_is_sealed(made: Made) -> None:
-    """Unless the protectant is the culprit, hurt before, or one this person reacts to."""
+    """Unless the protectant is the culprit, hurt before, one this person reacts to, or not begun
+    by somebody with one hand or poor sight."""
     powders = {"powder", "antifungal_powder"} & set(made.plan.supplies)
     if not powders or "protectant" in made.plan.supplies:
         return
     sensitive = Material.PROTECTANT in (made.found.person.sensitivities or frozenset())
     culprit = made.now.suspected is Material.PROTECTANT or "protectant" in hurt(made.history)
-    assert sensitive or culprit or made.plan.leave_alone
+    alone = "no_one_helps" in in_force(made.now)
+    assert sensitive or culprit or alone or made.plan.leave_alone
 
 
 def every_ring_or_paste_meets_the_stoma_all_round(made: Made) -> None:

@@ -40,6 +40,7 @@ from tests.planning.recommendations.test_situations import EXAMPLES
 
 Changes = dict[str, Any]
 WEAK = Person(sensitivities=frozenset(), dexterity=Ability.LIMITED)
+DYING = Person(sensitivities=frozenset(), has=frozenset({Condition.LAST_WEEKS_OF_LIFE}))
 LIVER = Person(has=frozenset({Condition.LIVER_DISEASE}))
 BULGE = {"bulges": (Bulge(ClockHours.of(3), 15.0, 60.0, True, False),)}
 HIGH = {"bulges": (Bulge(ClockHours.of(3), 60.0, 60.0, True, False),), "leak": LOW}
@@ -152,6 +153,7 @@ ROWS: list[tuple[str, Changes, Changes]] = [
     ("softer_stool", {"present": THICK}, {"present": THICK, "volume_ml_24h": 2000.0}),
     ("cover_tear", {"skin": (seen(SkinKind.STRIPPING),)}, {"skin": (raw(),)}),
     ("meanwhile", {"colour": Colour.BLACK_BROWN_GREY}, {"colour": Colour.PINK_RED}),
+    ("care_plan", {"bowel_outside": True, "person": DYING}, {"bowel_outside": True}),
     ("take_along", {"colour": Colour.BLACK_BROWN_GREY}, {"colour": Colour.PINK_RED}),
     ("cover_moist", {"bowel_outside": True}, {"colour": Colour.BLACK_BROWN_GREY}),
     ("garment_off", {"bulges": (Bulge(ClockHours.of(3), painful=True),)},
