@@ -90,7 +90,7 @@ WORSE: list[tuple[BaselineKind, Findings, str]] = [
 #: Figures of facts section 5, either side: 5 mm lower than the signed height.
 OF_THE_STOMA: list[tuple[BaselineKind, dict[str, Any], Findings, str]] = [
     (BaselineKind.HEIGHT, {"value": 3.0}, asked(protrusion_mm=-1.9, pain_0_10=0), "as known"),
-    (BaselineKind.HEIGHT, {"value": 3.0}, asked(protrusion_mm=-2.0), "worse: it is lower, -2 mm today"),
+    (BaselineKind.HEIGHT, {"value": 3.0}, asked(protrusion_mm=-2.0), "worse: it is lower, -2 mm"),
     (BaselineKind.HEIGHT, {}, asked(), "not recorded today: height against an agreed figure"),
     (BaselineKind.HEIGHT, {"value": 25.0}, asked(pain_0_10=1), "worse: it hurts"),
     (BaselineKind.HEIGHT, {"value": 25.0}, asked(Symptom.RIBBON_STOOL), "thin as a ribbon"),
