@@ -113,7 +113,7 @@ _GENERAL: Final = (
                "thick stool lies on the stoma", (PRACTICE,)),
     AdviceRule("cover_tear", "A non-stick cover on torn skin", "the skin is torn",
                (PRACTICE, DESIGN)),
-    AdviceRule("care_plan", "The agreed care plan, and the palliative team told at once",
+    AdviceRule("care_plan", "The agreed care plan, and the palliative team at once",
                "an emergency in the last weeks of life", (PRACTICE,)),
     AdviceRule("meanwhile", "A roomy pouch, nothing that presses; clear where the colour matters",
                "there is an emergency", (PRACTICE,)),

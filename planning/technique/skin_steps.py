@@ -56,7 +56,7 @@ def _where_powder(chosen: SystemChoice) -> str:
     return f"{kind} thinly{where}, only on raw, wet skin; wait a few seconds until it clings."
 
 
-#: Measured and cut before anything is put on the skin, which would dry or get wet meanwhile.
+#: Measured and cut before anything is put on the skin, which would dry or get wet until then.
 _CUT: Final = ("measure", "cut_after_measuring", "helper_cuts")
 
 RULES: Final = (

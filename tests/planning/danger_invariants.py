@@ -193,7 +193,7 @@ def _not_asked(found: Findings) -> Iterator[tuple[str, Findings]]:
 def a_normal_value_less_never_lowers(
     found: Findings, before: Urgency, history: History, number: int
 ) -> None:
-    """What was not recorded is never taken for better than what is normal."""
+    """What was not recorded is never better than what is normal."""
     for path, less in taken(without_a_normal_value(found), number):
         assert ranked_facts_of(less, history).urgency.rank <= before.rank, path
 

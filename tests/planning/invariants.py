@@ -113,7 +113,7 @@ def no_danger_is_lost_and_nobody_is_called_twice_about_one_finding(made: Made) -
 
 
 #: Fields that hold several findings: two flags may rest on one of them.
-_SEVERAL = frozenset({"output.present"})
+_SEVERAL = frozenset({"output.present", "measurement.colour"})
 
 
 def nothing_in_a_plan_contradicts_itself(made: Made) -> None:

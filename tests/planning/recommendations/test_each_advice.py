@@ -148,7 +148,7 @@ ROWS: list[tuple[str, Changes, Changes]] = [
     ("place_centred", {"placed_towards": 6}, {}),
     ("softer_stool", {"kind": StomaKind.COLOSTOMY, "present": THICK},
      {"kind": StomaKind.COLOSTOMY}),
-    # Nothing more to drink or eat for somebody who is told not to.
+    # Nothing more to drink or eat for somebody who may not.
     ("softer_stool", {"present": THICK}, {"present": THICK | {Symptom.VOMITING}}),
     ("softer_stool", {"present": THICK}, {"present": THICK, "volume_ml_24h": 2000.0}),
     ("cover_tear", {"skin": (seen(SkinKind.STRIPPING),)}, {"skin": (raw(),)}),

@@ -4,7 +4,7 @@ The order (design values; one thing at a time is common practice):
 
 1. Nothing is worn that may not be: a hazard in force, a known or suspected reaction, what hurt.
 2. Harm is corrected, whatever the number of changes: what may not stay goes, raw skin and yeast
-   are cared for, pressure comes off, an opening that rubs or bares sore skin is cut anew. What the
+   are cared for, pressure comes off, an opening that rubs or bares sore skin is cut again. What the
    system did before it goes on doing.
 3. What is left of two changes in all, and of one where no cause is known, goes first to an opening
    that is too wide, else to one step: the first of the ladder called that was neither worn nor
@@ -224,7 +224,7 @@ def _room(who: _Person, corrected: frozenset[str]) -> int:
 
 
 def _cause_known(now: RankedFacts) -> bool:
-    """Something speaks for a cause, and no two are level."""
+    """A cause is likely, and no two are level."""
     return any(c.score > 0 for c in now.causes.causes) and not now.causes.cannot_tell_apart
 
 

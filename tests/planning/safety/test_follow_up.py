@@ -230,7 +230,7 @@ def test_the_day_is_told_exactly_and_as_one_says_it(days: int, text: str) -> Non
         (80, 67, "day_180", 100),
         (700, 400, "yearly", 65),
         (700, 335, "routine_overdue", 14),
-        # Nobody ever looked: from surgery on.
+        # No one ever looked: from surgery on.
         (700, None, "yearly", 30),
         (300, None, "day_365", 65),
     ],
