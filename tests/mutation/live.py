@@ -30,10 +30,12 @@ class Live:
         self.compiled = functools.cache(Compiled)
         gc.unfreeze()  # what is frozen is not listed
         for found in gc.get_objects():
-            if isinstance(found, FunctionType):
+            # By its own type: ``isinstance`` makes a lazy object become what it stands for.
+            kind = type(found)
+            if kind is FunctionType:
                 code = found.__code__
                 self.functions.setdefault((code.co_filename, code), []).append(found)
-            elif isinstance(found, _Cached) and found.__module__.partition(".")[0] == package:
+            elif kind is _Cached and found.__module__.partition(".")[0] == package:
                 self.cached.append(found)
         gc.freeze()
 

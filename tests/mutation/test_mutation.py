@@ -115,6 +115,17 @@ def test_a_change_is_put_into_a_module_that_is_already_imported(
     assert not live.put(find(made, "5  ->  6"))  # it was read while importing
 
 
+def test_a_lazy_object_is_not_asked_what_it_stands_for(made: Path) -> None:
+    class Lazy:
+        @property
+        def __class__(self) -> type:
+            raise RuntimeError("made too late")
+
+    kept = Lazy()
+    assert Live(made.parent).functions
+    del kept
+
+
 def test_a_threshold_is_moved_where_it_is_read() -> None:
     path = Path(sys.modules[CHILD_UNDER.__module__].__file__ or "")
     mutant = next(m for m in mutants_of(path) if m.change.startswith("_figure(16, "))
