@@ -6,7 +6,6 @@ other, so that the choice of a supply for it goes by the same rules.
 
 from __future__ import annotations
 
-from collections.abc import Collection
 from typing import Final
 
 from planning.evidence.sources import DESIGN, PRACTICE
@@ -88,16 +87,18 @@ def _firmer(_: RankedFacts) -> tuple[Need, ...]:
     )
 
 
+def _wants_depth(situation: RankedFacts) -> bool:
+    """The height asks for more than a moderate dome reaches."""
+    return (situation.facts.lift_mm or 0.0) > _MODERATE
+
+
 def _firmer_or_deeper(situation: RankedFacts) -> tuple[Need, ...]:
-    """Deeper where the height asks for more than a moderate dome reaches, else firmer; never
-    both."""
-    deeper = (situation.facts.lift_mm or 0.0) > _MODERATE
-    return _deeper(situation) if deeper else _firmer(situation)
+    """Deeper where the height wants depth, else firmer; never both."""
+    return _deeper(situation) if _wants_depth(situation) else _firmer(situation)
 
 
 def _the_other(situation: RankedFacts) -> tuple[Need, ...]:
-    deeper = (situation.facts.lift_mm or 0.0) > _MODERATE
-    return _firmer(situation) if deeper else _deeper(situation)
+    return _firmer(situation) if _wants_depth(situation) else _deeper(situation)
 
 
 def _firm_and_deep(situation: RankedFacts) -> tuple[Need, ...]:
@@ -218,7 +219,7 @@ _FIRMER = Rung("firmer_or_deeper", "a firmer or a deeper convex barrier, not bot
                (FIRM_CONVEX | DEEP_CONVEX,), _firmer_or_deeper, _the_other)  # fmt: skip
 _FIRM_DEEP = Rung("firm_deep", "a firm, deep convex barrier, and the surgeon's opinion",
                   lambda s: "firm_convex_deep" in s, _any("firm_convex_deep"),
-                  _firm_and_deep)  # fmt: skip
+                  _firm_and_deep, operation=True)  # fmt: skip
 _BELT = Rung("belt", "a belt, level with the stoma", lambda s: "belt" in s,
              (*_any("belt"), CONVEX), _belt_with_dome)  # fmt: skip
 
@@ -227,19 +228,17 @@ def _never(_: frozenset[str]) -> bool:
     return False
 
 
-def _opinion(what: str) -> Rung:
-    return Rung("surgeon", what, _never)
+def _opinion(what: str, *, operation: bool = True) -> Rung:
+    return Rung("surgeon", what, _never, operation=operation)
 
 
 _SURGEON = _opinion("the surgeon's opinion on revision, with wear log and photos")
 
 
-def _enter_low(situation: RankedFacts, barred: Collection[str]) -> int:
+def _enter_low(situation: RankedFacts) -> int:
     """A stoma lower than its kind needs starts at the dome; liquid on raw skin with frequent leaks,
-    or a deeply sunken stoma with trouble, at a moderate one. Ring or dome is the first step: where
-    no dome may be worn, the ring. In the last weeks of life the gentlest step is the first."""
-    if set(barred) >= CONVEX:
-        return 0
+    or a deeply sunken stoma with trouble, at a moderate one. In the last weeks of life the gentlest
+    step is the first."""
     facts = situation.facts
     if facts.has(Condition.LAST_WEEKS_OF_LIFE):
         return 0
@@ -326,7 +325,7 @@ LOOSE: Final = Ladder(
         _RING,
         Rung("extended", "an extended-wear barrier", lambda s: "extended_wear" in s,
              _any("extended_wear"), _resist),
-        _opinion("the team about why the output is loose"),
+        _opinion("the team about why the output is loose", operation=False),
     ),
 )  # fmt: skip
 PROLAPSE: Final = Ladder(

@@ -19,7 +19,7 @@ class Rung:
     holds this step already, or one that goes further. ``by``: of each of these sets of supplies
     it needs one that is open. ``or_else``: what it asks where ``needs`` cannot be met.
     ``unless``: it is left out where one of these is open. ``latex_free``: its words for somebody
-    who may have no latex."""
+    who may have no latex. ``operation``: it leads to one."""
 
     key: str
     text: str
@@ -29,6 +29,7 @@ class Rung:
     or_else: Makes | None = None
     unless: frozenset[str] = frozenset()
     latex_free: str = ""
+    operation: bool = False
 
     def words(self, situation: RankedFacts) -> str:
         """As it is said to this person."""
@@ -42,11 +43,11 @@ class Rung:
 
 @dataclass(frozen=True, slots=True)
 class Ladder:
-    """``enter``: how many first steps are left out for these findings, and supplies barred."""
+    """``enter``: how many first steps are left out for these findings."""
 
     key: str
     rungs: tuple[Rung, ...]
-    enter: Callable[[RankedFacts, Collection[str]], int] = lambda *_: 0
+    enter: Callable[[RankedFacts], int] = lambda _: 0
 
     def left(
         self, situation: RankedFacts, tried: Iterable[frozenset[str]], barred: Collection[str]
@@ -57,7 +58,7 @@ class Ladder:
         closed = frozenset(barred)
         gone = CONVEX if closed >= CONVEX else frozenset()
         systems = [system - gone for system in tried]
-        start = self.enter(situation, closed)
+        start = self.enter(situation)
         first = start if _open(self.rungs[start], closed) else 0
         return tuple(
             rung

@@ -180,7 +180,7 @@ def _step(found: Staged, seek: _Search, held: tuple[Need, ...], wanted: tuple[Ne
     )
     if seek.situation.facts.has(Condition.LAST_WEEKS_OF_LIFE):
         # Comfort leads: no operation is held out.
-        left = tuple(rung for rung in left if "surgeon" not in rung.text)
+        left = tuple(rung for rung in left if not rung.operation)
     found = replace(found, ladder=ladder, later=left)
     refits = found.opening.verdict is Verdict.REFIT
     if on_trial(seek.situation):

@@ -99,8 +99,8 @@ def _powder_left_on(facts: Facts) -> bool:
 
 def _worn_past_its_day(facts: Facts) -> bool:
     """On sound skin, by this person's own log, and on a day no earlier than is usual."""
-    log = log_day(facts)
-    if facts.skin_clear is not True or log is None or log.day is None:
+    log = log_day(facts) if facts.skin_clear else None
+    if log is None or log.day is None:
         return False
     failed = [one.days for one in facts.findings.wear or () if system_failed(one)]
     return log.day >= math.floor(usual_wear(facts.kind).value) and min(failed) > log.day

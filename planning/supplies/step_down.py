@@ -7,13 +7,15 @@ from typing import Final
 
 from planning.evidence.sources import DESIGN
 from planning.evidence.thresholds import MARK_STAYS
-from planning.facts.derive import Facts
+from planning.facts.derive import Facts, Seen
 from planning.results.plan import Reason
 from planning.supplies.catalogue import CONVEX, FLAT, SUPPLIES, Slot
 from planning.supplies.worn import Worn
 
 _DEPTHS: Final = ("shallow", "moderate", "deep")
 _ALL: Final = CONVEX | FLAT | {"concave"}
+_ONE_STEP: Final = "one step less pressure today, and no more than one"
+_MORE_STEPS: Final = "less pressure today; the steps between may not be worn"
 
 
 def step_down(facts: Facts, worn: Worn, closed: Collection[str]) -> dict[str, Reason]:
@@ -23,11 +25,8 @@ def step_down(facts: Facts, worn: Worn, closed: Collection[str]) -> dict[str, Re
     marks = facts.lasting_marks
     if not marks:
         return {}
-    text = f"A red mark stays for more than {MARK_STAYS.value:g} minutes: "
-    one = Reason(f"{text}one step less pressure today, and no more than one.", (DESIGN,),
-                 marks[0].path)  # fmt: skip
     if "belt" in worn.others:
-        return {"belt": one}
+        return {"belt": _reason(marks[0], _ONE_STEP)}
     if not worn.barrier_certain:
         return {}
     (barrier,) = worn.possible
@@ -36,9 +35,13 @@ def step_down(facts: Facts, worn: Worn, closed: Collection[str]) -> dict[str, Re
         softer = one_step_less(softer)
     if softer is None:
         return {}
-    more = Reason(f"{text}less pressure today; the steps between may not be worn.", (DESIGN,),
-                  marks[0].path)  # fmt: skip
-    return dict.fromkeys(_ALL - {softer}, one if softer == first else more)
+    less = _ONE_STEP if softer == first else _MORE_STEPS
+    return dict.fromkeys(_ALL - {softer}, _reason(marks[0], less))
+
+
+def _reason(mark: Seen, less: str) -> Reason:
+    text = f"A red mark stays for more than {MARK_STAYS.value:g} minutes: {less}."
+    return Reason(text, (DESIGN,), mark.path)
 
 
 def one_step_less(barrier: str) -> str | None:

@@ -117,7 +117,7 @@ def test_a_change_is_put_into_a_module_that_is_already_imported(
 
 def test_a_lazy_object_is_not_asked_what_it_stands_for(made: Path) -> None:
     class Lazy:
-        @property
+        @property  # type: ignore[misc]
         def __class__(self) -> type:
             raise RuntimeError("made too late")
 

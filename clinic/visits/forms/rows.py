@@ -70,13 +70,19 @@ def _short(choices: Iterable[tuple[Any, Any]]) -> list[tuple[Any, Any]]:
     return [("", "\u2013"), *rest]
 
 
-class SkinRowForm(RowForm):
-    needed = frozenset({"kind", "hours"})
-    together = frozenset({"inner_mm", "outer_mm"})
-    called = "Finding"
+class HoursRowForm(RowForm):
+    """A row that lies at some hours round the stoma."""
+
+    needed = frozenset({"hours"})
     hours = HoursField(
         label="Hours", required=True, error_messages={"required": "Tick at least one hour."}
     )
+
+
+class SkinRowForm(HoursRowForm):
+    needed = frozenset({"kind", "hours"})
+    together = frozenset({"inner_mm", "outer_mm"})
+    called = "Finding"
 
     folds = (
         Fold(
@@ -102,12 +108,8 @@ class SkinRowForm(RowForm):
         return self.cleaned_data
 
 
-class CreaseRowForm(RowForm):
-    needed = frozenset({"hours"})
+class CreaseRowForm(HoursRowForm):
     called = "Crease"
-    hours = HoursField(
-        label="Hours", required=True, error_messages={"required": "Tick at least one hour."}
-    )
 
     class Meta:
         model = models.Crease
@@ -115,12 +117,9 @@ class CreaseRowForm(RowForm):
         formfield_callback = form_field
 
 
-class ColourRowForm(RowForm):
+class ColourRowForm(HoursRowForm):
     needed = frozenset({"colour", "hours"})
     called = "Part of the stoma"
-    hours = HoursField(
-        label="Hours", required=True, error_messages={"required": "Tick at least one hour."}
-    )
 
     class Meta:
         model = models.ColourPart
@@ -140,12 +139,8 @@ class BegunRowForm(RowForm):
         error_messages = {"product": {"required": "Which product was begun?"}}
 
 
-class WoundRowForm(RowForm):
-    needed = frozenset({"hours"})
+class WoundRowForm(HoursRowForm):
     called = "Wound"
-    hours = HoursField(
-        label="Hours", required=True, error_messages={"required": "Tick at least one hour."}
-    )
 
     class Meta:
         model = models.Wound
@@ -153,12 +148,8 @@ class WoundRowForm(RowForm):
         formfield_callback = form_field
 
 
-class OtherStomaRowForm(RowForm):
-    needed = frozenset({"hours"})
+class OtherStomaRowForm(HoursRowForm):
     called = "Other stoma"
-    hours = HoursField(
-        label="Hours", required=True, error_messages={"required": "Tick at least one hour."}
-    )
 
     class Meta:
         model = models.OtherStoma

@@ -339,7 +339,8 @@ def _left(called: str, who: _Person) -> Iterator[Stated]:
     behind_them = [system - CONVEX if no_dome else system for system in tried.systems]
     for step in LADDERS[called][start:]:
         behind = any(step.behind(system) for system in behind_them)
-        operation = last_weeks and step.key in OPERATIONS
+        # What loose output needs is no operation.
+        operation = last_weeks and called != "loose_output" and step.key in OPERATIONS
         if not behind and not operation and _may_be_made(step, who, tried):
             yield step
 
