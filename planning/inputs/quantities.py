@@ -9,12 +9,14 @@ not refused.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
+from types import MappingProxyType
 from typing import Any, Final
 
 from planning.evidence.sources import DESIGN
+from planning.inputs.findings import BaselineKind
 
 
 @dataclass(frozen=True, slots=True)
@@ -257,4 +259,15 @@ BEGUN_DAYS: Final = Quantity(
 #: In the order of the form.
 QUANTITIES: Final[tuple[Quantity, ...]] = tuple(
     value for value in list(globals().values()) if isinstance(value, Quantity)
+)
+
+#: The figure of what is agreed as known for one stoma, by kind: the same quantity as at a visit.
+AGREED: Final[Mapping[BaselineKind, Quantity]] = MappingProxyType(
+    {
+        BaselineKind.OUTPUT_TARGET: VOLUME,
+        BaselineKind.PROLAPSE: PROLAPSE_LENGTH,
+        BaselineKind.HEIGHT: PROTRUSION,
+        BaselineKind.BULGE: BULGE_WIDTH,
+        BaselineKind.SEPARATION: SEPARATION_DEPTH,
+    }
 )

@@ -36,13 +36,7 @@ class KnownKind(models.TextChoices):
 
 
 #: Kinds that have a figure: what it says, in the same range as the same thing on a visit.
-FIGURES: Final = {
-    KnownKind.OUTPUT_TARGET: q.VOLUME,
-    KnownKind.PROLAPSE: q.PROLAPSE_LENGTH,
-    KnownKind.HEIGHT: q.PROTRUSION,
-    KnownKind.BULGE: q.BULGE_WIDTH,
-    KnownKind.SEPARATION: q.SEPARATION_DEPTH,
-}
+FIGURES: Final = {KnownKind(kind): quantity for kind, quantity in q.AGREED.items()}
 #: Kinds that can go back.
 GO_BACK: Final = (KnownKind.PROLAPSE, KnownKind.BULGE)
 

@@ -14,6 +14,7 @@ from typing import Final
 from planning.evidence.sources import DESIGN
 from planning.facts.derive import Facts
 from planning.inputs.findings import Baseline, BaselineKind
+from planning.inputs.quantities import AGREED
 from planning.results.plan import Reason
 from planning.safety.baselines import of_fluid, of_stoma
 from planning.safety.baselines.difference import NoneToday
@@ -60,8 +61,7 @@ class Compared:
     def words(self) -> str:
         """One sentence or more: what was agreed by whom, and how today compares."""
         name = NAMES[self.agreed.kind]
-        figure = "" if self.agreed.value is None else f", {self.agreed.value:g}"
-        start = f"Compared with what {self.agreed.agreed_by} agreed ({name}{figure})"
+        start = f"Compared with what {self.agreed.agreed_by} agreed ({name}{self._figure})"
         if self.gone:
             return f"{start}: not there today."
         if self.as_known:
@@ -69,6 +69,14 @@ class Compared:
         parts = [f"worse: {', '.join(self.worse)}"] if self.worse else []
         parts += [f"not recorded today: {', '.join(self.unseen)}"] if self.unseen else []
         return f"{start}: {'; '.join(parts)}."
+
+    @property
+    def _figure(self) -> str:
+        """``, 1800 mL/24 h``."""
+        if self.agreed.value is None:
+            return ""
+        quantity = AGREED.get(self.agreed.kind)
+        return f", {self.agreed.value:g} {quantity.unit if quantity else ''}".rstrip()
 
 
 def compared(facts: Facts, kind: BaselineKind) -> Compared | None:

@@ -207,7 +207,7 @@ PEOPLE = (
         ),
         R,
         History(baselines=(agreed(BaselineKind.OUTPUT_TARGET, 2500.0),)),
-        says=("output target, 2500",),
+        says=("output target, 2500 mL/24 h",),
         flags=frozenset(),
     ),
     Someone(
@@ -219,7 +219,7 @@ PEOPLE = (
         R,
         History(baselines=(agreed(BaselineKind.OUTPUT_TARGET, 2500.0),),
                 weighings=(Weighing(30, 60.5),)),
-        says=("output target, 2500): as known",),
+        says=("output target, 2500 mL/24 h): as known",),
     ),
     Someone(
         "liver disease without veins",

@@ -333,7 +333,7 @@ def told(plan: Plan) -> str:
     ("kind", "how", "found", "urgency", "said"),
     [
         (BaselineKind.PROLAPSE, {"value": 40.0, "reducible": True}, prolapse(new=None), R,
-         "Compared with what surgeon A agreed (prolapse, 40): as known."),
+         "Compared with what surgeon A agreed (prolapse, 40 mm): as known."),
         (BaselineKind.PROLAPSE, {"value": 40.0, "reducible": False},
          prolapse(new=None, reducible=False), R, "as known."),
         (BaselineKind.PROLAPSE, {"value": 40.0, "reducible": True},
