@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property, lru_cache
 from itertools import chain
+from typing import NamedTuple
 
 from planning.ranked_facts import RankedFacts
 from planning.results.message import Text
@@ -27,8 +28,7 @@ class Part(StrEnum):
     LATER = "later"
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(NamedTuple):
     """``key`` of a recommendation, step or later step; "" for a notice. ``text`` to the clinician,
     ``plain`` to the patient ("" where nothing is said). ``at``: the finding it rests on."""
 

@@ -15,14 +15,14 @@ from planning.supplies.named import Named, named_in
 def carried_out_without(said: Said) -> Iterator[Fault]:
     """A step carries out what is recommended; an amount, a supply's line and the choice agree."""
     plan = said.plan
-    kept = {item.key for item in plan.recommendations if item.change is not Change.STOP}
     stopped = {item.key for item in plan.recommendations if item.change is Change.STOP}
+    there = {item.key for item in plan.recommendations} - stopped | said.chosen
     steps = {step.key: step for step in plan.steps}
     for line in said.of(Part.STEP):
-        if missing := set(steps[line.key].belongs_to) - kept - said.chosen:
+        if missing := set(steps[line.key].belongs_to) - there:
             yield Fault("step_without", line, f"not part of the plan: {_names(missing)}")
     for line in said.of(Part.SUPPLY):
-        if line.key in (stopped & said.chosen) or line.key in (kept - said.chosen):
+        if line.key in said.chosen if line.key in stopped else line.key not in said.chosen:
             yield Fault("choice", line, f"recommended and chosen differ: {_names([line.key])}")
 
 

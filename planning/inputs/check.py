@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, fields, is_dataclass
-from typing import Any, Final
+from dataclasses import dataclass, is_dataclass
+from typing import Any, Final, get_args, get_type_hints
 
 from planning.inputs.clock import ClockHours
 from planning.inputs.errors import FieldError
@@ -71,12 +71,19 @@ def _parts(value: object) -> tuple[str, ...]:
     if known is None:
         known = ()
         if is_dataclass(value) and not isinstance(value, ClockHours):
-            known = tuple(field.name for field in fields(value))
+            hints = get_type_hints(kind)
+            known = tuple(name for name, hint in hints.items() if _may_hold_number(hint))
         _PARTS[kind] = known
     return known
 
 
 _PARTS: dict[type, tuple[str, ...]] = {}
+
+
+def _may_hold_number(hint: Any) -> bool:
+    """A number, or something that has one inside."""
+    inner = get_args(hint)
+    return hint in (int, float) or is_dataclass(hint) or any(map(_may_hold_number, inner))
 
 
 def _ranges(findings: Findings) -> _Errors:

@@ -11,6 +11,7 @@ import cmath
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import cache
 from typing import Final
 
 HOURS: Final = tuple(range(1, 13))
@@ -157,12 +158,7 @@ class ClockHours:
     # --- words -----------------------------------------------------------------------------
     def words(self) -> str:
         """As a clinician says it: ``4 to 8 o'clock``, ``12 o'clock``, ``all round``, ``none``."""
-        if not self.hours:
-            return "none"
-        if len(self.hours) == 12:
-            return "all round"
-        runs = [f"{a}" if a == b else f"{a} to {b}" for a, b in self.arcs()]
-        return " and ".join(filter(None, [", ".join(runs[:-1]), runs[-1]])) + " o'clock"
+        return _in_words(self)
 
     def placed(self) -> str:
         """To go straight after what lies there: `` at 4 to 8 o'clock``, `` all round``, or ""
@@ -181,3 +177,14 @@ NOWHERE: Final = ClockHours()
 #: Where effluent falls and pools in a person sitting or standing: roughly 4 to 8 o'clock
 #: (lower-half predominance: Emergency Management of the Hi-Tech Patient; hours from memory).
 LOWEST_HOURS: Final = ClockHours.arc(4, 8)
+
+
+@cache
+def _in_words(hours: ClockHours) -> str:
+    """There are only 4,096 sets of hours, and most plans say a few of them many times."""
+    if not hours:
+        return "none"
+    if len(hours) == 12:
+        return "all round"
+    runs = [f"{a}" if a == b else f"{a} to {b}" for a, b in hours.arcs()]
+    return " and ".join(filter(None, [", ".join(runs[:-1]), runs[-1]])) + " o'clock"

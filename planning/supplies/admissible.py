@@ -48,7 +48,8 @@ def barred(situation: RankedFacts, worn: Worn) -> dict[str, tuple[Reason, ...]]:
             for key in supply.hazards
             if key in active and not _may_stay(active[key], supply, situation, worn)
         ]
-        reasons += [_sensitised(m) for m in sorted(supply.materials & known)]
+        if known:
+            reasons += [_sensitised(m) for m in sorted(supply.materials & known)]
         if situation.left_off & supply.materials:
             reasons.append(SUSPECTED_LATEX if Material.LATEX in supply.materials else SUSPECTED)
         if supply.key in harmed and supply.key != LAST_RESORT:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from functools import reduce
+from functools import cached_property, reduce
 from itertools import product
 from typing import Final, NamedTuple
 
@@ -20,6 +20,10 @@ _GROUPS: Final[tuple[tuple[Slot, ...], ...]] = tuple(
     (Slot.POWDER, Slot.PROTECTANT) if slot is Slot.POWDER else (slot,)
     for slot in Slot
     if slot is not Slot.PROTECTANT
+)
+#: What each group may hold at all.
+_IN_GROUP: Final = tuple(
+    frozenset(s.key for s in CATALOGUE if s.slot in group) for group in _GROUPS
 )
 _IN_SLOT: Final = {slot: tuple(s for s in CATALOGUE if s.slot is slot) for slot in Slot}
 _PROVIDERS: Final = {
@@ -84,24 +88,25 @@ class Shelf:
         """Of those in each group the ones that are undominated."""
         met = _bits_met(needs, self.lifting)
         return [
-            undominated([_meeting(o, met) for o in group])
-            if any(key in met for o in group for key in o.keys)
-            else [min(group)]
-            for group in self.groups
+            cheapest if keys.isdisjoint(met) else undominated([_meeting(o, met) for o in group])
+            for group, keys, cheapest in zip(self.groups, _IN_GROUP, self._cheapest, strict=True)
         ]
+
+    @cached_property
+    def _cheapest(self) -> list[list[Option]]:
+        """Of each group what it holds where nothing in it is needed."""
+        return [[min(group)] for group in self.groups]
 
 
 def shelf_of(situation: RankedFacts, worn: Worn, barred: frozenset[str]) -> Shelf:
     """What this person may wear."""
     effort = effort_of(situation.facts.findings.person)
     kept = proven(situation.facts.history)
-    groups = [
-        [
-            reduce(joined, [_option(s, slot, worn, kept, effort) for s, slot in row])
-            for row in _rows(group, barred)
-        ]
-        for group in _GROUPS
-    ]
+
+    def column(slot: Slot) -> list[Option]:
+        return [_option(s, slot, worn, kept, effort) for s in _column(slot, barred)]
+
+    groups = [[reduce(joined, row) for row in _rows(group, column, barred)] for group in _GROUPS]
     return Shelf(groups, lifting_barriers(situation))
 
 
@@ -130,10 +135,12 @@ def _meeting(option: Option, met: Mapping[str, int]) -> Option:
 
 
 def _rows(
-    group: tuple[Slot, ...], barred: frozenset[str]
-) -> Iterator[tuple[tuple[Supply | None, Slot], ...]]:
-    columns = [[(supply, slot) for supply in _column(slot, barred)] for slot in group]
-    return (row for row in product(*columns) if sealed(row, barred))
+    group: tuple[Slot, ...], column: Callable[[Slot], list[Option]], barred: frozenset[str]
+) -> Iterable[tuple[Option, ...]]:
+    rows = product(*map(column, group))
+    if Slot.POWDER not in group:
+        return rows
+    return ((powder, film) for powder, film in rows if sealed(powder, film, barred))
 
 
 def _column(slot: Slot, barred: frozenset[str]) -> list[Supply | None]:
@@ -141,10 +148,9 @@ def _column(slot: Slot, barred: frozenset[str]) -> list[Supply | None]:
     return supplies if slot is Slot.BARRIER else [*supplies, None]
 
 
-def sealed(row: tuple[tuple[Supply | None, Slot], ...], barred: frozenset[str]) -> bool:
+def sealed(powder: Option, film: Option, barred: frozenset[str]) -> bool:
     """Powder is sealed by protectant, unless the protectant itself is barred."""
-    powder = row[0][1] is Slot.POWDER and row[0][0] is not None
-    return not powder or row[1][0] is not None or "protectant" in barred
+    return not powder.keys or bool(film.keys) or "protectant" in barred
 
 
 def _option(
