@@ -24,10 +24,12 @@ settings.register_profile(
 settings.load_profile("suite")
 
 
-def pytest_configure(config: pytest.Config) -> None:
-    """On several processors the journeys come first and the many small files of the planner last,
-    so that all end at nearly the same time; else files of few tests, the slow ones, come last."""
-    config.option.loadscopereorder = False
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
+    """How the tests are shared out where several processes run them."""
+    # Only there: without xdist a run has no use for it.
+    from tests.two_ends import scheduler
+
+    return scheduler(config, log)
 
 
 def pytest_collection_finish() -> None:

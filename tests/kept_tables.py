@@ -3,12 +3,13 @@ most of the tests that need them. Changed migrations or packages have another fi
 
 from __future__ import annotations
 
+import fcntl
 import hashlib
 import importlib.util
 import os
 import subprocess
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -17,6 +18,8 @@ import psycopg
 ROOT = Path(__file__).resolve().parent.parent
 #: Only beside the tests' own server; a server named in DATABASE_URL is left alone.
 FOLDER = ROOT / ".postgres-test"
+#: Held from the moment no tables are found until they are kept.
+_making = ExitStack()
 
 
 def digest() -> str:
@@ -35,10 +38,16 @@ def kept() -> Path:
 
 @contextmanager
 def template(database: dict[str, Any]) -> Iterator[None]:
-    """While it lasts, Django makes its test database of the kept tables, if there are any."""
-    if not _is_ours(database) or not kept().exists():
+    """While it lasts, Django makes its test database of the kept tables, if there are any. Of
+    several processes that find none one makes them, and the others wait for it."""
+    if not _is_ours(database):
         yield
         return
+    _making.enter_context(_alone())
+    if not kept().exists():
+        yield
+        return
+    _making.close()
     name = f"kept_{os.getpid()}"
     with _connected(database) as connection:
         connection.execute(f"CREATE DATABASE {name}")
@@ -57,13 +66,25 @@ def template(database: dict[str, Any]) -> Iterator[None]:
 
 def keep(database: dict[str, Any]) -> None:
     """Keep the tables of the test database just made, in place of older ones."""
-    if not _is_ours(database) or kept().exists():
-        return
+    with _making:
+        if _is_ours(database) and not kept().exists():
+            _keep(database)
+
+
+def _keep(database: dict[str, Any]) -> None:
     whole = kept().with_suffix(f".{os.getpid()}")  # renamed when whole
     _run("pg_dump", database, database["NAME"], "--no-owner", f"--file={whole}")
     for older in FOLDER.glob("tables-*.sql"):
         older.unlink(missing_ok=True)
     whole.rename(kept())
+
+
+@contextmanager
+def _alone() -> Iterator[None]:
+    """One process at a time."""
+    with (FOLDER / "tables.lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        yield
 
 
 def _is_ours(database: dict[str, Any]) -> bool:

@@ -27,7 +27,7 @@ from planning.results.snapshot import findings_from_dict, history_from_dict, pla
 from planning.results.text_json import text_from_json
 from planning.rulebook import all_rules
 from tests.planning.safety.dangers import DANGERS
-from tests.planning.sweep import states
+from tests.planning.sweep import planned
 
 RECORDED = Path(__file__).with_suffix(".json")
 SOURCES = Path(planning.__file__).parent
@@ -111,8 +111,8 @@ def _dump(part: Any) -> str:
 
 
 def _plans() -> Iterator[str]:
-    for findings, history in states(PLANS):
-        yield _plan(plan_to_dict(recommend(findings, history)))
+    for _, _, plan in planned(PLANS):
+        yield _plan(plan_to_dict(plan))
     for danger in DANGERS:
         for findings in (danger.on_a_well_stoma, danger.and_nothing_else_known):
             yield _plan(plan_to_dict(recommend(findings)))

@@ -8,9 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import islice
 from math import gcd, prod
 from typing import Any, Final
 
+from planning import Plan, recommend
 from planning.inputs.findings import (
     Construction,
     Findings,
@@ -28,6 +30,16 @@ SIZE: Final = prod(len(values) for values in AXES.values())
 def states(count: int) -> Iterator[tuple[Findings, History]]:
     """``count`` different states spread evenly over the space, always the same ones."""
     return map(state, numbers(count))
+
+
+def planned(count: int) -> Iterator[tuple[Findings, History, Plan]]:
+    """The first ``count`` of those states with their plans, each made once in a process."""
+    for found, history in islice(states(count), len(_PLANNED), None):
+        _PLANNED.append((found, history, recommend(found, history)))
+    return iter(_PLANNED[:count])
+
+
+_PLANNED: Final[list[tuple[Findings, History, Plan]]] = []
 
 
 def numbers(count: int, start: int = 0, step: int = 1) -> Iterator[int]:

@@ -35,10 +35,10 @@ from tests.planning.safety.test_red_flags import WORSE, worsened
 from tests.planning.strategies import findings, plain_histories
 from tests.planning.sweep import states
 
-many = settings(max_examples=120)
+many = settings(max_examples=40)
 
 #: States of the discretised space tried in the suite; the benchmark tries a million.
-IN_THE_SUITE = 3_000
+IN_THE_SUITE = 600
 
 
 @many
@@ -115,7 +115,7 @@ import hashlib, json
 from planning import recommend
 from planning.results.snapshot import plan_to_dict
 from tests.planning.sweep import states
-text = "".join(json.dumps(plan_to_dict(recommend(*found))) for found in states(150))
+text = "".join(json.dumps(plan_to_dict(recommend(*found))) for found in states(60))
 print(hashlib.sha256(text.encode()).hexdigest())
 """
 
@@ -131,7 +131,7 @@ def test_the_same_input_gives_the_same_bytes_in_another_process() -> None:
             text=True,
             check=True,
         ).stdout
-        for seed in ("1", "2", "3")
+        for seed in ("1", "2")
     }
     assert len(digests) == 1
 

@@ -11,7 +11,7 @@ from planning.inputs.findings import Bulge, Crease, SkinKind
 from planning.results.message import Text
 from planning.supplies.catalogue import CATALOGUE
 from tests.planning.builders import ALL, leaking, raw, seen, well
-from tests.planning.sweep import states
+from tests.planning.sweep import planned
 
 #: Trade words: said to the clinician, never to the patient.
 TRADE = (
@@ -43,7 +43,7 @@ def to_anyone(plan: Plan) -> str:
 
 @pytest.fixture(scope="module")
 def plans() -> list[Plan]:
-    return [recommend(*found) for found in states(1500)]
+    return [plan for _, _, plan in planned(1500)]
 
 
 def test_no_trade_word_reaches_the_patient_and_no_plural_of_one(plans: list[Plan]) -> None:

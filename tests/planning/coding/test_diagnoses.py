@@ -28,7 +28,7 @@ from planning.inputs.findings import (
 from planning.results.plan import SuggestedCode
 from tests.planning.builders import ALL, INTACT, LOW, leaking, seen, well
 from tests.planning.coding.tabular_list import icd
-from tests.planning.sweep import states
+from tests.planning.sweep import planned
 
 ILEO, COLO = StomaKind.ILEOSTOMY, StomaKind.COLOSTOMY
 JEJU, URO = StomaKind.JEJUNOSTOMY, StomaKind.UROSTOMY
@@ -189,8 +189,8 @@ def test_what_is_only_feared_is_not_suggested() -> None:
 
 
 def test_codes_of_one_plan_never_exclude_one_another() -> None:
-    for found, history in states(700):
-        codes = [item.code for item in recommend(found, history).suggested_codes]
+    for _, _, plan in planned(700):
+        codes = [item.code for item in plan.suggested_codes]
         assert codes
         assert len(codes) == len(set(codes))
         assert conflicts(codes) == ()

@@ -26,7 +26,7 @@ from planning.results.snapshot import plan_to_dict
 from planning.rulebook import all_rules
 from tests.planning.builders import seen, situation, well
 from tests.planning.safety.dangers import DANGERS
-from tests.planning.sweep import states
+from tests.planning.sweep import planned
 
 ROOT = Path(planning.__file__).parent
 PUBLISHED = {key for key, source in SOURCES.items() if source.published}
@@ -87,7 +87,7 @@ def test_every_figure_range_and_order_line_ends_at_a_statement() -> None:
 
 def test_every_reason_of_a_plan_ends_at_a_statement() -> None:
     """Causes too: their evidence is on no list."""
-    plans = [recommend(findings, history) for findings, history in states(400)]
+    plans = [plan for _, _, plan in planned(400)]
     plans += [recommend(danger.on_a_well_stoma) for danger in DANGERS]
     cited = {source for plan in plans for source in cited_in(json.loads(json.dumps(
         plan_to_dict(plan))))}  # fmt: skip

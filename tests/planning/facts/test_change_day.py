@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import pytest
 
-from planning import Plan, recommend
+from planning import recommend
 from planning.facts.change_day import ChangeDay, Says, change_day
 from planning.inputs.findings import (
     Accessory,
@@ -23,7 +23,7 @@ from planning.inputs.findings import (
 from planning.pipeline import choose
 from planning.results.plan import Change, ItemKind, Recommendation
 from tests.planning.builders import LOW, raw, seen, situation, well
-from tests.planning.sweep import states
+from tests.planning.sweep import planned
 
 LEAK, OFF, SORE, PLANNED = (
     RemovalReason.LEAK,
@@ -237,8 +237,7 @@ def test_one_piece_closed_pouches_are_changed_by_the_day() -> None:
 
 
 def test_over_the_sweep_nothing_contradicts_itself() -> None:
-    for found, history in states(600):
-        plan: Plan = recommend(found, history)
+    for _, _, plan in planned(600):
         texts = {one.key: one.text for one in plan.recommendations}
         if "wear_interval" in texts:
             assert not {"wear_longer", "change_sooner"} & set(texts)

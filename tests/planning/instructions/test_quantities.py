@@ -22,7 +22,7 @@ from planning.inputs.findings import (
 from planning.instructions.quantities import LINES, all_lines
 from planning.results.plan import ExpectedWear, Quantity
 from tests.planning.builders import leaking, well
-from tests.planning.sweep import states
+from tests.planning.sweep import planned
 
 
 def lines(**changes: Any) -> dict[str, Quantity]:
@@ -265,8 +265,8 @@ CAPS = {
 
 def test_codes_and_caps_are_those_of_the_coverage_rule() -> None:
     seen: dict[str, float | None] = {}
-    for found, history in states(1000):
-        for line in recommend(found, history).quantities:
+    for _, _, plan in planned(1000):
+        for line in plan.quantities:
             if line.code is not None:
                 seen[line.code] = line.usual_monthly_maximum
     for line_ in LINES.values():

@@ -11,7 +11,7 @@ from planning.inputs.findings import Accessory, Pieces, PouchKind, StomaKind
 from planning.instructions.recount import by_change, recounted
 from planning.results.plan import Quantity
 from tests.planning.builders import leaking, well
-from tests.planning.sweep import states
+from tests.planning.sweep import planned
 
 
 def by_key(plan: Plan) -> dict[str, Quantity]:
@@ -26,8 +26,7 @@ def without_log(plan: Plan) -> tuple[Quantity, ...]:
 def test_counted_as_the_plan_counts() -> None:
     """For the plan's own days the same amounts, over the sweep."""
     counted = 0
-    for found, history in states(600):
-        plan = recommend(found, history)
+    for _, _, plan in planned(600):
         if plan.expected_wear is None or not plan.quantities:
             continue
         again = recounted(plan, plan.expected_wear.days)
@@ -68,12 +67,12 @@ def test_the_note_on_the_maximum_and_its_notice_follow() -> None:
 def test_not_known_is_never_the_planned_amount() -> None:
     plan = recommend(leaking(accessories=frozenset({Accessory.BELT})))
     unknown = recounted(plan, None)
-    for planned, line in zip(plan.quantities, unknown.quantities, strict=True):
+    for before, line in zip(plan.quantities, unknown.quantities, strict=True):
         assert line.cap_note is None
-        if by_change(planned):
+        if by_change(before):
             assert (line.until_next_visit, line.until_at_most, line.per_month) == (None,) * 3
         else:
-            assert line.until_next_visit == planned.until_next_visit
+            assert line.until_next_visit == before.until_next_visit
     assert unknown.expected_wear is None
     assert not [reason for reason in unknown.notices if "usual maximum" in reason.text]
 

@@ -31,7 +31,7 @@ from planning.inputs.findings import (
 from planning.results.plan import Change, FitAnswer, Stage
 from tests.planning.builders import ALL, LOW, leaking, raw, seen, well
 from tests.planning.strategies import findings, plain_histories
-from tests.planning.sweep import states
+from tests.planning.sweep import planned
 
 CONVEX = {"profile": Profile.CONVEX, "convex_depth": ConvexDepth.DEEP, "flexibility": None,
           "compressibility": Degree.LESS}  # fmt: skip
@@ -50,8 +50,7 @@ def holds_back(plan: Plan) -> bool:
 
 
 def test_no_plan_changes_more_than_two_things_but_corrections() -> None:
-    for found, history in states(2000):
-        plan = recommend(found, history)
+    for _, _, plan in planned(1500):
         assert holds_back(plan)
 
 
