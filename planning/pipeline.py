@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from planning.causes import CAUSES, rank
 from planning.children.plan import plan_without_figures
 from planning.coding.diagnoses import suggested_codes
@@ -40,6 +42,8 @@ from planning.supplies.worn import Worn, worn_now
 from planning.technique import technique
 
 _NO_HISTORY = History()
+#: From the barrier outwards.
+_PLACE: Final = {kind: place for place, kind in enumerate(ItemKind)}
 
 
 def recommend(findings: Findings, history: History = _NO_HISTORY) -> Plan:
@@ -150,8 +154,7 @@ def _doing(chosen: SystemChoice) -> tuple[Recommendation, ...]:
 
 def _in_order(found: tuple[Recommendation, ...]) -> tuple[Recommendation, ...]:
     """As a plan is read: from the barrier outwards; equal kinds keep their order."""
-    place = {kind: i for i, kind in enumerate(ItemKind)}
-    return tuple(sorted(found, key=lambda r: place[r.kind]))
+    return tuple(sorted(found, key=lambda r: _PLACE[r.kind]))
 
 
 def _headline(situation: RankedFacts) -> str:

@@ -9,7 +9,7 @@ not refused.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
@@ -60,9 +60,17 @@ class Quantity:
         """Whether ``value`` can be meant."""
         return self.lowest <= value <= self.highest
 
-    def found_in(self, findings: object) -> Iterator[tuple[str, float]]:
+    def found_in(self, findings: object) -> Iterable[tuple[str, float]]:
         """Each recorded value with its own path, such as ``skin[1].outer_mm``."""
-        return _walk(findings, _steps(self.path), "")
+        steps = _steps(self.path)
+        if "[]" in steps:
+            return _walk(findings, steps, "")
+        value: Any = findings
+        for step in steps:
+            value = getattr(value, step)
+            if value is None:
+                return ()
+        return ((self.path, value),)
 
 
 @cache

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Final
 
 from planning.inputs.age import AgeGroup
 from planning.inputs.clock import NOWHERE, ClockHours
@@ -30,7 +31,10 @@ class Urgency(StrEnum):
     @property
     def rank(self) -> int:
         """0 is the most urgent."""
-        return list(Urgency).index(self)
+        return _RANK[self]
+
+
+_RANK: Final = {urgency: rank for rank, urgency in enumerate(Urgency)}
 
 
 def _as_text(item: RedFlag | Recommendation | Step | FollowUp | CallWhen) -> None:

@@ -125,7 +125,8 @@ def kaplan_meier_counted(
 def _curve(watched: Times, confidence: float) -> SurvivalCurve | TooFew:
     if watched.observed < LEAST_EPISODES.value:
         return TooFew(watched.observed, int(LEAST_EPISODES.value), "observations")
-    times = np.unique(np.concatenate((watched.failed, watched.censored)))
+    days = sorted({*watched.failed.tolist(), *watched.censored.tolist()})
+    times = np.asarray(days)
     at_risk, failures = watched.at_risk(times).tolist(), watched.failures(times).tolist()
     survival, low, high = [], [], []
     share, variance = 1.0, 0.0
@@ -138,7 +139,7 @@ def _curve(watched: Times, confidence: float) -> SurvivalCurve | TooFew:
         low.append(least)
         high.append(most)
     return SurvivalCurve(
-        tuple(times.tolist()),
+        tuple(days),
         tuple(at_risk),
         tuple(failures),
         tuple(survival),

@@ -26,13 +26,13 @@ class Times:
 
     def at_risk(self, times: Numbers) -> Counts:
         """How many were watched and lasting just before each of ``times``."""
-        gone = np.searchsorted(self.failed, times) + np.searchsorted(self.censored, times)
+        gone = self.failed.searchsorted(times) + self.censored.searchsorted(times)
         return np.asarray(self.observed - gone, dtype=np.int64)
 
     def failures(self, times: Numbers) -> Counts:
         """How many failed at exactly each of ``times``."""
-        after = np.searchsorted(self.failed, times, side="right")
-        return np.asarray(after - np.searchsorted(self.failed, times), dtype=np.int64)
+        after = self.failed.searchsorted(times, side="right")
+        return np.asarray(after - self.failed.searchsorted(times), dtype=np.int64)
 
     def as_censored(self) -> Any:
         """As SciPy takes them."""
@@ -48,11 +48,17 @@ def times_of(
 
     Raises ``ValueError`` for unequal lengths, a negative time or count, or what is no number.
     """
-    many = [1] * len(days) if counts is None else counts
-    if not len(days) == len(failed) == len(many):
+    if not len(days) == len(failed) == len(days if counts is None else counts):
         raise ValueError("Times, answers whether they failed and counts differ in number.")
-    times, ended = np.asarray(days, dtype=np.float64), np.asarray(failed, dtype=bool)
-    if not np.all(np.isfinite(times)) or np.any(times < 0) or any(n < 0 for n in many):
-        raise ValueError("A time is a number of days from 0 on, a count a whole number from 0 on.")
-    each, end = np.repeat(times, many), np.repeat(ended, many)
-    return Times(np.sort(each[end]), np.sort(each[~end]))
+    each, end = np.asarray(days, dtype=np.float64), np.asarray(failed, dtype=bool)
+    # Written so that a time that is no number fails too.
+    if len(each) and not (each.min() >= 0 and each.max() < np.inf):
+        raise ValueError("A time is a number of days from 0 on.")
+    if counts is not None:
+        if any(n < 0 for n in counts):
+            raise ValueError("A count is a whole number from 0 on.")
+        each, end = each.repeat(counts), end.repeat(counts)
+    failures, censored = each[end], each[~end]
+    failures.sort()
+    censored.sort()
+    return Times(failures, censored)
