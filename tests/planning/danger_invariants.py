@@ -142,8 +142,8 @@ def _without(found: Findings) -> Iterator[tuple[str, Findings]]:
         value = getattr(found, part)
         for field in fields(value):
             known = getattr(value, field.name)
-            if known is None or field.name in ("kind", "vitals", "present", "absent"):
-                continue
+            if known is None or field.default is not None:
+                continue  # not recorded, or it cannot be unrecorded
             if known in _normal(part, field.name):
                 less = replace(value, **{field.name: None})
                 yield f"{part}.{field.name}", replace(found, **{part: less})
