@@ -141,7 +141,7 @@ def _slope(channel: Channel, drawn: Series, error: Error) -> Figure:
 
 def _signed(value: float) -> str:
     text = number(value, 2)
-    return f"+{text}" if value > 0 and text != "0" else text
+    return f"+{text}" if round(value, 2) > 0 else text
 
 
 def _direction(low: float, high: float) -> str:

@@ -10,7 +10,6 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from datetime import timedelta
 from statistics import NormalDist
 
 from planning.course.number_words import day_words, measure
@@ -57,8 +56,8 @@ def sem_between(one: Point, other: Point, error: Error) -> float:
     """Standard error of a reading for the difference of these two: the usual ``error``, or for a
     point with a greater one of its own that (a bound of about 95 % is 1.96 times it)."""
     usual = error(one.value, other.value)
-    each = [max(usual, (point.error or 0.0) / _BOUND) for point in (one, other)]
-    return math.hypot(*each) / math.sqrt(2)
+    own = [usual if p.error is None else max(usual, p.error / _BOUND) for p in (one, other)]
+    return math.hypot(*own) / math.sqrt(2)
 
 
 def fixed(sem: float) -> Error:
@@ -91,10 +90,7 @@ def moved(points: Sequence[Point], error: Error, unit: str) -> Move | None:
 
 def in_window(points: Sequence[Point]) -> Sequence[Point]:
     """Those of the last ``COURSE_WINDOW`` days before the newest."""
-    if not points:
-        return points
-    first = points[-1].day - timedelta(days=COURSE_WINDOW.value)
-    return [point for point in points if point.day >= first]
+    return [p for p in points if (points[-1].day - p.day).days <= COURSE_WINDOW.value]
 
 
 def slope(points: Sequence[Point]) -> Slope | TooFew:

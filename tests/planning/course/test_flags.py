@@ -102,6 +102,8 @@ def prolapsed(mm: float | None) -> tuple[Prolapse, ...]:
         (None, prolapsed(40.0), None),
         (prolapsed(40.0), (), None),
         (prolapsed(None), prolapsed(40.0), None),
+        (prolapsed(20.0), prolapsed(30.0) + prolapsed(None), None),
+        (prolapsed(20.0) + prolapsed(30.0), prolapsed(36.0), None),
     ],
 )
 def test_prolapse(before: object, now: object, text: str | None) -> None:
@@ -229,6 +231,12 @@ def test_old_wear_says_nothing_of_now() -> None:
     worn = log(0, [(n, LEAK) for n in (7, 6, 5, 4, 3, 2)])
     assert "wear" in raised(course(visit(0), worn=worn, today=56))
     assert "wear" not in raised(course(visit(0), worn=worn, today=57 + 27))
+
+
+@pytest.mark.parametrize(("today", "counted"), [(56, 1), (57, 0)])
+def test_falling_wear_is_looked_for_eight_weeks_back(today: int, counted: int) -> None:
+    """Design value, from the day a barrier was put on."""
+    assert len(recent(course(worn=log(0, [(3, PLANNED)]), today=today))) == counted
 
 
 @pytest.mark.parametrize(("oldest", "counted"), [(14, 1), (15, 0)])

@@ -73,6 +73,11 @@ def test_nothing_is_known_of_what_comes_after_the_end() -> None:
     assert (found.days, found.leaks, found.ended) == ((5.0,), 0, 0)
 
 
+def test_a_barrier_put_on_today_counts_with_no_day_worn_yet() -> None:
+    worn = [Worn(day(5)), Worn(day(6))]
+    assert wear_of(worn, day(5)).days == (0.0,)
+
+
 def test_what_was_not_seen_since_is_not_counted_as_lasting() -> None:
     """Last seen on day 2, asked on day 12: ten unobserved days do not lower the leak rate."""
     worn = (Worn(day(0), day(3), LEAK), Worn(day(3), seen_on=day(5)))

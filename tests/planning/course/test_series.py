@@ -11,6 +11,7 @@ from planning.course.periods import in_order
 from planning.course.record import Worn
 from planning.course.results import Bar, Point, Sighting, Spot
 from planning.course.series import output_lines, series, zones
+from planning.course.skin import damage_kinds, damaged, damaged_hours
 from planning.evidence.citation import CITABLE
 from planning.facts.height import Height, height_of
 from planning.inputs.clock import ClockHours
@@ -88,6 +89,12 @@ def test_intact_skin_is_a_point_at_zero_and_skin_not_looked_at_is_none() -> None
     assert [face.intact for face in drawn.faces] == [True]
 
 
+def test_skin_not_looked_at_has_no_damage_to_name() -> None:
+    unseen = well(skin=None)
+    assert damaged(unseen) is None
+    assert (damage_kinds(unseen), damaged_hours(unseen)) == ((), ClockHours())
+
+
 def test_damage_without_a_size_has_a_face_and_no_point() -> None:
     drawn = series(course(visit(0, well(skin=(raw(outer_mm=None),)))))
     assert drawn.of("burden") == ()
@@ -151,6 +158,14 @@ def test_zones_lie_end_to_end_at_the_limits_of_the_kind(kind: StomaKind) -> None
     assert found[0].low is None
     assert found[-1].high is None
     assert {source for zone in found for source in zone.sources} <= CITABLE
+
+
+def test_a_short_urostomy_does_not_rest_on_a_study_of_ileostomies() -> None:
+    """Persson 2010 measured ileostomies and colostomies; for urine the height is a design value."""
+    short = {kind: zones(kind)[2].sources[-1] for kind in StomaKind}
+    assert short[StomaKind.ILEOSTOMY] == "persson2010/ileostomy"
+    assert short[StomaKind.COLOSTOMY] == "persson2010/colostomy"
+    assert short[StomaKind.UROSTOMY] == "design_value"
 
 
 @pytest.mark.parametrize("kind", list(StomaKind))

@@ -57,6 +57,11 @@ def test_an_opening_holds_the_whole_stoma(
     assert opening.buffer(0.02).contains(Polygon(edge.points))
 
 
+def test_an_opening_is_kept_to_a_hundredth_of_a_millimetre() -> None:
+    points = opening_for(ellipse(37, 29, 30), 2.0).points
+    assert points == tuple((round(x, 2), round(y, 2)) for x, y in points)
+
+
 def test_an_opening_lets_the_widest_part_pass() -> None:
     opening = opening_for(ellipse(30, 28), 2.0, widest_mm=45)
     assert opening.length_mm == opening.width_mm == 49
