@@ -5,6 +5,7 @@ from __future__ import annotations
 from planning.course.figures import figures
 from planning.course.periods import Period, in_order, periods_of, wear_in, wear_of
 from planning.course.record import Worn
+from planning.course.series import series
 from tests.planning.course.course_builders import FELL, ITCH, LEAK, PLANNED, course, day, log, visit
 
 PLAN = Period(day(10), day(20))
@@ -94,7 +95,8 @@ def test_records_that_contradict_one_another_do_not_count_twice() -> None:
     )
     found = wear_of(twice, day(30))
     assert (found.days, found.leaks, found.disputed) == ((2.0,), 0, 2)
-    told = {one.key: one.text for one in figures(course(visit(0), worn=twice))}
+    logged = course(visit(0), worn=twice)
+    told = {one.key: one.text for one in figures(logged, series(logged))}
     assert told["leaks"].endswith("; 2 left out, as the log contradicts itself.")
 
 

@@ -16,6 +16,7 @@ from planning.course.figures import figures
 from planning.course.record import Course, Event, EventKind, Worn
 from planning.course.report import course_report
 from planning.course.results import Figure
+from planning.course.series import series
 from planning.evidence.citation import CITABLE
 from tests.planning.builders import ALL, leaking, raw, well
 from tests.planning.course.course_builders import (
@@ -32,7 +33,7 @@ from tests.planning.course.test_outcome import COURSE
 
 
 def told(course_: Course) -> dict[str, Figure]:
-    return {figure.key: figure for figure in figures(course_)}
+    return {figure.key: figure for figure in figures(course_, series(course_))}
 
 
 # --- figures ----------------------------------------------------------------------------------
@@ -171,7 +172,7 @@ def test_what_is_left_of_the_first_size_is_said_in_whole_percent() -> None:
 
 
 def test_every_figure_is_whole_and_cites_what_is_known() -> None:
-    for figure in figures(COURSE):
+    for figure in told(COURSE).values():
         assert figure.text.endswith(".")
         assert figure.label
         assert figure.sources

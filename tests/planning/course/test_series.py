@@ -109,10 +109,14 @@ def test_a_finding_that_is_no_damage_leaves_the_face_intact() -> None:
 
 
 def test_twelve_radii_give_length_and_width_where_no_axis_was_charted() -> None:
-    radii = (16.0,) * 2 + (18.0,) + (16.0,) * 2 + (12.0,) + (16.0,) * 5 + (13.0,)
+    radii = (16.0, 17.0, 18.5, 17.0, 16.0, 12.0, 15.0, 14.0, 15.5, 14.0, 16.0, 13.0)
     drawn = series(course(visit(0, well(radii_mm=radii, length_mm=None, width_mm=None))))
     assert drawn.of("length")[0].value == 25.0  # 12 and 6 o'clock: 13 + 12
-    assert drawn.of("width")[0].value == 34.0  # 3 and 9 o'clock: 18 + 16
+    assert drawn.of("width")[0].value == 34.0  # 3 and 9 o'clock: 18.5 + 15.5
+    both = series(course(visit(0, well(radii_mm=radii, length_mm=26.0, width_mm=31.0))))
+    assert [both.of(way)[0].value for way in ("length", "width")] == [26.0, 31.0]
+    neither = series(course(visit(0, well(length_mm=None, width_mm=None))))
+    assert [neither.of(way) for way in ("length", "width")] == [(), ()]
 
 
 def test_a_bar_still_on_has_no_end_and_what_lies_ahead_is_not_known_yet() -> None:
