@@ -39,6 +39,10 @@ class Move:
         return self.latest.value - self.since.value
 
     @property
+    def up(self) -> bool:
+        return self.latest.value > self.since.value
+
+    @property
     def words(self) -> str:
         """``from 25 mm (3 May 2025) to 14 mm (1 Jun 2025)``."""
         return (
@@ -75,13 +79,6 @@ def fall(points: Sequence[Point], error: Error, unit: str) -> Move | None:
     return _greatest(points, error, unit, up=False)
 
 
-def step(points: Sequence[Point], error: Error, unit: str) -> Move | None:
-    """The newest value differs beyond error, up or down, from the one just before it."""
-    if len(points) < 2:
-        return None
-    return _move(points[-2], points[-1], error, unit)
-
-
 def moved(points: Sequence[Point], error: Error, unit: str) -> Move | None:
     """Up or down, whichever of ``rise`` and ``fall`` is the greater."""
     found = [m for m in (rise(points, error, unit), fall(points, error, unit)) if m is not None]
@@ -105,7 +102,7 @@ def slope(points: Sequence[Point]) -> Slope | TooFew:
 def _greatest(points: Sequence[Point], error: Error, unit: str, *, up: bool) -> Move | None:
     references = [in_window(points)[0], points[-2]] if len(points) > 1 else []
     moves = [_move(point, points[-1], error, unit) for point in references]
-    found = [move for move in moves if move is not None and (move.change > 0) == up]
+    found = [move for move in moves if move is not None and move.up is up]
     return max(found, key=lambda move: abs(move.change), default=None)
 
 

@@ -62,7 +62,7 @@ def landing_zone(outline: Outline) -> float:
 def _hours_at(index: int) -> tuple[tuple[int, float], ...]:
     """The hour whose sector holds bearing ``index``; a border is shared between two hours."""
     hour, rest = divmod(index + PER_HOUR // 2, PER_HOUR)
-    here = hour % 12 or 12
+    here = hour or 12
     return ((here, 1.0),) if rest else ((here, 0.5), (hour_after(here, -1), 0.5))
 
 

@@ -247,6 +247,11 @@ def test_a_barrier_worn_for_more_than_two_weeks_is_a_typing_error(
     assert len(recent(course(visit(0), worn=worn, today=30))) == 2 + counted
 
 
+def test_a_barrier_on_which_the_log_contradicts_itself_is_not_counted() -> None:
+    worn = [replace(Worn(day(0), day(3), PLANNED), disputed=True), *log(3, [(2, PLANNED)])]
+    assert [point.value for point in recent(course(worn=worn, today=30))] == [2]
+
+
 def test_wear_that_has_not_ended_has_no_length_yet() -> None:
     ended = log(0, [(3, PLANNED), (2, PLANNED)])
     going_on = [*ended, Worn(day(5)), Worn(day(6), day(31), PLANNED)]
@@ -283,6 +288,19 @@ def test_it_is_as_urgent_as_the_newest_volume_alone(last: float, urgency: Urgenc
     high = seen(volume_ml_24h=(1500.0, last), **{k: (v, v) for k, v in calm.items()})
     assert raised(high)["high_output"].urgency is urgency
     assert "high_output" not in raised(replace(high, kind=StomaKind.UROSTOMY))
+
+
+def test_output_usual_for_a_new_stoma_is_told_without_urgency() -> None:
+    """Facts of 2026: up to 42 days after surgery under 1200 mL without a sign asks for no call."""
+    calm = {"absent": frozenset(Symptom), "medicines": frozenset(), "days_since_surgery": 20}
+    new = seen(volume_ml_24h=(1000.0, 1100.0), **{k: (v, v) for k, v in calm.items()})
+    assert raised(new)["high_output"].urgency is None
+
+
+def test_a_visit_that_did_not_measure_the_output_leaves_its_urgency() -> None:
+    calm = {"absent": frozenset(Symptom), "medicines": frozenset(), "days_at_volume": 1.0}
+    high = seen(volume_ml_24h=(1500.0, 1600.0, None), **{k: (v,) * 3 for k, v in calm.items()})
+    assert raised(high)["high_output"].urgency is Urgency.TELEPHONE
 
 
 def test_output_on_its_agreed_target_is_no_flag_of_the_course() -> None:

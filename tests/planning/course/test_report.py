@@ -235,6 +235,14 @@ def test_a_flag_without_urgency_is_told_once_after_the_last_change() -> None:
     ]
 
 
+def test_what_moved_and_what_stayed_is_told_of_what_was_measured_alone() -> None:
+    unseen = {"length_mm": (None, None), "width_mm": (None, None), "skin": (None, None)}
+    higher = course_report(seen(protrusion_mm=(22.0, 28.0), **unseen)).headline
+    assert higher[1:] == ("Protrusion rose from 22 mm (3 Mar 2025) to 28 mm (17 Mar 2025).",)
+    same = course_report(seen(protrusion_mm=(25.0, 26.0), **unseen)).headline
+    assert same[1:] == ("Protrusion (26 mm) has not changed beyond measuring error.",)
+
+
 @pytest.mark.parametrize(
     ("asked", "waiting"),
     [(60, ", no answer yet: "), (59, ", no answer for 1 day: "), (58, ", no answer for 2 days: ")],
