@@ -227,6 +227,16 @@ def test_wear_falling(days: tuple[int, ...], flagged: bool) -> None:
         assert found["wear"].figures.startswith("5 days shorter over 6 barriers")
 
 
+def test_falling_wear_is_told_over_all_its_days_with_the_interval() -> None:
+    """Sen 1968: of the fifteen slopes between six barriers the middle one, and the second from
+    either end: 1 day in 5, 2 in 13 and 2 in 7, over the 25 days from the first to the last."""
+    worn = log(0, [(n, PLANNED) for n in (7, 6, 5, 4, 3, 2)])
+    assert raised(course(visit(0), worn=worn, today=27))["wear"].figures == (
+        "5 days shorter over 6 barriers put on from 3 Mar 2025 to 28 Mar 2025 "
+        "(95 % interval 3.8 to 7.1)."
+    )
+
+
 def test_old_wear_says_nothing_of_now() -> None:
     worn = log(0, [(n, LEAK) for n in (7, 6, 5, 4, 3, 2)])
     assert "wear" in raised(course(visit(0), worn=worn, today=56))

@@ -134,6 +134,12 @@ def test_what_decides_the_verdict_is_said_first(verdicts: tuple[Verdict, ...], t
     assert words(judged(*verdicts), changed=True).endswith(f". {texts}")
 
 
+def test_what_leaks_alone_lack_is_not_said_of_wear() -> None:
+    leaks, wear, skin = judged(OPEN, SAME, SAME)
+    lacking = replace(leaks, text="Leaks cannot be compared: no barrier was worn a whole day.")
+    assert words((lacking, wear, skin), changed=True).endswith(f"wear. skin. {lacking.text}")
+
+
 def test_mixed_is_said_in_words() -> None:
     text = words(judged(HELPED, HELPED, WORSE), changed=True)
     assert text.startswith("It is mixed: leaks and wear better, skin worse.")

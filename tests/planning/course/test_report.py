@@ -134,6 +134,11 @@ def test_a_rise_too_small_to_write_has_no_sign() -> None:
     assert text.startswith("0 mm a week (95 % interval 0 to 0), ")
 
 
+def test_a_slope_upwards_has_its_sign() -> None:
+    text = told(seen(width_mm=tuple(30.0 + n for n in range(6))))["slope_width"].text
+    assert text.startswith("+0.5 mm a week (95 % interval +0.5 to +0.5), rising: 6 values")
+
+
 def test_four_visits_give_no_slope() -> None:
     text = told(seen(protrusion_mm=(25.0, 20.0, 15.0, 10.0)))["slope_protrusion"].text
     assert text == "Slope of the last 180 days: too few to say: 4 of at least 5 days with a value."

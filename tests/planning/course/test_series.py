@@ -195,6 +195,12 @@ def test_lines_of_high_output_and_none_for_urine() -> None:
         assert [line.value for line in lines] == [target, alarm]
 
 
+def test_a_target_agreed_without_a_figure_leaves_the_usual_lines() -> None:
+    usual = course(kind=StomaKind.ILEOSTOMY)
+    agreed = Baseline(BaselineKind.OUTPUT_TARGET, "nutrition team")
+    assert output_lines(replace(usual, baselines=(agreed,))) == output_lines(usual)
+
+
 @pytest.mark.parametrize(("taken_off", "ended"), [(59, True), (60, True), (61, False)])
 def test_a_barrier_taken_off_today_has_come_off(taken_off: int, ended: bool) -> None:
     worn = (Worn(day(55), day(taken_off), LEAK),)
