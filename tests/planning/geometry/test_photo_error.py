@@ -51,6 +51,13 @@ def test_a_rule_beside_the_stoma_errs_by_how_much_nearer_it_lies() -> None:
     aside, beneath = budget(RULER, 60.0), budget(RULER)
     assert aside.errors[0] - beneath.errors[0] == pytest.approx(40 * 0.03598, rel=1e-3)
     assert aside.errors[2] - beneath.errors[2] == pytest.approx(2 * 1000 * 0.03598, rel=1e-3)
+    assert aside.tilt_mm == pytest.approx(40 * (0.015427 + 0.03598), rel=1e-3)
+
+
+def test_a_rule_far_aside_is_counted_as_half_way_to_the_camera() -> None:
+    """2 m aside a tilted plane would reach behind the camera; half way, things look twice as
+    large."""
+    assert budget(RULER, 2000.0).errors[0] - budget(RULER).errors[0] == pytest.approx(40)
 
 
 def test_a_card_takes_out_the_tilt_and_is_read_on_its_short_side() -> None:
