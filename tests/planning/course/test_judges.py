@@ -63,6 +63,18 @@ def test_the_figures_are_in_the_text_and_beside_it() -> None:
     assert alike.startswith("Leaks a week stayed at 7 (1 leak in 1 day before, 7 in 7 days since")
 
 
+@pytest.mark.parametrize(("days", "verdict"), [(26.0, HELPED), (27.0, OPEN)])
+def test_what_chance_makes_once_in_twenty_may_be_chance(days: float, verdict: Verdict) -> None:
+    """By hand: all four leaks before, none in 30 days since: (26 / 56) to the 4th is 0.046,
+    (27 / 57) to the 4th 0.050."""
+    assert judge_leaks(leaks(4, days=days), leaks(0)).verdict is verdict
+
+
+@pytest.mark.parametrize(("since", "verdict"), [(11, SAME), (12, OPEN)])
+def test_less_than_twice_as_often_may_be_no_different(since: int, verdict: Verdict) -> None:
+    assert judge_leaks(leaks(6, barriers=20), leaks(since, barriers=20)).verdict is verdict
+
+
 def test_leaks_a_week_are_said_to_a_hundredth() -> None:
     """By hand: 5 and 2 in 30 days are 1.1667 and 0.4667 a week."""
     assert "went from 1.17 to 0.47 (" in judge_leaks(leaks(5), leaks(2)).text
