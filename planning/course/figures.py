@@ -18,7 +18,6 @@ from planning.course.periods import Period, Wear, in_order, wear_in
 from planning.course.real_change import Error, fixed, in_window, sem_between, slope
 from planning.course.record import Course
 from planning.course.results import Figure, Series
-from planning.course.series import series
 from planning.course.skin import burden_sem, damaged
 from planning.course.too_little_wear import left_out_words
 from planning.evidence.thresholds import (
@@ -39,10 +38,9 @@ _WEEK = 7.0
 _DAYS = WEAR_COMPARED.value
 
 
-def figures(course: Course, drawn: Series | None = None) -> tuple[Figure, ...]:
-    """Wear, leaks, slopes and healing of ``course``; ``drawn``: its series, if at hand."""
+def figures(course: Course, drawn: Series) -> tuple[Figure, ...]:
+    """Wear, leaks, slopes and healing of ``course``; ``drawn``: its series."""
     course = in_order(course)
-    drawn = drawn or series(course)
     return (
         *_worn(course),
         _slope(PROTRUSION, drawn, fixed(PROTRUSION_SEM.value)),
@@ -101,9 +99,8 @@ def _share(held: Estimate | None) -> str:
     if held is None:
         return f"none was watched for {_DAYS:g} days"
     text = f"{number(100 * held.value, 0)} % held longer than {_DAYS:g} days"
-    if held.low is None or held.high is None:
-        return text
-    return f"{text} (95 % interval {number(100 * held.low, 0)} to {number(100 * held.high, 0)} %)"
+    limits = [number(100 * limit, 0) for limit in (held.low, held.high) if limit is not None]
+    return f"{text} (95 % interval {' to '.join(limits)} %)" if limits else text
 
 
 def _rate(wear: Wear | None) -> str:
@@ -141,7 +138,7 @@ def _slope(channel: Channel, drawn: Series, error: Error) -> Figure:
 
 def _signed(value: float) -> str:
     text = number(value, 2)
-    return f"+{text}" if value > 0 and text != "0" else text
+    return f"+{text}" if round(value, 2) > 0 else text
 
 
 def _direction(low: float, high: float) -> str:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from planning.course.channels import OUTPUT
 from planning.course.number_words import day_words, measure, number
-from planning.course.real_change import fixed, step
+from planning.course.real_change import fixed, rise
 from planning.course.record import Course
 from planning.course.results import CourseFlag, Point
 from planning.course.series import points
@@ -31,8 +31,7 @@ def high_output(course: Course) -> CourseFlag | None:
     if now.value < OUTPUT_CALL.value:
         return None
     repeated = before.value >= OUTPUT_CALL.value
-    move = step(volumes, fixed(OUTPUT_SEM.value), _UNIT)
-    rising = move is not None and move.change > 0
+    rising = rise((before, now), fixed(OUTPUT_SEM.value), _UNIT) is not None
     if not repeated and not rising:
         return None
     facts = _newest_measured(course)
@@ -64,8 +63,8 @@ def _flag(before: Point, now: Point, text: str, urgency: Urgency | None) -> Cour
     return CourseFlag(
         key="high_output",
         text=text,
-        figures=f"{figures}; call from {number(OUTPUT_CALL.value, 0)}.",
-        rule=f"{number(OUTPUT_CALL.value, 0)} {_UNIT} or more at the last two visits that measured "
+        figures=f"{figures}; call from {number(OUTPUT_CALL.value)}.",
+        rule=f"{number(OUTPUT_CALL.value)} {_UNIT} or more at the last two visits that measured "
         "it, or at the last with a rise of more than measurement error; not while it is as agreed. "
         "As urgent as the last of them alone.",
         because=(Reason(f"{figures}.", (*sources, "design_value"), "output.volume_ml_24h"),),

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date
+from typing import TypeVar
 
 from planning.course.channels import LENGTH, PROTRUSION, WIDTH
 from planning.course.hernia import CLASSES, NO_TYPE, hernia_type
@@ -24,6 +25,8 @@ from planning.evidence.thresholds import (
 from planning.facts.height import Height, height_of
 from planning.inputs.findings import Findings
 from planning.results.plan import Reason, Urgency
+
+Found = TypeVar("Found")
 
 _LOW = (Height.SHORT, Height.FLUSH, Height.RETRACTED)
 _ERROR = ("bland1986/error", "design_value")
@@ -152,21 +155,20 @@ def _early(course: Course, day: date) -> tuple[Reason, ...]:
 
 
 def _prolapse_mm(findings: Findings) -> float | None:
-    prolapses = findings.measurement.prolapse
-    if prolapses is None or any(p.extra_length_mm is None for p in prolapses):
-        return None
-    return max((p.extra_length_mm or 0.0 for p in prolapses), default=0.0)
+    return _largest(findings.measurement.prolapse, lambda prolapse: prolapse.extra_length_mm)
 
 
 def _bulge_height(findings: Findings) -> float | None:
-    bulges = findings.abdomen.bulges
-    if bulges is None or any(b.height_mm is None for b in bulges):
-        return None
-    return max((b.height_mm or 0.0 for b in bulges), default=0.0)
+    return _largest(findings.abdomen.bulges, lambda bulge: bulge.height_mm)
 
 
 def _bulge_width(findings: Findings) -> float | None:
-    bulges = findings.abdomen.bulges
-    if bulges is None or any(b.width_mm is None for b in bulges):
+    return _largest(findings.abdomen.bulges, lambda bulge: bulge.width_mm)
+
+
+def _largest(found: Sequence[Found] | None, size: Callable[[Found], float | None]) -> float | None:
+    """0 where none was found; None where no one looked or one was not measured."""
+    if found is None:
         return None
-    return max((b.width_mm or 0.0 for b in bulges), default=0.0)
+    known = [mm for one in found if (mm := size(one)) is not None]
+    return max(known, default=0.0) if len(known) == len(found) else None

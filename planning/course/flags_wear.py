@@ -9,7 +9,7 @@ from planning.course.periods import end_of
 from planning.course.real_change import slope
 from planning.course.record import Course
 from planning.course.results import CourseFlag, Point
-from planning.evidence.thresholds import WEAR_FALL, WEAR_TYPING_ERROR, WEAR_WINDOW
+from planning.evidence.thresholds import WEAR_TYPING_ERROR, WEAR_WINDOW
 from planning.results.plan import Reason
 from planning.statistics.too_few import TooFew
 
@@ -17,16 +17,16 @@ _SOURCES = ("sen1968/slope", "design_value")
 
 
 def wear_falling(course: Course) -> CourseFlag | None:
-    """The slope of days worn over the last weeks is below 0 with its whole 95 % interval, and
-    makes at least a day over the barriers it rests on."""
+    """The slope of days worn over the last weeks is below 0 with its whole 95 % interval.
+
+    Wear is counted in whole days, so that makes a day at least over the barriers it rests on.
+    """
     worn = recent(course)
     found = slope(worn)
     if isinstance(found, TooFew) or found.high >= 0:
         return None
     first, last = worn[0].day, worn[-1].day
     lost = -found.per_day * (last - first).days
-    if lost < WEAR_FALL.value:
-        return None
     figures = (
         f"{number(lost)} days shorter over {count(found.n, 'barrier')} put on from "
         f"{day_words(first)} to {day_words(last)} "
@@ -38,7 +38,7 @@ def wear_falling(course: Course) -> CourseFlag | None:
         text="Barriers come off sooner and sooner.",
         figures=figures,
         rule=f"Days worn fall over the last {number(WEAR_WINDOW.value)} days: the whole interval "
-        f"of the slope is below 0, and the fall is at least {number(WEAR_FALL.value)} day.",
+        "of the slope is below 0.",
         because=(Reason(f"Wear is {figures}", _SOURCES, "wear"),),
         sources=_SOURCES,
     )

@@ -14,21 +14,12 @@ from typing import Final
 from planning.course.record import SignedVisit
 from planning.facts.derive import Facts
 from planning.inputs.check import check
-from planning.inputs.findings import Accessory, Findings, History, SkinKind
+from planning.inputs.findings import Accessory, Findings, History
 from planning.pipeline import ranked_facts_of
 from planning.supplies.catalogue import CONVEX, SUPPLIES
 from planning.supplies.worn import worn_now
 
 _BARRIERS_THAT_PRESS: Final = CONVEX | {"flat_firm"}
-_SEEN_WITH: Final = frozenset(
-    {
-        SkinKind.PRESSURE_MARK,
-        SkinKind.ULCER,
-        SkinKind.ERYTHEMA,
-        SkinKind.EROSION,
-        SkinKind.BLISTERS,
-    }
-)
 _NONE: Final[frozenset[str]] = frozenset()
 
 
@@ -48,7 +39,7 @@ def hurt_by(plan: SignedVisit, later: Iterable[SignedVisit]) -> frozenset[str]:
 @lru_cache(maxsize=512)
 def _harm(findings: Findings) -> tuple[frozenset[str], frozenset[str]]:
     """What may press (with a pressure injury) and what may irritate (with a contact reaction)."""
-    if not any(f.kind in _SEEN_WITH for f in findings.skin or ()) or check(findings):
+    if check(findings):
         return _NONE, _NONE
     situation = ranked_facts_of(findings, History())
     injured = _pressing(situation.facts) if situation.likely("pressure_injury") else _NONE

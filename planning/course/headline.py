@@ -101,4 +101,4 @@ def _moves(drawn: Series, raised: Sequence[CourseFlag]) -> Iterator[str]:
 
 
 def _moved(name: str, move: Move) -> str:
-    return sentence(f"{name} {'rose' if move.change > 0 else 'fell'} {move.words}")
+    return sentence(f"{name} {'rose' if move.up else 'fell'} {move.words}")

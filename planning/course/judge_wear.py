@@ -69,10 +69,9 @@ def _verdict(found: LogRank | TooFew, failures: int) -> tuple[Verdict, str]:
 
 def _times(found: LogRank, failures: int) -> float:
     """How many times as often barriers fail since, observed over expected in both groups."""
-    expected = failures - found.expected
-    rate = (failures - found.observed) / expected if expected > 0 else inf
-    rate_since = found.observed / found.expected if found.expected > 0 else inf
-    return rate_since / rate if rate else inf
+    # Something failed while both groups were watched, so in neither is none expected.
+    rate = (failures - found.observed) / (failures - found.expected)
+    return found.observed / found.expected / rate if rate else inf
 
 
 def _held_words(before: SurvivalCurve, since: SurvivalCurve) -> str:

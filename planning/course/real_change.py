@@ -10,7 +10,6 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from datetime import timedelta
 from statistics import NormalDist
 
 from planning.course.number_words import day_words, measure
@@ -40,6 +39,10 @@ class Move:
         return self.latest.value - self.since.value
 
     @property
+    def up(self) -> bool:
+        return self.latest.value > self.since.value
+
+    @property
     def words(self) -> str:
         """``from 25 mm (3 May 2025) to 14 mm (1 Jun 2025)``."""
         return (
@@ -57,8 +60,8 @@ def sem_between(one: Point, other: Point, error: Error) -> float:
     """Standard error of a reading for the difference of these two: the usual ``error``, or for a
     point with a greater one of its own that (a bound of about 95 % is 1.96 times it)."""
     usual = error(one.value, other.value)
-    each = [max(usual, (point.error or 0.0) / _BOUND) for point in (one, other)]
-    return math.hypot(*each) / math.sqrt(2)
+    own = [usual if p.error is None else max(usual, p.error / _BOUND) for p in (one, other)]
+    return math.hypot(*own) / math.sqrt(2)
 
 
 def fixed(sem: float) -> Error:
@@ -76,13 +79,6 @@ def fall(points: Sequence[Point], error: Error, unit: str) -> Move | None:
     return _greatest(points, error, unit, up=False)
 
 
-def step(points: Sequence[Point], error: Error, unit: str) -> Move | None:
-    """The newest value differs beyond error, up or down, from the one just before it."""
-    if len(points) < 2:
-        return None
-    return _move(points[-2], points[-1], error, unit)
-
-
 def moved(points: Sequence[Point], error: Error, unit: str) -> Move | None:
     """Up or down, whichever of ``rise`` and ``fall`` is the greater."""
     found = [m for m in (rise(points, error, unit), fall(points, error, unit)) if m is not None]
@@ -91,10 +87,7 @@ def moved(points: Sequence[Point], error: Error, unit: str) -> Move | None:
 
 def in_window(points: Sequence[Point]) -> Sequence[Point]:
     """Those of the last ``COURSE_WINDOW`` days before the newest."""
-    if not points:
-        return points
-    first = points[-1].day - timedelta(days=COURSE_WINDOW.value)
-    return [point for point in points if point.day >= first]
+    return [p for p in points if (points[-1].day - p.day).days <= COURSE_WINDOW.value]
 
 
 def slope(points: Sequence[Point]) -> Slope | TooFew:
@@ -109,7 +102,7 @@ def slope(points: Sequence[Point]) -> Slope | TooFew:
 def _greatest(points: Sequence[Point], error: Error, unit: str, *, up: bool) -> Move | None:
     references = [in_window(points)[0], points[-2]] if len(points) > 1 else []
     moves = [_move(point, points[-1], error, unit) for point in references]
-    found = [move for move in moves if move is not None and (move.change > 0) == up]
+    found = [move for move in moves if move is not None and move.up is up]
     return max(found, key=lambda move: abs(move.change), default=None)
 
 

@@ -265,7 +265,6 @@ OUTCOME_EVENTS: Final = _figure(8, "events", "design_value", "fewest in both per
 OUTCOME_TIMES: Final = _figure(2.0, "times", "design_value", "less may be no different")
 COURSE_WINDOW: Final = _figure(180, "days", "design_value", "how far back a change is looked for")
 WEAR_WINDOW: Final = _figure(56, "days", "design_value", "how far back falling wear is looked for")
-WEAR_FALL: Final = _figure(1.0, "days", "design_value", "least fall of wear that is reported")
 HERNIA_SMALL: Final = _figure(
     50.0, "mm", "smietanski2014/classes", "small parastomal defect up to this"
 )

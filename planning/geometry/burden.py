@@ -31,11 +31,16 @@ def skin_burden(skin: tuple[SkinFinding, ...] | None, outline: Outline | None) -
     damage = [f for f in skin if f.kind in DAMAGE]
     if not damage:
         return 0.0
-    if outline is None or any(f.inner_mm is None or f.outer_mm is None for f in damage):
+    extents = [
+        (f.hours, f.inner_mm, f.outer_mm)
+        for f in damage
+        if f.inner_mm is not None and f.outer_mm is not None
+    ]
+    if outline is None or len(extents) < len(damage):
         return None
     step = 2 * math.pi / POINTS
     bands = {
-        hour: _merged((f.inner_mm or 0.0, f.outer_mm or 0.0) for f in damage if hour in f.hours)
+        hour: _each_once((inner, outer) for hours, inner, outer in extents if hour in hours)
         for hour in HOURS
     }
     # (edge + b)2 - (edge + a)2, summed over the bands, is edge * width + rest.
@@ -57,15 +62,15 @@ def landing_zone(outline: Outline) -> float:
 def _hours_at(index: int) -> tuple[tuple[int, float], ...]:
     """The hour whose sector holds bearing ``index``; a border is shared between two hours."""
     hour, rest = divmod(index + PER_HOUR // 2, PER_HOUR)
-    here = hour % 12 or 12
+    here = hour or 12
     return ((here, 1.0),) if rest else ((here, 0.5), (hour_after(here, -1), 0.5))
 
 
-def _merged(bands: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
+def _each_once(bands: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
+    """Of each band the part beyond those that begin nearer; none left: a band of no width."""
     out: list[tuple[float, float]] = []
+    reached = 0.0
     for start, end in sorted(bands):
-        if out and start <= out[-1][1]:
-            out[-1] = (out[-1][0], max(out[-1][1], end))
-        else:
-            out.append((start, end))
+        out.append((max(start, reached), max(end, reached)))
+        reached = max(end, reached)
     return out

@@ -42,7 +42,8 @@ def outlet_height(protrusion_mm: float, lumen: LumenPosition | None) -> float:
 
 def lift_wanted(outlet_mm: float) -> float:
     """Depth of dome wanted for an outlet ``outlet_mm`` over the skin; 0 from 10 mm upwards."""
-    if outlet_mm < 0:
-        return SHALLOW_TO.value - outlet_mm
     missing = SPOUT_LOW.value - outlet_mm
-    return 0.0 if missing <= 0 else min(max(missing, LEAST_LIFT.value), SHALLOW_TO.value)
+    if missing <= 0:
+        return 0.0
+    above = min(max(missing, LEAST_LIFT.value), SHALLOW_TO.value)
+    return above - min(outlet_mm, 0.0)

@@ -43,20 +43,22 @@ def opening_for(outline: Outline, gap_mm: float, widest_mm: float | None = None)
     The outline is the true offset; for an oval it is a trace wider than no ellipse, and its two
     axes are exactly ``axis + 2 * gap``.
     """
-    passing = 0.0 if widest_mm is None else widest_mm
+    length, width = outline.length_mm, outline.width_mm
+    if widest_mm is not None:
+        length, width = max(length, widest_mm), max(width, widest_mm)
     return Opening(
         gap_mm=gap_mm,
-        length_mm=max(outline.length_mm, passing) + 2 * gap_mm,
-        width_mm=max(outline.width_mm, passing) + 2 * gap_mm,
-        points=_offset(outline.points, gap_mm, passing),
+        length_mm=length + 2 * gap_mm,
+        width_mm=width + 2 * gap_mm,
+        points=_offset(outline.points, gap_mm, widest_mm),
     )
 
 
 @lru_cache(maxsize=256)
-def _offset(points: tuple[Point, ...], gap_mm: float, passing_mm: float) -> tuple[Point, ...]:
+def _offset(points: tuple[Point, ...], gap_mm: float, widest_mm: float | None) -> tuple[Point, ...]:
     shape = Polygon(points).buffer(gap_mm, quad_segs=4)
-    if passing_mm > 0:
-        shape = shape.union(ShapelyPoint(0, 0).buffer(passing_mm / 2 + gap_mm, quad_segs=30))
+    if widest_mm is not None:
+        shape = shape.union(ShapelyPoint(0, 0).buffer(widest_mm / 2 + gap_mm, quad_segs=30))
     return rounded(tuple(shape.exterior.coords[:-1]))
 
 

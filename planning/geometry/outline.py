@@ -104,10 +104,10 @@ def traced(hour_radii: tuple[float, ...]) -> Outline:
             value = _cubic(before, here, after, beyond, j / PER_HOUR)
             radii.append(min(max(value, 0.9 * low), 1.1 * high))
     half = POINTS // 2
-    chords = [radii[i] + radii[i + half] for i in range(half)]
+    chords = [one + other for one, other in zip(radii[:half], radii[half:], strict=True)]
     longest = max(chords)
     at = chords.index(longest)
-    return Outline(tuple(radii), longest, chords[(at + half // 2) % half], traced=True)
+    return Outline(tuple(radii), longest, chords[at - half // 2], traced=True)
 
 
 def _cubic(p0: float, p1: float, p2: float, p3: float, t: float) -> float:

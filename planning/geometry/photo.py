@@ -57,7 +57,7 @@ class PhotoMeasurement:
             "length_mm": plain(self.length),
             "width_mm": plain(self.width),
             "area_mm2": plain(self.area),
-            "axis_degrees": round(self.axis_degrees, 1),
+            "axis_degrees": self.axis_degrees,
             "axis_hour": self.axis_hour,
             "radii_mm": [plain(radius) for radius in self.radii],
             "irregular": self.irregular,

@@ -79,7 +79,7 @@ def ordered(corners: Array) -> Array:
     steepest = math.cos(math.radians(MOST_TILT_DEGREES))
     if not true * steepest <= seen <= true / steepest:
         raise TiltedTooFar
-    return clockwise if first >= second else np.roll(clockwise, -1, axis=0)
+    return np.roll(clockwise, -int(np.argmax([first, second])), axis=0)
 
 
 def homography(source: Array, target: Array) -> Array:

@@ -38,7 +38,7 @@ def smooth(points: Array) -> Array:
 def check_edge(edge: Array) -> None:
     """Raises ``CrossingOutline`` or ``FoldedOutline``."""
     polygon = Polygon(edge)
-    if not polygon.is_valid or polygon.area <= 0:
+    if not polygon.is_valid:
         raise CrossingOutline
     if not polygon.contains(Point(middle_of(edge))):
         raise FoldedOutline
@@ -102,7 +102,8 @@ def _radii(edge: Array) -> tuple[float, ...]:
     p, q = edge[:, None], np.roll(edge, -1, axis=0)[:, None]
     side_p = _RAYS[:, 0] * p[..., 1] - _RAYS[:, 1] * p[..., 0]
     side_q = np.roll(side_p, -1, axis=0)
-    met = (side_p <= 0) != (side_q <= 0)
+    beyond = side_p > 0
+    met = beyond != np.roll(beyond, -1, axis=0)
     share = side_p / np.where(met, side_p - side_q, 1.0)
     along_p = p[..., 0] * _RAYS[:, 0] + p[..., 1] * _RAYS[:, 1]
     along_q = q[..., 0] * _RAYS[:, 0] + q[..., 1] * _RAYS[:, 1]

@@ -81,7 +81,7 @@ def test_a_grave_sign_is_an_emergency_alone(sign: ChildSign) -> None:
 
 
 @pytest.mark.parametrize(
-    ("before", "level"), [(10.0, None), (10.4, None), (10.53, S), (11.1, S), (11.2, E)]
+    ("before", "level"), [(10.0, None), (10.52, None), (10.53, S), (11.1, S), (11.2, E)]
 )
 def test_weight_lost(before: float, level: Urgency | None) -> None:
     """10 kg now: 5 % lost the same day, 10 % an emergency."""

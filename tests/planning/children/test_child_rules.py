@@ -259,6 +259,7 @@ UNDER_16: list[tuple[str, dict[str, Any], Urgency | None]] = [
     ("dehydration", {"vitals": Vitals(pulse=120.0)}, None),
     ("dehydration", {"urine_ml_24h": 700.0}, None),
     ("dehydration", {"hours_without_urine": 6.0}, E),
+    ("dehydration", {"hours_without_urine": 5.9}, None),
     ("bleed_stopped", {"bleeding_stopped_days": 3.0}, S),
     ("urine_infection", {**URO, **feels(Symptom.LOIN_PAIN)}, S),
     ("stent_out", {**URO, "stent_out_early": True}, S),

@@ -102,6 +102,8 @@ def prolapsed(mm: float | None) -> tuple[Prolapse, ...]:
         (None, prolapsed(40.0), None),
         (prolapsed(40.0), (), None),
         (prolapsed(None), prolapsed(40.0), None),
+        (prolapsed(20.0), prolapsed(30.0) + prolapsed(None), None),
+        (prolapsed(20.0) + prolapsed(30.0), prolapsed(36.0), None),
     ],
 )
 def test_prolapse(before: object, now: object, text: str | None) -> None:
@@ -225,10 +227,26 @@ def test_wear_falling(days: tuple[int, ...], flagged: bool) -> None:
         assert found["wear"].figures.startswith("5 days shorter over 6 barriers")
 
 
+def test_falling_wear_is_told_over_all_its_days_with_the_interval() -> None:
+    """Sen 1968: of the fifteen slopes between six barriers the middle one, and the second from
+    either end: 1 day in 5, 2 in 13 and 2 in 7, over the 25 days from the first to the last."""
+    worn = log(0, [(n, PLANNED) for n in (7, 6, 5, 4, 3, 2)])
+    assert raised(course(visit(0), worn=worn, today=27))["wear"].figures == (
+        "5 days shorter over 6 barriers put on from 3 Mar 2025 to 28 Mar 2025 "
+        "(95 % interval 3.8 to 7.1)."
+    )
+
+
 def test_old_wear_says_nothing_of_now() -> None:
     worn = log(0, [(n, LEAK) for n in (7, 6, 5, 4, 3, 2)])
     assert "wear" in raised(course(visit(0), worn=worn, today=56))
     assert "wear" not in raised(course(visit(0), worn=worn, today=57 + 27))
+
+
+@pytest.mark.parametrize(("today", "counted"), [(56, 1), (57, 0)])
+def test_falling_wear_is_looked_for_eight_weeks_back(today: int, counted: int) -> None:
+    """Design value, from the day a barrier was put on."""
+    assert len(recent(course(worn=log(0, [(3, PLANNED)]), today=today))) == counted
 
 
 @pytest.mark.parametrize(("oldest", "counted"), [(14, 1), (15, 0)])
@@ -237,6 +255,11 @@ def test_a_barrier_worn_for_more_than_two_weeks_is_a_typing_error(
 ) -> None:
     worn = [Worn(day(0), day(oldest), PLANNED), *log(20, [(3, PLANNED), (2, PLANNED)])]
     assert len(recent(course(visit(0), worn=worn, today=30))) == 2 + counted
+
+
+def test_a_barrier_on_which_the_log_contradicts_itself_is_not_counted() -> None:
+    worn = [replace(Worn(day(0), day(3), PLANNED), disputed=True), *log(3, [(2, PLANNED)])]
+    assert [point.value for point in recent(course(worn=worn, today=30))] == [2]
 
 
 def test_wear_that_has_not_ended_has_no_length_yet() -> None:
@@ -275,6 +298,19 @@ def test_it_is_as_urgent_as_the_newest_volume_alone(last: float, urgency: Urgenc
     high = seen(volume_ml_24h=(1500.0, last), **{k: (v, v) for k, v in calm.items()})
     assert raised(high)["high_output"].urgency is urgency
     assert "high_output" not in raised(replace(high, kind=StomaKind.UROSTOMY))
+
+
+def test_output_usual_for_a_new_stoma_is_told_without_urgency() -> None:
+    """Facts of 2026: up to 42 days after surgery under 1200 mL without a sign asks for no call."""
+    calm = {"absent": frozenset(Symptom), "medicines": frozenset(), "days_since_surgery": 20}
+    new = seen(volume_ml_24h=(1000.0, 1100.0), **{k: (v, v) for k, v in calm.items()})
+    assert raised(new)["high_output"].urgency is None
+
+
+def test_a_visit_that_did_not_measure_the_output_leaves_its_urgency() -> None:
+    calm = {"absent": frozenset(Symptom), "medicines": frozenset(), "days_at_volume": 1.0}
+    high = seen(volume_ml_24h=(1500.0, 1600.0, None), **{k: (v,) * 3 for k, v in calm.items()})
+    assert raised(high)["high_output"].urgency is Urgency.TELEPHONE
 
 
 def test_output_on_its_agreed_target_is_no_flag_of_the_course() -> None:

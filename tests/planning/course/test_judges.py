@@ -39,6 +39,7 @@ MIRROR = {HELPED: WORSE, WORSE: HELPED, SAME: SAME, OPEN: OPEN}
         (0, 5, OPEN, "p 0.062"),
         (5, 3, SAME, "p 0.73"),  # 0.6 times as often
         (4, 2, OPEN, "p 0.69"),  # half as often is no longer alike
+        (3, 7, OPEN, "p 0.34"),  # nor, of ten leaks, more than twice as often
         (2, 4, OPEN, "p 0.69"),
         (4, 3, OPEN, "p 1"),  # seven leaks are too few to call two rates alike
         (4, 4, SAME, "p 1"),
@@ -60,6 +61,23 @@ def test_the_figures_are_in_the_text_and_beside_it() -> None:
     )
     alike = judge_leaks(leaks(1, days=1.0), leaks(7, days=7.0)).text
     assert alike.startswith("Leaks a week stayed at 7 (1 leak in 1 day before, 7 in 7 days since")
+
+
+@pytest.mark.parametrize(("days", "verdict"), [(26.0, HELPED), (27.0, OPEN)])
+def test_what_chance_makes_once_in_twenty_may_be_chance(days: float, verdict: Verdict) -> None:
+    """By hand: all four leaks before, none in 30 days since: (26 / 56) to the 4th is 0.046,
+    (27 / 57) to the 4th 0.050."""
+    assert judge_leaks(leaks(4, days=days), leaks(0)).verdict is verdict
+
+
+@pytest.mark.parametrize(("since", "verdict"), [(11, SAME), (12, OPEN)])
+def test_less_than_twice_as_often_may_be_no_different(since: int, verdict: Verdict) -> None:
+    assert judge_leaks(leaks(6, barriers=20), leaks(since, barriers=20)).verdict is verdict
+
+
+def test_leaks_a_week_are_said_to_a_hundredth() -> None:
+    """By hand: 5 and 2 in 30 days are 1.1667 and 0.4667 a week."""
+    assert "went from 1.17 to 0.47 (" in judge_leaks(leaks(5), leaks(2)).text
 
 
 def test_no_leak_at_all_is_no_different() -> None:
@@ -108,9 +126,10 @@ def test_barriers_left_out_are_named() -> None:
 
 
 def test_worn_for_no_whole_day_is_too_little() -> None:
-    found = judge_leaks(leaks(3), wear([0.0] * 5, LEAK, LEAK, LEAK, LEAK, LEAK))
-    assert found.verdict is OPEN
-    assert "whole day" in found.text
+    brief = wear([0.0] * 5, LEAK, LEAK, LEAK, LEAK, LEAK)
+    for found in (judge_leaks(leaks(3), brief), judge_leaks(brief, leaks(3))):
+        assert found.verdict is OPEN
+        assert "whole day" in found.text
 
 
 # --- wear -----------------------------------------------------------------------------------
@@ -174,6 +193,14 @@ def test_failures_are_alike_within_half_and_twice_as_often(
     """By hand: with all on one day the rates are as the failures; half is no longer alike, and
     seven failures are too few to call two rates alike."""
     assert judge_wear(on_day_three(before), on_day_three(since)).verdict is verdict
+
+
+def test_the_shares_that_hold_for_three_days_stand_beside_the_words() -> None:
+    """By hand: 8 of 12 hold, 66.7 %; since, none was watched for longer than 2 days."""
+    before = wear([2.0] * 4 + [5.0] * 8, *[LEAK] * 4, *[PLANNED] * 8)
+    since = wear([2.0] * 8, *[PLANNED] * 8)
+    found = judge_wear(before, since)
+    assert (found.before, found.after) == (66.7, None)
 
 
 def test_not_reached_is_said_and_never_a_number() -> None:

@@ -15,7 +15,7 @@ from planning.course.record import Course, Worn
 from planning.course.results import Finding, Judged, Verdict
 from planning.course.verdict import overall, words
 from planning.inputs.clock import ClockHours
-from planning.inputs.findings import Accessory, Profile, SkinKind
+from planning.inputs.findings import Accessory, Output, Profile, SkinKind
 from tests.planning.builders import LOW, leaking, raw, well
 from tests.planning.builders import seen as finding
 from tests.planning.course.course_builders import LEAK, PLANNED, course, day, log, visit
@@ -122,6 +122,24 @@ def test_the_overall_rule(verdicts: tuple[Verdict, ...], after: float, expected:
     assert overall(judged(*verdicts, after=after)) is expected
 
 
+@pytest.mark.parametrize(
+    ("verdicts", "texts"),
+    [
+        ((OPEN, SAME, WORSE), "skin. wear. leaks."),
+        ((SAME, SAME, HELPED), "skin. leaks. wear."),
+        ((WORSE, SAME, HELPED), "leaks. skin. wear."),
+    ],
+)
+def test_what_decides_the_verdict_is_said_first(verdicts: tuple[Verdict, ...], texts: str) -> None:
+    assert words(judged(*verdicts), changed=True).endswith(f". {texts}")
+
+
+def test_what_leaks_alone_lack_is_not_said_of_wear() -> None:
+    leaks, wear, skin = judged(OPEN, SAME, SAME)
+    lacking = replace(leaks, text="Leaks cannot be compared: no barrier was worn a whole day.")
+    assert words((lacking, wear, skin), changed=True).endswith(f"wear. skin. {lacking.text}")
+
+
 def test_mixed_is_said_in_words() -> None:
     text = words(judged(HELPED, HELPED, WORSE), changed=True)
     assert text.startswith("It is mixed: leaks and wear better, skin worse.")
@@ -179,6 +197,16 @@ def test_weals_under_a_planned_belt_are_blamed_on_the_belt_alone() -> None:
     later = well(skin=(weals,), accessories=frozenset({Accessory.BELT, Accessory.PROTECTANT}))
     plan = visit(0, supplies=frozenset({"protectant", "belt", "flat_flexible"}))
     assert hurt_by(plan, [visit(14, later)]) == {"belt"}
+
+
+def test_a_bruise_under_what_presses_is_a_pressure_injury_too() -> None:
+    bruised = replace(MARKED, skin=(finding(SkinKind.BRUISE, LOW),))
+    assert hurt_by(visit(0, supplies=PRESSED), [visit(7, bruised)]) == PRESSED - {"ring"}
+
+
+def test_what_cannot_be_so_blames_nothing() -> None:
+    impossible = replace(MARKED, output=Output(volume_ml_24h=-1.0))
+    assert hurt_by(visit(0, supplies=PRESSED), [visit(7, impossible)]) == frozenset()
 
 
 def test_sound_skin_hurts_no_one() -> None:

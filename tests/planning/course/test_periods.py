@@ -5,6 +5,7 @@ from __future__ import annotations
 from planning.course.figures import figures
 from planning.course.periods import Period, in_order, periods_of, wear_in, wear_of
 from planning.course.record import Worn
+from planning.course.series import series
 from tests.planning.course.course_builders import FELL, ITCH, LEAK, PLANNED, course, day, log, visit
 
 PLAN = Period(day(10), day(20))
@@ -73,6 +74,11 @@ def test_nothing_is_known_of_what_comes_after_the_end() -> None:
     assert (found.days, found.leaks, found.ended) == ((5.0,), 0, 0)
 
 
+def test_a_barrier_put_on_today_counts_with_no_day_worn_yet() -> None:
+    worn = [Worn(day(5)), Worn(day(6))]
+    assert wear_of(worn, day(5)).days == (0.0,)
+
+
 def test_what_was_not_seen_since_is_not_counted_as_lasting() -> None:
     """Last seen on day 2, asked on day 12: ten unobserved days do not lower the leak rate."""
     worn = (Worn(day(0), day(3), LEAK), Worn(day(3), seen_on=day(5)))
@@ -89,7 +95,8 @@ def test_records_that_contradict_one_another_do_not_count_twice() -> None:
     )
     found = wear_of(twice, day(30))
     assert (found.days, found.leaks, found.disputed) == ((2.0,), 0, 2)
-    told = {one.key: one.text for one in figures(course(visit(0), worn=twice))}
+    logged = course(visit(0), worn=twice)
+    told = {one.key: one.text for one in figures(logged, series(logged))}
     assert told["leaks"].endswith("; 2 left out, as the log contradicts itself.")
 
 

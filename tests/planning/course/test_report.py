@@ -16,6 +16,7 @@ from planning.course.figures import figures
 from planning.course.record import Course, Event, EventKind, Worn
 from planning.course.report import course_report
 from planning.course.results import Figure
+from planning.course.series import series
 from planning.evidence.citation import CITABLE
 from tests.planning.builders import ALL, leaking, raw, well
 from tests.planning.course.course_builders import (
@@ -32,7 +33,7 @@ from tests.planning.course.test_outcome import COURSE
 
 
 def told(course_: Course) -> dict[str, Figure]:
-    return {figure.key: figure for figure in figures(course_)}
+    return {figure.key: figure for figure in figures(course_, series(course_))}
 
 
 # --- figures ----------------------------------------------------------------------------------
@@ -79,6 +80,17 @@ def test_no_log_and_an_empty_log_say_so(key: str) -> None:
     assert "too few to say" in told(course(visit(0), worn=()))[key].text
 
 
+def test_worn_too_briefly_no_share_is_given() -> None:
+    text = told(course(visit(0), worn=log(0, [(2, PLANNED)] * 5)))["wear"].text
+    assert "; none was watched for 3 days. 5 barriers, 0 failed" in text
+
+
+def test_without_a_log_the_plan_in_force_has_no_figures_of_its_own() -> None:
+    found = told(course(visit(0), visit(14, None, "ring")))
+    assert "wear" in found
+    assert "wear_now" not in found
+
+
 def test_the_plan_in_force_has_figures_of_its_own() -> None:
     found = told(COURSE)
     assert found["leaks_now"].label == "Leaks since 17 Mar 2025"
@@ -116,6 +128,17 @@ def test_what_never_changed_neither_rises_nor_falls() -> None:
     assert "falling" not in text
 
 
+def test_a_rise_too_small_to_write_has_no_sign() -> None:
+    widths = tuple(30 + 0.002 * n for n in range(6))
+    text = told(seen(width_mm=widths))["slope_width"].text
+    assert text.startswith("0 mm a week (95 % interval 0 to 0), ")
+
+
+def test_a_slope_upwards_has_its_sign() -> None:
+    text = told(seen(width_mm=tuple(30.0 + n for n in range(6))))["slope_width"].text
+    assert text.startswith("+0.5 mm a week (95 % interval +0.5 to +0.5), rising: 6 values")
+
+
 def test_four_visits_give_no_slope() -> None:
     text = told(seen(protrusion_mm=(25.0, 20.0, 15.0, 10.0)))["slope_protrusion"].text
     assert text == "Slope of the last 180 days: too few to say: 4 of at least 5 days with a value."
@@ -144,8 +167,17 @@ def test_shrinkage_only_where_the_first_weeks_were_measured() -> None:
     assert "shrinkage" not in told(shrinking)
 
 
+def test_what_is_left_of_the_first_size_is_said_in_whole_percent() -> None:
+    """By hand: 26 of 30 mm are 86.7 %; one size alone is too few."""
+    surgery = START - timedelta(days=7)
+    twice = replace(seen(length_mm=(30.0, 26.0), width_mm=(30.0, 26.0)), surgery=surgery)
+    assert told(twice)["shrinkage"].text.startswith("87 % of the first width across")
+    once = replace(twice, visits=twice.visits[:1])
+    assert told(once)["shrinkage"].text == "Too few to say: 1 of at least 2 days with a size."
+
+
 def test_every_figure_is_whole_and_cites_what_is_known() -> None:
-    for figure in figures(COURSE):
+    for figure in told(COURSE).values():
         assert figure.text.endswith(".")
         assert figure.label
         assert figure.sources
@@ -183,6 +215,47 @@ def test_a_change_too_young_to_tell_has_the_one_before_beside_it() -> None:
     lines = course_report(young).headline
     assert lines[0].startswith("The last change (14 Apr 2025: belt): It is not clear yet whether")
     assert lines[1].startswith("The change before it (17 Mar 2025: soft convex barrier and ring)")
+
+
+def test_a_change_that_can_be_judged_needs_none_beside_it() -> None:
+    earlier = replace(COURSE.visits[0], changed=("paste",))
+    lines = course_report(replace(COURSE, visits=(earlier, *COURSE.visits[1:]))).headline
+    assert lines[0].startswith("The last change (17 Mar 2025: soft convex barrier and ring): It")
+    assert not any(line.startswith("The change before it") for line in lines)
+
+
+def test_the_only_change_has_none_before_it() -> None:
+    lines = course_report(course(visit(0, None, "ring"))).headline
+    assert len(lines) == 1
+    assert lines[0].startswith("The last change (3 Mar 2025: ring): It is not clear yet")
+
+
+def test_a_flag_without_urgency_is_told_once_after_the_last_change() -> None:
+    lines = course_report(seen(width_mm=(36.0, 30.0))).headline
+    assert [line.split(".")[0] for line in lines] == [
+        "No plan has changed anything so far",
+        "The stoma changed size: cut again, and ask why (weight, hernia, prolapse)",
+        "Protrusion (25 mm), length (30 mm) and damaged skin (0 mm²) have not changed beyond "
+        "measuring error",
+    ]
+
+
+def test_what_moved_and_what_stayed_is_told_of_what_was_measured_alone() -> None:
+    unseen = {"length_mm": (None, None), "width_mm": (None, None), "skin": (None, None)}
+    higher = course_report(seen(protrusion_mm=(22.0, 28.0), **unseen)).headline
+    assert higher[1:] == ("Protrusion rose from 22 mm (3 Mar 2025) to 28 mm (17 Mar 2025).",)
+    same = course_report(seen(protrusion_mm=(25.0, 26.0), **unseen)).headline
+    assert same[1:] == ("Protrusion (26 mm) has not changed beyond measuring error.",)
+
+
+@pytest.mark.parametrize(
+    ("asked", "waiting"),
+    [(60, ", no answer yet: "), (59, ", no answer for 1 day: "), (58, ", no answer for 2 days: ")],
+)
+def test_a_question_says_how_long_it_has_waited(asked: int, waiting: str) -> None:
+    event = Event(day(asked), EventKind.REFERRAL, "Surgeon: may it be moved?", waits=True)
+    lines = course_report(course(visit(0), events=(event,), today=60)).headline
+    assert waiting in lines[0]
 
 
 def test_nothing_signed_and_nothing_changed_are_said() -> None:

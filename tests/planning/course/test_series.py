@@ -11,6 +11,7 @@ from planning.course.periods import in_order
 from planning.course.record import Worn
 from planning.course.results import Bar, Point, Sighting, Spot
 from planning.course.series import output_lines, series, zones
+from planning.course.skin import damage_kinds, damaged, damaged_hours
 from planning.evidence.citation import CITABLE
 from planning.facts.height import Height, height_of
 from planning.inputs.clock import ClockHours
@@ -88,6 +89,12 @@ def test_intact_skin_is_a_point_at_zero_and_skin_not_looked_at_is_none() -> None
     assert [face.intact for face in drawn.faces] == [True]
 
 
+def test_skin_not_looked_at_has_no_damage_to_name() -> None:
+    unseen = well(skin=None)
+    assert damaged(unseen) is None
+    assert (damage_kinds(unseen), damaged_hours(unseen)) == ((), ClockHours())
+
+
 def test_damage_without_a_size_has_a_face_and_no_point() -> None:
     drawn = series(course(visit(0, well(skin=(raw(outer_mm=None),)))))
     assert drawn.of("burden") == ()
@@ -102,10 +109,14 @@ def test_a_finding_that_is_no_damage_leaves_the_face_intact() -> None:
 
 
 def test_twelve_radii_give_length_and_width_where_no_axis_was_charted() -> None:
-    radii = (16.0,) * 2 + (18.0,) + (16.0,) * 2 + (12.0,) + (16.0,) * 5 + (13.0,)
+    radii = (16.0, 17.0, 18.5, 17.0, 16.0, 12.0, 15.0, 14.0, 15.5, 14.0, 16.0, 13.0)
     drawn = series(course(visit(0, well(radii_mm=radii, length_mm=None, width_mm=None))))
     assert drawn.of("length")[0].value == 25.0  # 12 and 6 o'clock: 13 + 12
-    assert drawn.of("width")[0].value == 34.0  # 3 and 9 o'clock: 18 + 16
+    assert drawn.of("width")[0].value == 34.0  # 3 and 9 o'clock: 18.5 + 15.5
+    both = series(course(visit(0, well(radii_mm=radii, length_mm=26.0, width_mm=31.0))))
+    assert [both.of(way)[0].value for way in ("length", "width")] == [26.0, 31.0]
+    neither = series(course(visit(0, well(length_mm=None, width_mm=None))))
+    assert [neither.of(way) for way in ("length", "width")] == [(), ()]
 
 
 def test_a_bar_still_on_has_no_end_and_what_lies_ahead_is_not_known_yet() -> None:
@@ -153,6 +164,14 @@ def test_zones_lie_end_to_end_at_the_limits_of_the_kind(kind: StomaKind) -> None
     assert {source for zone in found for source in zone.sources} <= CITABLE
 
 
+def test_a_short_urostomy_does_not_rest_on_a_study_of_ileostomies() -> None:
+    """Persson 2010 measured ileostomies and colostomies; for urine the height is a design value."""
+    short = {kind: zones(kind)[2].sources[-1] for kind in StomaKind}
+    assert short[StomaKind.ILEOSTOMY] == "persson2010/ileostomy"
+    assert short[StomaKind.COLOSTOMY] == "persson2010/colostomy"
+    assert short[StomaKind.UROSTOMY] == "design_value"
+
+
 @pytest.mark.parametrize("kind", list(StomaKind))
 @pytest.mark.parametrize("tenths", range(-80, 400, 3))
 def test_a_height_lies_in_the_zone_of_its_class(kind: StomaKind, tenths: int) -> None:
@@ -174,6 +193,12 @@ def test_lines_of_high_output_and_none_for_urine() -> None:
         agreed = Baseline(BaselineKind.OUTPUT_TARGET, "nutrition team", value=target)
         lines = output_lines(replace(usual, baselines=(agreed,)))
         assert [line.value for line in lines] == [target, alarm]
+
+
+def test_a_target_agreed_without_a_figure_leaves_the_usual_lines() -> None:
+    usual = course(kind=StomaKind.ILEOSTOMY)
+    agreed = Baseline(BaselineKind.OUTPUT_TARGET, "nutrition team")
+    assert output_lines(replace(usual, baselines=(agreed,))) == output_lines(usual)
 
 
 @pytest.mark.parametrize(("taken_off", "ended"), [(59, True), (60, True), (61, False)])

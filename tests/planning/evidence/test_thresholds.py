@@ -164,7 +164,6 @@ FIGURES = {
     "outcome_times": (2.0, "times", "design_value"),
     "course_window": (180, "days", "design_value"),
     "wear_window": (56, "days", "design_value"),
-    "wear_fall": (1.0, "days", "design_value"),
     "output_more": (1200, "mL/24 h", "leicester2005/kidneys"),
     "output_new": (42, "days", "design_value"),
     "output_running": (2, "days", "design_value"),

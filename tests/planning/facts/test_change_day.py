@@ -8,6 +8,8 @@ import pytest
 
 from planning import recommend
 from planning.facts.change_day import ChangeDay, Says, change_day
+from planning.facts.change_interval import log_day
+from planning.facts.derive import derive
 from planning.inputs.findings import (
     Accessory,
     Findings,
@@ -103,6 +105,27 @@ def test_a_leak_and_a_lift_count(end: RemovalReason) -> None:
 @pytest.mark.parametrize("end", [PLANNED, SORE, None])
 def test_what_does_not_count_as_a_leak(end: RemovalReason | None) -> None:
     assert change_day(log([(2.0, end)] * 3 + [(4.0, PLANNED)] * 9)) is None
+
+
+def test_an_extended_wear_barrier_may_be_changed_on_day_3() -> None:
+    """All held to day 3, two in three to day 4."""
+    ends: Ends = [(4.0, LEAK)] * 4 + [(5.0, PLANNED)] * 8
+    found = log_day(derive(well(wear=log(ends)), History()), extended=True)
+    assert found is not None
+    assert found.day == 3
+
+
+@pytest.mark.parametrize(
+    ("kind", "days"),
+    [(StomaKind.ILEOSTOMY, 5.01), (StomaKind.COLOSTOMY, 4.55), (StomaKind.UROSTOMY, 5.02)],
+)
+def test_without_a_log_a_barrier_is_worn_as_long_as_was_published(
+    kind: StomaKind, days: float
+) -> None:
+    """Richbourg 2008: mean days of wear by kind of stoma."""
+    found = recommend(well(kind=kind, leak=LOW)).expected_wear
+    assert found is not None
+    assert found.days == days
 
 
 def test_never_beyond_day_7() -> None:

@@ -54,11 +54,17 @@ def test_three_quarters_of_a_finding_in_a_crease_lie_along_it(
     assert found.shape is shape
 
 
+def test_five_of_seven_hours_in_a_crease_are_not_along_it() -> None:
+    """By hand: 9 to 1 of 9 to 3 are 0.714, under 0.75."""
+    assert spread_of(seen(SkinKind.ERYTHEMA, arc(9, 3)), arc(9, 1)).shape is Shape.ONE_SIDE
+
+
 @pytest.mark.parametrize(
     ("hours", "share", "shape"),
     [
         (arc(6, 10), 3 / 5, Shape.LOWEST_SIDE),
         (arc(2, 6), 3 / 5, Shape.LOWEST_SIDE),
+        (arc(5, 11), 4 / 7, Shape.ONE_SIDE),
         (arc(7, 10), 2 / 4, Shape.ONE_SIDE),
         (arc(7, 11), 2 / 5, Shape.ONE_SIDE),
         (arc(10, 2), 0.0, Shape.ONE_SIDE),
@@ -81,12 +87,14 @@ def test_three_fifths_of_a_finding_at_4_to_8_make_the_lowest_side(
         (arc(3, 9), Shape.LOWEST_SIDE),
         (arc(3, 10), Shape.PATCHY),
         (of(11, 1), Shape.PATCHY),
+        (of(4, 5, 9), Shape.PATCHY),
     ],
 )
 def test_a_side_is_one_piece_of_at_most_seven_hours(hours: ClockHours, shape: Shape) -> None:
     """Concentration of n hours in a row, sin(15 n) / (n sin 15), corrected by 1.0115: 0.539 for
     seven, 0.423 for eight; the limit is 0.5. 3 to 10 holds 5 of 8 lowest hours and is no side.
-    11 and 1 without 12 point one way, but are two pieces."""
+    11 and 1 without 12 point one way, but are two pieces. 4, 5 and 9 hold two of the lowest hours
+    but point apart: root 2 / 3, corrected 0.477."""
     assert spread_of(seen(SkinKind.ERYTHEMA, hours)).shape is shape
 
 

@@ -57,11 +57,24 @@ def test_an_opening_holds_the_whole_stoma(
     assert opening.buffer(0.02).contains(Polygon(edge.points))
 
 
+def test_an_opening_is_kept_to_a_hundredth_of_a_millimetre() -> None:
+    points = opening_for(ellipse(37, 29, 30), 2.0).points
+    assert points == tuple((round(x, 2), round(y, 2)) for x, y in points)
+
+
 def test_an_opening_lets_the_widest_part_pass() -> None:
     opening = opening_for(ellipse(30, 28), 2.0, widest_mm=45)
     assert opening.length_mm == opening.width_mm == 49
     xs = [x for x, _ in opening.points]
     assert max(xs) - min(xs) == pytest.approx(49, abs=0.05)
+    # A round part of 45 mm and 2 mm beside it, about the middle.
+    assert min(math.hypot(x, y) for x, y in opening.points) >= 24.48
+
+
+def test_an_opening_is_closed_without_a_step_and_no_point_comes_twice() -> None:
+    points = opening_for(ellipse(30, 28), 2.0, widest_mm=45).points
+    steps = [math.dist(a, b) for a, b in zip(points, (*points[1:], points[0]), strict=True)]
+    assert 0 < max(steps) < 1.1 * min(steps)
 
 
 @pytest.mark.parametrize(

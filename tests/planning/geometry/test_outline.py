@@ -57,6 +57,11 @@ def test_the_length_axis_turns_to_its_hour() -> None:
     assert upright.radius_at(12) == pytest.approx(20)
     assert upright.radius_at(3) == pytest.approx(10)
     assert turned.radius_at(3) == pytest.approx(20)
+    leaning = outline_of(Measurement(length_mm=40, width_mm=20, axis_hour=2))
+    assert leaning is not None
+    assert leaning.radius_at(2) == leaning.radius_at(8) == pytest.approx(20)
+    assert leaning.radius_at(5) == leaning.radius_at(11) == pytest.approx(10)
+    assert leaning.ratio == pytest.approx(2)
 
 
 def test_twelve_equal_radii_give_a_circle() -> None:
@@ -110,6 +115,13 @@ def test_half_way_between_two_hours_the_four_nearest_readings_count(hour: int) -
     assert edge[(hour % 12) * 2 * half_an_hour + half_an_hour] == pytest.approx(
         (-p0 + 9 * p1 + 9 * p2 - p3) / 16
     )
+
+
+def test_no_lone_reading_bends_the_edge_far_beyond_its_neighbours() -> None:
+    """By hand, half way between two equal hours: beside one far out the curve would dip to
+    8.75 of 10 mm, between two near ones it would rise to 33.1 of 30 mm; a tenth is allowed."""
+    assert min(traced((30.0,) + (10.0,) * 11).radii) == pytest.approx(9)
+    assert max(traced((30.0, 30.0) + (5.0,) * 10).radii) == pytest.approx(33)
 
 
 def test_an_outline_needs_twelve_radii_or_both_axes() -> None:

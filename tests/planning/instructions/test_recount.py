@@ -83,7 +83,7 @@ def test_closed_pouches_go_by_the_day_here_too() -> None:
     assert by_key(recounted(plan, 3.0))["barrier"].per_month == 10
 
 
-@pytest.mark.parametrize("days", [0.0, 0.5, 14.5, -1.0])
+@pytest.mark.parametrize("days", [0.0, 0.5, 0.95, 14.5, -1.0])
 def test_days_that_no_barrier_is_worn(days: float) -> None:
     with pytest.raises(ValueError, match="No barrier is changed every"):
         recounted(recommend(leaking()), days)

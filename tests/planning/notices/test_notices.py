@@ -52,8 +52,8 @@ def worn(days: float) -> Changes:
     return {"wear": (WearEpisode(days, RemovalReason.PLANNED),)}
 
 
-def leaks(count: int) -> Changes:
-    ends = [RemovalReason.LEAK] * count + [RemovalReason.PLANNED] * (10 - count)
+def leaks(count: int, of: int = 10) -> Changes:
+    ends = [RemovalReason.LEAK] * count + [RemovalReason.PLANNED] * (of - count)
     return {"wear": tuple(WearEpisode(3.0, end) for end in ends)}
 
 
@@ -92,7 +92,9 @@ OF_ONE_VISIT: list[tuple[str, Changes, Changes]] = [
     ("worn_long", worn(7.5), {**worn(7.5), "leak": LOW}),
     ("leaks_often", leaks(2), leaks(1)),
     ("leaks_often", leaks(3), leaks(4)),
+    ("leaks_often", leaks(4, of=20), leaks(4, of=21)),
     ("leaks_very_often", leaks(4), leaks(3)),
+    ("leaks_very_often", leaks(8, of=20), leaks(8, of=21)),
     ("mixing", {"consistency": Consistency.URINE}, {"consistency": Consistency.PASTE}),
     ("fever", {"present": frozenset({Symptom.FEVER})},
      {"present": frozenset({Symptom.FEVER}), **URO}),

@@ -115,6 +115,7 @@ def test_one_leak_among_many_changes_nothing(
         ({"barriers": 2, "days": 20.0}, True),
         ({"barriers": 3, "days": 13.0}, True),
         ({"barriers": 3, "days": 14.0}, False),
+        ({"barriers": 4, "days": 10.0}, True),
         ({"barriers": 5, "days": 10.0}, False),
         ({}, False),
         ({"barriers": 2, "days": 4.0, "helped": False}, True),

@@ -229,7 +229,8 @@ def test_signs_nobody_asked_at_1500_are_asked_today() -> None:
     [
         ((Weighing(2, 70.0),), 68.0, S), ((Weighing(2, 70.0),), 68.1, None),
         ((Weighing(3, 70.0),), 68.0, None), ((Weighing(7, 70.0),), 67.0, S),
-        ((Weighing(8, 70.0),), 67.0, None), ((Weighing(7, 50.0),), 47.5, S),
+        ((Weighing(8, 70.0),), 67.0, None), ((Weighing(7, 70.0),), 67.1, None),
+        ((Weighing(7, 50.0),), 47.5, S),
         ((Weighing(7, 50.0),), 47.6, None), ((), 47.0, None),
     ],
 )  # fmt: skip

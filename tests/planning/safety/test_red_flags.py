@@ -118,6 +118,8 @@ ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
     ("sunken", {"protrusion_mm": -5.0, "days_since_surgery": 30}, S),
     ("sunken", {"protrusion_mm": -4.5, "days_since_surgery": 30}, None),
     ("sunken", {"protrusion_mm": -5.0, "days_since_surgery": 31}, None),
+    ("sunken", {"protrusion_mm": -19.9, "days_since_surgery": 30}, S),
+    ("sunken", {"protrusion_mm": -20.0, "days_since_surgery": 30}, E),
     ("unseen", {"colour": None, "days_since_surgery": 7}, S),
     ("unseen", {"colour": None, "days_since_surgery": 8}, None),
     ("dusky", {"colour": Colour.PINK_RED}, None),
@@ -342,6 +344,9 @@ ROWS: list[tuple[str, dict[str, Any], Urgency | None]] = [
     ("raw_skin", {"skin": (seen(SkinKind.BLISTERS, outer_mm=20.5, moist=None),)}, D),
     ("leaks_daily", LEAKS, D),
     ("leaks_daily", FEW_LEAKS, None),
+    # Eleven leaks in six days.
+    ("leaks_daily", {"wear": tuple(WearEpisode(days, RemovalReason.LEAK)
+                                   for days in (*[0.5] * 10, 1.0))}, None),
     # 26: mild redness raises nothing
     ("raw_skin", {"skin": (seen(SkinKind.ERYTHEMA, outer_mm=40.0),)}, None),
     # out of place: by the facts on danger in symptoms, sections 1.10 to 1.14
