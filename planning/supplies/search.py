@@ -80,10 +80,10 @@ def search_on(
     parts = _apart([group for group in groups if len(group) > 1], fixed.met)
     ranked = [heapq.nsmallest(2, _ways(part), key=order) for part in parts]
     best = reduce(joined, (ways[0] for ways in ranked), fixed)
+    # A part has two ways at least: no option of its groups is dominated by another.
     others = [
         reduce(joined, (ways[i == place] for i, ways in enumerate(ranked)), fixed)
-        for place, two in enumerate(ranked)
-        if len(two) > 1
+        for place in range(len(ranked))
     ]
     runner_up = _combination(min(others, key=order), must, may) if others else None
     return _combination(best, must, may), runner_up

@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from planning import History, recommend
+from planning.geometry.barrier import BELT_LINE
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import (
     Ability,
@@ -110,6 +111,13 @@ EACH: list[tuple[str, Changes, Changes, History, str]] = [
         "plaques",
         {"skin": (seen(SkinKind.SCALE),), "person": PLAQUES},
         {"skin": (seen(SkinKind.SCALE),)},
+        History(),
+        "tape",
+    ),
+    (
+        "plaques",
+        {"skin": (seen(SkinKind.SCALE),), "person": PLAQUES},
+        {"person": PLAQUES},
         History(),
         "tape",
     ),
@@ -240,6 +248,13 @@ EACH: list[tuple[str, Changes, Changes, History, str]] = [
     ("urine", {"kind": URO}, {"kind": COLO}, History(), "closed"),
     ("not_urine", {"kind": COLO}, {"kind": URO}, History(), "tap"),
     ("liquid", {}, {"kind": COLO}, History(), "closed"),
+    (
+        "liquid",
+        {"kind": COLO, "consistency": Consistency.LIQUID},
+        {"kind": COLO, "consistency": Consistency.FORMED},
+        History(),
+        "closed",
+    ),
     ("pre_cut", {}, {}, STABLE, "pre_cut"),
 ]
 
@@ -375,3 +390,17 @@ def test_a_lasting_mark_goes_down_to_the_next_barrier_that_may_be_worn() -> None
     closed = barred(infected, worn_now(infected.facts))
     assert {"soft_convex_shallow", "firm_convex_shallow"} <= set(closed)
     assert "flat_flexible" not in closed
+
+
+@pytest.mark.parametrize(("material", "latex"), [(Accessory.BELT, True), (Accessory.RING, False)])
+def test_only_what_holds_latex_is_never_tried_again_at_home(
+    material: Accessory, latex: bool
+) -> None:
+    """Weals under the belt, or a rash in the outline of the ring."""
+    belt = seen(SkinKind.ERYTHEMA, BELT_LINE, inner_mm=115.0, outer_mm=125.0, product_outline=None)
+    ring = seen(SkinKind.ERYTHEMA, ALL, inner_mm=0.0, outer_mm=8.0, product_outline=True)
+    worn = frozenset({material})
+    now = situation(well(accessories=worn, skin=(belt if latex else ring,)))
+    (reason,) = barred(now, worn_now(now.facts))[material.value]
+    assert ("rubber latex" in reason.text) is latex
+    assert ("two or three changes" in reason.text) is not latex

@@ -12,6 +12,7 @@ from planning.inputs.findings import (
     Consistency,
     Oedema,
     OpeningKind,
+    Prolapse,
     SkinKind,
     StomaKind,
 )
@@ -20,6 +21,7 @@ from planning.supplies.opening_size import Verdict, judge_opening
 from tests.planning.builders import LOW, raw, seen, situation, well
 
 WIDE: dict[str, Any] = {"opening_length_mm": 42.0, "opening_width_mm": 42.0}
+OUT: dict[str, Any] = {"prolapse": (Prolapse(30.0, True, False),)}
 RING = {"accessories": frozenset({Accessory.RING})}
 STAYS, CORRECT, REFIT, UNKNOWN = Verdict.STAYS, Verdict.CORRECT, Verdict.REFIT, Verdict.UNKNOWN
 
@@ -35,6 +37,7 @@ def size(mm: float) -> dict[str, float]:
         (size(31.9), CORRECT),
         (size(31.0) | {"opening_kind": OpeningKind.MOULDABLE}, STAYS),
         (size(29.0) | {"opening_kind": OpeningKind.MOULDABLE}, CORRECT),
+        (size(31.0) | RING, STAYS),
         (size(36.3), STAYS),
         # Wider: the skin decides.
         (WIDE, STAYS),
@@ -46,6 +49,7 @@ def size(mm: float) -> dict[str, float]:
         # Wider over whole skin, and it leaks: liquid on bare skin only.
         (WIDE | {"leak": LOW}, REFIT),
         (WIDE | {"leak": LOW} | RING, STAYS),
+        (WIDE | {"leak": LOW, "opening_kind": OpeningKind.MOULDABLE}, STAYS),
         (WIDE | {"leak": LOW, "kind": StomaKind.COLOSTOMY, "consistency": Consistency.FORMED},
          STAYS),
         # Room that is meant.
@@ -57,6 +61,10 @@ def size(mm: float) -> dict[str, float]:
         # Not known.
         ({"opening_length_mm": None, "opening_width_mm": None}, UNKNOWN),
         ({"skin": (seen(SkinKind.FISTULA),)}, UNKNOWN),
+        # What must pass is the widest part of a prolapse.
+        (OUT, UNKNOWN),
+        (OUT | {"widest_mm": 31.0}, STAYS),
+        (WIDE | OUT | {"widest_mm": 36.0, "leak": LOW}, STAYS),
     ],
 )  # fmt: skip
 def test_when_the_opening_changes(changes: dict[str, Any], verdict: Verdict) -> None:
