@@ -127,10 +127,9 @@ def reachable(
     needs: tuple[Need, ...], situation: RankedFacts, barred: Collection[str]
 ) -> tuple[Need, ...]:
     """``needs`` without those of a dome where no dome may be chosen."""
-    others = tuple(need for need in needs if need.key not in ("firm_dome", "hold_snug"))
-    if len(others) == len(needs) or lifting_barriers(situation) - set(barred):
+    if lifting_barriers(situation) - set(barred):
         return needs
-    return others
+    return tuple(need for need in needs if need.key not in ("firm_dome", "hold_snug"))
 
 
 def _extend(ways: list[Option], group: list[Option]) -> list[Option]:

@@ -38,7 +38,6 @@ from planning.supplies.worn import worn_now
 from tests.benchmarks.choice import choice_of
 from tests.planning.builders import ALL, LOW, leaking, raw, seen, situation, well
 
-NEW = History()
 HURT = {"bulges": (Bulge(ClockHours.of(3), 15.0, 60.0, True, False),)}
 
 CASES: list[Findings] = [
@@ -312,35 +311,6 @@ def test_powder_alone_where_protectant_is_the_culprit() -> None:
     assert "powder" in plan.supplies
     assert "protectant" not in plan.supplies
     assert {r.key: r.change for r in plan.recommendations}["protectant"] is Change.STOP
-
-
-def test_a_barrier_that_helped_once_is_a_change_for_who_wears_another_now() -> None:
-    helped = History(trials=(Trial(frozenset({"soft_convex_shallow", "ring"}), helped=True),))
-    choice = choice_of(well(accessories=None), helped)
-    changes = {o.keys: unpacked(o.cost).changes for group in choice.groups for o in group}
-    assert changes[("soft_convex_shallow",)] == 1
-    assert changes[("flat_flexible",)] == 0
-    # Nothing lies where the ring would.
-    assert changes[("ring",)] == 0
-    assert changes[("strip",)] == 1
-
-
-@pytest.mark.parametrize(("reacts", "alone"), [(set(), False), ({Material.PROTECTANT}, True)])
-def test_powder_is_sealed_by_film_unless_film_may_not_be_used(
-    reacts: set[Material], alone: bool
-) -> None:
-    person = Person(sensitivities=frozenset(reacts))
-    offered = {o.keys for group in choice_of(leaking(person=person), NEW).groups for o in group}
-    assert (("powder",) in offered) is alone
-    assert (("powder", "protectant") in offered) is not alone
-    assert (("protectant",) in offered) is not alone
-
-
-def test_an_empty_place_costs_nothing_and_a_supply_one_item() -> None:
-    costs = {o.keys: unpacked(o.cost) for g in choice_of(leaking(), NEW).groups for o in g}
-    assert costs[()] == Cost(0, 0, 0, 0)
-    assert costs[("ring",)].items == 1
-    assert costs[("powder", "protectant")].items == 2
 
 
 def test_what_worked_counts_as_no_change() -> None:
