@@ -1,4 +1,4 @@
-"""A blocked bowel: every sign alone and beside another, either side of each hour, and what is asked.
+"""A blocked bowel: every sign alone and beside another, either side of each hour.
 
 Everything else was asked, and nothing else is wrong, 400 days after surgery. Hours without output:
 4 and 6 as published for an ileostomy, the others design values of the table.
