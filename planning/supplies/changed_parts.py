@@ -67,8 +67,7 @@ _PARTS: Final = tuple((slot, part) for slot in Slot if (part := _part(slot)) is 
 
 def _differs(slot: Slot, worn: Worn, chosen: set[str]) -> bool:
     there = worn.in_slot(slot)
-    if there & chosen:
-        return False
     # What was not recorded of these is not known to change.
     recorded = slot in (Slot.OPENING, Slot.POUCH, Slot.PIECES)
-    return bool(there and chosen) if recorded else bool(there or chosen)
+    other = there and chosen if recorded else there or chosen
+    return bool(other) and not there & chosen

@@ -39,6 +39,8 @@ def parts(
         # Powder with or without film is one; film alone is one; both are care of the skin.
         (KEPT | {"powder", "protectant"}, {}, {"skin_care"}),
         (KEPT | {"protectant"}, {}, {"skin_care"}),
+        # The build is judged as a whole, and told apart by its caller.
+        (KEPT | {"extended_wear", "other_material"}, {}, set()),
         # None: a remover, the dressing of a wound.
         (KEPT | {"adhesive_remover", "absorbent_dressing"}, {}, set()),
         # What was not recorded is not known to change.

@@ -9,7 +9,8 @@ from planning.inputs.findings import Firmness, Material, Person, Trial
 from planning.needs import needs_of
 from planning.results.plan import Need
 from planning.supplies.admissible import barred
-from planning.supplies.options import Cost, unpacked
+from planning.supplies.catalogue import CONVEX, SUPPLIES
+from planning.supplies.options import Cost, meets, unpacked
 from planning.supplies.search import Combination, meets_map, reachable, why_lost
 from planning.supplies.worn import worn_now
 from tests.benchmarks.choice import choice_of
@@ -46,6 +47,23 @@ def test_why_lost_names_the_first_point_behind(other: Combination, words: str) -
 def test_each_supply_is_said_to_meet_the_needs_it_was_made_for() -> None:
     met = meets_map(("ring", "paste", "belt"), (SEAL, CREASE), situation(well()))
     assert met == {"ring": (SEAL, CREASE), "paste": (CREASE,), "belt": ()}
+
+
+@pytest.mark.parametrize(
+    ("lift_mm", "enough"),
+    [
+        (2.9, {"shallow", "moderate", "deep"}),
+        (3.1, {"moderate", "deep"}),
+        (7.9, {"moderate", "deep"}),
+        (8.0, {"deep"}),
+        (20.0, {"deep"}),
+    ],
+)
+def test_a_dome_lifts_up_to_the_depth_of_its_class(lift_mm: float, enough: set[str]) -> None:
+    """McNichol 2021: shallow up to 3 mm, moderate below 8, deep from there."""
+    need = Need("lift_rim", "Lift", (), amount=lift_mm, unit="mm")
+    lifting = {key for key in CONVEX if meets(SUPPLIES[key], need, CONVEX)}
+    assert {key.rpartition("_")[2] for key in lifting} == enough
 
 
 @pytest.mark.parametrize(("day", "dome"), [(400, True), (20, False)])

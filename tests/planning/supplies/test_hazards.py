@@ -93,6 +93,13 @@ EACH: list[tuple[str, Changes, Changes, History, str]] = [
         "belt",
     ),
     (
+        "bleeding_liver",
+        {"person": LIVER, "bleeding": Bleeding.OOZE_AT_JUNCTION},
+        {"person": NO_LIVER, "bleeding": Bleeding.OOZE_AT_JUNCTION},
+        History(),
+        "belt",
+    ),
+    (
         "pressure_injury_belt",
         {"skin": (seen(SkinKind.BRUISE, inner_mm=60.0, outer_mm=70.0),)},
         {"skin": (seen(SkinKind.PRESSURE_MARK, fades_min=15.0),)},
@@ -220,6 +227,13 @@ EACH: list[tuple[str, Changes, Changes, History, str]] = [
         "raw_belt_line",
         {"skin": (raw(SIDE, outer_mm=40.0),)},
         {"skin": (raw(SIDE, outer_mm=39.0), raw(ClockHours.of(6), outer_mm=60.0))},
+        History(),
+        "belt",
+    ),
+    (
+        "raw_belt_line",
+        {"skin": (raw(SIDE, outer_mm=None),)},
+        {"skin": (raw(TOP, outer_mm=None),)},
         History(),
         "belt",
     ),

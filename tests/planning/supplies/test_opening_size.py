@@ -38,7 +38,12 @@ def size(mm: float) -> dict[str, float]:
         (size(31.0) | {"opening_kind": OpeningKind.MOULDABLE}, STAYS),
         (size(29.0) | {"opening_kind": OpeningKind.MOULDABLE}, CORRECT),
         (size(31.0) | RING, STAYS),
+        (size(30.0) | RING, STAYS),
+        (size(29.9) | RING, CORRECT),
         (size(36.3), STAYS),
+        # Just 1/8 inch a side, and just more.
+        (size(20.0) | {"length_mm": 13.65, "width_mm": 13.65, "skin": (raw(),)}, STAYS),
+        (size(20.1) | {"length_mm": 13.65, "width_mm": 13.65, "skin": (raw(),)}, CORRECT),
         # Wider: the skin decides.
         (WIDE, STAYS),
         (WIDE | {"skin": (seen(SkinKind.ERYTHEMA),)}, STAYS),
@@ -60,6 +65,7 @@ def size(mm: float) -> dict[str, float]:
         ({"presses": True}, CORRECT),
         # Not known.
         ({"opening_length_mm": None, "opening_width_mm": None}, UNKNOWN),
+        ({"system": None}, UNKNOWN),
         ({"skin": (seen(SkinKind.FISTULA),)}, UNKNOWN),
         # What must pass is the widest part of a prolapse.
         (OUT, UNKNOWN),
