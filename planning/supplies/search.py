@@ -137,12 +137,8 @@ def _extend(ways: list[Option], group: list[Option]) -> list[Option]:
     found: dict[int, list[Option]] = {}
     for way in ways:
         for option in group:
-            same = found.setdefault(way.met | option.met, [])
-            if len(same) < _KEPT or way.cost + option.cost <= same[-1].cost:
-                same.append(joined(way, option))
-                same.sort()
-                del same[_KEPT:]
-    return [way for same in found.values() for way in same]
+            found.setdefault(way.met | option.met, []).append(joined(way, option))
+    return [way for same in found.values() for way in heapq.nsmallest(_KEPT, same)]
 
 
 def unmet_needs(combination: Combination, needs: tuple[Need, ...]) -> tuple[Need, ...]:

@@ -2,11 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
-from planning.inputs.findings import Accessory, History, SkinKind, Trial
+from planning.inputs.findings import (
+    Ability,
+    Accessory,
+    History,
+    Person,
+    Prolapse,
+    SkinKind,
+    Trial,
+)
 from planning.pipeline import choose
 from planning.supplies.system_choice import is_new_system
 from planning.supplies.worn import worn_now
@@ -60,3 +69,31 @@ def test_what_the_log_says_of_the_old_system_holds_for_the_kept_one_alone() -> N
     kept = choose(situation(well(skin=(seen(SkinKind.STRIPPING),))))
     assert not kept.new_system
     assert kept.started("adhesive_remover")
+
+
+def test_the_barrier_of_a_system_not_recorded_is_left_open_where_nothing_speaks_for_one() -> None:
+    known = choose(situation(well()))
+    assert known.barrier == "flat_flexible"
+    assert "flat_flexible" in known.keys
+    open_ = choose(situation(well(system=None)))
+    assert open_.barrier is None
+    assert "flat_flexible" in open_.best.keys
+    assert "flat_flexible" not in open_.supplies
+    # Against a prolapse a soft one is asked for, whatever is worn.
+    out = (Prolapse(30.0, True, False, new=False),)
+    found = replace(well(prolapse=out), system=None)
+    assert choose(situation(found)).barrier == "flat_flexible"
+
+
+def test_who_cannot_cut_is_helped_where_no_ready_cut_opening_serves() -> None:
+    weak = Person(sensitivities=frozenset(), dexterity=Ability.LIMITED)
+    assert choose(situation(leaking(person=weak))).cut_by_helper
+    assert not choose(situation(leaking())).cut_by_helper
+
+
+def test_a_choice_keeps_nothing_and_waits_for_nothing_of_itself() -> None:
+    choice = choose(situation(leaking(protrusion_mm=0.0)))
+    assert not choice.kept
+    assert not choice.waits
+    assert choice.convex
+    assert not choose(situation(well())).convex
