@@ -12,7 +12,6 @@ from planning.inputs.findings import (
     Accessory,
     History,
     Person,
-    Prolapse,
     SkinKind,
     Trial,
 )
@@ -79,10 +78,9 @@ def test_the_barrier_of_a_system_not_recorded_is_left_open_where_nothing_speaks_
     assert open_.barrier is None
     assert "flat_flexible" in open_.best.keys
     assert "flat_flexible" not in open_.supplies
-    # Against a prolapse a soft one is asked for, whatever is worn.
-    out = (Prolapse(30.0, True, False, new=False),)
-    found = replace(well(prolapse=out), system=None)
-    assert choose(situation(found)).barrier == "flat_flexible"
+    # A flush stoma with burnt skin asks for a dome, whatever is worn.
+    flush = replace(well(protrusion_mm=0.0, skin=(raw(),)), system=None)
+    assert choose(situation(flush)).barrier == "soft_convex_shallow"
 
 
 def test_who_cannot_cut_is_helped_where_no_ready_cut_opening_serves() -> None:
