@@ -34,7 +34,7 @@ def changed_parts(
     parts = {part for slot, part in _PARTS if _differs(slot, worn, chosen[slot])}
     if build:
         parts.add(BARRIER)
-    if opening and BARRIER not in parts:
+    if opening:
         parts.add(OPENING)
     if BARRIER in parts:
         parts.discard(OPENING)
