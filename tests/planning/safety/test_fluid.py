@@ -231,6 +231,8 @@ def test_signs_nobody_asked_at_1500_are_asked_today() -> None:
         ((Weighing(3, 70.0),), 68.0, None), ((Weighing(7, 70.0),), 67.0, S),
         ((Weighing(8, 70.0),), 67.0, None), ((Weighing(7, 50.0),), 47.5, S),
         ((Weighing(7, 50.0),), 47.6, None), ((), 47.0, None),
+        # Just 2 kg and just 5 %, which binary fractions fall short of.
+        ((Weighing(2, 70.1),), 68.1, S), ((Weighing(7, 58.0),), 55.1, S),
     ],
 )  # fmt: skip
 def test_weight_lost(weighings: tuple[Weighing, ...], now: float, level: Urgency | None) -> None:

@@ -34,7 +34,7 @@ from planning.inputs.findings import (
     StomaKind,
 )
 from planning.supplies.admissible import barred
-from planning.supplies.catalogue import SUPPLIES
+from planning.supplies.catalogue import PRESSES, SUPPLIES
 from planning.supplies.hazards import HAZARDS, Stay, in_force
 from planning.supplies.worn import worn_now
 from tests.planning.builders import ALL, LOW, leaking, raw, seen, situation, well
@@ -232,8 +232,8 @@ EACH: list[tuple[str, Changes, Changes, History, str]] = [
     ),
     (
         "raw_belt_line",
-        {"skin": (raw(SIDE, outer_mm=None),)},
-        {"skin": (raw(TOP, outer_mm=None),)},
+        {"skin": (raw(ClockHours.of(9), outer_mm=None),)},
+        {"skin": (raw(ClockHours.of(10, 12), outer_mm=None),)},
         History(),
         "belt",
     ),
@@ -386,6 +386,12 @@ def test_an_assessment_opens_no_dome_or_belt_over_a_deep_gap() -> None:
     for supply in ("soft_convex_shallow", "belt"):
         assert supply in barred(deep, worn_now(deep.facts))
         assert supply not in barred(shallow, worn_now(shallow.facts))
+
+
+def test_what_presses_is_what_veins_bar_beside_a_coupling() -> None:
+    barred_by_veins = {s.key for s in SUPPLIES.values() if "varices" in s.hazards}
+    assert barred_by_veins - PRESSES == {"two_piece", "concave"}
+    assert barred_by_veins >= PRESSES
 
 
 def test_veins_seen_are_as_good_as_known() -> None:

@@ -59,6 +59,7 @@ def size(mm: float) -> dict[str, float]:
          STAYS),
         # Room that is meant.
         (WIDE | {"oedema": Oedema.MARKED, "leak": LOW}, STAYS),
+        (WIDE | {"widest_mm": 36.0, "leak": LOW}, STAYS),
         # The mucosa tells.
         ({"rubbed": True}, CORRECT),
         ({"deep_cut": True}, CORRECT),
@@ -85,6 +86,24 @@ def test_a_size_that_moved_beyond_error_corrects_a_wide_opening(
 ) -> None:
     history = History(previous=(well(length_mm=before, width_mm=before),))
     assert judge_opening(situation(well(**WIDE), history).facts).verdict is verdict
+
+
+@pytest.mark.parametrize(
+    ("changes", "words", "at"),
+    [
+        (size(29.0), "0.5 mm a side smaller than the stoma", "system.opening_length_mm"),
+        (size(30.0), "only 0.0 mm from the stoma", "system.opening_length_mm"),
+        (size(31.0), "only 0.5 mm from the stoma", "system.opening_length_mm"),
+        ({"rubbed": True}, "pale line", "measurement.rubbed"),
+        ({"rubbed": True, "deep_cut": True}, "pale line", "measurement.deep_cut"),
+        ({"presses": True}, "tight on the stoma", "system.presses"),
+    ],
+)
+def test_what_rubs_is_named(changes: dict[str, Any], words: str, at: str) -> None:
+    why = judge_opening(situation(well(**changes)).facts).why
+    assert why is not None
+    assert words in why.text
+    assert why.finding == at
 
 
 def test_the_reason_names_the_one_condition() -> None:
