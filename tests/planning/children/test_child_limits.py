@@ -25,7 +25,7 @@ from tests.planning.builders import seen, situation
 from tests.planning.children.test_child_output import STEADY, D, E, S, T, child
 
 BY_KEY = {rule.key: rule for rule in NOT_FOR_ADULTS}
-URO = {"kind": StomaKind.UROSTOMY}
+URO: dict[str, Any] = {"kind": StomaKind.UROSTOMY}
 THIN = History(weighings=(Weighing(5, 11.0),))
 WASTED = History(weighings=(Weighing(300, 12.0),))
 
@@ -121,7 +121,8 @@ def judged(key: str, found: Findings, history: History = STEADY) -> Any:
     return BY_KEY[key].judge(situation(found, history).facts)
 
 
-GROWN_OUT = {"days_since_surgery": 31}
+ULCER, UNDERMINED = seen(SkinKind.ULCER), seen(SkinKind.UNDERMINED_ULCER)
+GROWN_OUT: dict[str, Any] = {"days_since_surgery": 31}
 LEVELS: list[tuple[str, Findings, Urgency | None]] = [
     *(("blocked_or_vomiting", found, urgency) for found, urgency in (
         (child(), None), (child(ChildSign.GREEN_VOMIT), E),
@@ -157,12 +158,12 @@ LEVELS: list[tuple[str, Findings, Urgency | None]] = [
     ("pain", child(pain_0_10=1), S), ("pain", child(pain_0_10=0), None),
     ("pain", child(pain_0_10=None), None),
     ("pain", child(pain_0_10=7, days_since_surgery=30), E),
-    *(("pyoderma", child(skin=skin, **more), urgency) for skin, more, urgency in (
-        ((), {}, None), ((seen(SkinKind.ULCER),), {}, None),
-        ((seen(SkinKind.ULCER),), {"pain_0_10": 1}, D),
-        ((seen(SkinKind.UNDERMINED_ULCER),), {}, D),
-        ((seen(SkinKind.UNDERMINED_ULCER, enlarging=True),), {}, S),
-        ((seen(SkinKind.UNDERMINED_ULCER), seen(SkinKind.ULCER, enlarging=True)), {}, S))),
+    ("pyoderma", child(), None),
+    ("pyoderma", child(skin=(ULCER,)), None),
+    ("pyoderma", child(skin=(ULCER,), pain_0_10=1), D),
+    ("pyoderma", child(skin=(UNDERMINED,)), D),
+    ("pyoderma", child(skin=(replace(UNDERMINED, enlarging=True),)), S),
+    ("pyoderma", child(skin=(UNDERMINED, replace(ULCER, enlarging=True))), S),
     ("raw_skin", child(skin=(seen(SkinKind.EROSION, outer_mm=1.0),)), D),
     ("raw_skin", child(), None),
     ("restless", child(**feels(Symptom.RESTLESS)), S), ("restless", child(), None),

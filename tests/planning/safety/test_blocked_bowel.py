@@ -39,9 +39,10 @@ E, S, T, D = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.TELEPHONE, Urgency.DAY
 SEVERE, MILD, VOMITS = Symptom.SEVERE_CRAMPS, Symptom.MILD_CRAMPS, Symptom.VOMITING
 SWOLLEN, NO_GAS, SPURTS = Symptom.SWOLLEN_ABDOMEN, Symptom.NO_GAS, Symptom.SPURTING_OUTPUT
 NAUSEA, MASS = Symptom.NAUSEA, Symptom.HARD_MASS
-COLO, URO = {"kind": StomaKind.COLOSTOMY}, {"kind": StomaKind.UROSTOMY}
-JEJU = {"kind": StomaKind.JEJUNOSTOMY}
-OPIOID = {"person": replace(KNOWN, medicines=frozenset({Medicine.OPIOID}))}
+COLO: dict[str, Any] = {"kind": StomaKind.COLOSTOMY}
+URO: dict[str, Any] = {"kind": StomaKind.UROSTOMY}
+JEJU: dict[str, Any] = {"kind": StomaKind.JEJUNOSTOMY}
+OPIOID: dict[str, Any] = {"person": replace(KNOWN, medicines=frozenset({Medicine.OPIOID}))}
 EXPECTING: dict[str, Any] = {"person": PREGNANT}
 
 
@@ -249,7 +250,8 @@ def test_silence_beside_pain(kind: dict[str, Any], count: float | None, quiet: b
     assert silent(situation(all_good(**kind, **hours(count))).facts) is quiet
 
 
-LIQUID, WATERY = {"consistency": Consistency.LIQUID}, {"consistency": Consistency.WATERY}
+LIQUID: dict[str, Any] = {"consistency": Consistency.LIQUID}
+WATERY: dict[str, Any] = {"consistency": Consistency.WATERY}
 OVERFLOW: list[Row] = [
     ((MASS,), LIQUID, S), ((SWOLLEN,), WATERY, S), ((MASS, SPURTS), {}, S),
     ((MASS,), {}, None), ((), LIQUID, None), ((SPURTS,), {}, None), ((SPURTS,), LIQUID, None),

@@ -53,15 +53,16 @@ from tests.planning.builders import seen
 from tests.planning.safety.dangers import KNOWN
 from tests.planning.safety.judged import D, E, S, T, W, ask, found, having, level, said, verdict
 
-WIPED, OOZES = {"bleeding": Bleeding.ON_WIPING}, {"bleeding": Bleeding.OOZE_AT_JUNCTION}
-LUMEN = {"bleeding": Bleeding.FROM_LUMEN}
-VEINS = {"skin": (seen(SkinKind.DILATED_VEINS),)}
+WIPED: dict[str, Any] = {"bleeding": Bleeding.ON_WIPING}
+OOZES: dict[str, Any] = {"bleeding": Bleeding.OOZE_AT_JUNCTION}
+LUMEN: dict[str, Any] = {"bleeding": Bleeding.FROM_LUMEN}
+VEINS: dict[str, Any] = {"skin": (seen(SkinKind.DILATED_VEINS),)}
 LIVER, CANCER = having(Condition.LIVER_DISEASE), having(Condition.CANCER)
 THINNED = replace(KNOWN, medicines=frozenset({Medicine.ANTICOAGULANT}))
-FAST = {"vitals": Vitals(pulse=101.0)}
+FAST: dict[str, Any] = {"vitals": Vitals(pulse=101.0)}
 URO: dict[str, Any] = {"kind": StomaKind.UROSTOMY, "volume_ml_24h": 1500.0,
                        "urine_signs": frozenset()}  # fmt: skip
-COLO = {"kind": StomaKind.COLOSTOMY}
+COLO: dict[str, Any] = {"kind": StomaKind.COLOSTOMY}
 
 
 def pouch(blood: PouchBlood | None) -> dict[str, Any]:
@@ -194,7 +195,7 @@ URINE: list[Row] = [
 ]  # fmt: skip
 
 SOFT = (Symptom.THIRST, Symptom.DRY_MOUTH, Symptom.DARK_URINE, Symptom.TIRED)
-NO_VOLUME = {"volume_ml_24h": None}
+NO_VOLUME: dict[str, Any] = {"volume_ml_24h": None}
 OUTPUT: list[Row] = [
     (dehydrated, found(), None),
     (dehydrated, found(Symptom.THIRST), None),

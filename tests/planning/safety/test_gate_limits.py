@@ -26,14 +26,14 @@ from tests.planning.builders import LOW, raw, seen, situation, well
 SOFT, FIRM, PLATE = "soft_convex_deep", "firm_convex_shallow", "flat_firm"
 EVERYTHING = frozenset({SOFT, FIRM, PLATE, "belt", "ring", "closed"})
 DOMES = {SOFT, FIRM}
-BELT = {"accessories": frozenset({Accessory.BELT})}
-DOME = {"profile": Profile.CONVEX, "flexibility": None}
-PLATED = {"flexibility": Degree.LESS}
-COLO = {"kind": StomaKind.COLOSTOMY}
+BELT: dict[str, Any] = {"accessories": frozenset({Accessory.BELT})}
+DOME: dict[str, Any] = {"profile": Profile.CONVEX, "flexibility": None}
+PLATED: dict[str, Any] = {"flexibility": Degree.LESS}
+COLO: dict[str, Any] = {"kind": StomaKind.COLOSTOMY}
 ASSESSED = History(specialist_convexity_assessment=True)
-GAP = {"junction": (Separation(LOW, 3.0, True),)}
-OUT = {"prolapse": (Prolapse(30.0, True, False),)}
-HERNIA = {"bulges": (Bulge(ClockHours.of(3), 15.0, 60.0, True, False),)}
+GAP: dict[str, Any] = {"junction": (Separation(LOW, 3.0, True),)}
+OUT: dict[str, Any] = {"prolapse": (Prolapse(30.0, True, False),)}
+HERNIA: dict[str, Any] = {"bulges": (Bulge(ClockHours.of(3), 15.0, 60.0, True, False),)}
 
 
 def having(*conditions: Condition) -> dict[str, Any]:
@@ -45,8 +45,8 @@ def skin(kind: SkinKind, **how: Any) -> dict[str, Any]:
 
 
 RAYS, LIVER = having(Condition.RADIOTHERAPY_ABDOMEN), having(Condition.LIVER_DISEASE)
-FAR = {"inner_mm": 36.0, "outer_mm": 40.0}
-NEAR = {"inner_mm": 35.0, "outer_mm": 40.0}
+FAR: dict[str, Any] = {"inner_mm": 36.0, "outer_mm": 40.0}
+NEAR: dict[str, Any] = {"inner_mm": 35.0, "outer_mm": 40.0}
 
 
 @pytest.mark.parametrize(

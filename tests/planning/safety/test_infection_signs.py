@@ -40,10 +40,11 @@ from tests.planning.safety.judged import E, S, ask, found, having, level, said
 from tests.planning.safety.test_levels_of_facts import LOW_HOURS
 
 HOT, LOWISH = Vitals(temperature_c=38.0), Vitals(systolic_mmhg=100.0)
-EARLY = {"days_since_surgery": 30}
-LATER = {"days_since_surgery": 31}
-COLO, URO = {"kind": StomaKind.COLOSTOMY}, {"kind": StomaKind.UROSTOMY}
-FIST = {"skin": (seen(SkinKind.FISTULA),)}
+EARLY: dict[str, Any] = {"days_since_surgery": 30}
+LATER: dict[str, Any] = {"days_since_surgery": 31}
+COLO: dict[str, Any] = {"kind": StomaKind.COLOSTOMY}
+URO: dict[str, Any] = {"kind": StomaKind.UROSTOMY}
+FIST: dict[str, Any] = {"skin": (seen(SkinKind.FISTULA),)}
 NOT_TAKEN = Vitals()
 
 
@@ -205,7 +206,7 @@ def test_a_fever_soon_after_surgery_asks_for_what_would_make_it_an_emergency() -
     assert ask(fever_after_surgery, found(vitals=HOT, **EARLY)) == ""
 
 
-GAP = {"junction": (Separation(LOW_HOURS, 3.0, True, contaminated=True),)}
+GAP: dict[str, Any] = {"junction": (Separation(LOW_HOURS, 3.0, True, contaminated=True),)}
 
 
 @pytest.mark.parametrize(

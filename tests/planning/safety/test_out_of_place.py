@@ -47,8 +47,9 @@ from tests.planning.safety.test_levels_of_facts import bulge, gap, prolapse
 
 THREE = ClockHours.of(3)
 HOT = Vitals(temperature_c=38.0)
-EARLY, LATER = {"days_since_surgery": 30}, {"days_since_surgery": 31}
-COLO = {"kind": StomaKind.COLOSTOMY}
+EARLY: dict[str, Any] = {"days_since_surgery": 30}
+LATER: dict[str, Any] = {"days_since_surgery": 31}
+COLO: dict[str, Any] = {"kind": StomaKind.COLOSTOMY}
 
 
 def known(kind: BaselineKind, **how: Any) -> History:
@@ -355,7 +356,7 @@ def test_what_is_said_of_a_narrow_stoma_and_when_it_is_known() -> None:
 
 
 # --- second opening, wound, discharge ---------------------------------------------------------
-HOLE = {"skin": (seen(SkinKind.FISTULA),)}
+HOLE: dict[str, Any] = {"skin": (seen(SkinKind.FISTULA),)}
 FREE, SOILED = Wound(THREE, comes_free=True), Wound(THREE, effluent_reaches=True)
 
 
@@ -407,6 +408,12 @@ def test_which_wound_it_is() -> None:
 
 # --- lumps ------------------------------------------------------------------------------------
 WARTS = (seen(SkinKind.WARTY),)
+GROWTH: tuple[tuple[dict[str, Any], Urgency | None], ...] = (
+    ({}, None),
+    ({"enlarging": True}, W),
+    ({"changing": True}, W),
+    ({"enlarging": False, "changing": False}, None),
+)
 SPOT = SkinKind.PIGMENTED_SPOT
 
 
@@ -417,8 +424,7 @@ SPOT = SkinKind.PIGMENTED_SPOT
         (lump, (seen(SkinKind.HARD_LUMP),), W),
         *((lump, (seen(kind, **how),), urgency)
           for kind in (SkinKind.GRANULOMA, SkinKind.WARTY)
-          for how, urgency in (({}, None), ({"enlarging": True}, W), ({"changing": True}, W),
-                               ({"enlarging": False, "changing": False}, None))),
+          for how, urgency in GROWTH),
         (lump, (seen(SkinKind.ERYTHEMA, enlarging=True),), None),
         (dark_spot, (seen(SPOT, changing=False, across_mm=6.0),), None),
         (dark_spot, (seen(SPOT, changing=False, across_mm=6.1),), W),

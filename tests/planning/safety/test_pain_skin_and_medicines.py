@@ -40,10 +40,12 @@ from tests.planning.safety.dangers import KNOWN
 from tests.planning.safety.judged import D, E, S, W, ask, found, having, level, said, verdict
 from tests.planning.safety.test_levels_of_facts import gap
 
-EARLY, LATER = {"days_since_surgery": 30}, {"days_since_surgery": 31}
-COLO, URO = {"kind": StomaKind.COLOSTOMY}, {"kind": StomaKind.UROSTOMY}
+EARLY: dict[str, Any] = {"days_since_surgery": 30}
+LATER: dict[str, Any] = {"days_since_surgery": 31}
+COLO: dict[str, Any] = {"kind": StomaKind.COLOSTOMY}
+URO: dict[str, Any] = {"kind": StomaKind.UROSTOMY}
 BY_KEY = {rule.key: rule.judge for rule in RULES}
-SORE = {"skin": (raw(),)}
+SORE: dict[str, Any] = {"skin": (raw(),)}
 
 
 def taking(*medicines: Medicine) -> dict[str, Any]:
@@ -169,7 +171,7 @@ def leaked(days: float, *reasons: RemovalReason | None) -> dict[str, Any]:
 
 
 LEAK, FELL, ROUTINE = RemovalReason.LEAK, RemovalReason.FELL_OFF, RemovalReason.PLANNED
-OUTLINED = {"product_outline": True}
+OUTLINED: dict[str, Any] = {"product_outline": True}
 SKIN: list[Row] = [
     (BY_KEY["pyoderma"], found(), None),
     (BY_KEY["pyoderma"], found(skin=(UNDERMINED,)), D),

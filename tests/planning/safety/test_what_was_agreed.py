@@ -40,7 +40,7 @@ from tests.planning.builders import raw, seen, situation, well
 B = BaselineKind
 EVERYTHING = frozenset(Symptom)
 WEIGHED = Person(age_years=40, weight_kg=70.0)
-URO = {"kind": StomaKind.UROSTOMY, "urine_signs": frozenset[UrineSign]()}
+URO: dict[str, Any] = {"kind": StomaKind.UROSTOMY, "urine_signs": frozenset[UrineSign]()}
 THREE = ClockHours.of(3)
 DRY = {"new confusion", "thirst", "little urine"}
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from itertools import pairwise
+from typing import Any
 
 import pytest
 
@@ -58,7 +59,8 @@ def test_cutting_is_harder_the_less_hands_and_eyes_can_do(sense: str) -> None:
     """Not recorded as good; one hand as none."""
 
     def effort(can: Ability | None) -> int:
-        return effort_of(Person(**{sense: can}))["cut_to_fit"]
+        limited: dict[str, Any] = {sense: can}
+        return effort_of(Person(**limited))["cut_to_fit"]
 
     assert effort(None) == effort(Ability.GOOD) < effort(Ability.LIMITED) < effort(Ability.NONE)
     assert effort(Ability.ONE_HAND) == effort(Ability.NONE)

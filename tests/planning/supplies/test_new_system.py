@@ -78,6 +78,9 @@ def test_the_barrier_of_a_system_not_recorded_is_left_open_where_nothing_speaks_
     assert open_.barrier is None
     assert "flat_flexible" in open_.best.keys
     assert "flat_flexible" not in open_.supplies
+    sore = choose(situation(replace(well(skin=(seen(SkinKind.STRIPPING),)), system=None)))
+    assert "adhesive_remover" in sore.supplies
+    assert sore.barrier is None
     # A flush stoma with burnt skin asks for a dome, whatever is worn.
     flush = replace(well(protrusion_mm=0.0, skin=(raw(),)), system=None)
     assert choose(situation(flush)).barrier == "soft_convex_shallow"

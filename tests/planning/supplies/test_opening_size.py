@@ -22,7 +22,7 @@ from tests.planning.builders import LOW, raw, seen, situation, well
 
 WIDE: dict[str, Any] = {"opening_length_mm": 42.0, "opening_width_mm": 42.0}
 OUT: dict[str, Any] = {"prolapse": (Prolapse(30.0, True, False),)}
-RING = {"accessories": frozenset({Accessory.RING})}
+RING: dict[str, Any] = {"accessories": frozenset({Accessory.RING})}
 STAYS, CORRECT, REFIT, UNKNOWN = Verdict.STAYS, Verdict.CORRECT, Verdict.REFIT, Verdict.UNKNOWN
 
 

@@ -28,7 +28,11 @@ DOME: dict[str, Any] = {
     "profile": Profile.CONVEX, "convex_depth": ConvexDepth.MODERATE,
     "compressibility": Degree.MORE, "flexibility": None, "accessories": RING,
 }  # fmt: skip
-ABOVE_SOFT_MODERATE = {"soft_convex_deep", "firm_convex_moderate", "firm_convex_deep"}
+ABOVE_SOFT_MODERATE = {
+    "soft_convex_deep",
+    "firm_convex_moderate",
+    "firm_convex_deep",
+}
 
 
 def trial(*keys: str, helped: bool | None = False, harmed: set[str] | None = None) -> Trial:
@@ -139,6 +143,5 @@ def test_steps_behind_are_what_is_worn_for_certain_and_what_failed_since_a_succe
     assert {"soft_convex_moderate", "ring"} <= now
     assert before == [{"powder"}]
     unsure = situation(well(**(DOME | {"convex_depth": None}))).facts
-    assert worn_before(unsure, worn_now(unsure)) == (
-        {"ring", "two_piece", "cut_to_fit", "drainable"},
-    )
+    (only,) = worn_before(unsure, worn_now(unsure))
+    assert only == {"ring", "two_piece", "cut_to_fit", "drainable"}

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from planning.inputs.findings import Accessory, ConvexDepth, Degree, History, Profile, Trial
-from planning.supplies.catalogue import CONVEX, FLAT
+from planning.supplies.catalogue import CONVEX, FLAT, Slot
 from planning.supplies.worn import worn_now
 from tests.planning.builders import situation, well
 
@@ -72,3 +72,10 @@ def test_known_is_what_was_recorded() -> None:
     nothing = worn_now(situation(well(system=None)).facts)
     assert not nothing.known
     assert nothing.keys == set()
+
+
+def test_what_lies_in_one_place() -> None:
+    worn = worn_now(situation(well(accessories=frozenset({Accessory.BELT}))).facts)
+    assert worn.in_slot(Slot.BELT) == {"belt"}
+    assert worn.in_slot(Slot.BARRIER) == {"flat_flexible"}
+    assert worn.in_slot(Slot.RING) == set()
