@@ -351,3 +351,18 @@ def test_reactions_of_one_product_count_by_the_worst() -> None:
     dry = seen(SkinKind.BLISTERS, moist=False, product_outline=True)
     wet = seen(SkinKind.BLISTERS, moist=True, product_outline=True)
     assert level(BY_KEY["blistering"], found(skin=(dry, wet))) is D
+
+
+@pytest.mark.parametrize(
+    ("changes", "at"),
+    [
+        ({"turgor": Turgor.COLD}, "measurement.turgor"),
+        ({"turgor": Turgor.COLD, "bleeds_on_touch": False}, "measurement.turgor"),
+        ({"bleeds_on_touch": False}, "measurement.bleeds_on_touch"),
+        ({"turgor": None, "bleeds_on_touch": False}, "measurement.bleeds_on_touch"),
+    ],
+)
+def test_by_what_a_stoma_is_called_lifeless(changes: dict[str, Any], at: str) -> None:
+    raised = verdict(lifeless, found(**changes))
+    assert raised is not None
+    assert raised.at == at
