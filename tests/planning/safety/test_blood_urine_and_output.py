@@ -373,6 +373,13 @@ def test_against_an_agreed_target(changes: dict[str, Any], urgency: Urgency | No
         assert ("nutrition team, by telephone" in raised.refer_to) is (raised.urgency is T)
 
 
+@pytest.mark.parametrize(("value", "agreed"), [(2000.0, "2000 mL"), (None, "no figure")])
+def test_what_was_agreed_is_said(value: float | None, agreed: str) -> None:
+    history = known(BaselineKind.OUTPUT_TARGET, value=value)
+    today = found(Symptom.LIMB_CRAMPS, volume_ml_24h=2500.0)
+    assert f"Output is 2500 mL in 24 hours; agreed: {agreed}." in said(high_output, today, history)
+
+
 @pytest.mark.parametrize(
     ("changes", "words"),
     [
