@@ -26,6 +26,7 @@ from planning.inputs.findings import (
     Vitals,
 )
 from planning.results.plan import Urgency
+from planning.safety import medicines
 from planning.safety.flags_bleeding import (
     bleed_stopped,
     blood_in_output,
@@ -49,7 +50,7 @@ from planning.safety.flags_urine import (
     weak_with_urostomy,
 )
 from planning.safety.flags_urine_blood import blood_in_urine, blood_stopped
-from tests.planning.builders import seen
+from tests.planning.builders import seen, situation
 from tests.planning.safety.dangers import KNOWN
 from tests.planning.safety.judged import D, E, S, T, W, ask, found, having, level, said, verdict
 
@@ -328,6 +329,7 @@ def test_a_trace_with_nothing_known_is_a_call_once_it_comes_again() -> None:
         (CANCER, {**URO, **pouch(PouchBlood.FOOD_COLOUR)}, URO, None),
         (CANCER, {**URO, **LUMEN}, URO, W),
         (CANCER, URO, URO, None),
+        (CANCER, {**URO, "urine_signs": None}, URO, None),
         (CANCER, None, URO, None),
         (KNOWN, signs(UrineSign.BLOOD), URO, None),
         (CANCER, signs(UrineSign.BLOOD), signs(UrineSign.BLOOD), None),
@@ -414,3 +416,40 @@ def test_output_says_its_signs_its_risks_and_its_days() -> None:
         "output.watery_for_hours",
         "stoma team, by telephone",
     )
+
+
+NOTED = having(Condition.ANTICOAGULANT)
+PLATELETS = replace(KNOWN, medicines=frozenset({Medicine.ANTIPLATELET}))
+
+
+@pytest.mark.parametrize(
+    ("person", "words"),
+    [
+        (KNOWN, ""),
+        (THINNED, "Name an anticoagulant to the person who looks after it; never stop it."),
+        (NOTED, "Name an anticoagulant to the person who looks after it; never stop it."),
+        (PLATELETS, "Name an antiplatelet to the person who looks after it; never stop it."),
+        (OPEN_PERSON, "Ask for blood thinners."),
+        (replace(KNOWN, medicines=None), "Ask for blood thinners."),
+    ],
+)
+def test_a_bleed_names_what_thins_the_blood_or_asks_for_it(person: Any, words: str) -> None:
+    assert medicines.bleeding(situation(found(person=person)).facts) == words
+
+
+@pytest.mark.parametrize(
+    ("person", "first"),
+    [
+        (KNOWN, False),
+        (replace(KNOWN, medicines=frozenset({Medicine.ANTIBIOTIC})), True),
+        (having(Condition.RECENT_ANTIBIOTICS), True),
+    ],
+)
+def test_after_antibiotics_stool_is_tested_first(person: Any, first: bool) -> None:
+    words = medicines.stool_test_first(situation(found(person=person)).facts)
+    assert words.startswith("After antibiotics") if first else words == ""
+
+
+def test_clots_in_the_urine_are_said() -> None:
+    assert said(blood_in_urine, found(**signs(UrineSign.CLOTS))).endswith("with clots.")
+    assert said(blood_in_urine, found(**signs(UrineSign.PINK))) == "There is blood in the urine."

@@ -79,8 +79,8 @@ NEAR: dict[str, Any] = {"inner_mm": 35.0, "outer_mm": 40.0}
         ({"skin": (seen(SkinKind.BRUISE, **FAR), seen(SkinKind.BRUISE))}, History(),
          {*DOMES, "belt"}),
         # Without a size the barrier may end as far out as it can.
-        (skin(SkinKind.BRUISE, **FAR) | {"length_mm": None, "width_mm": None}, History(),
-         {*DOMES, "belt"}),
+        (skin(SkinKind.BRUISE, inner_mm=50.0, outer_mm=55.0)
+         | {"length_mm": None, "width_mm": None}, History(), {*DOMES, "belt"}),
         (skin(SkinKind.ERYTHEMA), History(), set()),
         ({"skin": None}, History(), set()),
         *((skin(kind), History(), DOMES) for kind in (
