@@ -130,7 +130,7 @@ COLOSTOMY: list[Row] = [
 ]  # fmt: skip
 
 UROSTOMY: list[Row] = [
-    ((), {}, None), ((), hours(24.0), None), ((NAUSEA,), {}, None),
+    ((), {}, None), ((), day(30), None), ((), hours(24.0), None), ((NAUSEA,), {}, None),
     ((Symptom.CONSTANT_SEVERE_PAIN,), {}, E), ((SEVERE,), {}, S), ((SEVERE,), day(30), E),
     ((VOMITS,), {}, S), ((SWOLLEN,), {}, S), ((NO_GAS,), {}, S), ((VOMITS, SWOLLEN), {}, E),
     ((MILD,), {}, D), ((MILD,), day(30), S), ((MILD,), day(31), D), ((MILD,), bulge(), S),

@@ -453,3 +453,8 @@ def test_after_antibiotics_stool_is_tested_first(person: Any, first: bool) -> No
 def test_clots_in_the_urine_are_said() -> None:
     assert said(blood_in_urine, found(**signs(UrineSign.CLOTS))).endswith("with clots.")
     assert said(blood_in_urine, found(**signs(UrineSign.PINK))) == "There is blood in the urine."
+
+
+@pytest.mark.parametrize(("person", "told"), [(KNOWN, False), (THINNED, True)])
+def test_an_anticoagulant_is_said_beside_a_bleed_that_goes_on(person: Any, told: bool) -> None:
+    assert ("An anticoagulant is taken." in said(oozing, found(**OOZES, person=person))) is told
