@@ -142,6 +142,7 @@ LEVELS: list[tuple[str, Findings, Urgency | None]] = [
           (10.0, 150.0, {"usual_ml_24h": 100.0}, T), (10.0, 149.0, {"usual_ml_24h": 100.0}, None),
           (10.0, 400.0, {"usual_ml_24h": 100.0}, E), (None, 100.0, {}, S), (None, 2000.0, {}, E),
           (None, None, {}, None), (10.0, 500.0, URO, S))),
+    ("output_to_judge", child(kg=None, volume_ml_24h=1500.0), S),
     ("watery", child(watery_for_hours=1.0), S), ("watery", child(watery_for_hours=0.0), None),
     ("watery", child(watery_for_hours=1.0, **URO), None), ("watery", child(), None),
     ("dusky", child(), None),

@@ -458,3 +458,17 @@ def test_clots_in_the_urine_are_said() -> None:
 @pytest.mark.parametrize(("person", "told"), [(KNOWN, False), (THINNED, True)])
 def test_an_anticoagulant_is_said_beside_a_bleed_that_goes_on(person: Any, told: bool) -> None:
     assert ("An anticoagulant is taken." in said(oozing, found(**OOZES, person=person))) is told
+
+
+@pytest.mark.parametrize(
+    ("felt", "words", "whom"),
+    [
+        ((), "Ask for a target: none is on record.", "nutrition team, by telephone"),
+        ((Symptom.LIMB_CRAMPS,), "Bloods: sodium", "physician"),
+    ],
+)
+def test_a_jejunostomy_without_a_target(felt: tuple[Symptom, ...], words: str, whom: str) -> None:
+    raised = verdict(high_output, found(*felt, kind=StomaKind.JEJUNOSTOMY, volume_ml_24h=1400.0))
+    assert raised is not None
+    assert raised.also.startswith(words)
+    assert raised.refer_to == whom
