@@ -8,10 +8,12 @@ from typing import Any
 import pytest
 
 from planning import History
+from planning.inputs.clock import ClockHours
 from planning.inputs.findings import (
     ChildSign,
     Condition,
     Findings,
+    Separation,
     SkinKind,
     StomaKind,
     Symptom,
@@ -232,3 +234,14 @@ def test_what_is_asked_and_told_of_drying_out_is_kept() -> None:
     assert judged("dehydration", found).ask == "how little urine, and since when"
     answered = replace(found, output=replace(found.output, hours_without_urine=1.0))
     assert judged("dehydration", answered).ask == ""
+
+
+@pytest.mark.parametrize(
+    ("key", "depth"), [("separation_shallow", 3.0), ("separation", 8.0), ("separation_deep", 25.0)]
+)
+def test_the_depth_of_a_gap_is_judged_by_limits_for_adults(key: str, depth: float) -> None:
+    gap = Separation(ClockHours.of(4, 5), depth, True, effluent_under_skin=False)
+    verdict = judged(key, child(junction=(gap,)))
+    assert verdict is not None
+    assert "limit for adults" in verdict.found or key == "separation_deep"
+    assert "apart" not in verdict.found

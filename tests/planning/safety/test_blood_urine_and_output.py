@@ -472,3 +472,22 @@ def test_a_jejunostomy_without_a_target(felt: tuple[Symptom, ...], words: str, w
     assert raised is not None
     assert raised.also.startswith(words)
     assert raised.refer_to == whom
+
+
+@pytest.mark.parametrize(("volume", "raised"), [(700.0, None), (None, T)])
+def test_a_target_says_more_than_watery_only_where_the_output_was_measured(
+    volume: float | None, raised: Urgency | None
+) -> None:
+    today = found(volume_ml_24h=volume, watery_for_hours=30.0)
+    assert level(watery, today, known(BaselineKind.OUTPUT_TARGET, value=2000.0)) is raised
+
+
+@pytest.mark.parametrize(
+    ("felt", "bloods", "whom"),
+    [((), False, "stoma team, by telephone"), ((Symptom.LIMB_CRAMPS,), True, "physician")],
+)
+def test_what_is_done_for_watery_output(felt: tuple[Symptom, ...], bloods: bool, whom: str) -> None:
+    raised = verdict(watery, found(*felt, watery_for_hours=30.0))
+    assert raised is not None
+    assert ("Bloods" in raised.also) is bloods
+    assert raised.refer_to == whom
