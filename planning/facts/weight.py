@@ -2,8 +2,14 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from planning.facts.derive import Facts
 from planning.inputs.findings import Findings
+
+#: Decimals: a binary fraction must not miss 2 kg or 5 % that were lost to the gram.
+_GRAMS: Final = 3
+_SHARE: Final = 6
 
 
 def weight_now(findings: Findings) -> float | None:
@@ -16,17 +22,19 @@ def lost(facts: Facts, within_days: float) -> float | None:
     today or an earlier weighing in that time is lacking."""
     now = weight_now(facts.findings)
     earlier = [w.kg for w in facts.history.weighings if w.days_before <= within_days]
-    return None if now is None or not earlier else max(earlier) - now
+    return None if now is None or not earlier else round(max(earlier) - now, _GRAMS)
 
 
 def lost_since_last(facts: Facts) -> float | None:
     """kg lost since the weighing before this one, whenever that was."""
     now = weight_now(facts.findings)
     before = min(facts.history.weighings, key=lambda w: w.days_before, default=None)
-    return None if now is None or before is None else before.kg - now
+    return None if now is None or before is None else round(before.kg - now, _GRAMS)
 
 
 def lost_share(facts: Facts, within_days: float) -> float | None:
     """The same as ``lost``, as a share (0 to 1) of the earlier weight."""
     now, gone = weight_now(facts.findings), lost(facts, within_days)
-    return None if now is None or gone is None or not now + gone else gone / (now + gone)
+    if now is None or gone is None or not now + gone:
+        return None
+    return round(gone / (now + gone), _SHARE)

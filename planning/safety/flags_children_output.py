@@ -38,12 +38,10 @@ def per_kg(facts: Facts) -> float | None:
     return volume / kg
 
 
-def by_weight(facts: Facts) -> Verdict | None:
-    """20, 30, 40 mL/kg in 24 hours; a sign of drying out one level up; half above the own mean a
-    call. 40 or more, unchanged on record and well in every respect: the same day."""
-    amount, volume = per_kg(facts), facts.findings.output.volume_ml_24h
-    if amount is None or volume is None:
-        return None
+def by_weight(facts: Facts, volume: float, amount: float) -> Verdict | None:
+    """By the ``amount`` in mL/kg: 20, 30, 40 in 24 hours; a sign of drying out one level up; half
+    above the own mean a call. 40 or more, unchanged on record and well in every respect: the same
+    day."""
     level = _level(amount)
     if level is _E and _unchanged(facts):
         level = _S
@@ -86,8 +84,9 @@ def output_rule(rule: FlagRule) -> FlagRule:
         volume = facts.findings.output.volume_ml_24h
         if volume is None:
             return None
-        if per_kg(facts) is not None and facts.age_group is AgeGroup.CHILD:
-            return by_weight(facts)
+        amount = per_kg(facts)
+        if amount is not None and facts.age_group is AgeGroup.CHILD:
+            return by_weight(facts, volume, amount)
         adult = rule.judge(facts)
         found = f"Output is charted as {volume:g} mL in a day; no weight is on record."
         urgent = adult is not None and adult.urgency is _E

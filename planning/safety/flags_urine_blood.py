@@ -82,7 +82,8 @@ def blood_stopped(facts: Facts) -> Verdict | None:
 
 def _bled(found: Findings) -> bool:
     signs = found.output.urine_signs or frozenset()
-    return bool(signs & (_RED | {UrineSign.PINK})) or found.measurement.bleeding in _INSIDE
+    seen = bool(signs & (_RED | {UrineSign.PINK})) or found.measurement.bleeding in _INSIDE
+    return seen or found.output.pouch_blood in (PouchBlood.ONCE, *_AGAIN)
 
 
 RULES: Final = (

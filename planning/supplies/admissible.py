@@ -64,11 +64,11 @@ def barred(situation: RankedFacts, worn: Worn) -> dict[str, tuple[Reason, ...]]:
 
 
 def _may_stay(hazard: Hazard, supply: Supply, situation: RankedFacts, worn: Worn) -> bool:
-    if supply.key not in worn.keys or hazard.stay is Stay.NEVER:
-        return False
-    if hazard.stay is Stay.WHILE_IT_FITS:
-        return not judge_opening(situation.facts).changes
-    return hazard.stay is Stay.ALWAYS or situation.facts.works is True
+    return supply.key in worn.keys and (
+        hazard.stay is Stay.ALWAYS
+        or (hazard.stay is Stay.WHILE_IT_FITS and not judge_opening(situation.facts).changes)
+        or (hazard.stay is Stay.WHILE_IT_WORKS and situation.facts.works is True)
+    )
 
 
 def _sensitised(material: Material) -> Reason:

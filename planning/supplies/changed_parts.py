@@ -8,6 +8,7 @@ dressing of a wound are none, nor is technique. (Design value.)
 
 from __future__ import annotations
 
+from collections import defaultdict
 from typing import Final
 
 from planning.supplies.catalogue import SUPPLIES, Slot
@@ -27,17 +28,17 @@ def changed_parts(
 
     ``build``: the barrier, its material or its pieces are others. ``opening``: its size is another.
     """
-    chosen: dict[Slot, set[str]] = {}
+    chosen: defaultdict[Slot, set[str]] = defaultdict(set)
     for key in supplies:
-        chosen.setdefault(SUPPLIES[key].slot, set()).add(key)
-    parts = {part for slot, part in _PARTS if _differs(slot, worn, chosen.get(slot))}
+        chosen[SUPPLIES[key].slot].add(key)
+    parts = {part for slot, part in _PARTS if _differs(slot, worn, chosen[slot])}
     if build:
         parts.add(BARRIER)
-    if opening and BARRIER not in parts:
+    if opening:
         parts.add(OPENING)
     if BARRIER in parts:
         parts.discard(OPENING)
-        if _differs(Slot.PIECES, worn, chosen.get(Slot.PIECES)):
+        if _differs(Slot.PIECES, worn, chosen[Slot.PIECES]):
             parts.discard(POUCH)
     return frozenset(parts)
 
@@ -64,9 +65,9 @@ def _part(slot: Slot) -> str | None:
 _PARTS: Final = tuple((slot, part) for slot in Slot if (part := _part(slot)) is not None)
 
 
-def _differs(slot: Slot, worn: Worn, chosen: set[str] | None) -> bool:
+def _differs(slot: Slot, worn: Worn, chosen: set[str]) -> bool:
     there = worn.in_slot(slot)
-    if slot in (Slot.OPENING, Slot.POUCH, Slot.PIECES):
-        # What was not recorded is not known to change.
-        return bool(there and chosen and not there & chosen)
-    return bool(there) != bool(chosen) or bool(there and chosen and not there & chosen)
+    # What was not recorded of these is not known to change.
+    recorded = slot in (Slot.OPENING, Slot.POUCH, Slot.PIECES)
+    other = there and chosen if recorded else there or chosen
+    return bool(other) and not there & chosen

@@ -12,6 +12,7 @@ from planning.evidence.thresholds import (
 from planning.facts.derive import Facts
 from planning.geometry.outline import outline_of
 from planning.geometry.precut import pre_cut_for
+from planning.inputs.findings import Findings
 
 
 def pre_cut_barred(facts: Facts) -> str | None:
@@ -37,10 +38,15 @@ def pre_cut_barred(facts: Facts) -> str | None:
 
 
 def _stable(facts: Facts, length_mm: float, days: int) -> bool:
-    for previous in facts.history.previous:
-        then, before = previous.stoma.days_since_surgery, outline_of(previous.measurement)
-        if then is None or before is None or days - then < PRE_CUT_STABLE.value:
-            continue
-        if abs(before.length_mm - length_mm) <= SAME_SIZE.value:
-            return True
-    return False
+    return any(_same_size(visit, length_mm, days) for visit in facts.history.previous)
+
+
+def _same_size(visit: Findings, length_mm: float, days: int) -> bool:
+    """Long enough before ``days``, and of the same length."""
+    then, before = visit.stoma.days_since_surgery, outline_of(visit.measurement)
+    return (
+        then is not None
+        and before is not None
+        and days - then >= PRE_CUT_STABLE.value
+        and abs(before.length_mm - length_mm) <= SAME_SIZE.value
+    )

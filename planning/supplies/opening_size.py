@@ -129,6 +129,6 @@ def _widest_unknown(facts: Facts) -> bool:
 
 
 def _meant_wide(facts: Facts) -> bool:
-    """A swelling, a prolapse or a tip wider than the base needs the room."""
+    """A swelling, or a tip wider than the base (a prolapse too), needs the room."""
     m = facts.findings.measurement
-    return bool(facts.prolapsed) or m.oedema is Oedema.MARKED or m.widest_mm is not None
+    return m.oedema is Oedema.MARKED or m.widest_mm is not None

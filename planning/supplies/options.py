@@ -44,11 +44,7 @@ class Cost(NamedTuple):
 
     def packed(self) -> int:
         """One number that compares and adds like the four (each stays far below its limit)."""
-        return _packed(*self)
-
-
-def _packed(changes: int, items: int, effort: int, place: int) -> int:
-    return ((changes * 64 + items) * 1024 + effort) * 4096 + place
+        return ((self.changes * 64 + self.items) * 1024 + self.effort) * 4096 + self.place
 
 
 def unpacked(packed: int) -> Cost:
@@ -160,11 +156,14 @@ def _option(
     kept: frozenset[str],
     effort: Mapping[str, int],
 ) -> Option:
-    changes = _changed(supply, slot, worn, kept)
-    if supply is None:
-        return Option(_packed(changes, 0, 0, 0), (), 0)
-    cost = _packed(changes, 1, effort[supply.key], PLACE[supply.key])
-    return Option(cost, (supply.key,), 0)
+    keys = () if supply is None else (supply.key,)
+    cost = Cost(
+        changes=_changed(supply, slot, worn, kept),
+        items=len(keys),
+        effort=sum(effort[key] for key in keys),
+        place=sum(PLACE[key] for key in keys),
+    )
+    return Option(cost.packed(), keys, met=0)
 
 
 def joined(a: Option, b: Option) -> Option:

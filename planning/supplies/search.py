@@ -80,10 +80,10 @@ def search_on(
     parts = _apart([group for group in groups if len(group) > 1], fixed.met)
     ranked = [heapq.nsmallest(2, _ways(part), key=order) for part in parts]
     best = reduce(joined, (ways[0] for ways in ranked), fixed)
+    # A part has two ways at least: no option of its groups is dominated by another.
     others = [
         reduce(joined, (ways[i == place] for i, ways in enumerate(ranked)), fixed)
-        for place, two in enumerate(ranked)
-        if len(two) > 1
+        for place in range(len(ranked))
     ]
     runner_up = _combination(min(others, key=order), must, may) if others else None
     return _combination(best, must, may), runner_up
@@ -127,10 +127,9 @@ def reachable(
     needs: tuple[Need, ...], situation: RankedFacts, barred: Collection[str]
 ) -> tuple[Need, ...]:
     """``needs`` without those of a dome where no dome may be chosen."""
-    others = tuple(need for need in needs if need.key not in ("firm_dome", "hold_snug"))
-    if len(others) == len(needs) or lifting_barriers(situation) - set(barred):
+    if lifting_barriers(situation) - set(barred):
         return needs
-    return others
+    return tuple(need for need in needs if need.key not in ("firm_dome", "hold_snug"))
 
 
 def _extend(ways: list[Option], group: list[Option]) -> list[Option]:
@@ -138,12 +137,8 @@ def _extend(ways: list[Option], group: list[Option]) -> list[Option]:
     found: dict[int, list[Option]] = {}
     for way in ways:
         for option in group:
-            same = found.setdefault(way.met | option.met, [])
-            if len(same) < _KEPT or way.cost + option.cost <= same[-1].cost:
-                same.append(joined(way, option))
-                same.sort()
-                del same[_KEPT:]
-    return [way for same in found.values() for way in same]
+            found.setdefault(way.met | option.met, []).append(joined(way, option))
+    return [way for same in found.values() for way in heapq.nsmallest(_KEPT, same)]
 
 
 def unmet_needs(combination: Combination, needs: tuple[Need, ...]) -> tuple[Need, ...]:

@@ -9,7 +9,7 @@ from planning.evidence.sources import DESIGN
 from planning.evidence.thresholds import MARK_STAYS
 from planning.facts.derive import Facts, Seen
 from planning.results.plan import Reason
-from planning.supplies.catalogue import CONVEX, FLAT, SUPPLIES, Slot
+from planning.supplies.catalogue import CONVEX, FLAT
 from planning.supplies.worn import Worn
 
 _DEPTHS: Final = ("shallow", "moderate", "deep")
@@ -54,7 +54,7 @@ def one_step_less(barrier: str) -> str | None:
     """
     if barrier == "flat_firm":
         return "flat_flexible"
-    if SUPPLIES[barrier].slot is not Slot.BARRIER or barrier not in CONVEX:
+    if barrier not in CONVEX:
         return None
     kind, _, depth = barrier.rpartition("_")
     step = _DEPTHS.index(depth)

@@ -5,19 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Final
 
 from planning.facts.change_interval import ChangeInterval, change_interval
 from planning.facts.derive import Facts
 from planning.ranked_facts import RankedFacts
 from planning.results.plan import Dimensions, Need, NextStep, Reason
-from planning.supplies.catalogue import CONVEX, FIRM_CONVEX, SUPPLIES, Slot
+from planning.supplies.catalogue import CONVEX, SUPPLIES, Slot
 from planning.supplies.opening_size import UNKNOWN_OPENING, OpeningVerdict
 from planning.supplies.search import Combination, meets_map, unmet_needs
 from planning.supplies.worn import Worn
-
-#: What makes a system another one.
-_SYSTEM: Final = frozenset({Slot.BARRIER, Slot.MATERIAL, Slot.WEAR, Slot.PIECES})
 
 
 def is_new_system(supplies: frozenset[str], worn: Worn, facts: Facts) -> bool:
@@ -27,15 +23,12 @@ def is_new_system(supplies: frozenset[str], worn: Worn, facts: Facts) -> bool:
 
 def _is_new(key: str, worn: Worn, facts: Facts) -> bool:
     slot = SUPPLIES[key].slot
-    if slot not in _SYSTEM or key in worn.keys:
-        return False
-    if slot is Slot.PIECES:
-        return bool(worn.in_slot(slot))
-    if slot is Slot.BARRIER and not worn.possible:
-        return False
+    if slot in (Slot.BARRIER, Slot.PIECES):
+        # What was not recorded is not known to be another.
+        return bool(worn.in_slot(slot)) and key not in worn.keys
     # No field says what is worn of these: the last plan does.
-    trials = facts.history.trials
-    return slot is Slot.BARRIER or not trials or key not in trials[-1].supplies
+    last = facts.history.trials[-1:]
+    return slot in (Slot.MATERIAL, Slot.WEAR) and not any(key in plan.supplies for plan in last)
 
 
 @dataclass(frozen=True)
@@ -87,10 +80,6 @@ class SystemChoice:
     @property
     def convex(self) -> bool:
         return bool(self.supplies & CONVEX)
-
-    @property
-    def firm(self) -> bool:
-        return bool(self.supplies & FIRM_CONVEX)
 
     @cached_property
     def wear(self) -> ChangeInterval:

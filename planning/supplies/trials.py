@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
-from functools import cache
 
 from planning.facts.derive import Facts
 from planning.inputs.findings import Accessory, History, Trial
-from planning.supplies.catalogue import SUPPLIES, Slot
 from planning.supplies.worn import worn_now
 
 _FLAT = frozenset({"flat_flexible", "flat_firm"})
@@ -44,15 +42,14 @@ def stronger_than_failed(facts: Facts, barriers: Iterable[str]) -> frozenset[str
     step up goes from flat to soft convex, then deeper or firmer."""
     tried = [_barriers(t.supplies) for t in _since_success(facts.history) if t.helped is False]
     old = [barrier for trial in tried for barrier in trial] + _failing_now(facts)
-    return frozenset(barriers).intersection(*map(_stronger_than, old))
+    return frozenset(new for new in barriers if all(_stronger(new, one) for one in old))
 
 
 def _failing_now(facts: Facts) -> list[str]:
-    """The convex barrier in use where it leaks in spite of a ring and nothing else explains it."""
-    if not (facts.wears_convex and facts.leak_unexplained and facts.wears(Accessory.RING)):
-        return []
+    """The barrier in use where it leaks in spite of a ring and nothing else explains it."""
     worn = worn_now(facts)
-    return list(worn.possible) if worn.barrier_certain else []
+    fails = facts.leak_unexplained and facts.wears(Accessory.RING) and worn.barrier_certain
+    return list(worn.possible) if fails else []
 
 
 def _since_success(history: History) -> list[Trial]:
@@ -77,13 +74,6 @@ def _rank(barrier: str) -> tuple[int, bool]:
     depth = barrier.rpartition("_")[2]
     step = _DEPTHS.index(depth) + 1 if depth in _DEPTHS else 0
     return step, barrier.startswith("firm_convex")
-
-
-@cache
-def _stronger_than(old: str) -> frozenset[str]:
-    return frozenset(
-        s.key for s in SUPPLIES.values() if s.slot is Slot.BARRIER and _stronger(s.key, old)
-    )
 
 
 def _stronger(new: str, old: str) -> bool:

@@ -145,8 +145,11 @@ def _new_thinner(facts: Facts) -> Iterator[Difference]:
         return
     noted = Condition.ANTICOAGULANT in facts.findings.person.has - before.person.has
     now, then = facts.findings.person.medicines, before.person.medicines
-    begun = now is not None and then is not None and (now - then) & _THINNERS
-    if begun or (noted and then is None):
+    if now is not None and then is not None:
+        begun = bool((now - then) & _THINNERS)
+    else:
+        begun = noted and not (then or frozenset()) & _THINNERS
+    if begun:
         yield Difference("a blood thinner begun since the last visit")
 
 

@@ -186,6 +186,11 @@ def test_what_rests_is_not_called_silent() -> None:
         str(line.patient_text).lower() for line in recommend(well(other_stomas=RESTS)).call_when
     ]
     assert not any("nothing comes for" in line for line in words)
+    assert any("working stoma gives nothing" in line for line in words)
+    # The hours are those of a small bowel.
+    colostomy = well(other_stomas=RESTS, kind=StomaKind.COLOSTOMY)
+    lines = [str(line.patient_text).lower() for line in recommend(colostomy).call_when]
+    assert not any("working stoma gives nothing" in line for line in lines)
 
 
 #: Each danger by its key, and the words of the table above that hold it.

@@ -29,7 +29,7 @@ from tests.planning.builders import situation, well
 E, S, T = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.TELEPHONE
 EVERYTHING = frozenset(Symptom)
 NO_DRUGS = Person(sensitivities=frozenset(), medicines=frozenset(), age_years=40)
-URINE = {"urine_ml_24h": 1200.0}
+URINE: dict[str, Any] = {"urine_ml_24h": 1200.0}
 
 
 def asked(*present: Symptom, **changes: Any) -> Findings:
@@ -190,6 +190,8 @@ def test_little_urine_is_split_by_a_question() -> None:
     assert unsplit.do.startswith("Ask now: is it under 400 mL in 24 hours, or none for 8 hours.")
     split = raised(asked(Symptom.LITTLE_URINE, urine_ml_24h=700.0))["dehydration"]
     assert not split.do.startswith("Ask now")
+    other = raised(asked(Symptom.LIMB_CRAMPS, urine_ml_24h=None))["dehydration"]
+    assert not other.do.startswith("Ask now")
 
 
 def test_a_clear_sign_lifts_the_volume_one_level() -> None:
@@ -232,6 +234,8 @@ def test_signs_nobody_asked_at_1500_are_asked_today() -> None:
         ((Weighing(8, 70.0),), 67.0, None), ((Weighing(7, 70.0),), 67.1, None),
         ((Weighing(7, 50.0),), 47.5, S),
         ((Weighing(7, 50.0),), 47.6, None), ((), 47.0, None),
+        # Just 2 kg and just 5 %, which binary fractions fall short of.
+        ((Weighing(2, 70.1),), 68.1, S), ((Weighing(7, 58.0),), 55.1, S),
     ],
 )  # fmt: skip
 def test_weight_lost(weighings: tuple[Weighing, ...], now: float, level: Urgency | None) -> None:
@@ -256,7 +260,7 @@ def test_watery_stands_for_a_volume_nobody_measured() -> None:
 
 
 # --- jejunostomy and targets --------------------------------------------------------------------
-JEJU = {"kind": StomaKind.JEJUNOSTOMY}
+JEJU: dict[str, Any] = {"kind": StomaKind.JEJUNOSTOMY}
 
 
 def target(value: float = 2500.0, **how: Any) -> History:

@@ -32,7 +32,7 @@ from planning.results.plan import CallWhen, Urgency
 from planning.results.snapshot import findings_from_dict
 from planning.safety.follow_up import RULES
 from planning.safety.routine import UNKNOWN, VISITS, YEARLY, next_visit, words_of_days
-from tests.planning.builders import LOW, leaking, seen, situation, well
+from tests.planning.builders import LOW, leaking, raw, seen, situation, well
 
 
 @pytest.mark.parametrize(
@@ -355,3 +355,10 @@ def test_with_nothing_but_the_kind_there_is_still_an_honest_plan() -> None:
 )
 def test_the_patient_is_told_why_in_plain_words(changes: dict[str, Any], plain: str) -> None:
     assert str(recommend(well(**changes)).follow_up.patient_text) == plain
+
+
+def test_after_an_emergency_nothing_else_is_a_reason_to_come_back() -> None:
+    ill = well(colour=Colour.BLACK_BROWN_GREY, skin=(raw(),), leak=LOW, rubbed=True)
+    again = recommend(ill).follow_up
+    assert [reason.text for reason in again.because] == ["An emergency: ask how it went."]
+    assert again.in_days == 1

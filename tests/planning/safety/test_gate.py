@@ -67,6 +67,8 @@ def test_each_rule(rule: str, changes: dict[str, Any], supply: str) -> None:
         (46.0, ClockHours.of(12), "soft_convex_shallow", True),
         (46.0, ClockHours.of(12), "belt", True),
         (46.0, ClockHours.of(10), "belt", False),
+        # A belt presses the whole barrier down on it.
+        (45.0, ClockHours.of(12), "belt", False),
     ],
 )
 def test_a_fistula_is_near_up_to_10_mm_from_the_barrier_and_under_the_belt_along_its_line(

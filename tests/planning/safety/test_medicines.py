@@ -117,6 +117,8 @@ def test_things_to_know_that_are_no_danger() -> None:
     assert "written plan for sick days" in notices(new)
     old = asked(taking(Medicine.DIURETIC), days_since_surgery=43)
     assert "written plan for sick days" not in notices(old)
+    colostomy = asked(taking(Medicine.DIURETIC), days_since_surgery=42, **COLO)
+    assert "written plan for sick days" not in notices(colostomy)
     thick = asked(taking(Medicine.OPIOID), Symptom.THICK_STICKING_STOOL, **COLO,
                   consistency=Consistency.FORMED)  # fmt: skip
     assert "an opioid, which can thicken or stop stool" in notices(thick)

@@ -84,3 +84,21 @@ def test_a_gap_at_the_edge_is_no_sound_skin_unless_it_is_known() -> None:
     assert known.fit is not None
     assert new.fit.answer is FitAnswer.WATCH
     assert known.fit.answer is FitAnswer.FITS
+
+
+@pytest.mark.parametrize(
+    ("felt", "known", "is_unsettled"),
+    [
+        ({Symptom.CONFUSION}, True, False),
+        ({Symptom.CONFUSION}, False, True),
+        ({Symptom.CONFUSION, Symptom.NAUSEA}, True, True),
+        ({Symptom.NAUSEA}, True, True),
+    ],
+)
+def test_confusion_that_is_known_unsettles_nothing(
+    felt: set[Symptom], known: bool, is_unsettled: bool
+) -> None:
+    found = well(present=frozenset(felt), absent=frozenset(Symptom) - felt)
+    agreed = Baseline(BaselineKind.CONFUSION, "physician", review_in_days=30.0)
+    history = History(baselines=(agreed,) if known else ())
+    assert unsettled(situation(found, history).facts) is is_unsettled

@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from planning import History, recommend
+from planning.geometry.barrier import BELT_LINE
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import (
     Ability,
@@ -33,7 +34,7 @@ from planning.inputs.findings import (
     StomaKind,
 )
 from planning.supplies.admissible import barred
-from planning.supplies.catalogue import SUPPLIES
+from planning.supplies.catalogue import PRESSES, SUPPLIES
 from planning.supplies.hazards import HAZARDS, Stay, in_force
 from planning.supplies.worn import worn_now
 from tests.planning.builders import ALL, LOW, leaking, raw, seen, situation, well
@@ -92,6 +93,13 @@ EACH: list[tuple[str, Changes, Changes, History, str]] = [
         "belt",
     ),
     (
+        "bleeding_liver",
+        {"person": LIVER, "bleeding": Bleeding.OOZE_AT_JUNCTION},
+        {"person": NO_LIVER, "bleeding": Bleeding.OOZE_AT_JUNCTION},
+        History(),
+        "belt",
+    ),
+    (
         "pressure_injury_belt",
         {"skin": (seen(SkinKind.BRUISE, inner_mm=60.0, outer_mm=70.0),)},
         {"skin": (seen(SkinKind.PRESSURE_MARK, fades_min=15.0),)},
@@ -110,6 +118,13 @@ EACH: list[tuple[str, Changes, Changes, History, str]] = [
         "plaques",
         {"skin": (seen(SkinKind.SCALE),), "person": PLAQUES},
         {"skin": (seen(SkinKind.SCALE),)},
+        History(),
+        "tape",
+    ),
+    (
+        "plaques",
+        {"skin": (seen(SkinKind.SCALE),), "person": PLAQUES},
+        {"person": PLAQUES},
         History(),
         "tape",
     ),
@@ -215,6 +230,13 @@ EACH: list[tuple[str, Changes, Changes, History, str]] = [
         History(),
         "belt",
     ),
+    (
+        "raw_belt_line",
+        {"skin": (raw(ClockHours.of(9), outer_mm=None),)},
+        {"skin": (raw(ClockHours.of(10, 12), outer_mm=None),)},
+        History(),
+        "belt",
+    ),
     ("fistula", hole(45.0, TOP), hole(46.0, TOP), History(), "soft_convex_shallow"),
     ("fistula", hole(None, TOP), hole(46.0, SIDE), History(), "flat_firm"),
     ("fistula_belt", hole(46.0, SIDE), hole(46.0, TOP), History(), "belt"),
@@ -240,6 +262,13 @@ EACH: list[tuple[str, Changes, Changes, History, str]] = [
     ("urine", {"kind": URO}, {"kind": COLO}, History(), "closed"),
     ("not_urine", {"kind": COLO}, {"kind": URO}, History(), "tap"),
     ("liquid", {}, {"kind": COLO}, History(), "closed"),
+    (
+        "liquid",
+        {"kind": COLO, "consistency": Consistency.LIQUID},
+        {"kind": COLO, "consistency": Consistency.FORMED},
+        History(),
+        "closed",
+    ),
     ("pre_cut", {}, {}, STABLE, "pre_cut"),
 ]
 
@@ -359,6 +388,12 @@ def test_an_assessment_opens_no_dome_or_belt_over_a_deep_gap() -> None:
         assert supply not in barred(shallow, worn_now(shallow.facts))
 
 
+def test_what_presses_is_what_veins_bar_beside_a_coupling() -> None:
+    barred_by_veins = {s.key for s in SUPPLIES.values() if "varices" in s.hazards}
+    assert barred_by_veins - PRESSES == {"two_piece", "concave"}
+    assert barred_by_veins >= PRESSES
+
+
 def test_veins_seen_are_as_good_as_known() -> None:
     assert "varices" in in_force(situation(well(skin=(seen(SkinKind.DILATED_VEINS, ALL),))))
 
@@ -375,3 +410,17 @@ def test_a_lasting_mark_goes_down_to_the_next_barrier_that_may_be_worn() -> None
     closed = barred(infected, worn_now(infected.facts))
     assert {"soft_convex_shallow", "firm_convex_shallow"} <= set(closed)
     assert "flat_flexible" not in closed
+
+
+@pytest.mark.parametrize(("material", "latex"), [(Accessory.BELT, True), (Accessory.RING, False)])
+def test_only_what_holds_latex_is_never_tried_again_at_home(
+    material: Accessory, latex: bool
+) -> None:
+    """Weals under the belt, or a rash in the outline of the ring."""
+    belt = seen(SkinKind.ERYTHEMA, BELT_LINE, inner_mm=115.0, outer_mm=125.0, product_outline=None)
+    ring = seen(SkinKind.ERYTHEMA, ALL, inner_mm=0.0, outer_mm=8.0, product_outline=True)
+    worn = frozenset({material})
+    now = situation(well(accessories=worn, skin=(belt if latex else ring,)))
+    (reason,) = barred(now, worn_now(now.facts))[material.value]
+    assert ("rubber latex" in reason.text) is latex
+    assert ("two or three changes" in reason.text) is not latex

@@ -41,6 +41,8 @@ def barred(before: dict[str, Any] | None = None, **now: Any) -> str | None:
         # 25 mm takes 28.575, which leaves 1/8 inch a side across down to 22.225 mm.
         ({"length_mm": 25.0, "width_mm": 22.3}, None),
         ({"length_mm": 25.0, "width_mm": 22.2}, NO_SIZE),
+        # 21 mm takes 25.4, which leaves just 1/8 inch a side across 19.05 mm.
+        ({"length_mm": 21.0, "width_mm": 19.05}, None),
         # 42 mm lies between 44.45 and 50.8.
         ({"length_mm": 42.0, "width_mm": 42.0}, NO_SIZE),
         ({"widest_mm": 31.0}, MUSHROOM),
