@@ -36,8 +36,8 @@ def reader(pdf: bytes) -> PdfReader:
 
 
 def page_texts(pdf: bytes) -> list[str]:
-    """Text of each page, spaces evened out."""
-    return [" ".join(page.extract_text().split()) for page in reader(pdf).pages]
+    """Text of each page, spaces evened out, as poppler's pdftotext reads it."""
+    return [" ".join(page.split()) for page in _told("-raw", pdf=pdf).split("\f")[:-1]]
 
 
 def whole_text(pdf: bytes) -> str:
@@ -106,17 +106,17 @@ _WORD = re.compile(
 
 def boxes(pdf: bytes, folder: Path) -> list[Box]:
     """Where every word is, as poppler's pdftotext has it."""
-    path = folder / "sheet.pdf"
-    path.write_bytes(pdf)
-    told = subprocess.run(
-        ["/usr/bin/env", "pdftotext", "-bbox", str(path), "-"],
-        capture_output=True,
-        text=True,
-        check=True,
-    ).stdout
+    told = _told("-bbox", pdf=pdf)
     found: list[Box] = []
     for width, height, inside in _PAGE.findall(told):
         for left, top, right, bottom, word in _WORD.findall(inside):
             edges = (float(left), float(top), float(right), float(bottom))
             found.append(Box(word, *edges, float(width), float(height)))
     return found
+
+
+def _told(how: str, *, pdf: bytes) -> str:
+    told = subprocess.run(
+        ["/usr/bin/env", "pdftotext", how, "-", "-"], input=pdf, capture_output=True, check=True
+    )
+    return told.stdout.decode()
