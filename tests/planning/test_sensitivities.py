@@ -78,7 +78,7 @@ def test_no_generated_plan_offers_what_the_person_reacts_to(
 
 @pytest.mark.parametrize("material", WORDS)
 def test_no_plan_of_the_sweep_offers_what_the_person_reacts_to(material: Material) -> None:
-    for found, history in states(120):
+    for found, history in states(60):
         assert offers(recommend(reacting(found, material), history), material) == []
 
 

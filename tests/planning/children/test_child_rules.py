@@ -48,7 +48,7 @@ from tests.planning.strategies import findings, plain_histories, young
 
 E, S, T, D = Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.TELEPHONE, Urgency.DAYS
 URO = {"kind": StomaKind.UROSTOMY}
-many = settings(max_examples=100)
+many = settings(max_examples=40)
 #: Not words of the plan: ids of sources and codes, keys, the version of the rules.
 NOT_SAID = {"sources", "code", "release", "rule_set", "key", "finding", "includes"}
 

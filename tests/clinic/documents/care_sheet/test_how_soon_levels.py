@@ -93,15 +93,16 @@ def test_the_highest_alone_says_how_soon(monkeypatch: pytest.MonkeyPatch, langua
 
 @pytest.mark.parametrize("language", LANGUAGES)
 def test_over_every_pair_of_flags(language: str) -> None:
-    """As the planner words them, the first of a pair the more urgent."""
+    """As the planner words them, the first of a pair the more urgent: all in English, and of the
+    other languages, whose sentences are those of the same messages, every third."""
     made = made_visits.assessed()
     told = [text for rule in RULES for text in (rule.patient_text, *rule.told_at.values()) if text]
+    titles = {translator_for(language).translate(words) for words in LOOK_TITLES.values()}
     for high, low in combinations(_LOOKED_AT, 2):
-        for text in told:
+        for text in told[:: 1 if language == "en" else 3]:
             raised = (flag(high, "You have a sore.", "high"), flag(low, text, "low"))
             plan = replace(made_plans.BARE, red_flags=raised)
             sheet = care(plan, made, language)
-            titles = {translator_for(language).translate(words) for words in LOOK_TITLES.values()}
             assert len([g for g in sheet.look_at if g.title in titles]) == 1
             later = LATER[language][0 if high in (Urgency.SAME_DAY, Urgency.TELEPHONE) else 2 :]
             said = " ".join(texts(sheet.look_at[1:]))
