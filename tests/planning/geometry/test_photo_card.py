@@ -1,4 +1,4 @@
-"""Which four marks are taken for a card. ISO/IEC 7810 gives its size, 85.60 by 53.98 mm."""
+"""Which four marks are read as a card. ISO/IEC 7810 gives its size, 85.60 by 53.98 mm."""
 
 from __future__ import annotations
 
