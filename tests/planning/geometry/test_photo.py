@@ -245,8 +245,8 @@ def seeded(kind: str, rng: np.random.Generator) -> tuple[PhotoMeasurement, Array
 
 @pytest.mark.parametrize(("kind", "widest"), [("line", 0.13), ("card", 0.08)])
 def test_truth_lies_within_the_stated_error(kind: str, widest: float) -> None:
-    """At least 57 of 60 seeded photos, that is 95 %, for length, width and area; and the error is no excuse:
-    on average it stays a small share of the length."""
+    """At least 57 of 60 seeded photos, that is 95 %, for length, width and area; and the error is
+    no excuse: on average it stays a small share of the length."""
     rng = np.random.default_rng(20260101)
     inside, shares = np.zeros(3), []
     for _ in range(60):
