@@ -8,8 +8,6 @@ from typing import Any
 import pytest
 from django.db import connection
 from django.db.backends.postgresql.operations import DatabaseOperations
-from django.template import Template
-from django.test.utils import _TestState
 from hypothesis import HealthCheck, settings
 from playwright.sync_api import Browser, sync_playwright
 from pytest_django.plugin import DjangoDbBlocker
@@ -40,15 +38,6 @@ def pytest_collection_finish() -> None:
     gc.collect()
     gc.freeze()
     gc.set_threshold(50_000, 20, 100)
-
-
-@pytest.fixture(scope="session", autouse=True)
-def _templates_as_in_use(django_test_environment: None) -> None:
-    """No test asks which templates a page was made of: recording them takes a fifth of every
-    page."""
-    template: Any = Template
-    kept: Any = _TestState
-    template._render = kept.saved_data.template_render
 
 
 @pytest.fixture(scope="session")
