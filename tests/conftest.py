@@ -24,6 +24,7 @@ settings.register_profile(
 settings.load_profile("suite")
 
 
+@pytest.hookimpl(optionalhook=True)
 def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
     """How the tests are shared out where several processes run them."""
     # Only there: without xdist a run has no use for it.

@@ -65,7 +65,7 @@ def test_two_corners_marked_almost_at_one_place_are_too_close(
 
 @pytest.mark.parametrize(("out", "corner"), [(0.5, False), (2.0, True)])
 def test_a_mark_on_the_line_between_two_others_is_no_corner(out: float, corner: bool) -> None:
-    """Pixels by which the third mark stands out from the line between its neighbours."""
+    """Pixels by which the third mark lies off the line between its neighbours."""
     third = (450 + out * 0.555, 300 + out * 0.832)
     corners = (0, 0), (900, 0), third, (0, 600)
     if corner:

@@ -154,9 +154,7 @@ def test_the_face_is_never_mirrored(
 
 
 @pytest.mark.parametrize("language", LANGUAGES)
-@pytest.mark.parametrize(
-    "situation", ["well_fitting", "prolapse", "leaking", "contact_reaction", "retracted", "hernia"]
-)
+@pytest.mark.parametrize("situation", ["well_fitting", "leaking", "retracted"])
 def test_two_pages_as_in_english(situation: str, language: str) -> None:
     made = made_visits.signed_as_planned(situation)
     pdf = printed(in_language(made, language))
@@ -167,8 +165,7 @@ def test_two_pages_as_in_english(situation: str, language: str) -> None:
 
 
 @pytest.mark.parametrize("language", LANGUAGES)
-@pytest.mark.parametrize("large", [False, True])
-@pytest.mark.parametrize("size", ["A4", "Letter"])
+@pytest.mark.parametrize(("size", "large"), [("A4", True), ("Letter", False)])
 def test_nothing_is_cut_off(
     leaking: dict[str, Sheet],
     settings: Settings,

@@ -98,14 +98,16 @@ def test_days_are_named_rightly() -> None:
     assert [d.number for d in days_of(date(2026, 12, 1)) if d.week_starts] == [7, 14, 21, 28]
 
 
-@pytest.mark.parametrize("language", SheetLanguage)
-@pytest.mark.parametrize("size", ["a4", "letter"])
+#: Every language and either paper, the shorter one with the longest words.
+EACH = [("a4", "en"), ("letter", "es"), ("a4", "ar")]
+
+
+@pytest.mark.parametrize(("size", "language"), EACH)
 def test_a_month_is_one_page(size: str, language: str) -> None:
     assert len(paper.page_texts(pdf(MONTHS[3], size, language=language))) == 1
 
 
-@pytest.mark.parametrize("language", SheetLanguage)
-@pytest.mark.parametrize("size", ["a4", "letter"])
+@pytest.mark.parametrize(("size", "language"), EACH)
 def test_a_name_of_two_lines_leaves_room_for_whom_to_call(size: str, language: str) -> None:
     name = ("Maximiliana Wilhelmina Theodora", "Featherstonehaugh-Thistledown-Brackwater-Owlsworth")
     texts = paper.page_texts(pdf(MONTHS[3], size, name, language=language))
@@ -113,8 +115,7 @@ def test_a_name_of_two_lines_leaves_room_for_whom_to_call(size: str, language: s
     assert language == "ar" or {"en": "Who to call", "es": "A quién llamar"}[language] in texts[0]
 
 
-@pytest.mark.parametrize("language", SheetLanguage)
-@pytest.mark.parametrize("size", ["a4", "letter"])
+@pytest.mark.parametrize(("size", "language"), EACH)
 def test_large_print_puts_the_words_on_a_second_page(size: str, language: str) -> None:
     found = made(MONTHS[3], size, large=True, language=language)
     texts = paper.page_texts(set_once(html_of(found)))
@@ -191,8 +192,11 @@ def test_title_language_tags_and_fonts() -> None:
 @pytest.mark.parametrize(
     ("name", "large", "language"),
     [
-        *((LONG, large, language) for large in (False, True) for language in SheetLanguage),
-        *((("Анна", "Иванова"), False, language) for language in SheetLanguage),
+        *(
+            (LONG, large, language)
+            for large, language in ((True, "en"), (False, "es"), (True, "ar"))
+        ),
+        (("Анна", "Иванова"), False, "ar"),
         (("Ελένη", "Ζωγράφου"), True, "en"),
     ],
 )

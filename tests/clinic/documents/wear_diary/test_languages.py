@@ -59,8 +59,7 @@ def words_of(cell: TableCellBox) -> list[TextBox]:
 
 
 @pytest.mark.parametrize("language", SheetLanguage)
-@pytest.mark.parametrize("size", ["a4", "letter"])
-@pytest.mark.parametrize("large", [False, True])
+@pytest.mark.parametrize(("size", "large"), [("a4", True), ("letter", False)])
 def test_no_word_or_box_leaves_its_cell(language: str, size: str, large: bool) -> None:
     """Days and heads are in narrow columns, unbroken; boxes to tick in the middle of theirs."""
     seen = boxes = 0
