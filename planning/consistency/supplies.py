@@ -22,7 +22,7 @@ def carried_out_without(said: Said) -> Iterator[Fault]:
         if missing := set(steps[line.key].belongs_to) - there:
             yield Fault("step_without", line, f"not part of the plan: {_names(missing)}")
     for line in said.of(Part.SUPPLY):
-        if line.key in said.chosen if line.key in stopped else line.key not in said.chosen:
+        if (line.key in stopped) == (line.key in said.chosen):
             yield Fault("choice", line, f"recommended and chosen differ: {_names([line.key])}")
 
 

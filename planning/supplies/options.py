@@ -156,14 +156,11 @@ def _option(
     kept: frozenset[str],
     effort: Mapping[str, int],
 ) -> Option:
-    keys = () if supply is None else (supply.key,)
-    cost = Cost(
-        changes=_changed(supply, slot, worn, kept),
-        items=len(keys),
-        effort=sum(effort[key] for key in keys),
-        place=sum(PLACE[key] for key in keys),
-    )
-    return Option(cost.packed(), keys, met=0)
+    changes = _changed(supply, slot, worn, kept)
+    if supply is None:
+        return Option(Cost(changes, items=0, effort=0, place=0).packed(), (), met=0)
+    cost = Cost(changes, items=1, effort=effort[supply.key], place=PLACE[supply.key])
+    return Option(cost.packed(), (supply.key,), met=0)
 
 
 def joined(a: Option, b: Option) -> Option:
