@@ -271,12 +271,14 @@ def test_a_word_to_avoid_names_the_better_one(sentence: str, better: str) -> Non
 
 
 def test_each_sentence_kept_is_still_used() -> None:
-    assert set(KEPT) <= {sentence for _, sentence in chain(_python_sentences(), _docstrings())}
+    assert set(KEPT) <= {
+        sentence for read in (_python_sentences, _docstrings) for _, sentence in _all_of(read)
+    }
 
 
 def test_each_kind_of_text_is_read() -> None:
     """A docstring, a comment of two lines, a script's message: each is found in its file."""
-    docstrings, scripts = dict(_docstrings()), {text for _, text in _scripts()}
+    docstrings, scripts = dict(_all_of(_docstrings)), {text for _, text in _all_of(_scripts)}
     assert any("Words of the glossary with another" in text for text in docstrings.values())
     assert any(text.startswith("Screens, papers, plans") for text in docstrings.values())
     assert "No connection: not saved. Kept here; trying again." in scripts
