@@ -47,7 +47,8 @@ def _finite(value: object) -> bool:
         elif isinstance(inner, tuple):
             left += inner
         else:
-            left += [getattr(inner, field) for field in _parts(inner)]
+            held = (getattr(inner, field) for field in _parts(inner))
+            left += [one for one in held if one is not None]
     return True
 
 

@@ -109,7 +109,7 @@ class ClockHours:
 
     def widened(self, by: int = 1) -> ClockHours:
         """With ``by`` more hours on either side of every hour."""
-        return ClockHours.union(self.rotated(i) for i in range(-by, by + 1))
+        return _widened(self, by)
 
     # --- shape -----------------------------------------------------------------------------
     @property
@@ -179,9 +179,14 @@ NOWHERE: Final = ClockHours()
 LOWEST_HOURS: Final = ClockHours.arc(4, 8)
 
 
+# Worked out once: there are only 4,096 sets of hours, and most plans ask a few many times.
+@cache
+def _widened(hours: ClockHours, by: int) -> ClockHours:
+    return ClockHours.union(hours.rotated(i) for i in range(-by, by + 1))
+
+
 @cache
 def _in_words(hours: ClockHours) -> str:
-    """There are only 4,096 sets of hours, and most plans say a few of them many times."""
     if not hours:
         return "none"
     if len(hours) == 12:

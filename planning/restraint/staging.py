@@ -89,7 +89,7 @@ class _Search:
     def over(
         self, needs: tuple[Need, ...]
     ) -> tuple[tuple[Need, ...], Combination, Combination | None]:
-        asked = agreed(reachable(needs, self.situation, self.barred), self.situation)
+        asked = agreed(reachable(needs, self.shelf.lifting, self.barred), self.situation)
         must = ESSENTIAL | {need.key for need in needs}
         return (asked, *search_on(self.shelf, asked, must))
 

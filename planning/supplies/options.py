@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from functools import cached_property, reduce
+from functools import cache, cached_property, reduce
 from itertools import product
 from typing import Final, NamedTuple
 
@@ -55,6 +55,10 @@ def unpacked(packed: int) -> Cost:
     return Cost(changes, items, effort, place)
 
 
+#: What one change adds to a packed cost.
+_ONE_CHANGE: Final = Cost(1, 0, 0, 0).packed()
+
+
 class Option(NamedTuple):
     """What some slots may hold: the packed cost, the supplies, and a bit for each need met."""
 
@@ -96,11 +100,12 @@ class Shelf:
 
 def shelf_of(situation: RankedFacts, worn: Worn, barred: frozenset[str]) -> Shelf:
     """What this person may wear."""
-    effort = effort_of(situation.facts.findings.person)
+    person = situation.facts.findings.person
+    costs = _costs(person.dexterity, person.eyesight)
     kept = proven(situation.facts.history)
 
     def column(slot: Slot) -> list[Option]:
-        return [_option(s, slot, worn, kept, effort) for s in _column(slot, barred)]
+        return [_option(s, slot, worn, kept, costs) for s in _column(slot, barred)]
 
     groups = [[reduce(joined, row) for row in _rows(group, column, barred)] for group in _GROUPS]
     return Shelf(groups, lifting_barriers(situation))
@@ -154,13 +159,22 @@ def _option(
     slot: Slot,
     worn: Worn,
     kept: frozenset[str],
-    effort: Mapping[str, int],
+    costs: Mapping[str, int],
 ) -> Option:
-    changes = _changed(supply, slot, worn, kept)
+    changing = _changed(supply, slot, worn, kept) * _ONE_CHANGE
     if supply is None:
-        return Option(Cost(changes, items=0, effort=0, place=0).packed(), (), met=0)
-    cost = Cost(changes, items=1, effort=effort[supply.key], place=PLACE[supply.key])
-    return Option(cost.packed(), (supply.key,), met=0)
+        return Option(changing, (), met=0)
+    return Option(changing + costs[supply.key], (supply.key,), met=0)
+
+
+@cache
+def _costs(dexterity: Ability | None, eyesight: Ability | None) -> dict[str, int]:
+    """Packed cost of each supply that is worn already."""
+    effort = effort_of(Person(dexterity=dexterity, eyesight=eyesight))
+    return {
+        key: Cost(0, items=1, effort=effort[key], place=place).packed()
+        for key, place in PLACE.items()
+    }
 
 
 def joined(a: Option, b: Option) -> Option:

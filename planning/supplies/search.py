@@ -124,10 +124,10 @@ def _combination(way: Option, must: int, may: int) -> Combination:
 
 
 def reachable(
-    needs: tuple[Need, ...], situation: RankedFacts, barred: Collection[str]
+    needs: tuple[Need, ...], lifting: frozenset[str], barred: Collection[str]
 ) -> tuple[Need, ...]:
-    """``needs`` without those of a dome where no dome may be chosen."""
-    if lifting_barriers(situation) - set(barred):
+    """``needs`` without those of a dome where none of the ``lifting`` barriers may be chosen."""
+    if not lifting.issubset(barred):
         return needs
     return tuple(need for need in needs if need.key not in ("firm_dome", "hold_snug"))
 

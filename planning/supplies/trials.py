@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
+from functools import cache
 
 from planning.facts.derive import Facts
 from planning.inputs.findings import Accessory, History, Trial
@@ -69,6 +70,7 @@ def _barriers(supplies: Collection[str]) -> list[str]:
     return [key for key in supplies if key in _FLAT or "_convex_" in key]
 
 
+@cache
 def _rank(barrier: str) -> tuple[int, bool]:
     """Depth step and firmness; flat is step 0."""
     depth = barrier.rpartition("_")[2]

@@ -11,7 +11,7 @@ from planning.pipeline import ranked_facts_of
 from planning.ranked_facts import RankedFacts
 from planning.results.plan import Need
 from planning.supplies.admissible import barred
-from planning.supplies.options import Option, options
+from planning.supplies.options import Option, lifting_barriers, options
 from planning.supplies.search import reachable, search
 from planning.supplies.worn import Worn, worn_now
 
@@ -50,7 +50,7 @@ def choice_of(findings: Findings, history: History) -> Choice:
     now = ranked_facts_of(findings, history)
     worn = worn_now(now.facts)
     not_allowed = barred(now, worn)
-    needs = agreed(reachable(needs_of(now), now, not_allowed), now)
+    needs = agreed(reachable(needs_of(now), lifting_barriers(now), not_allowed), now)
     groups = options(now, needs, worn, frozenset(not_allowed))
     return Choice(now, needs, worn, frozenset(not_allowed), groups)
 

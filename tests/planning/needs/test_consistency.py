@@ -10,6 +10,7 @@ from planning.inputs.clock import ClockHours
 from planning.inputs.findings import Bulge, Condition, Contour, Crease, Firmness, Person, Prolapse
 from planning.needs import agreed, needs_of
 from planning.supplies.admissible import barred
+from planning.supplies.options import lifting_barriers
 from planning.supplies.search import reachable
 from planning.supplies.worn import worn_now
 from tests.planning.builders import LOW, leaking, situation
@@ -21,7 +22,7 @@ DEEP = (Crease(LOW, 12.0),)
 def needs(**changes: Any) -> dict[str, str]:
     """Every need that was found and does not exclude another, with its reasons."""
     now = situation(leaking(**changes))
-    found = reachable(needs_of(now), now, barred(now, worn_now(now.facts)))
+    found = reachable(needs_of(now), lifting_barriers(now), barred(now, worn_now(now.facts)))
     return {n.key: " ".join(r.text for r in n.because) for n in agreed(found, now)}
 
 

@@ -134,7 +134,7 @@ class _Person:
     ) -> System | None:
         """Of all systems for which it ``holds``: fewest demands unmet, then the least of the
         rest."""
-        demands = agreed(reachable(demands, self.now, self.barred), self.now)
+        demands = agreed(reachable(demands, lifting_barriers(self.now), self.barred), self.now)
         able = [s for s in self.systems(demands, extra) if holds(s)]
         if not able:
             return None
@@ -302,7 +302,7 @@ def _with(
 ) -> System | None:
     """The best system that takes ``step``; None where every one would undo what comes first."""
     still = tuple(n for n in demands if n.key not in step.instead_of)
-    still = agreed(reachable(still, who.now, who.barred), who.now)
+    still = agreed(reachable(still, lifting_barriers(who.now), who.barred), who.now)
     kept = [need for need in still if who.met(need, first)]
     return who.best(
         still,

@@ -10,7 +10,7 @@ from planning.needs import needs_of
 from planning.results.plan import Need
 from planning.supplies.admissible import barred
 from planning.supplies.catalogue import CONVEX, SUPPLIES
-from planning.supplies.options import Cost, meets, unpacked
+from planning.supplies.options import Cost, lifting_barriers, meets, unpacked
 from planning.supplies.search import Combination, meets_map, reachable, why_lost
 from planning.supplies.worn import worn_now
 from tests.benchmarks.choice import choice_of
@@ -71,7 +71,12 @@ def test_a_firm_or_belted_dome_is_no_need_where_no_dome_may_be_chosen(day: int, 
     """In the first 30 days none is begun without a specialist's assessment."""
     now = situation(leaking(protrusion_mm=-6.0, firmness=Firmness.SOFT, days_since_surgery=day))
     needs = {need.key for need in needs_of(now)}
-    left = {need.key for need in reachable(needs_of(now), now, barred(now, worn_now(now.facts)))}
+    left = {
+        need.key
+        for need in reachable(
+            needs_of(now), lifting_barriers(now), barred(now, worn_now(now.facts))
+        )
+    }
     assert {"firm_dome", "hold_snug", "lift_rim"} <= needs
     assert needs - left == (set() if dome else {"firm_dome", "hold_snug"})
 

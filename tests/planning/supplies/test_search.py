@@ -32,7 +32,7 @@ from planning.results.plan import Change, Stage
 from planning.supplies.admissible import barred
 from planning.supplies.catalogue import CATALOGUE, CONVEX, SUPPLIES, Slot
 from planning.supplies.hazards import HAZARDS
-from planning.supplies.options import Cost, joined, options, undominated, unpacked
+from planning.supplies.options import Cost, joined, lifting_barriers, options, undominated, unpacked
 from planning.supplies.search import reachable, search, unmet_needs, why_lost
 from planning.supplies.worn import worn_now
 from tests.benchmarks.choice import choice_of
@@ -60,7 +60,7 @@ def test_against_brute_force(found: Findings) -> None:
     now = situation(found)
     worn = worn_now(now.facts)
     not_allowed = barred(now, worn)
-    needs = reachable(needs_of(now), now, not_allowed)
+    needs = reachable(needs_of(now), lifting_barriers(now), not_allowed)
     groups = options(now, needs, worn, frozenset(not_allowed))
     # Keep the product small: drop only what meets no need and is not worn and is not "nothing".
     useful = [[o for o in g if o.met or not o.keys or set(o.keys) & worn.keys] or g for g in groups]
