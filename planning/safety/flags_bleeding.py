@@ -123,7 +123,11 @@ def red_food(facts: Facts) -> Verdict | None:
         return None
     if _faint(facts):
         return Verdict(_E, "The pouch is red, and the person is faint.", _AT_POUCH)
+    if m.bleeding is Bleeding.ON_WIPING:
+        found = "The pouch is red, put down to food; but the stoma bleeds when it is wiped."
+        return Verdict(_S, found, _AT_POUCH)
     if m.bleeding is not None:
+        # Clean, or a bleed that has a rule of its own.
         return None
     found = "The pouch is red, put down to food; stoma and junction were not looked at."
     return Verdict(_S, found, _AT_POUCH, ask="is a swab of stoma and junction clean")

@@ -15,6 +15,7 @@ from typing import Any, Final, TypeVar
 from planning.inputs.check import check
 from planning.inputs.findings import (
     BaselineKind,
+    Consistency,
     Findings,
     History,
     Output,
@@ -117,8 +118,12 @@ def _alone(place: int) -> Urgency:
 
 
 def _accepted(found: Findings, history: History, danger: Danger) -> bool:
-    """Agreed as known for this stoma, or moderate pain that the skin explains: no danger then."""
-    explained = danger.name == "pain 4" and bool(found.skin)
+    """Agreed as known for this stoma, moderate pain that the skin explains, or thirst beside solid
+    stool, which is no high output: no danger then."""
+    solid = found.output.consistency in (Consistency.SOFT, Consistency.FORMED)
+    explained = (danger.name == "pain 4" and bool(found.skin)) or (
+        danger.name == "not measured, thirst" and solid
+    )
     known = bool(history.baselines) or found.measurement.colour_known is True
     return known or explained
 

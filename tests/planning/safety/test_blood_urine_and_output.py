@@ -113,6 +113,8 @@ BLOOD: list[Row] = [
     (red_food, found(), None), (red_food, found(**pouch(PouchBlood.ONCE), bleeding=None), None),
     (red_food, found(**pouch(PouchBlood.FOOD_COLOUR)), None),
     (red_food, found(**pouch(PouchBlood.FOOD_COLOUR), bleeding=None), S),
+    (red_food, found(**pouch(PouchBlood.FOOD_COLOUR), bleeding=Bleeding.ON_WIPING), S),
+    (red_food, found(**pouch(PouchBlood.FOOD_COLOUR), bleeding=Bleeding.FROM_LUMEN), None),
     (red_food, found(**pouch(PouchBlood.FOOD_COLOUR), bleeding=None, **URO), None),
     (red_food, found(Symptom.DIZZY_ON_STANDING, **pouch(PouchBlood.FOOD_COLOUR)), E),
     (contact, found(**WIPED), None), (contact, found(**WIPED, person=THINNED), T),
