@@ -43,6 +43,15 @@ class ChartPage:
                 found.setdefault(name, []).extend(m for m in messages if m not in found[name])
         return found
 
+    def names(self, field: str) -> bool:
+        """Whether something is said of this field, or of one in this form, already."""
+        return any(name == field or name.startswith(f"{field}-") for name in self.all_errors)
+
+    def say(self, field: str, message: str) -> None:
+        """``message`` beside this field, and in the list on top."""
+        self.errors.setdefault(field, []).append(message)
+        self.chart.show({field: [message]})
+
     @property
     def error_list(self) -> list[dict[str, Any]]:
         """For the list on top: where it is, its label, what is wrong."""

@@ -16,13 +16,14 @@ from clinic.accounts.permissions import Right, needs
 from clinic.audit.record import record
 from clinic.charting.page import ChartPage, open_page, save_page
 from clinic.charting.plan_panel import panel_context
-from clinic.charting.views.conflict import SIGNED
+from clinic.charting.unfinished import unfinished
+from clinic.charting.views.after_signing import already_signed
 from clinic.charting.views.posted import number
 from clinic.plans.actions.sign import NotReadyError, Problem, sign_visit
 from clinic.plans.presenters.last_plan import last_plan
-from clinic.visits.actions.save import ConflictError, Turn, keep_copy
+from clinic.visits.actions.save import ConflictError, Turn
 from clinic.visits.models import Assessment
-from clinic.visits.policies import can_edit
+from clinic.visits.policies import NotAllowedNow, can_edit
 from clinic.visits.presenters.chart_sections import chart_context
 from clinic.visits.presenters.unsent_entries import sealing
 from clinic.visits.queries import with_parts
@@ -54,20 +55,27 @@ def save(request: HttpRequest, assessment: UUID) -> HttpResponse:
     if request.method == "GET":  # led here by signing in again
         return redirect("charting:chart", stored.uuid)
     quiet = "X-Autosave" in request.headers
-    if not can_edit(stored.visit):
-        return _already_signed(request, stored, quiet)
-    press = request.POST.get("press", "save")
     try:
-        page = save_page(
-            stored,
-            data=_typed(request),
-            turn=_turn(request),
-            by=request.user,  # type: ignore[arg-type]
-            accept_rest=press == "accept-rest",
-            request=request,
-        )
+        if can_edit(stored.visit):
+            return _save(request, stored, quiet)
     except ConflictError:
         return _conflict(request, stored, quiet)
+    except NotAllowedNow:
+        # Signed by another press while this one was on its way.
+        stored = _assessment(assessment)
+    return already_signed(request, stored, _typed(request), _turn(request), quiet=quiet)
+
+
+def _save(request: HttpRequest, stored: Assessment, quiet: bool) -> HttpResponse:
+    press = request.POST.get("press", "save")
+    page = save_page(
+        stored,
+        data=_typed(request),
+        turn=_turn(request),
+        by=request.user,  # type: ignore[arg-type]
+        accept_rest=press == "accept-rest",
+        request=request,
+    )
     if quiet:
         return JsonResponse(_reply(request, page))
     if press == "sign":
@@ -116,9 +124,13 @@ def _sign(request: HttpRequest, page: ChartPage) -> HttpResponse:
         sign_visit(visit=visit, by=request.user, at=timezone.now(), request=request)  # type: ignore[arg-type]
     except NotReadyError as not_ready:
         fresh = open_page(with_parts().get(pk=page.assessment.pk))
-        return _render(request, fresh, status=422, problems=not_ready.problems)
+        return _render(request, fresh, status=422, **_not_signed(fresh, not_ready))
     messages.success(request, "Signed. This visit can no longer be changed.")
     return redirect("charting:visit", visit.uuid)
+
+
+def _not_signed(page: ChartPage, why: NotReadyError) -> dict[str, Any]:
+    return {"not_signed": True, "unfinished": unfinished(page, why.problems)}
 
 
 def _to_look_at(page: ChartPage) -> list[Problem]:
@@ -137,15 +149,6 @@ def _conflict(request: HttpRequest, stored: Assessment, quiet: bool) -> HttpResp
     by = visit.saved_by.display_name if visit.saved_by else "Someone"
     text = f"{by} saved this visit at {formatting.moment(visit.saved_at)}, after you opened it."
     return JsonResponse({"conflict": url, "message": text}, status=409)
-
-
-def _already_signed(request: HttpRequest, stored: Assessment, quiet: bool) -> HttpResponse:
-    url = reverse("charting:visit", args=[stored.visit.uuid])
-    keep_copy(assessment=stored, data=_typed(request), turn=_turn(request), by=request.user)  # type: ignore[arg-type]
-    if quiet:
-        return JsonResponse({"signed": url, "message": SIGNED}, status=409)
-    messages.error(request, SIGNED)
-    return redirect(url)
 
 
 def _reply(request: HttpRequest, page: ChartPage) -> dict[str, Any]:

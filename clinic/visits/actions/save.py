@@ -74,7 +74,7 @@ def save_chart(
         stored = with_parts().get(pk=assessment.pk)
         stored.visit = visit
         if _overtaken(visit, turn) or (
-            not _is_next(visit, turn) and _says_the_same(stored, data, also)
+            not _is_next(visit, turn) and says_the_same(stored, data, also)
         ):
             return _nothing_new(stored, previous)
         if _is_next(visit, turn):
@@ -113,7 +113,7 @@ def _overtaken(visit: Visit, turn: Turn) -> bool:
     return _same_page(visit, turn) and turn.number <= visit.saved_turn
 
 
-def _says_the_same(assessment: Assessment, data: QueryDict, also: Also) -> bool:
+def says_the_same(assessment: Assessment, data: QueryDict, also: Also) -> bool:
     """Whether a late save only repeats what is stored: then there is nothing to choose."""
     chart = Chart(assessment)
     chart.check()
