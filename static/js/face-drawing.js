@@ -50,12 +50,26 @@ function stomaParts(form) {
 const placed = (hours) => (hours.length === 12 ? " all round" : ` at ${geometry.hoursWords(hours)}`);
 const named = (select) => select.selectedOptions[0].text.toLowerCase();
 
+// Its words and its place, from the form and the drawn outline.
+function lumenOf(form, svg) {
+  const place = form.querySelector('[name="stoma-lumen"]:checked');
+  const hour = form.querySelector('[name="stoma-lumen_hour"]').value;
+  const group = svg.querySelector(".face-stoma");
+  const { rx, ry } = group.querySelector("ellipse");
+  const turned = Number(/-?[\d.]+/.exec(group.getAttribute("transform"))[0]);
+  if (!place?.value) return { spot: null, words: [] };
+  const spot = geometry.lumenSpot(place.value, Number(hour), rx.baseVal.value, ry.baseVal.value, turned);
+  const named = place.closest("label").textContent.trim().toLowerCase();
+  return { spot, words: [`lumen ${named}${hour && place.value !== "centre" ? `, towards ${hour} o'clock` : ""}`] };
+}
+
 // The charted colours: a pattern each, and words.
 function drawStoma(card, svg, form) {
   const colour = form.querySelector('[name="stoma-colour"]');
   const parts = stomaParts(form);
+  const lumen = lumenOf(form, svg);
   const whole = colour.value ? named(colour) : "colour not recorded";
-  const words = `Stoma: ${[whole, ...parts.map((p) => named(p.colour) + placed(p.hours))].join("; ")}`;
+  const words = `Stoma: ${[whole, ...parts.map((p) => named(p.colour) + placed(p.hours)), ...lumen.words].join("; ")}`;
   const { rx, ry } = svg.querySelector(".face-stoma ellipse");
   const reach = Math.min(rx.baseVal.value, ry.baseVal.value);
   svg.querySelector(".face-stoma-parts").replaceChildren(...parts.map((p) => make("path", {
@@ -63,6 +77,9 @@ function drawStoma(card, svg, form) {
     fill: `url(#face-stoma-${p.colour.value})`, "fill-rule": "evenodd",
   })));
   svg.querySelector(".face-stoma ellipse").setAttribute("fill", `url(#face-stoma-${colour.value || "unknown"})`);
+  svg.querySelector(".face-lumen").replaceChildren(
+    ...(lumen.spot ? [make("circle", { cx: lumen.spot[0], cy: lumen.spot[1], r: geometry.LUMEN_RADIUS })] : []),
+  );
   card.querySelector(":scope > .face-stoma-words").textContent = words;
   return words;
 }

@@ -15,6 +15,15 @@ export const UNSAID_MM = 10;
 // Half a hundredth goes up, as in Python's twin: their own roundings differ there.
 const round = (value) => Math.floor(value * 100 + 0.5) / 100 + 0;
 
+// Where the lumen is drawn, or null where its place was not recorded.
+export function lumenSpot(place, hour, across, along, turned) {
+  if (place === "centre") return [0, 0];
+  if (!place || !hour) return null;
+  const angle = ((30 * hour - turned) * Math.PI) / 180;
+  const edge = 1 / Math.hypot(Math.sin(angle) / across, Math.cos(angle) / along);
+  return at(hour, place === "off_centre" ? edge / 2 : edge);
+}
+
 export function at(hour, radius) {
   const angle = (30 * hour * Math.PI) / 180;
   return [round(radius * Math.sin(angle)), round(-radius * Math.cos(angle))];

@@ -9,7 +9,7 @@ import pytest
 from django.template.loader import render_to_string
 from playwright.sync_api import Page, expect
 
-from clinic.visits.choices import Colour, SkinKind
+from clinic.visits.choices import Colour, LumenPosition, SkinKind
 from clinic.visits.models import Assessment
 from clinic.visits.presenters import face_geometry as geometry
 from clinic.visits.presenters.clockface import face_of
@@ -56,6 +56,36 @@ def test_geometry_is_the_servers(small_clinic: SmallClinic, open_page: OpenPage)
         assert path == geometry.hours_path(clock, inner, outer)
         assert tuple(spot) == geometry.at(geometry.middle_hour(clock), (inner + outer) / 2)
         assert words == clock.words()
+
+
+def test_the_lumen_is_drawn_where_the_server_draws_it(
+    small_clinic: SmallClinic, open_page: OpenPage
+) -> None:
+    cases = [
+        (place, hour, across, along, turned)
+        for place in ("", *LumenPosition.values)
+        for hour in (None, *HOURS)
+        for across, along, turned in ((58, 58, 0), (40.25, 58, 0), (58, 31.5, 150))
+    ]
+    page = open_draft(small_clinic, open_page, small_clinic.draft())
+    found = page.evaluate(
+        """async (cases) => {
+          const g = await import("/static/js/face-geometry.js");
+          return cases.map((one) => g.lumenSpot(...one));
+        }""",
+        cases,
+    )
+    spots = [geometry.lumen_spot(*case) for case in cases]
+    assert [tuple(spot) if spot else None for spot in found] == spots
+    page.locator("[name=stoma-lumen][value=off_centre]").check(force=True)
+    page.locator("[name=stoma-lumen_hour]").select_option("4")
+    drawn_at = page.locator("#face .face-lumen circle")
+    x, y = geometry.at(4, geometry.STOMA_RADIUS / 2)
+    assert [float(drawn_at.get_attribute(n) or "nan") for n in ("cx", "cy")] == [x, y]
+    expect(page.locator("#face > .face-stoma-words")).to_have_text(
+        "Stoma: colour not recorded; lumen off-centre, towards 4 o'clock"
+    )
+    shot(page, "lumen-off-centre")
 
 
 def test_measures_are_the_servers(small_clinic: SmallClinic, open_page: OpenPage) -> None:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from clinic import formatting
-from clinic.visits.choices import Colour, Junction, Presence, Product, SkinKind
-from clinic.visits.models import Assessment, SkinFinding
+from clinic.visits.choices import Colour, Junction, LumenPosition, Presence, Product, SkinKind
+from clinic.visits.models import Assessment, SkinFinding, StomaMeasurement
 from clinic.visits.presenters import face_geometry as geometry
 from planning.inputs.clock import HOURS, ClockHours
 
@@ -88,11 +88,15 @@ class Face:
     patches: list[Patch] = field(default_factory=list)
     creases: list[Line] = field(default_factory=list)
     stoma_parts: list[StomaPart] = field(default_factory=list)
+    #: Where the lumen is drawn; None where its place was not recorded.
+    lumen: tuple[float, float] | None = None
+    lumen_words: str = ""
     paper: bool = False
 
     half = geometry.HALF
     stoma_radius = geometry.STOMA_RADIUS
     skin_radius = geometry.SKIN_RADIUS
+    lumen_radius = geometry.LUMEN_RADIUS
 
     @property
     def font(self) -> str:
@@ -141,10 +145,12 @@ class Face:
 
     @property
     def stoma_words(self) -> str:
-        """The stoma's colour and those of its parts, which the drawing shows by patterns."""
+        """The stoma's colour and those of its parts, which the drawing shows by patterns, and
+        where the lumen is."""
         whole = Colour(self.stoma_colour).label.lower() if self.stoma_colour else ""
         parts = [part.words for part in self.stoma_parts]
-        return f"Stoma: {'; '.join([whole or 'colour not recorded', *parts])}"
+        lumen = [self.lumen_words] if self.lumen_words else []
+        return f"Stoma: {'; '.join([whole or 'colour not recorded', *parts, *lumen])}"
 
     @property
     def words(self) -> list[str]:
@@ -173,6 +179,10 @@ def face_of(assessment: Assessment, *, uid: str = "face", paper: bool = False) -
         patches=[*_skin_patches(assessment), *_other_patches(assessment, barrier=not paper)],
         creases=_creases(assessment),
         stoma_parts=_stoma_parts(assessment, min(rx, ry)),
+        lumen=geometry.lumen_spot(measured.lumen, measured.lumen_hour, rx, ry, turn)
+        if measured
+        else None,
+        lumen_words=_lumen_words(measured) if measured else "",
         paper=paper,
     )
 
@@ -187,6 +197,13 @@ def _stoma_shape(assessment: Assessment) -> tuple[float, float, float]:
     across = radius * float(row.width_mm / longest)
     along = radius * float(row.length_mm / longest)
     return round(across, 2), round(along, 2), 30.0 * (row.axis_hour or 0)
+
+
+def _lumen_words(row: StomaMeasurement) -> str:
+    if not row.lumen:
+        return ""
+    towards = "" if row.lumen_hour is None else f", towards {row.lumen_hour} o'clock"
+    return f"lumen {LumenPosition(row.lumen).label.lower()}{towards}"
 
 
 def _stoma_parts(assessment: Assessment, reach: float) -> list[StomaPart]:

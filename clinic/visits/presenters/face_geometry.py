@@ -4,15 +4,16 @@ The same few functions are in ``static/js/face-geometry.js``; a browser test hol
 together, path by path.
 """
 
-from math import cos, floor, radians, sin
+from math import cos, floor, hypot, radians, sin
 
+from clinic.visits.choices import LumenPosition
 from planning.inputs.clock import ClockHours
 
 #: Half the drawing's side; the face is centred on 0, 0 with y downwards, as SVG has it.
 HALF = 216
 #: The stoma is drawn at one size whatever it measures: the face is a map, not a template.
 STOMA_RADIUS = 58
-#: The lumen is drawn this large, in the middle.
+#: The lumen is drawn this large.
 LUMEN_RADIUS = 8
 #: Drawing units a millimetre of skin.
 PER_MM = 2.3
@@ -78,6 +79,20 @@ def hours_path(hours: ClockHours, inner: float, outer: float) -> str:
     if len(hours) == 12:
         return ring_path(inner, outer)
     return " ".join(run_path(first, last, inner, outer) for first, last in hours.arcs())
+
+
+def lumen_spot(
+    place: str, hour: int | None, across: float, along: float, turned: float
+) -> tuple[float, float] | None:
+    """Where the lumen is drawn on a stoma of these half axes, turned by so many degrees: in the
+    middle, half way to the edge, or at the edge; None where that was not recorded."""
+    if place == LumenPosition.CENTRE:
+        return 0.0, 0.0
+    if not place or hour is None:
+        return None
+    angle = radians(30 * hour - turned)
+    edge = 1 / hypot(sin(angle) / across, cos(angle) / along)
+    return at(hour, edge / 2 if place == LumenPosition.OFF_CENTRE else edge)
 
 
 def middle_hour(hours: ClockHours) -> float:

@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from shapely.affinity import rotate
 from shapely.geometry import Point, Polygon
 
 from clinic.visits.choices import SkinKind
@@ -92,6 +93,52 @@ def test_the_drawn_area_is_the_share_of_the_ring(hours: ClockHours, both: tuple[
 def test_the_face_is_seen_as_one_faces_the_patient(hour: int, x: float, y: float) -> None:
     """12 up, 3 at the viewer's right, which is the patient's left (common practice)."""
     assert geometry.at(hour, 100) == pytest.approx((x, y))
+
+
+@given(
+    st.integers(1, 12),
+    st.floats(20, 58),
+    st.floats(20, 58),
+    st.integers(0, 12).map(lambda hour: 30.0 * hour),
+)
+def test_a_lumen_at_skin_level_is_on_the_edge_and_one_off_centre_half_way(
+    hour: int, across: float, along: float, turned: float
+) -> None:
+    """The edge as SVG draws it: an ellipse turned clockwise, y downwards."""
+    steps = [2 * math.pi * i / 2000 for i in range(2000)]
+    ellipse = Polygon([(across * math.cos(t), along * math.sin(t)) for t in steps])
+    edge = rotate(ellipse, turned, origin=(0, 0)).exterior
+    spot = geometry.lumen_spot("skin_level", hour, across, along, turned)
+    assert spot is not None
+    assert edge.distance(Point(spot)) < 0.05
+    assert spot == pytest.approx(geometry.at(hour, math.hypot(*spot)), abs=0.02)
+    half = geometry.lumen_spot("off_centre", hour, across, along, turned)
+    assert half == pytest.approx((spot[0] / 2, spot[1] / 2), abs=0.02)
+
+
+@pytest.mark.parametrize(
+    ("place", "hour", "spot"),
+    [
+        ("centre", None, (0, 0)),
+        ("", None, None),
+        ("off_centre", None, None),
+        ("skin_level", None, None),
+    ],
+)
+def test_a_lumen_is_drawn_only_where_it_was_charted(
+    place: str, hour: int | None, spot: tuple[float, float] | None
+) -> None:
+    assert geometry.lumen_spot(place, hour, 40, 58, 30) == spot
+
+
+@pytest.mark.django_db
+def test_the_lumen_is_in_words() -> None:
+    charted = {"measurement__lumen": "skin_level", "measurement__lumen_hour": 6}
+    said = face_of(AssessmentFactory(leaking=True, **charted)).stoma_words
+    assert said.endswith("; lumen at skin level, towards 6 o'clock")
+    none = face_of(AssessmentFactory(leaking=True, measurement__lumen=""))
+    assert none.lumen is None
+    assert "lumen" not in none.stoma_words
 
 
 def test_words_say_kind_hours_reach_and_complaints() -> None:
