@@ -13,7 +13,7 @@ from clinic.plans.actions.sign import Problem
 
 @dataclass(frozen=True)
 class Unfinished:
-    """One line of the list; ``href`` leads to where it is mended."""
+    """One line of the list; ``href`` leads to where it is corrected."""
 
     href: str
     message: str

@@ -1,4 +1,4 @@
-"""Pressing *Sign visit*: what is missing is said where it is mended; twice is once."""
+"""Pressing *Sign visit*: what is missing is said at its place; twice is once."""
 
 from typing import Any
 
