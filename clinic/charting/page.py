@@ -30,6 +30,8 @@ class ChartPage:
     decisions: Decisions | None
     previous: Assessment | None
     errors: dict[str, list[str]] = field(default_factory=dict)
+    #: What keeps the visit from being signed, though nothing typed is wrong.
+    wanting: dict[str, list[str]] = field(default_factory=dict)
     saved: bool = False
     #: Kept by the plan in words that were not on the page that was sent.
     unseen: list[Decidable] = field(default_factory=list)
@@ -48,8 +50,8 @@ class ChartPage:
         return any(name == field or name.startswith(f"{field}-") for name in self.all_errors)
 
     def say(self, field: str, message: str) -> None:
-        """``message`` beside this field, and in the list on top."""
-        self.errors.setdefault(field, []).append(message)
+        """``message`` beside this field, and in the list on top; the plan does not wait for it."""
+        self.wanting.setdefault(field, []).append(message)
         self.chart.show({field: [message]})
 
     @property
@@ -61,7 +63,7 @@ class ChartPage:
                 labels |= {form.add_prefix(n): str(f.label) for n, f in form.fields.items()}
         return [
             {"field": name, "label": labels.get(name, ""), "message": message}
-            for name, messages in self.all_errors.items()
+            for name, messages in [*self.all_errors.items(), *self.wanting.items()]
             for message in messages
         ]
 

@@ -252,7 +252,9 @@ class AbdomenForm(PartForm):
 
 
 class OutputForm(PartForm):
-    """What comes out, and how they are today."""
+    """What comes out, and how they are today. ``of_urostomy``: asked of no other stoma."""
+
+    of_urostomy = ("urine_signs", "urine_looks")
 
     urine_signs = FirstWordsField(
         label="Urine", first=FIRST_URINE_SIGNS, choices=UrineSign.choices, required=False

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
+from clinic.patients.models import StomaKind
 from clinic.visits.chart import PARTS, SECTION_FORMS, part_of
 from clinic.visits.choices import SectionKey
 from clinic.visits.forms.part import PartForm
+from clinic.visits.forms.parts import OutputForm
 from clinic.visits.models import Assessment
 from clinic.visits.presenters.clockface import finding_words
 from clinic.visits.presenters.row_words import (
@@ -18,6 +21,9 @@ from clinic.visits.presenters.row_words import (
     wound_words,
 )
 from clinic.visits.value_words import value_words
+
+#: How the field ends that says the rest of a list was asked about.
+_OTHERS = "others_absent"
 
 
 @dataclass(frozen=True)
@@ -38,37 +44,54 @@ def summary_of(assessment: Assessment) -> list[SectionSummary]:
 
 
 def _section(assessment: Assessment, key: SectionKey) -> SectionSummary:
-    pairs = [
-        pair
+    found = [
+        line
         for name in SECTION_FORMS[key]
         if name in PARTS
-        for pair in _part(assessment, *PARTS[name])
+        for line in _part(assessment, *PARTS[name])
     ]
-    asked_where_it_matters = {
-        str(PARTS[name][0].base_fields[folded].label)
-        for name in SECTION_FORMS[key]
-        if name in PARTS
-        for fold in PARTS[name][0].folds
-        for folded in fold.names
-    }
     return SectionSummary(
         title=str(key.label),
         not_looked_at=key.value in (assessment.not_looked_at or []),
-        lines=tuple((label, value) for label, value in pairs if value),
+        lines=tuple((line.label, line.value) for line in found if line.value),
         rows=tuple(_rows(assessment, key)),
-        unsaid=tuple(
-            label for label, value in pairs if not value and label not in asked_where_it_matters
-        ),
+        unsaid=tuple(line.label for line in found if line.always_asked and not line.value),
     )
 
 
-def _part(assessment: Assessment, form: type[PartForm], relation: str) -> list[tuple[str, str]]:
+class _Line(NamedTuple):
+    """``always_asked``: of everybody with a stoma of this kind."""
+
+    label: str
+    value: str
+    always_asked: bool
+
+
+def _part(assessment: Assessment, form: type[PartForm], relation: str) -> list[_Line]:
     row = part_of(assessment, relation)
+    asked = _always_asked(form, assessment)
     return [
-        (str(field.label), value_words(row, name) if row is not None else "")
-        for name, field in form.base_fields.items()
+        _Line(*_said(form, name, value_words(row, name) if row is not None else ""), name in asked)
+        for name in form.base_fields
         if row is None or form.applies(row, name)
     ]
+
+
+def _always_asked(form: type[PartForm], assessment: Assessment) -> set[str]:
+    folded = {name for fold in form.folds for name in fold.names}
+    if form is OutputForm and assessment.stoma.kind != StomaKind.UROSTOMY:
+        folded.update(OutputForm.of_urostomy)
+    return set(form.base_fields) - folded
+
+
+def _said(form: type[PartForm], name: str, value: str) -> tuple[str, str]:
+    if not name.endswith(_OTHERS):
+        return str(form.base_fields[name].label), value
+    # On the page it is beside its list; here it is said under that list's name.
+    begin = name.removesuffix(_OTHERS)
+    of = next(f for f in (f"{begin}symptoms", f"{begin}signs") if f in form.base_fields)
+    words = {"yes": "asked, none of them", "no": "not all asked"}
+    return f"{form.base_fields[of].label}: all others", words.get(value, "")
 
 
 def _rows(assessment: Assessment, key: SectionKey) -> list[str]:

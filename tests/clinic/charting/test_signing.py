@@ -55,6 +55,8 @@ def test_an_empty_visit_says_what_is_missing_in_the_list_and_beside_the_note(
     assert f'<a href="#div_id_visit-note">Note</a>: {NOTHING_SEEN}' in top
     note = below.split('id="div_id_visit-note"')[1].split("</section>")[0]
     assert NOTHING_SEEN in note
+    # Nothing typed is wrong: the plan waits for no entry.
+    assert "needs correcting" not in html
 
 
 def test_what_is_wrong_at_another_stoma_leads_to_its_page(
