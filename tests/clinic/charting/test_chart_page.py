@@ -25,17 +25,6 @@ from tests.factories.visits import AssessmentFactory
 pytestmark = pytest.mark.django_db
 
 
-@pytest.fixture
-def assessment() -> Assessment:
-    return AssessmentFactory(leaking=True)
-
-
-@pytest.fixture
-def nurse(client: Client, assessment: Assessment) -> Client:
-    client.force_login(assessment.visit.clinician)
-    return client
-
-
 def save(client: Client, assessment: Assessment, *, quiet: bool = False, **changes: Any) -> Any:
     data = posted_page(assessment, **changes)
     headers = {"X-Autosave": "1"} if quiet else {}

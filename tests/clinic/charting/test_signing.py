@@ -18,17 +18,6 @@ from tests.factories.visits import AssessmentFactory
 pytestmark = pytest.mark.django_db
 
 
-@pytest.fixture
-def assessment() -> Assessment:
-    return AssessmentFactory(leaking=True)
-
-
-@pytest.fixture
-def nurse(client: Client, assessment: Assessment) -> Client:
-    client.force_login(assessment.visit.clinician)
-    return client
-
-
 def send(nurse: Client, assessment: Assessment, data: Any, **options: Any) -> Any:
     return nurse.post(
         reverse("charting:save", args=[assessment.uuid]),
