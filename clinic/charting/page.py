@@ -31,7 +31,7 @@ class ChartPage:
     previous: Assessment | None
     errors: dict[str, list[str]] = field(default_factory=dict)
     #: What keeps the visit from being signed, though nothing typed is wrong.
-    wanting: dict[str, list[str]] = field(default_factory=dict)
+    to_finish: dict[str, list[str]] = field(default_factory=dict)
     saved: bool = False
     #: Kept by the plan in words that were not on the page that was sent.
     unseen: list[Decidable] = field(default_factory=list)
@@ -45,13 +45,13 @@ class ChartPage:
                 found.setdefault(name, []).extend(m for m in messages if m not in found[name])
         return found
 
-    def names(self, field: str) -> bool:
+    def mentions(self, field: str) -> bool:
         """Whether something is said of this field, or of one in this form, already."""
         return any(name == field or name.startswith(f"{field}-") for name in self.all_errors)
 
     def say(self, field: str, message: str) -> None:
         """``message`` beside this field, and in the list on top; the plan does not wait for it."""
-        self.wanting.setdefault(field, []).append(message)
+        self.to_finish.setdefault(field, []).append(message)
         self.chart.show({field: [message]})
 
     @property
@@ -63,7 +63,7 @@ class ChartPage:
                 labels |= {form.add_prefix(n): str(f.label) for n, f in form.fields.items()}
         return [
             {"field": name, "label": labels.get(name, ""), "message": message}
-            for name, messages in [*self.all_errors.items(), *self.wanting.items()]
+            for name, messages in [*self.all_errors.items(), *self.to_finish.items()]
             for message in messages
         ]
 

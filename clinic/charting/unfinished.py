@@ -28,7 +28,7 @@ def unfinished(page: ChartPage, problems: Iterable[Problem]) -> list[Unfinished]
             lines.append(_at_another_stoma(problem, is_decision=is_decision))
         elif is_decision:
             lines.append(Unfinished(f"#{problem.field}", problem.message))
-        elif not page.names(problem.field):
+        elif not page.mentions(problem.field):
             page.say(problem.field, problem.message)
     return lines
 

@@ -168,7 +168,7 @@ def _option(
 
 
 @cache
-def _costs(dexterity: Ability | None, eyesight: Ability | None) -> dict[str, int]:
+def _costs(dexterity: Ability | None, eyesight: Ability | None) -> Mapping[str, int]:
     """Packed cost of each supply that is worn already."""
     effort = effort_of(Person(dexterity=dexterity, eyesight=eyesight))
     return {

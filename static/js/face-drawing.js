@@ -51,32 +51,33 @@ const placed = (hours) => (hours.length === 12 ? " all round" : ` at ${geometry.
 const named = (select) => select.selectedOptions[0].text.toLowerCase();
 
 // Its words and its place, from the form and the drawn outline.
-function lumenOf(form, svg) {
+function lumenOf(form, svg, across, along) {
   const place = form.querySelector('[name="stoma-lumen"]:checked');
-  const hour = form.querySelector('[name="stoma-lumen_hour"]').value;
-  const group = svg.querySelector(".face-stoma");
-  const { rx, ry } = group.querySelector("ellipse");
-  const turned = Number(/-?[\d.]+/.exec(group.getAttribute("transform"))[0]);
   if (!place?.value) return { spot: null, words: [] };
-  const spot = geometry.lumenSpot(place.value, Number(hour), rx.baseVal.value, ry.baseVal.value, turned);
-  const named = place.closest("label").textContent.trim().toLowerCase();
-  return { spot, words: [`lumen ${named}${hour && place.value !== "centre" ? `, towards ${hour} o'clock` : ""}`] };
+  const hour = form.querySelector('[name="stoma-lumen_hour"]').value;
+  const turned = Number(/-?[\d.]+/.exec(svg.querySelector(".face-stoma").getAttribute("transform"))[0]);
+  const label = place.closest("label").textContent.trim().toLowerCase();
+  return {
+    spot: geometry.lumenSpot(place.value, Number(hour), across, along, turned),
+    words: [`lumen ${label}${hour && place.value !== "centre" ? `, towards ${hour} o'clock` : ""}`],
+  };
 }
 
 // The charted colours: a pattern each, and words.
 function drawStoma(card, svg, form) {
   const colour = form.querySelector('[name="stoma-colour"]');
   const parts = stomaParts(form);
-  const lumen = lumenOf(form, svg);
+  const ellipse = svg.querySelector(".face-stoma ellipse");
+  const [across, along] = [ellipse.rx.baseVal.value, ellipse.ry.baseVal.value];
+  const lumen = lumenOf(form, svg, across, along);
   const whole = colour.value ? named(colour) : "colour not recorded";
   const words = `Stoma: ${[whole, ...parts.map((p) => named(p.colour) + placed(p.hours)), ...lumen.words].join("; ")}`;
-  const { rx, ry } = svg.querySelector(".face-stoma ellipse");
-  const reach = Math.min(rx.baseVal.value, ry.baseVal.value);
+  const reach = Math.min(across, along);
   svg.querySelector(".face-stoma-parts").replaceChildren(...parts.map((p) => make("path", {
     d: geometry.hoursPath(p.hours, geometry.LUMEN_RADIUS, reach),
     fill: `url(#face-stoma-${p.colour.value})`, "fill-rule": "evenodd",
   })));
-  svg.querySelector(".face-stoma ellipse").setAttribute("fill", `url(#face-stoma-${colour.value || "unknown"})`);
+  ellipse.setAttribute("fill", `url(#face-stoma-${colour.value || "unknown"})`);
   svg.querySelector(".face-lumen").replaceChildren(
     ...(lumen.spot ? [make("circle", { cx: lumen.spot[0], cy: lumen.spot[1], r: geometry.LUMEN_RADIUS })] : []),
   );

@@ -10,6 +10,7 @@ from clinic.accounts.models import User
 from clinic.charting.page import decision_forms
 from clinic.charting.views.conflict import SIGNED
 from clinic.visits.actions.save import Turn, keep_copy, says_the_same
+from clinic.visits.merging import ABOUT
 from clinic.visits.models import Assessment
 
 
@@ -40,11 +41,15 @@ def _same_again(assessment: Assessment, data: QueryDict, by: User) -> bool:
     if assessment.visit.signed_by_id != by.pk:
         return False
     decided = [form for form in decision_forms(assessment) if data.get(form.add_prefix("choice"))]
-    said = data.copy()
     chosen = {form.prefix for form in decided}
-    for name in data:
-        if name.startswith("decision-") and name.rpartition("-")[0] not in chosen:
-            if any(data.getlist(name)) and not name.endswith("-about"):
-                return False
-            del said[name]
+    open_still = [
+        name
+        for name in data
+        if name.startswith("decision-") and name.rpartition("-")[0] not in chosen
+    ]
+    if any(any(data.getlist(name)) for name in open_still if not name.endswith(ABOUT)):
+        return False
+    said = data.copy()
+    for name in open_still:
+        del said[name]
     return says_the_same(assessment, said, lambda _: decided)

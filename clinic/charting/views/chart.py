@@ -124,13 +124,10 @@ def _sign(request: HttpRequest, page: ChartPage) -> HttpResponse:
         sign_visit(visit=visit, by=request.user, at=timezone.now(), request=request)  # type: ignore[arg-type]
     except NotReadyError as not_ready:
         fresh = open_page(with_parts().get(pk=page.assessment.pk))
-        return _render(request, fresh, status=422, **_not_signed(fresh, not_ready))
+        lines = unfinished(fresh, not_ready.problems)
+        return _render(request, fresh, status=422, not_signed=True, unfinished=lines)
     messages.success(request, "Signed. This visit can no longer be changed.")
     return redirect("charting:visit", visit.uuid)
-
-
-def _not_signed(page: ChartPage, why: NotReadyError) -> dict[str, Any]:
-    return {"not_signed": True, "unfinished": unfinished(page, why.problems)}
 
 
 def _to_look_at(page: ChartPage) -> list[Problem]:
