@@ -9,6 +9,7 @@ from typing import Any
 from django.http import HttpRequest, QueryDict
 
 from clinic.accounts.models import User
+from clinic.charting.one_press import Confirmed, store
 from clinic.plans.actions.decide import save_decisions
 from clinic.plans.children import is_child, without_adult_figures
 from clinic.plans.decision_forms import Decidable, DecisionForm, Decisions
@@ -89,10 +90,12 @@ def save_page(
     turn: Turn,
     by: User,
     accept_rest: bool = False,
+    confirmed: list[Confirmed] | None = None,
     request: HttpRequest | None = None,
 ) -> ChartPage:
-    """Save chart and decisions in one step; the plan that comes back is worked out from what is
-    stored now, and may say other words than those that were decided on.
+    """Save chart, decisions and what was ``confirmed`` against the last visit in one step; the plan
+    that comes back is worked out from what is stored now, and may say other words than those that
+    were decided on.
 
     Raises ``ConflictError`` and ``NotAllowedNow`` as the chart's action does.
     """
@@ -101,13 +104,15 @@ def save_page(
 
     def decide(locked: Assessment) -> bool:
         """Decide on the plan of what has just been stored, and keep that plan for the answer."""
+        noted = store(confirmed or [], locked, by)
         stored = with_parts().get(pk=locked.pk)
         lives.append(draft_plan(stored))
         plan = lives[0].plan
         if plan is None:  # findings contradict one another: what was known before is kept
-            return False
+            return noted
         raise_alarm(stored, urgency=plan.urgency.value, headline=plan.headline)
-        return save_decisions(plan=plan, assessment=stored, data=data, accept_rest=accept_rest)
+        decided = save_decisions(plan=plan, assessment=stored, data=data, accept_rest=accept_rest)
+        return decided or noted
 
     saved = save_chart(
         assessment=assessment,

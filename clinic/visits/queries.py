@@ -29,6 +29,8 @@ def with_parts() -> QuerySet[Assessment]:
         "colour_rows",
         "begun_rows",
         "pending",
+        "confirmations__by",
+        "confirmations__against__visit",
     )
 
 

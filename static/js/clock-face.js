@@ -30,6 +30,7 @@ export class ClockFace {
     this.card.querySelector(".face-palette").hidden = false;
     this.watchSelect();
     this.watchButtons();
+    this.fold();
     watchPointer(this);
     watchKeys(this);
     this.form.addEventListener("focusin", (event) => this.follow(event.target));
@@ -70,7 +71,24 @@ export class ClockFace {
     });
   }
 
+  // On a phone the face waits until there is something to mark.
+  fold() {
+    const opener = this.card.querySelector("[data-face=open]");
+    const unfold = () => this.unfold();
+    opener.addEventListener("click", unfold);
+    this.form.addEventListener("input", ({ target }) => target.name === "skin-state" && target.value === "findings" && unfold());
+    if (!window.matchMedia("(max-width: 40rem)").matches || this.card.querySelector(":scope > .face-words li")) return;
+    opener.hidden = false;
+    this.card.classList.add("is-folded");
+  }
+
+  unfold() {
+    this.card.classList.remove("is-folded");
+    this.card.querySelector("[data-face=open]").hidden = true;
+  }
+
   goTo(element) {
+    this.unfold();
     element.focus();
     this.svg.scrollIntoView({ block: "center" });
   }

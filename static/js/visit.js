@@ -6,6 +6,7 @@ import { watchIndex } from "./chart-index.js";
 import { ClockFace } from "./clock-face.js";
 import { showErrors, watchErrorLinks } from "./errors.js";
 import { watchGroups } from "./groups.js";
+import { showSaid, watchMore, watchOnePress } from "./one-press.js";
 import { PlanPanel } from "./plan-panel.js";
 import { putBack } from "./put-back.js";
 import { reveal } from "./reveal.js";
@@ -20,6 +21,7 @@ const autosave = new Autosave(form, { plan, answered });
 function answered(answer) {
   showErrors(form, answer.errors, answer.labels);
   showAlarm(place, answer);
+  showSaid(form, answer.said);
   reveal(form);
   // Something was typed in the meantime: its own save brings the plan that includes it.
   if (!autosave.dirty) plan.show(answer.panel);
@@ -34,6 +36,8 @@ watchGroups(form);
 new ClockFace(form).start();
 reveal(form);
 form.addEventListener("input", () => reveal(form));
+watchOnePress(form);
+watchMore(form);
 watchRows(form, () => autosave.changed());
 watchErrorLinks();
 watchIndex(document.querySelector(".chart-index"));

@@ -6,14 +6,17 @@ from clinic.visits.models import Assessment
 from clinic.visits.presenters import face_geometry as geometry
 from tests.browser.conftest import OpenPage, SmallClinic
 from tests.browser.face import on_screen
+from tests.browser.steps import open_all
 
 LIST = "#face > .face-words > li"
 
 
 def open_draft(clinic: SmallClinic, open_page: OpenPage, draft: Assessment) -> Page:
+    """The draft's page with every question open."""
     page = open_page(clinic.nurse)
     page.goto(clinic.chart_url(draft))
     page.wait_for_selector("body.scripted")
+    open_all(page)
     return page
 
 

@@ -11,7 +11,7 @@ from django.conf import settings
 from django.db import connection
 from django.test import Client
 from playwright._impl._api_structures import SetCookieParam
-from playwright.sync_api import Browser, BrowserContext, Page
+from playwright.sync_api import Browser, BrowserContext, Page, expect
 from pytest_django.live_server_helper import LiveServer
 
 from clinic.accounts.models import User
@@ -21,6 +21,10 @@ from tests.browser.watch import Watch
 from tests.factories.accounts import UserFactory
 from tests.factories.patients import PatientFactory, SensitivityFactory, StomaFactory
 from tests.factories.visits import AssessmentFactory, VisitFactory
+
+# A busy machine is no fault.
+PATIENCE = 30_000
+expect.set_options(timeout=PATIENCE)
 
 DESK = {"width": 1280, "height": 900}
 PHONE = {"width": 390, "height": 844}
@@ -114,7 +118,7 @@ def open_page(
 
     def opened(user: User | None = None, **options: Any) -> Page:
         context = browser.new_context(**{"viewport": DESK, "locale": "en-US", **options})
-        context.set_default_timeout(30_000)  # a busy machine is no fault
+        context.set_default_timeout(PATIENCE)
         contexts.append(context)
         page = watch.page(context.new_page())
         if user is not None:

@@ -18,6 +18,19 @@ def sign_in(page: Page, url: str, user: User) -> None:
     expect(page.get_by_role("heading", level=1)).not_to_have_text("Sign in")
 
 
+def open_all(page: Page) -> None:
+    """Every question of the visit page, by the button of each part."""
+    page.wait_for_selector("body.scripted")
+    for button in page.locator("[data-open-all]").all():
+        button.click()
+
+
+def open_folds(page: Page) -> None:
+    """The same without scripts: one by one."""
+    for summary in page.locator(".question > details.fold:not([open]) > summary").all():
+        summary.click()
+
+
 def wait_until_saved(page: Page) -> None:
     """The page says that what it shows is saved."""
     expect(page.locator("#save-status")).to_have_attribute("data-state", "saved")

@@ -6,7 +6,7 @@ from playwright.sync_api import Page, expect
 from tests.browser.clock_face_strokes import open_draft
 from tests.browser.conftest import OpenPage, SmallClinic, session_of
 from tests.browser.shots import shot
-from tests.browser.steps import wait_until_saved
+from tests.browser.steps import open_all, wait_until_saved
 from tests.browser.watch import Watch
 
 pytestmark = pytest.mark.browser
@@ -69,6 +69,7 @@ def test_what_the_server_refuses_is_shown_in_words(
     expect(notice).to_contain_text(f"Note: {NOTE}")
     expect(notice).to_contain_text("Hard")
     shot(again, "not-put-back", whole=False)
+    open_all(again)
     again.locator("[name=visit-reason_words]").fill("typed on")  # the page takes entries again
     wait_until_saved(again)
     assert again.evaluate(PLACES) == kept

@@ -12,7 +12,7 @@ from clinic.visits.models import Assessment
 from tests.browser.conftest import PHONE, OpenPage, SmallClinic, session_of
 from tests.browser.own_server import OwnServer, address_of
 from tests.browser.shots import shot
-from tests.browser.steps import sign_in, wait_until_saved
+from tests.browser.steps import open_all, sign_in, wait_until_saved
 from tests.browser.watch import Watch
 
 pytestmark = pytest.mark.browser
@@ -29,7 +29,10 @@ def open_chart(page: Page, clinic: SmallClinic, draft: Assessment) -> None:
 
 
 def type_in(page: Page, name: str, text: str) -> None:
-    page.locator(f"[name={name}]").fill(text)
+    box = page.locator(f"[name={name}]")
+    if not box.is_visible():
+        open_all(page)
+    box.fill(text)
 
 
 def leave(page: Page, clinic: SmallClinic) -> None:

@@ -69,19 +69,21 @@ def find_and_start(finger: Finger, clinic: SmallClinic) -> None:
 
 
 def chart(finger: Finger) -> None:
-    finger.choose("[name=visit-reason]", "leak")
+    finger.answer("visit-reason", "leak")  # opens the back of the barrier
     for hour in ("5", "6", "7"):
         finger.answer("system-erosion_hours", hour)
+    finger.tap("#q-worn summary")
     finger.answer("system-profile", "flat")
     finger.type("[name=system-opening_length_mm]", "38")
     finger.type("[name=stoma-length_mm]", "30")
     finger.type("[name=stoma-width_mm]", "28")
     finger.type("[name=stoma-protrusion_mm]", "3")
     finger.tap(finger.page.get_by_role("button", name="Below skin"))
-    finger.answer("stoma-junction", "intact")
+    finger.tap('[value="quick-looks"]')
 
 
 def paint(finger: Finger) -> None:
+    finger.tap("[data-face=open]")
     finger.choose("#face-kind", "finding:erosion")
     stroke = [on_screen(finger.page, 5 + step / 4, 5 + step) for step in range(9)]
     finger.draw(stroke)
@@ -90,7 +92,7 @@ def paint(finger: Finger) -> None:
 
 def finish(finger: Finger) -> None:
     page = finger.page
-    finger.answer("abdomen-creases", "none")
+    finger.tap('[value="quick-beside"]')
     for part in ("output", "wear"):
         finger.answer("whole-not_looked_at", part)
     wait_until_saved(page)
@@ -126,6 +128,7 @@ def test_drawing_does_not_scroll(small_clinic: SmallClinic, open_page: OpenPage)
     page.goto(small_clinic.chart_url(small_clinic.draft()))
     page.wait_for_selector("body.scripted")
     finger = Finger(page)
+    finger.tap("[data-face=open]")
     finger.choose("#face-kind", "leak")
     line = [
         on_screen(page, 12, 45),

@@ -10,7 +10,7 @@ from clinic.visits.models import Assessment
 from tests.browser.conftest import PHONE, OpenPage, SmallClinic
 from tests.browser.sheet import sheet_text
 from tests.browser.shots import shot
-from tests.browser.steps import sign_in
+from tests.browser.steps import open_folds, sign_in
 from tests.browser.watch import Watch
 
 pytestmark = pytest.mark.browser
@@ -49,6 +49,7 @@ def tick_hours(page: Page, field: str, *hours: int) -> None:
 
 
 def chart(page: Page) -> None:
+    open_folds(page)
     for name, text in TYPED.items():
         page.locator(f"[name={name}]").fill(text)
     for name, value in PRESSED.items():

@@ -10,6 +10,8 @@ from django import forms
 from django.template import Context, Template
 from tinyhtml5 import parse
 
+from clinic.templatetags.clinic_forms import input_tag
+
 
 class Measured(forms.Form):
     length = forms.IntegerField(label="Length", help_text="At the base", min_value=1)
@@ -53,6 +55,17 @@ def test_a_single_control_has_label_unit_and_help() -> None:
     assert words(by_id(root, "id_length_helptext")) == "At the base"
     assert [words(one) for one in find_all(root, "span") if one.get("class") == "unit"] == ["mm"]
     assert box.get("aria-invalid") is None
+
+
+@pytest.mark.parametrize("data", [None, {"shape": "o", "signs": ["b"]}])
+def test_a_choice_is_drawn_as_its_widget_draws_it(data: dict[str, Any] | None) -> None:
+    form = Measured(data)
+    for name in ("shape", "signs"):
+        for choice in form[name]:
+            ours, theirs = (
+                find_all(tree(str(t)), "input")[0] for t in (input_tag(choice), choice.tag())
+            )
+            assert dict(ours.items()) == dict(theirs.items())
 
 
 def test_groups_are_fieldsets_whose_every_choice_has_its_label() -> None:

@@ -14,19 +14,21 @@ from django.views.decorators.http import require_GET, require_http_methods
 from clinic import formatting
 from clinic.accounts.permissions import Right, needs
 from clinic.audit.record import record
+from clinic.charting.one_press import ONE_PRESS, fill_in, place_of
 from clinic.charting.page import ChartPage, open_page, save_page
 from clinic.charting.plan_panel import panel_context
 from clinic.charting.unfinished import unfinished
 from clinic.charting.views.after_signing import already_signed
 from clinic.charting.views.posted import number
 from clinic.plans.actions.sign import NotReadyError, Problem, sign_visit
-from clinic.plans.presenters.last_plan import last_plan
+from clinic.plans.draft_plan import draft_plan
+from clinic.plans.presenters.last_plan import anew_of, last_plan
 from clinic.visits.actions.save import ConflictError, Turn
 from clinic.visits.models import Assessment
 from clinic.visits.policies import NotAllowedNow, can_edit
-from clinic.visits.presenters.chart_sections import chart_context
+from clinic.visits.presenters.chart_sections import chart_context, said_by_question
 from clinic.visits.presenters.unsent_entries import sealing
-from clinic.visits.queries import with_parts
+from clinic.visits.queries import previous_assessment, with_parts
 
 #: Buttons that save and go on to another page.
 LEADS_TO = {"preview": "documents:preview", "photos": "visits:photo_add"}
@@ -68,9 +70,12 @@ def save(request: HttpRequest, assessment: UUID) -> HttpResponse:
 
 def _save(request: HttpRequest, stored: Assessment, quiet: bool) -> HttpResponse:
     press = request.POST.get("press", "save")
+    data = _typed(request)
+    confirmed = fill_in(press, data, stored, lambda: _anew(stored))
     page = save_page(
         stored,
-        data=_typed(request),
+        data=data,
+        confirmed=confirmed,
         turn=_turn(request),
         by=request.user,  # type: ignore[arg-type]
         accept_rest=press == "accept-rest",
@@ -85,6 +90,12 @@ def _save(request: HttpRequest, stored: Assessment, quiet: bool) -> HttpResponse
     if press.startswith("add-"):
         return _with_spare_row(request, page, press.removeprefix("add-"))
     return _after_save(request, page)
+
+
+def _anew(stored: Assessment) -> dict[str, str]:
+    """What is measured at this visit, though all looks as it did -> why."""
+    found = last_plan(previous_assessment(stored), stored, draft_plan(stored).findings)
+    return anew_of(found, stored)
 
 
 def _typed(request: HttpRequest) -> QueryDict:
@@ -107,9 +118,12 @@ def _turn(request: HttpRequest) -> Turn:
 def _after_save(request: HttpRequest, page: ChartPage) -> HttpResponse:
     if page.all_errors:
         return _render(request, open_page(page.assessment), status=422)
-    messages.success(request, "Saved.")
-    where = "#plan" if request.POST.get("press") in {"plan", "accept-rest"} else ""
-    return HttpResponseRedirect(reverse("charting:chart", args=[page.assessment.uuid]) + where)
+    press = request.POST.get("press", "")
+    if not press.startswith(ONE_PRESS):
+        messages.success(request, "Saved.")
+    return HttpResponseRedirect(
+        reverse("charting:chart", args=[page.assessment.uuid]) + place_of(press)
+    )
 
 
 def _with_spare_row(request: HttpRequest, page: ChartPage, rows: str) -> HttpResponse:
@@ -157,6 +171,7 @@ def _reply(request: HttpRequest, page: ChartPage) -> dict[str, Any]:
         "saved": formatting.moment(timezone.now())[-5:],
         "errors": page.all_errors,
         "labels": {e["field"]: e["label"] for e in page.error_list},
+        "said": said_by_question(page.chart),
         "panel": render_to_string("plans/_panel.html", context, request=request),
     }
 
@@ -164,11 +179,18 @@ def _reply(request: HttpRequest, page: ChartPage) -> dict[str, Any]:
 def _render(
     request: HttpRequest, page: ChartPage, *, status: int = 200, **extra: Any
 ) -> HttpResponse:
+    last = last_plan(page.previous, page.assessment, page.live.findings)
     context = {
-        **chart_context(page.assessment, page.chart, page.previous),
+        **chart_context(
+            page.assessment,
+            page.chart,
+            page.previous,
+            had_plan=last is not None,
+            anew=anew_of(last, page.assessment),
+        ),
         **panel_context(page),
         "page": page,
-        "last_plan": last_plan(page.previous, page.assessment, page.live.findings),
+        "last_plan": last,
         "errors_by_field": page.all_errors,
         "error_list": page.error_list,
         "sealing": sealing(request.user, page.assessment),

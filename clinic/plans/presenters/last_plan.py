@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+
+from django.utils import timezone
 
 from clinic.patients.models import Stoma
 from clinic.plans.children import is_held_back
@@ -14,18 +16,23 @@ from planning.course.flags import flags
 from planning.course.headline import last_change
 from planning.course.outcome import outcome_of, outcomes
 from planning.inputs.findings import Findings
+from planning.instructions.measure_anew import measure_anew
+from planning.results.plan import Urgency
 from planning.withheld_from_children import MADE_BEFORE
 
 
 @dataclass(frozen=True)
 class LastPlan:
     """``outcome``: the verdict in one line with its figures. ``over_time``: what the visits show
-    together, today's entries included."""
+    together, today's entries included; ``anew``: what is measured at each visit -> why.
+    ``uneventful``: no one had to look at the stoma sooner than planned."""
 
     headline: str
     lines: tuple[str, ...]
     outcome: str
     over_time: tuple[str, ...] = ()
+    anew: Mapping[str, str] = field(default_factory=dict)
+    uneventful: bool = False
 
 
 def last_plan(previous: Assessment | None, now: Assessment, findings: Findings) -> LastPlan | None:
@@ -46,10 +53,22 @@ def last_plan(previous: Assessment | None, now: Assessment, findings: Findings) 
         for decision in plans[place].assessment.decisions.all()
         if decision.choice != Choice.DROPPED
     )
-    shown = tuple(f"{flag.text} {flag.figures}" for flag in flags(course))
+    flagged = flags(course)
+    shown = tuple(f"{flag.text} {flag.figures}" for flag in flagged)
+    anew = measure_anew(course.surgery, course.today, {flag.key for flag in flagged})
+    plan = plans[place].plan
     if is_held_back(plans[place]):
-        return LastPlan(MADE_BEFORE, (), outcome.text, shown)
-    return LastPlan(plans[place].plan["headline"], lines, outcome.text, shown)
+        return LastPlan(MADE_BEFORE, (), outcome.text, shown, anew)
+    uneventful = plan["urgency"] == Urgency.ROUTINE and not flagged
+    return LastPlan(plan["headline"], lines, outcome.text, shown, anew, uneventful)
+
+
+def anew_of(last: LastPlan | None, assessment: Assessment) -> dict[str, str]:
+    """What is measured at this visit -> why; without a signed plan nothing shows a change."""
+    if last is not None:
+        return dict(last.anew)
+    day = timezone.localdate(assessment.visit.happened_at)
+    return measure_anew(assessment.stoma.surgery_date, day)
 
 
 @dataclass(frozen=True)

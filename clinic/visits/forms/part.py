@@ -15,12 +15,13 @@ from django.forms.utils import ErrorDict
 from clinic.fields import ThreeWayField
 from clinic.visits.choices import Hour
 from clinic.visits.forms.fields import NOT_RECORDED, HoursField, NumberField, RadiiField, WordsField
-from clinic.visits.forms.folds import Fold, ShownFold, shown
 from clinic.visits.models.fields import quantity_of
 from clinic.visits.value_words import value_words
 
 #: Up to this many choices are buttons side by side; more become a list to choose from.
 MOST_BUTTONS = 5
+#: Buttons whatever their number: asked at every visit.
+ALWAYS_BUTTONS = {"reason", "consistency"}
 
 
 def form_field(column: models.Field[Any, Any], **kwargs: Any) -> forms.Field | None:
@@ -58,7 +59,7 @@ def _word_field(column: models.Field[Any, Any], common: dict[str, Any]) -> forms
     choices = list(column.choices or [])
     if common["required"]:
         return forms.ChoiceField(choices=[("", "Choose"), *choices], **common)
-    if len(choices) <= MOST_BUTTONS:
+    if len(choices) <= MOST_BUTTONS or column.name in ALWAYS_BUTTONS:
         return forms.ChoiceField(
             choices=[*choices, NOT_RECORDED], widget=forms.RadioSelect, **common
         )
@@ -79,8 +80,6 @@ class PartForm(forms.ModelForm):
     """One part. ``previous`` is the same part at the last signed visit; shown, never copied."""
 
     details: ClassVar[tuple[Details, ...]] = ()
-    #: Asked only where they matter; all other fields are in sight.
-    folds: ClassVar[tuple[Fold, ...]] = ()
     #: What it is called where fields of several forms are together: "Stoma", "Finding 2".
     topic = ""
 
@@ -90,17 +89,6 @@ class PartForm(forms.ModelForm):
         for name, field in self.fields.items():
             if previous is not None:
                 field.last_value = value_words(previous, name)
-
-    @property
-    def in_sight(self) -> list[forms.BoundField]:
-        """Fields that are in no fold."""
-        folded = {name for fold in self.folds for name in fold.names}
-        return [self[name] for name in self.fields if name not in folded]
-
-    @property
-    def shown_folds(self) -> list[ShownFold]:
-        """The folds of this page, as it draws them."""
-        return shown(self.folds, self, self.instance.assessment)
 
     @property
     def filled(self) -> bool:

@@ -16,6 +16,7 @@ from clinic.visits.choices import (
     FIRST_ACCESSORIES,
     FIRST_URINE_SIGNS,
     Accessory,
+    Consistency,
     Junction,
     LumenPosition,
     Presence,
@@ -24,7 +25,6 @@ from clinic.visits.choices import (
     UrineSign,
 )
 from clinic.visits.forms.fields import FirstWordsField, HoursField, WordsField
-from clinic.visits.forms.folds import BOWEL, MUCH_OUTPUT, TWO_OPENINGS, Fold
 from clinic.visits.forms.part import Details, PartForm, form_field
 from clinic.visits.policies import why_not_assess
 
@@ -36,7 +36,7 @@ class VisitForm(PartForm):
         model = models.Visit
         fields = ["happened_at", "reason", "reason_words", "note"]
         formfield_callback = form_field
-        widgets = {"note": forms.Textarea(attrs={"rows": 3})}
+        widgets = {"note": forms.Textarea(attrs={"rows": 2})}
 
     happened_at = forms.DateTimeField(
         label="Date and time",
@@ -103,17 +103,6 @@ class SystemForm(PartForm):
             ("convex_depth_mm", "convex_depth"),
             "Depth belongs to a convex barrier: choose Convex, or clear this.",
         ),
-    )
-    folds = (
-        Fold("No wear log: leaks counted", ("leaks", "leak_barriers", "usual_wear_days")),
-        Fold(
-            "How it sits, and other supplies",
-            (
-                *("more_accessories", "lifts_hours", "load_hours", "placed_towards_hour"),
-                *("presses", "belt_tight", "tape_border", "clear_pouch", "filter"),
-            ),
-        ),
-        Fold("Products begun recently", ("begun_product", "begun_days"), rows="begun"),
     )
 
     def clean(self) -> dict[str, Any]:
@@ -182,21 +171,6 @@ class StomaForm(PartForm):
             "This describes a prolapse: choose Present above, or clear this.",
         ),
     )
-    folds = (
-        Fold(
-            "Looked at and felt closely: bleeding, colour known, lumen",
-            (
-                *("bleeds_on_touch", "bleeding_stops_min", "bleeding_stopped_days", "rubbed"),
-                *("colour_known", "calibre", "bowel_outside"),
-            ),
-        ),
-        Fold("Height sitting and standing", ("protrusion_sitting_mm", "protrusion_standing_mm")),
-        Fold(
-            "The two openings",
-            ("working_mm", "working_hour", "resting_mm"),
-            constructions=TWO_OPENINGS,
-        ),
-    )
 
     def clean(self) -> dict[str, Any]:
         given = super().clean()
@@ -252,9 +226,7 @@ class AbdomenForm(PartForm):
 
 
 class OutputForm(PartForm):
-    """What comes out, and how they are today. ``of_urostomy``: asked of no other stoma."""
-
-    of_urostomy = ("urine_signs", "urine_looks")
+    """What comes out, and how they are today."""
 
     urine_signs = FirstWordsField(
         label="Urine", first=FIRST_URINE_SIGNS, choices=UrineSign.choices, required=False
@@ -265,22 +237,17 @@ class OutputForm(PartForm):
         exclude = ["assessment"]
         formfield_callback = form_field
 
-    folds = (
-        Fold("More on belly and output", ("belly_symptoms", "belly_others_absent")),
-        Fold("More on fluids", ("fluid_symptoms", "fluid_others_absent")),
-        Fold(
-            "More on infection, and how they look",
-            ("infection_symptoms", "infection_others_absent"),
-        ),
-        Fold("Urine by the bladder", ("urine_ml_24h", "hours_without_urine"), kinds=BOWEL),
-        Fold("Blood, discharge and tablets", ("pouch_blood", "discharge", "tablets_whole")),
-        Fold("Beside their usual", ("usual_ml_24h", "days_at_volume", "stools_per_day")),
-        Fold(
-            "Urine pH and stents",
-            ("urine_ph", "stents", "stent_out_early"),
-            kinds=(StomaKind.UROSTOMY,),
-        ),
-    )
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        consistency = self["consistency"]
+        listed: Any = consistency.field
+        if self.instance.assessment.stoma.kind != StomaKind.UROSTOMY:
+            # Still read where it was charted: only not offered.
+            listed.widget.choices = [
+                pair
+                for pair in listed.choices
+                if pair[0] != Consistency.URINE or consistency.value() == Consistency.URINE
+            ]
 
 
 class PersonTodayForm(PartForm):
@@ -298,27 +265,6 @@ class PersonTodayForm(PartForm):
             ("pregnant_weeks",),
             "Weeks belong to a pregnancy: choose Yes, or clear this.",
         ),
-    )
-    folds = (
-        Fold(
-            "Temperature, pulse, breathing, blood pressure",
-            (
-                *("temperature_c", "highest_c", "antipyretic_hours"),
-                *("pulse", "breaths", "systolic_mmhg"),
-            ),
-        ),
-        Fold(
-            "Blood tests today",
-            ("blood_tests",),
-            kinds=BOWEL,
-            once=MUCH_OUTPUT,
-        ),
-        Fold("Medicines", ("medicines",)),
-        Fold(
-            "Treatment, blood count, pregnancy",
-            (*models.PersonToday.CONDITIONS, "pregnant_weeks"),
-        ),
-        Fold("A child who dries out", ("child_signs", "child_others_absent"), for_children=True),
     )
 
 

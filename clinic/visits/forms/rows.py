@@ -17,7 +17,6 @@ from django.utils import timezone
 from clinic.fields import DayField, DayPicker
 from clinic.visits import models
 from clinic.visits.forms.fields import HoursField
-from clinic.visits.forms.folds import Fold
 from clinic.visits.forms.part import PartForm, form_field
 
 #: Empty rows offered where the page works without scripts.
@@ -84,16 +83,22 @@ class SkinRowForm(HoursRowForm):
     together = frozenset({"inner_mm", "outer_mm"})
     called = "Finding"
 
-    folds = (
-        Fold(
-            "More on this finding",
-            (
-                *("outline_of", "days", "changing", "hours_to_spread", "fades_min", "stays_min"),
-                *("minutes_after_contact", "across_mm", "numb_or_crackling", "flat_edge"),
-                "pain_0_10",
-            ),
-        ),
+    #: Folded away until something in it is charted or wrong.
+    more_names = (
+        *("outline_of", "days", "changing", "hours_to_spread", "fades_min", "stays_min"),
+        *("minutes_after_contact", "across_mm", "numb_or_crackling", "flat_edge"),
+        "pain_0_10",
     )
+
+    @property
+    def more(self) -> list[forms.BoundField]:
+        """What is asked of a finding only where it matters."""
+        return [self[name] for name in self.more_names]
+
+    @property
+    def more_is_open(self) -> bool:
+        """Whether something in it is charted or wrong."""
+        return any(field.errors or field.value() not in (None, "") for field in self.more)
 
     class Meta:
         model = models.SkinFinding

@@ -4,6 +4,7 @@ from clinic.visits.models.abdomen import AbdomenAssessment, Crease
 from clinic.visits.models.assessment import Assessment
 from clinic.visits.models.begun_product import BegunProduct
 from clinic.visits.models.colour_part import ColourPart
+from clinic.visits.models.confirmation import Confirmation
 from clinic.visits.models.draft import ConflictCopy, PendingEntry
 from clinic.visits.models.measurement import StomaMeasurement
 from clinic.visits.models.nearby import OtherStoma, Wound
@@ -22,6 +23,7 @@ __all__ = [
     "Assessment",
     "BegunProduct",
     "ColourPart",
+    "Confirmation",
     "ConflictCopy",
     "Crease",
     "OtherStoma",

@@ -5,13 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from clinic.patients.models import StomaKind
 from clinic.visits.chart import PARTS, SECTION_FORMS, part_of
 from clinic.visits.choices import SectionKey
 from clinic.visits.forms.part import PartForm
-from clinic.visits.forms.parts import OutputForm
 from clinic.visits.models import Assessment
 from clinic.visits.presenters.clockface import finding_words
+from clinic.visits.presenters.confirmed import confirmation_words
 from clinic.visits.presenters.row_words import (
     begun_words,
     colour_words,
@@ -20,6 +19,7 @@ from clinic.visits.presenters.row_words import (
     wear_words,
     wound_words,
 )
+from clinic.visits.questions.page import SECTIONS
 from clinic.visits.value_words import value_words
 
 #: How the field ends that says the rest of a list was asked about.
@@ -28,13 +28,15 @@ _OTHERS = "others_absent"
 
 @dataclass(frozen=True)
 class SectionSummary:
-    """``lines`` are (label, value); ``rows`` repeated findings; ``unsaid`` labels not recorded."""
+    """``lines`` are (label, value); ``rows`` repeated findings; ``unsaid`` labels not
+    recorded; ``confirmed`` by whom it was looked at and found as at an earlier visit."""
 
     title: str
     not_looked_at: bool
     lines: tuple[tuple[str, str], ...]
     rows: tuple[str, ...]
     unsaid: tuple[str, ...]
+    confirmed: tuple[str, ...] = ()
 
 
 def summary_of(assessment: Assessment) -> list[SectionSummary]:
@@ -56,6 +58,9 @@ def _section(assessment: Assessment, key: SectionKey) -> SectionSummary:
         lines=tuple((line.label, line.value) for line in found if line.value),
         rows=tuple(_rows(assessment, key)),
         unsaid=tuple(line.label for line in found if line.always_asked and not line.value),
+        confirmed=tuple(
+            confirmation_words(row) for row in assessment.confirmations.all() if row.section == key
+        ),
     )
 
 
@@ -78,10 +83,15 @@ def _part(assessment: Assessment, form: type[PartForm], relation: str) -> list[_
 
 
 def _always_asked(form: type[PartForm], assessment: Assessment) -> set[str]:
-    folded = {name for fold in form.folds for name in fold.names}
-    if form is OutputForm and assessment.stoma.kind != StomaKind.UROSTOMY:
-        folded.update(OutputForm.of_urostomy)
-    return set(form.base_fields) - folded
+    prefix = next(name for name, (found, _) in PARTS.items() if found is form)
+    return {
+        name.removeprefix(f"{prefix}-")
+        for section in SECTIONS
+        for question in section.questions
+        if question.core and question.matters(assessment)
+        for name in question.names
+        if name.startswith(f"{prefix}-")
+    }
 
 
 def _said(form: type[PartForm], name: str, value: str) -> tuple[str, str]:

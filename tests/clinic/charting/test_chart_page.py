@@ -36,15 +36,23 @@ def save(client: Client, assessment: Assessment, *, quiet: bool = False, **chang
     )
 
 
+def is_open(html: str, question: str) -> bool:
+    """Whether the fields of a question are in sight."""
+    fold = html.split(f'id="q-{question}"')[1].split("<details")[1]
+    return fold.startswith(' class="fold" open')
+
+
 @pytest.mark.parametrize("stoma", [{"kind": "urostomy"}, {"construction": "loop"}, {}])
 def test_the_page_shows_every_field_of_the_model(client: Client, stoma: dict[str, str]) -> None:
     """Urine signs are asked of a urostomy, a rod and two heights of a loop, signs of drying out of
-    a child; nothing else is ever left out."""
+    a child, whether the last plan helped where there was one; nothing else is ever left out."""
     found = AssessmentFactory(leaking=True, **{f"stoma__{k}": v for k, v in stoma.items()})
     client.force_login(found.visit.clinician)
     html = client.get(reverse("charting:chart", args=[found.uuid])).content.decode()
     missing = {name for name in posted(found) if f'name="{name}"' not in html}
     asked_elsewhere = {"person-child_signs", "person-child_others_absent"}
+    # There was no plan yet.
+    asked_elsewhere |= {"whole-last_plan_helped"}
     if stoma.get("kind") == "urostomy":
         asked_elsewhere |= {"person-blood_tests"}
         asked_elsewhere |= {"output-urine_ml_24h", "output-hours_without_urine"}
@@ -53,6 +61,7 @@ def test_the_page_shows_every_field_of_the_model(client: Client, stoma: dict[str
         asked_elsewhere |= {"output-stents", "output-stent_out_early"}
     if stoma.get("construction") != "loop":
         asked_elsewhere |= {"stoma-working_mm", "stoma-working_hour", "stoma-resting_mm"}
+        asked_elsewhere |= {"whole-rod_in_place"}
     assert missing == asked_elsewhere
 
 
@@ -62,37 +71,39 @@ def test_a_childs_signs_are_asked_of_a_child(client: Client) -> None:
     )
     client.force_login(found.visit.clinician)
     html = client.get(reverse("charting:chart", args=[found.uuid])).content.decode()
-    assert '<details class="fold" open><summary>A child who dries out' in html
+    assert is_open(html, "child")
     assert 'name="person-child_signs"' in html
 
 
-def test_a_fold_opens_where_something_in_it_is_charted_or_wrong(
+def test_a_fold_opens_where_something_in_it_is_wrong_and_says_what_is_charted(
     nurse: Client, assessment: Assessment
 ) -> None:
     page = reverse("charting:chart", args=[assessment.uuid])
-    closed = '<details class="fold"><summary>Temperature'
-    assert closed in nurse.get(page).content.decode()
+    assert not is_open(nurse.get(page).content.decode(), "vital-signs")
     wrong = save(nurse, assessment, person__temperature_c="100").content.decode()
-    assert '<details class="fold" open><summary>Temperature' in wrong
+    assert is_open(wrong, "vital-signs")
     assert "At most 45" in wrong
     save(nurse, assessment, person__temperature_c="38.4")
-    assert '<details class="fold" open><summary>Temperature' in nurse.get(page).content.decode()
+    charted = nurse.get(page).content.decode()
+    assert not is_open(charted, "vital-signs")
+    assert "Temperature: 38.4 °C" in charted
     assert float(reread(assessment).person_today.temperature_c) == 38.4
 
 
-def test_parts_and_starts_are_folded_away_until_there_is_one(
-    nurse: Client, assessment: Assessment
-) -> None:
+def test_an_answer_opens_what_it_makes_matter(nurse: Client, assessment: Assessment) -> None:
     page = reverse("charting:chart", args=[assessment.uuid])
-    closed = nurse.get(page).content.decode()
-    parts, starts = "<summary>Colour not the same all over", "<summary>Products begun recently"
-    for fold in (parts, starts):
-        assert f'<details class="fold">{fold}' in closed
+    assert not is_open(nurse.get(page).content.decode(), "vital-signs")
+    save(nurse, assessment, output__symptoms=["fever"])
+    assert is_open(nurse.get(page).content.decode(), "vital-signs")
+
+
+def test_rows_behind_a_line_are_counted_in_it(nurse: Client, assessment: Assessment) -> None:
+    page = reverse("charting:chart", args=[assessment.uuid])
     ColourPart.objects.create(assessment=assessment, colour="dusky", hours=[3])
     BegunProduct.objects.create(assessment=assessment, product="ring")
-    opened = nurse.get(page).content.decode()
-    for fold in (parts, starts):
-        assert f'<details class="fold" open>{fold}' in opened
+    html = nurse.get(page).content.decode()
+    assert "1 part of another colour" in html
+    assert "1 product begun" in html
 
 
 def test_what_is_charted_is_shown_though_its_fold_is_for_others(client: Client) -> None:

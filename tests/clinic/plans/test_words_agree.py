@@ -10,8 +10,8 @@ from clinic.plans.bridge.person import MATERIALS
 from clinic.plans.bridge.stored_values import word
 from clinic.referrals.models import Urgency
 from clinic.visits import choices
-from clinic.visits.forms.folds import MUCH_OUTPUT
 from clinic.visits.models import PersonToday
+from clinic.visits.questions.of_output import MUCH_OUTPUT
 from planning.evidence.thresholds import OUTPUT_URGENT
 from planning.inputs import findings
 from planning.results import plan

@@ -12,6 +12,7 @@ from clinic.patients.models import Stoma
 from clinic.visits.models import (
     Addendum,
     Assessment,
+    Confirmation,
     ConflictCopy,
     PendingEntry,
     SkinFinding,
@@ -50,8 +51,21 @@ def full_assessment() -> Assessment:
     )
     for model in CHILDREN:
         if not model.objects.filter(assessment=assessment).exists():
-            model.objects.create(assessment=assessment, **FILL.get(model.__name__, {}))
+            model.objects.create(assessment=assessment, **filled(model, assessment))
     return assessment
+
+
+def filled(model: Any, assessment: Assessment) -> dict[str, Any]:
+    """What a row of this kind cannot be without."""
+    if model is not Confirmation:
+        return FILL.get(model.__name__, {})
+    return {
+        "section": "skin",
+        "fields": ["skin-state"],
+        "against": AssessmentFactory(),
+        "by": assessment.visit.clinician,
+        "at": timezone.now(),
+    }
 
 
 FILL: dict[str, dict[str, Any]] = {

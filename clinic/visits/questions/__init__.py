@@ -1,0 +1,1 @@
+"""What the visit page asks, in the order the hands work: a file a section."""

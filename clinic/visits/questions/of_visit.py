@@ -1,0 +1,16 @@
+"""Why they came, and whether the last plan helped."""
+
+from clinic.visits.questions.question import Question
+
+LAST_PLAN = Question(
+    "last-plan",
+    "Did the last plan help?",
+    ("whole-last_plan_helped",),
+    core=True,
+    in_sight=True,
+)
+QUESTIONS = (
+    Question("reason", "Why they came", ("visit-reason",), core=True, in_sight=True),
+    LAST_PLAN,
+    Question("when", "Date and time, reason in words", ("visit-happened_at", "visit-reason_words")),
+)
