@@ -11,15 +11,17 @@ from django.utils import timezone
 
 from clinic.accounts.models import User
 from clinic.visits.as_last import offers_of
-from clinic.visits.chart import Chart
+from clinic.visits.chart import CLOSED, Chart
+from clinic.visits.choices import VisitHeld
 from clinic.visits.models import Assessment, Confirmation
 from clinic.visits.queries import previous_assessment
-from clinic.visits.questions.page import BY_KEY
+from clinic.visits.questions.page import BY_KEY, UNSEEN_BY_TELEPHONE
 from clinic.visits.wear_log.still_on import still_on
 
 QUICK, AS_LAST, CAME_OFF = "quick-", "as-last-", "came-off-"
+TELEPHONE = "by-telephone"
 #: They stay at their place on the page.
-ONE_PRESS = (QUICK, AS_LAST, CAME_OFF)
+ONE_PRESS = (QUICK, AS_LAST, CAME_OFF, TELEPHONE)
 ALL = "all"
 
 
@@ -56,6 +58,8 @@ def fill_in(
         _quick(press.removeprefix(QUICK), data)
     elif press.startswith(CAME_OFF):
         _came_off(press.removeprefix(CAME_OFF), data, assessment)
+    elif press == TELEPHONE:
+        _by_telephone(data, assessment)
     elif press.startswith(AS_LAST):
         return _as_last(press.removeprefix(AS_LAST), data, assessment, anew())
     return []
@@ -84,6 +88,16 @@ def _quick(key: str, data: QueryDict) -> None:
     if not any(value for name in values for value in data.getlist(name)):
         for name, value in values.items():
             data[name] = value
+
+
+def _by_telephone(data: QueryDict, assessment: Assessment) -> None:
+    """What no one saw is marked so, unless something is charted there."""
+    data["visit-held"] = VisitHeld.TELEPHONE
+    chart = Chart(assessment, data=data)
+    chart.check()
+    closed = data.getlist(CLOSED)
+    unseen = [key for key in UNSEEN_BY_TELEPHONE if not chart.is_filled(key)]
+    data.setlist(CLOSED, [*closed, *(key for key in unseen if key not in closed)])
 
 
 def _came_off(reason: str, data: QueryDict, assessment: Assessment) -> None:

@@ -224,14 +224,15 @@ class Chart:
 
     def _check_closed_sections(self) -> None:
         for section in self.whole.cleaned_data.get("not_looked_at") or []:
-            if self._is_filled(section):
+            if self.is_filled(section):
                 self.closed_but_filled[section] = (
                     "This part is marked as not looked at, but something is filled in."
                 )
         for message in self.closed_but_filled.values():
             self.whole.add_error("not_looked_at", message)
 
-    def _is_filled(self, section: str) -> bool:
+    def is_filled(self, section: str) -> bool:
+        """Whether anything of a section is charted. Asked of a chart that was checked."""
         for name in SECTION_FORMS[section]:
             if name in self.rows:
                 if self.rows[name].kept():

@@ -21,6 +21,20 @@ class VisitReason(TextChoices):
     OTHER = "other", "Other"
 
 
+class VisitHeld(TextChoices):
+    """Where or how patient and nurse met."""
+
+    CLINIC = "clinic", "In the clinic"
+    HOME = "home", "At home"
+    WARD = "ward", "On the ward"
+    TELEPHONE = "telephone", "By telephone"
+    VIDEO = "video", "By video"
+
+
+#: The nurse neither saw nor felt with their own hands.
+REMOTE = (VisitHeld.TELEPHONE, VisitHeld.VIDEO)
+
+
 class SectionKey(TextChoices):
     """Parts of the visit page, in the order the hands work."""
 

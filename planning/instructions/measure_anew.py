@@ -1,4 +1,4 @@
-"""What is measured at each visit, though all looks as it did: no value of last time stands in."""
+"""What is measured at each visit, though all looks as it did last time."""
 
 from __future__ import annotations
 

@@ -91,6 +91,14 @@ def _fever(facts: Facts) -> Iterator[str]:
         yield "Fever: look for its source."
 
 
+def _remote(facts: Facts) -> Iterator[str]:
+    if facts.findings.remote:
+        yield (
+            "Not seen with your own eyes today: this plan does not say that stoma and skin are "
+            "well. See the person where anything hurts, leaks, bleeds or looks different."
+        )
+
+
 _AT_KNOWN: Final = "person.sensitivities"
 RULES: Final[tuple[NoticeRule[Facts], ...]] = (
     NoticeRule("liver", "Known liver disease", ("varicesreview/hidden", "strauss2014/hidden"),
@@ -124,5 +132,6 @@ RULES: Final[tuple[NoticeRule[Facts], ...]] = (
                _leaks(LEAK_RATE_RED.value, 2.0), "wear"),
     NoticeRule("mixing", "Output that does not fit the kind of stoma", (PRACTICE,), _mixing,
                "output.consistency"),
+    NoticeRule("remote", "A visit by telephone or video", (PRACTICE,), _remote, "remote"),
     NoticeRule("fever", "Fever with a bowel stoma", (PRACTICE,), _fever, "output.present"),
 )  # fmt: skip

@@ -17,7 +17,7 @@ from clinic.plans.bridge.stored_values import (
     word_set,
 )
 from clinic.visits import models
-from clinic.visits.choices import Junction, OtherSupply, Presence, SkinState
+from clinic.visits.choices import REMOTE, Junction, OtherSupply, Presence, SkinState
 from clinic.visits.wear_log.whole_log import Logged, log_until
 from planning.inputs import findings as f
 
@@ -41,6 +41,7 @@ def findings_of(assessment: models.Assessment) -> f.Findings:
         wounds=wounds_of(assessment),
         other_stomas=other_stomas_of(assessment),
         wear_left_out=len(log) - len(_counted(log)),
+        remote=assessment.visit.held in REMOTE if assessment.visit.held else None,
     )
 
 

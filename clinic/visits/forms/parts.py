@@ -34,7 +34,7 @@ class VisitForm(PartForm):
 
     class Meta:
         model = models.Visit
-        fields = ["happened_at", "reason", "reason_words", "note"]
+        fields = ["happened_at", "held", "reason", "reason_words", "note"]
         formfield_callback = form_field
         widgets = {"note": forms.Textarea(attrs={"rows": 2})}
 

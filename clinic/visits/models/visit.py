@@ -9,7 +9,7 @@ from django.db.models import Q
 
 from clinic.audit.history import tracked
 from clinic.patients.models import Patient
-from clinic.visits.choices import VisitReason, VisitState
+from clinic.visits.choices import VisitHeld, VisitReason, VisitState
 from clinic.visits.models.finality import never_emptied
 
 STAYS_THE_PATIENTS = pgtrigger.Trigger(
@@ -92,6 +92,9 @@ class Visit(models.Model):
     reason = models.CharField(
         max_length=30, choices=VisitReason.choices, blank=True, default="", verbose_name="Reason"
     )
+    held = models.CharField(
+        max_length=20, choices=VisitHeld.choices, blank=True, default="", verbose_name="How held"
+    )
     reason_words = models.CharField("In their words", max_length=500, blank=True)
     note = models.TextField("Note", blank=True)
     state = models.CharField(
@@ -129,6 +132,9 @@ class Visit(models.Model):
             ),
             models.CheckConstraint(
                 condition=Q(reason__in=["", *VisitReason.values]), name="visit_reason_known"
+            ),
+            models.CheckConstraint(
+                condition=Q(held__in=["", *VisitHeld.values]), name="visit_held_known"
             ),
             models.CheckConstraint(
                 condition=Q(state="signed", signed_at__isnull=False, signed_by__isnull=False)

@@ -12,5 +12,9 @@ LAST_PLAN = Question(
 QUESTIONS = (
     Question("reason", "Why they came", ("visit-reason",), core=True, in_sight=True),
     LAST_PLAN,
-    Question("when", "Date and time, reason in words", ("visit-happened_at", "visit-reason_words")),
+    Question(
+        "when",
+        "How held, date and time, reason in words",
+        ("visit-held", "visit-happened_at", "visit-reason_words"),
+    ),
 )

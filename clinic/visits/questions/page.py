@@ -29,5 +29,8 @@ SECTIONS = (
     Section("closing", "To finish", of_closing.QUESTIONS, closable=False),
 )
 
+#: What no one can see or feel by telephone.
+UNSEEN_BY_TELEPHONE = (SectionKey.STOMA, SectionKey.SKIN, SectionKey.ABDOMEN)
+
 #: Question's key -> the question.
 BY_KEY = {question.key: question for section in SECTIONS for question in section.questions}

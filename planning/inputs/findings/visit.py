@@ -18,6 +18,7 @@ class Findings:
     """Everything one visit found at one stoma. ``wear`` None: no log; (): nothing worn since.
 
     ``wear_left_out``: rows of the log that contradict one another and so are not in ``wear``.
+    ``remote``: by telephone or video; None: how is not recorded.
     """
 
     person: Person
@@ -29,5 +30,6 @@ class Findings:
     system: PouchingSystem | None = None
     wear: tuple[WearEpisode, ...] | None = None
     wear_left_out: int = 0
+    remote: bool | None = None
     wounds: tuple[Wound, ...] | None = None
     other_stomas: tuple[OtherStoma, ...] | None = None

@@ -7,6 +7,7 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
+from clinic.plans.draft_plan import draft_plan
 from clinic.visits.models import Assessment, Confirmation
 from tests.clinic.plans.signed_visits import accept, posted_page, reread, sign, signed
 from tests.factories.visits import AssessmentFactory, CreaseFactory, WearEpisodeFactory
@@ -162,6 +163,27 @@ def test_a_first_visit_has_nothing_to_confirm(client: Client) -> None:
     assert "As last time" not in page
     assert press(client, empty, "as-last-all").status_code == 302
     assert not Confirmation.objects.exists()
+
+
+def test_by_telephone_nothing_is_seen(client: Client) -> None:
+    today = next_visit(client, signed(leaking=True))
+    press(client, today, "by-telephone", output__symptoms=["none"])
+    stored = reread(today)
+    assert stored.visit.held == "telephone"
+    assert stored.not_looked_at == ["stoma", "skin", "abdomen"]
+    live = draft_plan(stored)
+    assert live.findings.remote is True
+    assert live.plan is not None
+    assert any("own eyes" in notice.text for notice in live.plan.notices)
+
+
+def test_what_is_charted_stays_open_on_the_telephone(client: Client) -> None:
+    """A size that the person measured is not marked as not looked at."""
+    today = next_visit(client, signed(leaking=True))
+    press(client, today, "by-telephone", stoma__length_mm="30")
+    stored = reread(today)
+    assert stored.not_looked_at == ["skin", "abdomen"]
+    assert stored.measurement.length_mm == 30
 
 
 def still_worn(client: Client) -> Assessment:

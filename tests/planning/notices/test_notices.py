@@ -88,6 +88,8 @@ OF_ONE_VISIT: list[tuple[str, Changes, Changes]] = [
     ("warty", {"skin": (seen(SkinKind.WARTY),)}, {"skin": (seen(SkinKind.SCALE),)}),
     ("typing_error", worn(14.5), worn(14.0)),
     ("log_contradicts", {"wear_left_out": 2}, {"wear_left_out": 0}),
+    ("remote", {"remote": True}, {"remote": False}),
+    ("remote", {"remote": True}, {"remote": None}),
     ("worn_long", worn(7.5), worn(7.0)),
     ("worn_long", worn(7.5), {**worn(7.5), "leak": LOW}),
     ("leaks_often", leaks(2), leaks(1)),
