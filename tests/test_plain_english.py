@@ -63,6 +63,8 @@ KEPT = {
     "tape, strong extended-wear barriers, convexity, belts, scented wipes, antiseptics. Preterm: "
     "every product with the unit's pharmacist, else no powder, film, paste or "
     "remover.": "any solvent, not only adhesive remover",
+    "No trend alert.": "of the course, which may alert without a red flag",
+    "No other trend alert.": "of the course, which may alert without a red flag",
     "faint or unable to stand": "on one's feet",
     "Alert, drinking, and every sign of drying out asked and absent, the weight "
     "included.": "a child who is wide awake",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from clinic.plans.models import ChosenCode
 from planning import Plan
 from planning.coding.code_pairs import conflicts, prompts
 from planning.coding.diagnoses import CAVEAT, RELEASE, STATUS, TITLES
@@ -53,3 +54,12 @@ def asked_for(codes: Iterable[str]) -> tuple[str, ...]:
     """What the chosen codes call for and lack, each in words."""
     chosen = tuple(codes)
     return tuple(f"{code}: {words}." for code, lacks in prompts(chosen).items() for words in lacks)
+
+
+#: Codes that say that a bulge is a hernia.
+HERNIA = frozenset(code for code, title in TITLES.items() if "hernia" in title.lower())
+
+
+def hernia_confirmed(stoma_id: int) -> bool:
+    """Whether a clinician ever chose a code of a hernia for this stoma. A bulge alone is none."""
+    return ChosenCode.objects.filter(assessment__stoma_id=stoma_id, code__in=HERNIA).exists()

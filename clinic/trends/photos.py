@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from uuid import UUID
 
 from django.http import QueryDict
 from django.urls import reverse
+from django.utils import timezone
 
 from clinic import formatting
 from clinic.patients.models import Stoma
@@ -25,6 +26,18 @@ class Picture:
     words: str
     width: int
     height: int
+    day: date
+
+
+@dataclass(frozen=True, slots=True)
+class Bracket:
+    """The last picture before the newest change of the plan and the newest one after it; None
+    where there is none. ``changed`` None: no plan has changed anything, so ``after`` is merely the
+    newest."""
+
+    changed: date | None
+    before: Picture | None
+    after: Picture | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +63,17 @@ def pictures_of(stoma: Stoma) -> tuple[Picture, ...]:
 def _picture(pk: UUID, seen: datetime, caption: str, width: int, height: int) -> Picture:
     day = formatting.day(seen)
     words = f"{day}, {caption}" if caption else day
-    return Picture(pk, reverse("visits:photo", args=[pk]), words, width, height)
+    on = timezone.localdate(seen)
+    return Picture(pk, reverse("visits:photo", args=[pk]), words, width, height, on)
+
+
+def bracket_of(pictures: Sequence[Picture], changed: date | None) -> Bracket:
+    """A picture of the day of the change itself was taken before it."""
+    if changed is None:
+        return Bracket(None, None, pictures[-1] if pictures else None)
+    before = [one for one in pictures if one.day <= changed]
+    after = [one for one in pictures if one.day > changed]
+    return Bracket(changed, before[-1] if before else None, after[-1] if after else None)
 
 
 def pair_of(pictures: Sequence[Picture], asked: QueryDict) -> Pair | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Protocol
 
@@ -19,6 +19,7 @@ from clinic.plans.course_results import (
     Series,
     Sighting,
     Spot,
+    Zone,
 )
 from clinic.visits.choices import RemovalReason, SkinKind
 
@@ -47,11 +48,21 @@ class Mark:
     name: str = ""
 
     @property
-    def words(self) -> str:
-        """Date and exact value."""
+    def said(self) -> str:
+        """Name and exact value."""
         between = " " if self.number is not None else ": "
-        said = between.join(filter(None, (self.name, self.value)))
-        return f"{formatting.day(self.day)}: {said}"
+        return between.join(filter(None, (self.name, self.value)))
+
+    @property
+    def words(self) -> str:
+        """Date, name and exact value."""
+        return f"{formatting.day(self.day)}: {self.said}"
+
+    @property
+    def short_name(self) -> str:
+        """``P2`` for ``Plan 2``."""
+        word, *number = self.name.split()
+        return word[0] + "".join(number)
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +75,31 @@ class Track:
     marks: tuple[Mark, ...]
 
 
+def named_zones(zones: tuple[Zone, ...]) -> tuple[Zone, ...]:
+    """Each zone by a word that is right for all of it: one class reaches to both sides of the
+    skin, and what is under the skin is not called level with it."""
+    return tuple(part for zone in zones for part in _at_the_skin(zone))
+
+
+def _at_the_skin(zone: Zone) -> tuple[Zone, ...]:
+    if zone.low is None or zone.high is None or not zone.low < 0 < zone.high:
+        return (zone,)
+    return (
+        replace(zone, key=f"{zone.key}-below", label=BELOW_THE_SKIN, high=0.0),
+        replace(zone, low=0.0),
+    )
+
+
+def zone_words(zone: Zone) -> str:
+    """``Zone “flush”: 0 to 4 mm``."""
+    limits = [formatting.number(end) for end in (zone.low, zone.high) if end is not None]
+    if zone.low is None:
+        limits.insert(0, "up")
+    words = " to ".join(limits) + (" mm" if zone.high is not None else " mm and more")
+    return f"Zone “{zone.label}”: {words}"
+
+
+BELOW_THE_SKIN = "below the skin"
 EVENT_WORDS = {
     "surgery": "Surgery",
     "plan_change": "Plan",
@@ -123,7 +159,7 @@ def _own_error(point: Point, unit: str) -> str:
     """Only a size from a photo has an error of its own."""
     if point.error is None:
         return ""
-    return f" (from a photo, {_figure(point.error, unit)} either way)"
+    return f" (from a photo, {_figure(round(point.error, 1), unit)} either way)"
 
 
 def _exact(value: float, unit: str) -> float:

@@ -8,8 +8,8 @@ from datetime import date
 
 from clinic.plans.course_results import CourseFlag, Finding, Judged, PlanOutcome
 from clinic.plans.presenters.sources import citations, cited
-from clinic.referrals.models.referral import Urgency
-from clinic.trends.tracks import Happening
+from clinic.referrals.models.referral import TODAY, Urgency
+from clinic.trends.tracks import EVENT_WORDS, Happening
 
 #: A sign beside each word, so that neither colour nor sign has to be read alone.
 SIGNS = {
@@ -18,6 +18,14 @@ SIGNS = {
     "worse": ("▼", "Worse"),
     "cannot_tell": ("?", "Cannot tell yet"),
 }
+#: The same beside the name of what was judged.
+SHORT = {
+    "helped": "better",
+    "no_different": "same",
+    "worse": "worse",
+    "cannot_tell": "unclear",
+}
+NO_ALERT, NO_OTHER_ALERT = "No trend alert.", "No other trend alert."
 JUDGED = {"leaks": "Leaks", "wear": "Wear", "skin": "Skin"}
 
 
@@ -36,23 +44,38 @@ class Verdict:
     def word(self) -> str:
         return SIGNS[self.key][1]
 
+    @property
+    def short(self) -> str:
+        return SHORT[self.key]
+
 
 @dataclass(frozen=True, slots=True)
 class OutcomeRow:
-    """One plan. ``until`` None: it still applies. ``judged`` None: nothing was judged of it."""
+    """One plan. ``until`` None: it still applies. ``judged`` None: nothing was judged of it.
+
+    ``name`` as in the figure, "" for a plan that changed nothing.
+    """
 
     day: date
     until: date | None
     changed: tuple[str, ...]
     verdict: Verdict
     judged: tuple[tuple[str, Verdict | None], ...]
+    name: str = ""
+
+    @property
+    def alike(self) -> bool:
+        """Whether leaks, wear and skin all say what is said in all."""
+        return all(one is not None and one.key == self.verdict.key for _, one in self.judged)
 
 
 def outcome_rows(
     outcomes: Iterable[PlanOutcome], events: Iterable[Happening]
 ) -> tuple[OutcomeRow, ...]:
     """Every plan, the latest first, with what changed on its day."""
-    changes = [event for event in events if event.kind == "plan_change"]
+    changes = sorted((e for e in events if e.kind == "plan_change"), key=lambda e: e.day)
+    word = EVENT_WORDS["plan_change"]
+    names = {event.day: f"{word} {number}" for number, event in enumerate(changes, 1)}
     rows = [
         OutcomeRow(
             day=one.day,
@@ -60,6 +83,7 @@ def outcome_rows(
             changed=tuple(event.text for event in changes if event.day == one.day),
             verdict=Verdict(one.verdict, one.text),
             judged=tuple((words, _judged(one.findings, of)) for of, words in JUDGED.items()),
+            name=names.get(one.day, ""),
         )
         for one in outcomes
     ]
@@ -87,6 +111,7 @@ def outcome_sources(outcomes: Iterable[PlanOutcome]) -> list[tuple[str, list[str
 class FlagCard:
     """One flag; rule, reasons and sources are a press away. ``urgency`` "": no one to call."""
 
+    key: str
     text: str
     figures: str
     rule: str
@@ -95,13 +120,20 @@ class FlagCard:
     urgency: str
     urgency_words: str
 
+    @property
+    def danger(self) -> bool:
+        """Asked for now or today."""
+        return self.urgency in (Urgency.EMERGENCY, *TODAY)
 
-def flag_cards(flags: Iterable[CourseFlag]) -> list[FlagCard]:
-    """The most urgent first, as the course gives them within that."""
+
+def flag_cards(flags: Iterable[CourseFlag], *, hernia: bool = False) -> list[FlagCard]:
+    """The most urgent first, as the course gives them within that. ``hernia``: the bulge was
+    confirmed as one, and is called so."""
     order = list(Urgency.values)
     return [
         FlagCard(
-            text=flag.text,
+            key=flag.key,
+            text=flag.text.replace("bulge", "hernia") if hernia else flag.text,
             figures=flag.figures,
             rule=flag.rule,
             because=cited(flag.because),

@@ -44,7 +44,8 @@ def retraction(course: Course) -> CourseFlag | None:
     sources = tuple(dict.fromkeys((*heights, *_ERROR)))
     return CourseFlag(
         key="retraction",
-        text=f"The stoma is lower than before and is {now.value} now: retraction may be emerging.",
+        text=f"The stoma is lower than before and is {_said(now, move.latest.value)} now: "
+        "retraction may be emerging.",
         figures=f"Protrusion {move.figures}.",
         rule="Protrusion fell by more than measurement error, to below the height at which this "
         "kind of stoma tends to leak.",
@@ -55,6 +56,11 @@ def retraction(course: Course) -> CourseFlag | None:
         sources=sources,
         urgency=Urgency.ROUTINE,
     )
+
+
+def _said(height: Height, mm: float) -> str:
+    """Up to 4 mm either way is one class, but what is under the skin is not level with it."""
+    return "below the skin" if height is Height.FLUSH and mm < 0 else height.value
 
 
 def prolapse(course: Course) -> CourseFlag | None:

@@ -5,14 +5,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from planning.course.channels import BURDEN, LENGTH, PROTRUSION, WIDTH, Channel
+from planning.course.channels import BURDEN, LENGTH, OUTPUT, PROTRUSION, WIDTH, Channel
 from planning.course.number_words import count, day_words, listed, measure, sentence
 from planning.course.periods import in_order
 from planning.course.real_change import Error, Move, fixed, moved
 from planning.course.record import Course, EventKind
-from planning.course.results import CourseFlag, PlanOutcome, Series, Verdict
+from planning.course.results import CourseFlag, Moved, PlanOutcome, Series, Verdict
 from planning.course.skin import burden_sem
-from planning.evidence.thresholds import PROTRUSION_SEM, SIZE_SEM
+from planning.evidence.thresholds import OUTPUT_SEM, PROTRUSION_SEM, SIZE_SEM
+from planning.inputs.findings import StomaKind
 
 UNDER_16 = (
     "Under 16: heights and output are not compared with limits for adults; a paediatric stoma team "
@@ -77,18 +78,36 @@ def _outcome(outcome: PlanOutcome, what: str) -> str:
     return f"{what} ({day_words(outcome.day)}: {listed(outcome.changed)}): {outcome.text}"
 
 
+_SIZE = fixed(SIZE_SEM.value)
+#: Channels that are watched, with the flag that says the same and the error of measuring.
+_WATCHED: tuple[tuple[str, Channel, Error], ...] = (
+    ("retraction", PROTRUSION, fixed(PROTRUSION_SEM.value)),
+    ("size", LENGTH, _SIZE),
+    ("size", WIDTH, _SIZE),
+    ("skin", BURDEN, burden_sem),
+)
+
+
+def moves(course: Course, drawn: Series, raised: Sequence[CourseFlag]) -> tuple[Moved, ...]:
+    """What moved beyond error: what a flag says first, the most urgent first. An output of urine is
+    judged by no flag and is left out."""
+    output = ("high_output", OUTPUT, fixed(OUTPUT_SEM.value))
+    urine = course.kind is StomaKind.UROSTOMY
+    order = [flag.key for flag in raised]
+    found = [
+        (key, Moved(channel.key, move.since, move.latest))
+        for key, channel, error in (*_WATCHED, *(() if urine else (output,)))
+        if (move := moved(drawn.of(channel.key), error, channel.unit)) is not None
+    ]
+    found.sort(key=lambda one: order.index(one[0]) if one[0] in order else len(order))
+    return tuple(one for _, one in found)
+
+
 def _moves(drawn: Series, raised: Sequence[CourseFlag]) -> Iterator[str]:
     """What moved beyond error and is in no flag; else that nothing did."""
     told = {flag.key for flag in raised}
-    size = fixed(SIZE_SEM.value)
-    rows: tuple[tuple[str, Channel, Error], ...] = (
-        ("retraction", PROTRUSION, fixed(PROTRUSION_SEM.value)),
-        ("size", LENGTH, size),
-        ("size", WIDTH, size),
-        ("skin", BURDEN, burden_sem),
-    )
     still: list[str] = []
-    for key, channel, error in rows:
+    for key, channel, error in _WATCHED:
         name, unit, points = channel.said, channel.unit, drawn.of(channel.key)
         move = moved(points, error, unit)
         if move is not None and key not in told:

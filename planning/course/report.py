@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planning.course.figures import figures
 from planning.course.flags import flags
-from planning.course.headline import headline
+from planning.course.headline import headline, moves
 from planning.course.outcome import outcomes
 from planning.course.periods import in_order
 from planning.course.record import Course
@@ -22,4 +22,5 @@ def course_report(course: Course) -> CourseReport:
         outcomes=judged,
         flags=raised,
         figures=figures(course, drawn),
+        moved=moves(course, drawn, raised),
     )

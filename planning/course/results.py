@@ -187,11 +187,22 @@ class Figure:
 
 
 @dataclass(frozen=True, slots=True)
+class Moved:
+    """A channel that moved by more than the error of measuring it; ``key`` the channel's."""
+
+    key: str
+    since: Point
+    latest: Point
+
+
+@dataclass(frozen=True, slots=True)
 class CourseReport:
-    """One stoma in one minute. ``headline``: sentences with figures, the most important first."""
+    """One stoma in one minute. ``headline``: sentences with figures, the most important first;
+    ``moved``: what moved beyond error, in the order it is read."""
 
     headline: tuple[str, ...]
     series: Series
     outcomes: tuple[PlanOutcome, ...]
     flags: tuple[CourseFlag, ...]
     figures: tuple[Figure, ...]
+    moved: tuple[Moved, ...] = ()

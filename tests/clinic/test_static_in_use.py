@@ -31,6 +31,8 @@ def names_in(sheet: str) -> set[str]:
 
 
 def _attributes(text: str) -> Iterator[str]:
+    for value in re.findall(r"\{% block body_class %\}([\w ]+)\{% endblock %\}", text):
+        yield from _WORDS.findall(value)
     for value in re.findall(r'\b(?:class|id|for)=\\?"((?:\{%.*?%\}|\{\{.*?\}\}|[^"])*)"', text):
         yield from _WORDS.findall(_VALUES.sub(OPEN, _TAGS.sub(" ", value)))
         # What a tag chooses between is in it as words.

@@ -51,7 +51,7 @@ def course_of(assessment: Assessment) -> Course:
     empty = drawn.is_empty
     return Course(
         # Our own drawing; every word in it was escaped when it was made.
-        svg="" if empty else mark_safe(drawn.svg(for_paper=True, narrow=True)),  # noqa: S308
+        svg="" if empty else mark_safe(drawn.on_paper(narrow=True)),  # noqa: S308
         headline=(*report.headline, NO_TREND) if empty else report.headline,
         tried=tuple(_tried(row) for row in outcome_rows(report.outcomes, rows.events)),
     )

@@ -102,6 +102,7 @@ class Sheet:
     def dates(self, axes: Axes) -> None:
         """Write the dates below the last panel, the year where it begins."""
         locator = AutoDateLocator(minticks=2, maxticks=self.medium.dates)
+        locator.intervald[1] = [1, 2, 3, 4, 6, 12]  # months
         locator.intervald[3] = [1, 2, 3, 7, 14]  # days: whole weeks rather than 4, 8, 12
         axes.xaxis.set_major_locator(locator)
         axes.xaxis.set_major_formatter(DayFormatter())

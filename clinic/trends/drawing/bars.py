@@ -3,6 +3,7 @@ came off."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date
 from typing import Any
 
@@ -41,34 +42,51 @@ def state_of(bar: Bar) -> str:
 def draw_bars(axes: Axes, bars: tuple[Bar, ...], today: date, medium: Medium) -> None:
     """One rectangle a barrier, in the order of the data.
 
-    The scale is that of the barriers that came off; one still on may run out at the top.
+    The scale is that of the barriers that came off; one still on may be drawn too short for it,
+    and all that began before the axis does from there on.
     """
     off = [bar for bar in bars if bar.off] or bars
     scale(axes, [float(days_worn(bar, today)) for bar in off], medium, zero=True)
     axes.set_ylim(0, axes.get_ylim()[1] * 1.12)  # room for the letters
     left, right = axes.get_xlim()
+    most = axes.get_ylim()[1] * 0.84
     per_day = medium.inner / (right - left)
-    for number, bar in enumerate(bars):
+    for number, (bar, (start, end)) in enumerate(zip(bars, _spans(bars, today), strict=True)):
+        start, end = max(start, left), min(end, right)
         days = days_worn(bar, today)
-        start = float(date2num(bar.on))
-        end = min(max(float(date2num(last_day(bar, today))), start), right)
+        high = min(float(days), most)
         width = (end - start) * per_day
         look = medium.palette.bars[state_of(bar)]
         axes.add_patch(
             Rectangle(
-                (start, 0), end - start, days, gid=f"{BAR}{number}", zorder=3, **_fill(look, width)
+                (start, 0), end - start, high, gid=f"{BAR}{number}", zorder=3, **_fill(look, width)
             )
         )
         if width >= LETTER_ROOM:
             axes.text(
                 (start + end) / 2,
-                min(days, axes.get_ylim()[1] * 0.84),
+                high,
                 LETTERS[state_of(bar)],
                 fontsize=SMALL,
                 ha="center",
                 va="bottom",
                 color=medium.palette.ink,
             )
+
+
+def _spans(bars: tuple[Bar, ...], today: date) -> Iterator[tuple[float, float]]:
+    """From when to when each is drawn. Where records of the same days contradict one another, none
+    hides another: what goes on longer ends where the next begins, and what begins on one day
+    shares it."""
+    starts = sorted({date2num(bar.on) for bar in bars})
+    for bar in bars:
+        start = date2num(bar.on)
+        following = next((on for on in starts if on > start), float("inf"))
+        alike = [other for other in bars if other.on == bar.on]
+        end = min(max(float(date2num(last_day(one, today))) for one in alike), following)
+        share = (max(end, start) - start) / len(alike)
+        place = next(n for n, other in enumerate(alike) if other is bar)
+        yield float(start + place * share), float(start + (place + 1) * share)
 
 
 def _fill(look: BarStyle, width: float) -> dict[str, Any]:
@@ -83,13 +101,13 @@ def _fill(look: BarStyle, width: float) -> dict[str, Any]:
 
 def key(sheet: Sheet, bars: tuple[Bar, ...]) -> None:
     """Every filling that occurs, with its letter and in words, on lines of its own."""
-    x = sheet.medium.left
+    x = 0.0
     sheet.y += KEY_LINE
     for state in key_states(bars):
         words = _words(state)
         width = _entry_width(words)
-        if x > sheet.medium.left and x + width > sheet.medium.width:
-            x, sheet.y = sheet.medium.left, sheet.y + KEY_LINE
+        if x and x + width > sheet.medium.width:
+            x, sheet.y = 0.0, sheet.y + KEY_LINE
         corner, top = sheet.place(x, 5), sheet.place(x + 16, 15)
         sheet.figure.add_artist(
             Rectangle(
@@ -115,11 +133,11 @@ def key_states(bars: tuple[Bar, ...]) -> list[str]:
 
 def key_height(bars: tuple[Bar, ...], medium: Medium) -> float:
     """How much room ``key`` takes."""
-    lines, x = 1, medium.left
+    lines, x = 1, 0.0
     for state in key_states(bars):
         width = _entry_width(_words(state))
-        if x > medium.left and x + width > medium.width:
-            lines, x = lines + 1, medium.left
+        if x and x + width > medium.width:
+            lines, x = lines + 1, 0.0
         x += width
     return lines * KEY_LINE
 

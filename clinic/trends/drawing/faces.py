@@ -18,19 +18,18 @@ RADIUS = 10.5
 LANE = 25.0
 #: The stoma itself, as a share of the radius.
 STOMA = 0.34
-MOST_LANES = 3
 SECTOR = 15  # degrees either side of the hour
 
 
 def lanes_of(days: Sequence[date], medium: Medium, days_shown: float) -> tuple[int, ...]:
-    """A lane for each face, so that none lies on another as long as there are lanes."""
-    ends = [float("-inf")] * MOST_LANES
+    """A lane for each face, as many as it takes that none lies on another."""
+    ends: list[float] = []
     found = []
     for day in days:
-        x = date2num(day) * medium.inner / days_shown
+        x = float(date2num(day)) * medium.inner / days_shown
         free = [lane for lane, end in enumerate(ends) if x - end >= 2 * RADIUS + 2]
-        lane = free[0] if free else min(range(MOST_LANES), key=ends.__getitem__)
-        ends[lane] = float(x)
+        lane = free[0] if free else len(ends)
+        ends[lane:] = [x, *ends[lane + 1 :]]
         found.append(lane)
     return tuple(found)
 

@@ -26,6 +26,8 @@ FONT: Final = 12.0
 SMALL: Final = 11.0
 #: About how wide a letter of the small size is, for placing labels that must not collide.
 LETTER: Final = 6.3
+#: The same of the bold one of headings.
+BOLD: Final = 7.3
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,6 +114,8 @@ class Medium:
     palette: Palette
     #: Whether the marks answer to pointer and keyboard, and the events are written out elsewhere.
     alive: bool = True
+    #: Lines of event labels at most.
+    lanes: int = 4
 
     @property
     def inner(self) -> float:
@@ -119,8 +123,8 @@ class Medium:
         return self.width - self.left - self.right
 
 
-WIDE: Final = Medium("w", 790, 44, 14, 9, SCREEN)
-NARROW: Final = Medium("n", 336, 38, 10, 4, SCREEN)
+#: One panel of the page: as wide as a phone shows it, and a third of a desk's screen.
+PANEL: Final = Medium("s", 340, 38, 10, 5, SCREEN, lanes=2)
 SHEET: Final = Medium("p", 660, 44, 14, 8, PAPER, alive=False)
 #: Beside the text of a letter.
 COLUMN: Final = Medium("p", 336, 38, 10, 4, PAPER, alive=False)

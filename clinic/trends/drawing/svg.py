@@ -9,8 +9,10 @@ from __future__ import annotations
 
 import re
 import xml.etree.ElementTree as ET
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
+from clinic.plans.course_results import PANELS
+from clinic.trends.drawing.events import ECHO
 from clinic.trends.drawing.style import Medium
 from clinic.trends.tracks import Mark, Track
 
@@ -18,6 +20,13 @@ SVG = "http://www.w3.org/2000/svg"
 XLINK = "{http://www.w3.org/1999/xlink}href"
 #: How near a pointer has to come.
 HIT = 12
+#: Which side of its day a channel's mark is on, where two share a panel.
+SIDE = {
+    channel.key: side
+    for panel in PANELS
+    if len(panel.channels) == 2
+    for channel, side in zip(panel.channels, (-1, 1), strict=True)
+}
 _POINT = re.compile(r"-?\d+(?:\.\d+)?")
 _REFERENCE = re.compile(r"url\(#([^)]+)\)")
 _GROUP = re.compile(r"^track-(\w+)$")
@@ -29,14 +38,28 @@ def tag(name: str) -> str:
     return f"{{{SVG}}}{name}"
 
 
-def tidy(raw: str, tracks: Mapping[str, Track], medium: Medium, title: str) -> str:
-    """The finished markup, without a prolog."""
+def tidy(
+    raw: str,
+    tracks: Mapping[str, Track],
+    medium: Medium,
+    title: str,
+    *,
+    prefix: str = "",
+    echoes: Sequence[str] = (),
+) -> str:
+    """The finished markup, without a prolog. ``prefix``: of its names, if not the medium's;
+    ``echoes``: the words of events that are marks of another drawing."""
     root = ET.fromstring(raw)  # noqa: S314 - the drawing library's own output
     _drop(root)
     marks = list(_marks(root, tracks))
+    repeated = [
+        use for g in root.iter(tag("g")) if g.get("id") == ECHO for use in g.iter(tag("use"))
+    ]
     for element in root.iter():
         _plain(element)
-        _rename(element, medium.key)
+        _rename(element, prefix or medium.key)
+    for element, words in zip(repeated, echoes, strict=True):
+        _echo(element, words)
     if medium.alive:
         for element, track, number in marks:
             _enliven(element, track, number)
@@ -114,8 +137,23 @@ def _enliven(element: ET.Element, track: Track, number: int) -> None:
     element.append(inner)
     if track.key != "bars":
         x, y = centre(inner)
-        hit = {"class": "trend-hit", "cx": f"{x:g}", "cy": f"{y:g}", "r": str(HIT), "fill": "none"}
+        # Two halves of one mark are each met on their own side.
+        beside = SIDE.get(track.key, 0) * HIT / 2
+        radius = HIT / 2 + 1 if beside else HIT
+        hit = {"class": "trend-hit", "cx": f"{x + beside:g}", "cy": f"{y:g}", "r": f"{radius:g}"}
+        hit["fill"] = "none"
         ET.SubElement(element, tag("circle"), hit)
+
+
+def _echo(element: ET.Element, words: str) -> None:
+    """Words for a pointer that rests on it; keys and readers have the mark itself."""
+    inner = ET.Element(element.tag, element.attrib)
+    element.attrib.clear()
+    element.tag = tag("g")
+    element.set("class", "trend-echo")
+    element.set("aria-hidden", "true")
+    ET.SubElement(element, tag("title")).text = words
+    element.append(inner)
 
 
 def _described(track: Track, mark: Mark, number: int) -> dict[str, str]:

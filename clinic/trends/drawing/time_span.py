@@ -16,10 +16,13 @@ EDGE = 0.02
 
 @dataclass(frozen=True, slots=True)
 class Span:
-    """From ``first`` to ``last``, both shown."""
+    """From ``first`` to ``last``, both shown; ``start`` and ``end`` without the room beside
+    them."""
 
     first: date
     last: date
+    start: date
+    end: date
 
     def __contains__(self, day: date) -> bool:
         return self.first <= day <= self.last
@@ -30,16 +33,22 @@ def span_of(series: Series, events: Sequence[date], today: date) -> Span:
 
     A surgery ten years back would else press a season of visits into a line.
     """
-    days = sorted(_days(series)) or sorted(events) or [today]
+    days = sorted(days_of(series)) or sorted(events) or [today]
     reach = max(days[-1] - days[0], LEAST)
     earliest, latest = days[0] - reach, days[-1] + reach
     near = [*days, *(day for day in (*events, today) if earliest <= day <= latest)]
     first, last = min(near), max(near)
+    return edged(first, last)
+
+
+def edged(first: date, last: date) -> Span:
+    """With a little room on either side."""
     edge = max((last - first) * EDGE, timedelta(days=1))
-    return Span(first - edge, last + edge)
+    return Span(first - edge, last + edge, first, last)
 
 
-def _days(series: Series) -> Iterable[date]:
+def days_of(series: Series) -> Iterable[date]:
+    """Every day something was found or worn on."""
     yield from (point.day for _, points in series.points for point in points)
     for track in (
         series.faces,

@@ -91,7 +91,7 @@ def test_trend_table_and_letter_say_it() -> None:
     course = course_of(stoma)
     drawn = figure(course_report(course).series, course.events, today=course.today)
     assert "weight" not in drawn.left_out
-    assert "Weight, kg" in drawn.svg(for_paper=True)
+    assert "Weight, kg" in drawn.on_paper()
     (found, *_) = tables_of(drawn.tracks)
     at = found.headings.index("Weight")
     assert [row.cells[at] for row in found.rows] == ["64.65 kg", "68 kg"]

@@ -26,6 +26,11 @@ class Drawn:
     box: tuple[float, float, float, float]
 
 
+def screen(figure: TrendFigure) -> str:
+    """Every panel of the page in one piece of markup."""
+    return f"<div>{''.join(one.svg for one in figure.on_screen())}</div>"
+
+
 def parsed(svg: str) -> ET.Element:
     """Raises where the markup is not well-formed."""
     return ET.fromstring(svg)  # noqa: S314 - our own drawing
@@ -37,14 +42,14 @@ def marks(svg: str) -> list[Drawn]:
     return [_drawn(mark) for mark in found]
 
 
-def of_track(figure: TrendFigure, track: str, *, narrow: bool = False) -> list[Drawn]:
+def of_track(figure: TrendFigure, track: str) -> list[Drawn]:
     """The marks of one kind of data."""
-    return [mark for mark in _marks_of(figure, narrow) if mark.track == track]
+    return [mark for mark in _marks_of(figure) if mark.track == track]
 
 
 @cache
-def _marks_of(figure: TrendFigure, narrow: bool) -> list[Drawn]:
-    return marks(figure.svg(narrow=narrow))
+def _marks_of(figure: TrendFigure) -> list[Drawn]:
+    return marks(screen(figure))
 
 
 def _drawn(mark: ET.Element) -> Drawn:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import re
 from datetime import timedelta
 
@@ -10,11 +11,17 @@ from django.db import connection
 from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
+from django.utils import timezone
 
+from clinic import formatting
 from clinic.accounts.models import Role
 from clinic.audit.models import AccessLog
 from clinic.patients.models import Stoma
+from clinic.plans.course import course_of, course_report
+from clinic.plans.diagnosis_codes import hernia_confirmed
+from clinic.plans.models import ChosenCode
 from clinic.referrals.models import Referral
+from clinic.trends.verdicts import OutcomeRow, outcome_rows
 from tests.clinic.plans.signed_visits import referred
 from tests.clinic.trends.seen_stomas import seen
 from tests.factories.accounts import UserFactory
@@ -34,6 +41,11 @@ def page(stoma: Stoma, client: Client | None = None, asked: dict[str, str] | Non
     answer = (client or signed_in()).get(reverse("trends:stoma", args=[stoma.uuid]), asked)
     assert answer.status_code == 200
     return answer.content.decode()
+
+
+def words(markup: str) -> str:
+    """What is read of a piece of the page."""
+    return " ".join(re.sub(r"<[^>]+>", " ", markup).split())
 
 
 @pytest.mark.parametrize(
@@ -65,9 +77,8 @@ def test_headline_figure_outcomes_and_tables() -> None:
     stoma = StomaFactory.create()
     visits = seen(stoma, 4)
     shown = page(stoma)
-    assert shown.count('class="trend-svg"') == 2
-    assert f"6 May {HAPPENED_AT.year}: protrusion 24 mm" in shown
-    assert shown.count('data-label="Plan of"') == len(visits)
+    assert shown.count(f"6 May {HAPPENED_AT.year}: protrusion 24 mm") == 1  # one drawing
+    assert shown.count('class="outcome-what"') == len(visits)
     assert "Every value as a table" in shown
     assert "<td>24 mm</td>" in shown
 
@@ -94,7 +105,11 @@ def test_an_answered_referral_waits_no_longer() -> None:
         answer="Seen.", answered_at=answered.made_at + timedelta(days=1),
         answered_by=answered.made_by,
     )  # fmt: skip
-    assert "No referral waits for an answer." in page(answered.assessment.stoma)
+    shown = page(answered.assessment.stoma)
+    line = words(shown.partition('id="asked-line"')[2].partition("</p>")[0])
+    day = formatting.day(answered.made_at + timedelta(days=1))
+    assert f"1 answer received. The latest, {day}: Seen." in line
+    assert "No referral waits for an answer." in line
 
 
 def test_words_of_the_record_stay_words() -> None:
@@ -104,9 +119,9 @@ def test_words_of_the_record_stay_words() -> None:
     assert "<script>alert" not in page(waiting.assessment.stoma)
 
 
-def test_pictures_oldest_and_newest_unless_others_are_asked_for() -> None:
-    stoma = StomaFactory.create()
-    first, second, third = (
+def pictured(stoma: Stoma, *days: int) -> list[str]:
+    """A photo so many days after the first visit, each; their addresses."""
+    made = (
         PhotoFactory.create(
             assessment=AssessmentFactory.create(
                 stoma=stoma,
@@ -115,20 +130,137 @@ def test_pictures_oldest_and_newest_unless_others_are_asked_for() -> None:
                 ),
             )
         )
-        for n in range(3)
+        for n in days
     )
+    return [reverse("visits:photo", args=[photo.pk]) for photo in made]
+
+
+def pictures(shown: str, where: str) -> list[str]:
+    part = shown.partition(f'<div class="{where}"')[2].partition("</div>")[0]
+    return re.findall(r'<img src="([^"]+)"', part)
+
+
+def test_pictures_to_compare_oldest_and_newest_unless_others_are_asked_for() -> None:
+    stoma = StomaFactory.create()
+    first, second, third = pictured(stoma, 0, 1, 2)
     PhotoFactory.create()  # somebody else's
     seen(stoma, 1)
 
-    def shown(**asked: str) -> list[str]:
-        return re.findall(r'<img src="([^"]+)"', page(stoma, asked=asked))
+    def compared(**asked: str) -> list[str]:
+        return pictures(page(stoma, asked=asked), "compare")
 
-    def address(*photos: object) -> list[str]:
-        return [reverse("visits:photo", args=[photo.pk]) for photo in photos]  # type: ignore[attr-defined]
+    def key(address: str) -> str:
+        return address.rstrip("/").rpartition("/")[2]
 
-    assert shown() == address(first, third)
-    assert shown(first=str(second.pk), second=str(first.pk)) == address(second, first)
-    assert shown(first="nonsense", second="") == address(first, third)
+    assert compared() == [first, third]
+    assert compared(first=key(second), second=key(first)) == [second, first]
+    assert compared(first="nonsense", second="") == [first, third]
+
+
+def test_the_pictures_at_once_are_those_before_and_after_the_last_change() -> None:
+    stoma = StomaFactory.create()
+    seen(stoma, 4)
+    changed = next(row.day for row in outcome_rows_of(stoma) if row.changed)
+    last = (changed - timezone.localdate(HAPPENED_AT)).days
+    _, before, _, after = pictured(stoma, last - 2, last, last + 1, last + 5)
+    assert pictures(page(stoma), "bracket") == [before, after]
+
+
+def test_without_a_picture_since_the_change_the_page_says_so() -> None:
+    stoma = StomaFactory.create()
+    seen(stoma, 4)
+    (only,) = pictured(stoma, 0)
+    shown = page(stoma)
+    assert pictures(shown, "bracket") == [only]
+    assert "No photo since the last change." in shown
+
+
+def outcome_rows_of(stoma: Stoma) -> tuple[OutcomeRow, ...]:
+    course = course_of(stoma)
+    return outcome_rows(course_report(course).outcomes, course.events)
+
+
+# --- the three lines, danger, the part of the course --------------------------------------------
+def test_three_lines_each_with_its_link() -> None:
+    stoma = StomaFactory.create()
+    seen(stoma, 4)
+    shown = page(stoma)
+    short = shown.partition('class="panel minute"')[2].partition("</section>")[0]
+    assert re.findall(r"<h2>([^<]+)</h2>", short) == [
+        "What changed",
+        "Did the last change help",
+        "What is asked of me",
+    ]
+    for target in re.findall(r'href="#([^"]+)"', short):
+        assert f'id="{target}"' in shown
+
+
+def test_a_question_for_today_without_an_answer_is_a_danger_above_everything() -> None:
+    waiting = referred()
+    Referral.objects.filter(pk=waiting.pk).update(urgency="same_day")
+    shown = page(waiting.assessment.stoma)
+    assert 0 < shown.index('class="trend-danger"') < shown.index('class="panel minute"')
+    Referral.objects.filter(pk=waiting.pk).update(
+        answer="Seen.", answered_at=waiting.made_at, answered_by=waiting.made_by
+    )
+    assert 'class="trend-danger"' not in page(waiting.assessment.stoma)
+
+
+def test_the_whole_course_is_one_press_away_and_says_which_part_is_shown() -> None:
+    stoma = StomaFactory.create()
+    visits = seen(stoma, 8)
+    shown = page(stoma)
+    assert "Course: the last six visits" in shown
+    assert 'href="?course=whole#figure"' in shown
+    days = [str(timezone.localdate(one.visit.happened_at)) for one in visits]
+    assert drawn_days(shown) == days[2:]
+    whole = page(stoma, asked={"course": "whole"})
+    assert "Course: the whole course" in whole
+    assert drawn_days(whole) == days
+    # Every value is in the table whatever is drawn.
+    for one in visits:
+        assert f">{formatting.day(one.visit.happened_at)}</th>" in shown
+
+
+def drawn_days(shown: str) -> list[str]:
+    return re.findall(r'data-track="protrusion" data-number="\d+" data-day="([^"]+)"', shown)
+
+
+def test_a_short_course_is_shown_whole_without_a_choice() -> None:
+    stoma = StomaFactory.create()
+    seen(stoma, 4)
+    shown = page(stoma)
+    assert "Course: the whole course" in shown
+    assert "?course=" not in shown
+
+
+def test_a_bulge_is_called_a_hernia_only_once_its_code_was_chosen() -> None:
+    (visit,) = seen(StomaFactory.create(), 1)
+    assert not hernia_confirmed(visit.stoma_id)
+    for code, found in (("L24.B3", False), ("K43.5", True)):
+        ChosenCode.objects.create(
+            assessment=visit,
+            code=code,
+            title="chosen",
+            release="test",
+            chosen_by=visit.visit.clinician,
+            chosen_at=visit.visit.happened_at,
+        )
+        assert hernia_confirmed(visit.stoma_id) is found
+
+
+def test_nothing_that_needs_a_press_is_lost() -> None:
+    """Folded, not removed: sentences, statistics, verdicts."""
+    stoma = StomaFactory.create()
+    seen(stoma, 4)
+    said = html.unescape(words(page(stoma)))
+    report = course_report(course_of(stoma))
+    for text in (
+        *report.headline,
+        *(one.text for one in report.outcomes),
+        *(one.text for one in report.figures),
+    ):
+        assert text in said
 
 
 def queries(client: Client, stoma: Stoma) -> int:

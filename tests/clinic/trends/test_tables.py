@@ -8,7 +8,7 @@ from clinic.trends.figure import figure
 from clinic.trends.table import tables_of
 from planning.course.results import Point, Series
 from tests.clinic.trends import made
-from tests.clinic.trends.figure_markup import marks
+from tests.clinic.trends.figure_markup import marks, screen
 
 
 @pytest.mark.parametrize("series", [made.SERIES, made.SPOTTED])
@@ -16,7 +16,7 @@ def test_every_mark_of_the_figure_is_in_a_table(series: Series) -> None:
     drawn = figure(series, made.EVENTS, today=made.TODAY)
     tables = tables_of(drawn.tracks)
     cells = [cell for table in tables for row in table.rows for cell in row.cells if cell]
-    said = marks(drawn.svg())
+    said = marks(screen(drawn))
     assert len(cells) == len(said) == sum(len(track.marks) for track in drawn.tracks)
     for mark in said:
         assert [cell for cell in cells if mark.words.endswith(cell)], mark.words

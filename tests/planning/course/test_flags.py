@@ -72,6 +72,14 @@ def test_retraction_says_its_figures_and_the_error() -> None:
     )
 
 
+def test_what_is_under_the_skin_is_not_called_flush() -> None:
+    text = raised(seen(protrusion_mm=(24.0, -3.0)))["retraction"].text
+    assert "is below the skin now" in text
+    assert "flush" not in text
+    assert "flush now" in raised(seen(protrusion_mm=(24.0, 0.0)))["retraction"].text
+    assert "retracted now" in raised(seen(protrusion_mm=(24.0, -6.0)))["retraction"].text
+
+
 def test_a_colostomy_has_its_own_height() -> None:
     low = replace(seen(protrusion_mm=(15.0, 8.0)), kind=StomaKind.COLOSTOMY)
     assert "retraction" not in raised(low)

@@ -18,6 +18,7 @@ from planning.course.report import course_report
 from planning.course.results import Figure
 from planning.course.series import series
 from planning.evidence.citation import CITABLE
+from planning.inputs.findings import StomaKind
 from tests.planning.builders import ALL, leaking, raw, well
 from tests.planning.course.course_builders import (
     LEAK,
@@ -281,3 +282,20 @@ def test_a_long_course_is_answered_whole() -> None:
     report = course_report(course(*visits, worn=worn, today=570))
     assert len(report.outcomes) == 40
     assert report.headline
+
+
+# --- what moved ---------------------------------------------------------------------------------
+def test_what_a_flag_says_comes_first_of_what_moved() -> None:
+    """An output of 2600 is an emergency; a lower stoma is looked at at the next visit."""
+    low_and_much = seen(
+        protrusion_mm=(24.0, 12.0), length_mm=(40.0, 30.0), volume_ml_24h=(750, 2600)
+    )
+    moved = course_report(low_and_much).moved
+    assert [one.key for one in moved] == ["output", "protrusion", "length"]
+    assert [(one.since.value, one.latest.value) for one in moved][:2] == [(750, 2600), (24, 12)]
+
+
+def test_nothing_within_error_moved_and_urine_is_left_out() -> None:
+    assert course_report(seen(protrusion_mm=(24.0, 20.0), volume_ml_24h=(750, 900))).moved == ()
+    urine = replace(seen(volume_ml_24h=(750, 2600)), kind=StomaKind.UROSTOMY)
+    assert course_report(urine).moved == ()
