@@ -1,6 +1,6 @@
 """How dates, ages and measurements are written, everywhere, on screen and on paper."""
 
-from datetime import date, datetime
+from datetime import date, datetime, time
 from decimal import Decimal
 
 from django.utils import timezone
@@ -34,6 +34,24 @@ def moment(when: datetime | None) -> str:
         return NOT_RECORDED
     local = timezone.localtime(when) if timezone.is_aware(when) else when
     return f"{day(local.date())}, {local:%H:%M}"
+
+
+def clock(when: time | None) -> str:
+    """A time of day on the 24-hour clock; "" where none is agreed.
+
+    >>> clock(time(9, 5)), clock(None)
+    ('09:05', '')
+    """
+    return "" if when is None else f"{when:%H:%M}"
+
+
+def day_and_time(on: date, at: time | None) -> str:
+    """Day and, where one is agreed, the time.
+
+    >>> day_and_time(date(2026, 3, 3), time(14, 30)), day_and_time(date(2026, 3, 3), None)
+    ('3 Mar 2026, 14:30', '3 Mar 2026')
+    """
+    return ", ".join(filter(None, (day(on), clock(at))))
 
 
 def partial_day(text: str) -> str:

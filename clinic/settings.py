@@ -80,6 +80,7 @@ INSTALLED_APPS = [
     "clinic.documents",
     "clinic.charting",
     "clinic.clinic_day",
+    "clinic.patient_record",
     "clinic.audit_trail",
     "django.contrib.auth",
     "django.contrib.contenttypes",

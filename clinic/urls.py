@@ -10,7 +10,7 @@ urlpatterns = [
     path("", include("clinic.referrals.urls")),
     path("", include("clinic.follow_up.urls")),
     path("", include("clinic.plans.urls")),
-    path("patients/", include("clinic.patients.urls")),
+    path("patients/", include("clinic.patient_record.urls")),
     path("visits/", include("clinic.visits.urls")),
     path("trends/", include("clinic.trends.urls")),
     path("documents/", include("clinic.documents.urls")),

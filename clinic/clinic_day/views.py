@@ -27,6 +27,8 @@ from clinic.visits.models import Visit
 
 AHEAD = timedelta(days=7)
 BESIDE = 10
+#: More than one clinic sees in a day, so that a day is one page.
+A_DAY = 40
 DRAFTS = 20
 
 
@@ -71,9 +73,11 @@ def _due(request: HttpRequest, day: date, today: date, *, clinical: bool) -> dic
     """On that day; today also anyone who is overdue, and the days ahead."""
     everyone = follow_up_queries.due(clinical=clinical)
     leaves: dict[str, Leaf[FollowUp]] = {
-        "due": leaf(everyone.filter(due=day), request.GET.get("page"))
+        "due": leaf(everyone.filter(due=day), request.GET.get("page"), size=A_DAY)
     }
     overdue = everyone.filter(due__lt=today)
+    if clinical:  # the order would tell the desk which of them are urgent
+        overdue = follow_up_queries.by_danger(overdue)
     shown: dict[str, Any] = {}
     if day == today:
         leaves["overdue"] = leaf(overdue, request.GET.get("overdue"))

@@ -15,6 +15,7 @@ from django.http import HttpRequest, HttpResponse
 from django.utils import timezone
 from django.views.decorators.http import require_GET
 
+from clinic import formatting
 from clinic.accounts.permissions import Right, needs
 from clinic.documents.how_soon import comes_too_late, has_emergency, level_of, pressing
 from clinic.documents.kinds import Kind
@@ -45,13 +46,14 @@ CARE_SHEET = "Print the care sheet: it says what to do now."
 
 @dataclass(frozen=True)
 class Card(Localised, Generic[W]):
-    """``day`` is "" where none is known; ``before``: what comes before the visit, "" for nothing.
-    ``paper``: a4 or letter."""
+    """``day`` and ``time`` are "" where none is known; ``before``: what comes before the visit, ""
+    for nothing. ``paper``: a4 or letter."""
 
     who: Who[W]
     contact: Contact[W]
     stoma: W
     day: W | str
+    time: str
     before: W | str
     bring: tuple[W, ...]
     paper: str
@@ -94,6 +96,7 @@ def card(plans: tuple[DecidedPlan, ...], *, paper: str, large: bool) -> Card[Uns
         contact=contact(),
         stoma=stoma_words(about.stoma),
         day=long_day(day, weekday=True) if day else "",
+        time=formatting.clock(decided.next_visit_at) if day else "",
         before=_before(plans, day),
         # Common practice, no source.
         bring=(

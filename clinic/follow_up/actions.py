@@ -1,7 +1,7 @@
 """Move the day of a next visit."""
 
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, time
 
 from django.conf import settings
 from django.db import transaction
@@ -15,19 +15,22 @@ from clinic.follow_up.models import FollowUp, Move, MoveReason
 from clinic.follow_up.queries import weighs
 from clinic.visits.policies import NotAllowedNow
 
+ALREADY_SET = "That is the day already set. Choose another day, or another time on this day."
 #: Says nothing of why: the front desk reads it.
 NURSE_AGREES = "A nurse has to agree to a later day. Ask the nurse."
 
 
 @dataclass(frozen=True)
 class NewDay:
-    """What was asked for. ``was`` is the day shown when it was; ``words`` may be clinical."""
+    """What was asked for. ``was`` is the day shown when it was; ``words`` may be clinical.
+    ``at`` None: no time is agreed on the new day, whatever it was before."""
 
     was: date
     day: date
     reason: MoveReason
     words: str = ""
     late_confirmed: bool = False
+    at: time | None = None
 
 
 def why_not(day: date, *, today: date) -> str:
@@ -37,6 +40,11 @@ def why_not(day: date, *, today: date) -> str:
     if day.weekday() in settings.CLINIC_CLOSED_WEEKDAYS:
         return f"The clinic is closed on {day:%A}s. Choose another day."
     return ""
+
+
+def already_set(follow_up: FollowUp, day: date, at: time | None) -> bool:
+    """Whether ``day`` and ``at`` say nothing new. No time on the same day takes none away."""
+    return day == follow_up.due and at in (None, follow_up.at)
 
 
 def later_than_asked(follow_up: FollowUp, day: date) -> int:
@@ -67,26 +75,33 @@ def reschedule(
     found = stored.get(pk=follow_up.pk)
     if refused := _refused(found, to, by, today):
         raise NotAllowedNow(refused)
+    was_at = found.at
     Move.objects.create(
         follow_up=found,
         was=found.due,
         became=to.day,
+        was_at=was_at,
+        became_at=to.at,
         reason=to.reason,
         words=to.words,
         late_confirmed=to.late_confirmed,
         by=by,
         at=at,
     )
-    found.due = to.day
-    found.save(update_fields=["due"])
+    found.due, found.at = to.day, to.at
+    found.save(update_fields=["due", "at"])
     record(
         request_or_actor=request or by,
         action="moved next visit",
         subject=found,
         patient=found.stoma.patient,
-        detail=f"{to.was} to {to.day}: {to.reason.value}",
+        detail=f"{to.was}{_with(was_at)} to {to.day}{_with(to.at)}: {to.reason.value}",
     )
     return found
+
+
+def _with(at: time | None) -> str:
+    return f" {formatting.clock(at)}" if at else ""
 
 
 def _refused(found: FollowUp, to: NewDay, by: User, today: date) -> str:
@@ -94,8 +109,8 @@ def _refused(found: FollowUp, to: NewDay, by: User, today: date) -> str:
         return "This visit has taken place, or the stoma was closed: there is no day to move."
     if found.due != to.was:
         return f"Someone else has moved this visit to {formatting.day(found.due)}."
-    if to.day == found.due:
-        return "That is the day already set."
+    if already_set(found, to.day, to.at):
+        return ALREADY_SET
     if impossible := why_not(to.day, today=today):
         return impossible
     if to.day > found.due and nurse_agrees_first(found, by):

@@ -6,10 +6,11 @@ from typing import Self
 import pgtrigger
 from django.conf import settings
 from django.db import models
-from django.db.models import Q, QuerySet
+from django.db.models import F, Q, QuerySet
 
 from clinic.audit.history import tracked
 from clinic.patients.models import Stoma
+from clinic.referrals.models import Urgency
 from clinic.visits.models import Assessment, Visit
 from clinic.visits.models.finality import never_emptied
 
@@ -24,12 +25,18 @@ class FollowUpQuerySet(QuerySet["FollowUp"]):
 class FollowUp(models.Model):
     """Set when a visit is signed; the next signed visit of the same stoma closes it.
 
-    ``set_by`` names it in addresses: there is one of each.
+    ``set_by`` names it in addresses: there is one of each. ``at`` None: no time was agreed.
+    ``urgency`` is that of the plan that asked for it, kept here so that a day's list can be put in
+    order without reading every plan.
     """
 
     stoma = models.ForeignKey(Stoma, on_delete=models.PROTECT, related_name="follow_ups")
     set_by = models.OneToOneField(Assessment, on_delete=models.PROTECT, related_name="follow_up")
     due = models.DateField("next visit")
+    at = models.TimeField("time of the next visit", null=True, blank=True)
+    urgency = models.CharField(
+        "urgency of the last plan", max_length=20, choices=Urgency.choices, blank=True
+    )
     reason = models.CharField("why then", max_length=300)
     done_by = models.ForeignKey(
         Visit, on_delete=models.PROTECT, related_name="follow_ups_closed", null=True
@@ -42,6 +49,11 @@ class FollowUp(models.Model):
         indexes = [
             models.Index(
                 fields=["due", "id"], condition=Q(done_by__isnull=True), name="follow_up_due"
+            )
+        ]
+        constraints = [
+            models.CheckConstraint(
+                condition=Q(urgency__in=["", *Urgency.values]), name="follow_up_urgency_known"
             )
         ]
 
@@ -77,8 +89,16 @@ class MoveReason(models.TextChoices):
     OTHER = "other", "Another reason"
 
 
+ANOTHER_TIME = (
+    Q(was_at__isnull=True, became_at__isnull=False)
+    | Q(was_at__isnull=False, became_at__isnull=True)
+    | (Q(was_at__isnull=False, became_at__isnull=False) & ~Q(was_at=F("became_at")))
+)
+
+
 class Move(models.Model):
-    """One time the day was moved: from, to, why and by whom. Never changed, never removed.
+    """One time the day or its time was moved: from, to, why and by whom. Never changed, never
+    removed.
 
     ``words`` are the clinicians' own and may be clinical: the front desk neither writes nor
     sees them. ``late_confirmed``: later than the signed visit asked for, and confirmed.
@@ -87,6 +107,8 @@ class Move(models.Model):
     follow_up = models.ForeignKey(FollowUp, on_delete=models.PROTECT, related_name="moves")
     was = models.DateField("from")
     became = models.DateField("to")
+    was_at = models.TimeField("from the time", null=True)
+    became_at = models.TimeField("to the time", null=True)
     reason = models.CharField("why", max_length=20, choices=MoveReason.choices)
     words = models.CharField("details", max_length=300, blank=True)
     late_confirmed = models.BooleanField(default=False)
@@ -99,7 +121,7 @@ class Move(models.Model):
             models.CheckConstraint(
                 condition=Q(reason__in=MoveReason.values), name="move_reason_known"
             ),
-            models.CheckConstraint(condition=~Q(was=models.F("became")), name="move_moves"),
+            models.CheckConstraint(condition=~Q(was=F("became")) | ANOTHER_TIME, name="move_moves"),
         ]
         triggers = [
             pgtrigger.Protect(name="move_final", operation=pgtrigger.Update | pgtrigger.Delete),

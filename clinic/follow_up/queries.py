@@ -2,33 +2,43 @@
 
 from __future__ import annotations
 
-from django.db.models import Exists, OuterRef, Q
-from django.db.models.fields.json import KeyTextTransform
+from django.db.models import Exists, F, OuterRef, Q, SmallIntegerField, Subquery, Value
+from django.db.models.functions import Coalesce, Least
 
 from clinic.follow_up.models import FollowUp, FollowUpQuerySet
 from clinic.referrals.models import Referral, Urgency
+from clinic.referrals.models.referral import RANK, URGENCY_ORDER
 
 #: Urgencies of a plan whose visit no one puts off without a clinician.
 PRESSING = (Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.TELEPHONE, Urgency.DAYS)
 
+BY_TIME = ("due", F("at").asc(nulls_last=True), "id")
+
 
 def due(*, clinical: bool) -> FollowUpQuerySet:
-    """Visits still to come with whom they are for; with flags for anyone who sees clinical
-    matters."""
+    """Visits still to come with whom they are for, by day and time, those without a time last;
+    with flags for anyone who sees clinical matters."""
     found = FollowUp.objects.open().select_related("stoma__patient", "set_by__visit")
-    found = found.prefetch_related("moves__by").order_by("due", "id")
+    found = found.prefetch_related("moves__by").order_by(*BY_TIME)
     if not clinical:
         return found
     return with_weight(found)
 
 
+def by_danger(rows: FollowUpQuerySet) -> FollowUpQuerySet:
+    """The most urgent first, by the plan that asked for the visit or by a referral of the stoma
+    without an answer, whichever is more urgent; then as ``BY_TIME``."""
+    last = len(URGENCY_ORDER)
+    asked = Referral.objects.unanswered().filter(assessment__stoma_id=OuterRef("stoma_id"))
+    most = asked.annotate(rank=RANK).order_by("rank").values("rank")[:1]
+    rank = Least(RANK, Coalesce(Subquery(most), Value(last, SmallIntegerField())))
+    return rows.annotate(rank=rank).order_by("rank", *BY_TIME)
+
+
 def with_weight(rows: FollowUpQuerySet) -> FollowUpQuerySet:
-    """``urgency``: of the plan that asked for the visit; ``waits``: a referral of the stoma has
-    no answer yet."""
+    """``waits``: a referral of the stoma has no answer yet."""
     unanswered = Referral.objects.unanswered().filter(assessment__stoma_id=OuterRef("stoma_id"))
-    return rows.annotate(
-        urgency=KeyTextTransform("urgency", "set_by__plan__plan"), waits=Exists(unanswered)
-    )
+    return rows.annotate(waits=Exists(unanswered))
 
 
 def weighs(follow_up: FollowUp) -> bool:

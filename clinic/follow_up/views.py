@@ -45,8 +45,9 @@ def reschedule(request: HttpRequest, assessment: UUID) -> HttpResponse:
         except NotAllowedNow as refused:
             form.add_error(None, str(refused))
         else:
-            day = form.cleaned_data["day"]
-            messages.success(request, f"Next visit moved to {day:%A}, {formatting.day(day)}.")
+            day, at = form.cleaned_data["day"], form.cleaned_data["at"]
+            when = formatting.day_and_time(day, at)
+            messages.success(request, f"Next visit moved to {day:%A}, {when}.")
             return redirect(f"{reverse('clinic_day:day')}?day={day.isoformat()}")
     record(
         request_or_actor=request,

@@ -3,11 +3,11 @@ from django.urls import path
 from clinic.patients.views import clinical, finding, known, people
 
 app_name = "patients"
+#: The record itself is a page of ``patient_record``, which puts these beside it.
 urlpatterns = [
     path("", finding.find_page, name="find"),
     path("results/", finding.results, name="results"),
     path("register/", people.register, name="register"),
-    path("<uuid:patient>/", people.show, name="record"),
     path("<uuid:patient>/correct/", people.correct, name="correct"),
     path(
         "<uuid:patient>/sensitivities/asked/",

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from datetime import date, datetime
+from typing import Any
 
 from django.db.models import QuerySet
+from django.db.models.fields.json import KeyTransform
 from django.utils import timezone
 
 from clinic.formatting import years
@@ -67,11 +69,12 @@ def signed_visit(snapshot: PlanSnapshot) -> SignedVisit:
     assessment = snapshot.assessment
     day = timezone.localdate(assessment.visit.happened_at)
     decisions = {decision.key: decision for decision in assessment.decisions.all()}
+    asked = snapshot.plan["recommendations"]
     return SignedVisit(
         day=day,
         findings=aged(stored_findings(snapshot), assessment.visit.patient, day),
         supplies=agreed_supplies(snapshot, decisions.values()),
-        changed=tuple(_changed(snapshot, decisions)),
+        changed=tuple(_changed(asked, decisions)),
         said_helped=assessment.last_plan_helped,
     )
 
@@ -90,10 +93,28 @@ def agreed_supplies(snapshot: PlanSnapshot, decisions: Iterable[Decision]) -> fr
     return frozenset(snapshot.plan["supplies"]) - refused
 
 
-def _changed(snapshot: PlanSnapshot, decisions: dict[str, Decision]) -> Iterator[str]:
+def changes_of(assessments: Iterable[Assessment]) -> dict[int, tuple[str, ...]]:
+    """What the plan signed for each changed, in a few words each; those without a plan are left
+    out. Two queries, and of each plan only its recommendations."""
+    found = (
+        PlanSnapshot.objects.filter(assessment__in=list(assessments))
+        .annotate(asked=KeyTransform("recommendations", "plan"))
+        .select_related("assessment")
+        .prefetch_related("assessment__decisions")
+        .only("assessment__uuid")
+    )
+    return {
+        one.assessment_id: tuple(
+            _changed(one.asked, {d.key: d for d in one.assessment.decisions.all()})
+        )
+        for one in found
+    }
+
+
+def _changed(asked: Iterable[dict[str, Any]], decisions: dict[str, Decision]) -> Iterator[str]:
     """What was new against what was worn before, in a few words each: what the plan asked to
     change and was accepted, and what the clinician did instead of anything it said."""
-    for item in snapshot.plan["recommendations"]:
+    for item in asked:
         decision = decisions.get(item["key"])
         if decision is None or item["kind"] in _NOT_WORN:
             continue

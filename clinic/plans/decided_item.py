@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from datetime import time
 
 from clinic.plans.models import Choice
 from planning.results.plan import FollowUp, Recommendation, RedFlag, Stage
@@ -18,7 +19,8 @@ def is_kept(item: object) -> bool:
 
 @dataclass(frozen=True)
 class Decided:
-    """One item of the plan and its decision; ``choice`` is None while it is undecided."""
+    """One item of the plan and its decision; ``choice`` is None while it is undecided. ``at``: the
+    time of the next visit, None where none is agreed."""
 
     item: RedFlag | Recommendation | FollowUp
     key: str
@@ -27,6 +29,7 @@ class Decided:
     changed_to: str
     changed_words: str
     reason: str
+    at: time | None = None
 
     def accepted_by_default(self) -> Decided:
         """Itself once decided; else as if accepted."""

@@ -14,6 +14,7 @@ from django.http import QueryDict
 from django.utils import timezone
 
 from clinic import formatting
+from clinic.fields import ClockField
 from clinic.plans.decided_item import is_kept
 from clinic.plans.models import Choice, Decision
 from clinic.visits.chart import pending_of
@@ -23,6 +24,8 @@ from planning.results.plan import Change, Recommendation
 
 FOLLOW_UP = "follow_up"
 REFERRAL = "refer:"
+#: What is written to a decision besides the choice.
+WRITTEN = ("changed_to", "reason", "at")
 
 
 @dataclass(frozen=True)
@@ -105,7 +108,7 @@ class DecisionForm(forms.Form):
         #: Posted while other words stood there: nothing is decided, what was written is kept.
         self.moved_on = posted_about is not None and posted_about != decidable.about
         if data is not None and self.moved_on:
-            initial |= {n: data.get(f"{prefix}-{n}", "") for n in ("changed_to", "reason")}
+            initial |= {n: data.get(f"{prefix}-{n}", "") for n in WRITTEN}
             initial["choice"] = ""
         #: Whether the clinician had these words before their eyes.
         self.seen = posted_about == decidable.about
@@ -113,6 +116,7 @@ class DecisionForm(forms.Form):
         if decidable.key == FOLLOW_UP:
             self.fields["changed_to"].label = "Another date"
             self.fields["changed_to"].widget = forms.DateInput(attrs={"type": "date"})
+            self.fields["at"] = ClockField(label="Time, where one is agreed", required=False)
 
     def clean(self) -> dict[str, Any]:
         given = self.cleaned_data
@@ -121,9 +125,17 @@ class DecisionForm(forms.Form):
             self.add_error("changed_to", "Write what instead.")
         if given.get("choice") in {Choice.CHANGED, Choice.DROPPED} and not given.get("reason"):
             self.add_error("reason", "Write why, in a few words.")
-        if self.decidable.key == FOLLOW_UP and given.get("choice") == Choice.CHANGED:
-            self._clean_date(given.get("changed_to", ""))
+        if self.decidable.key == FOLLOW_UP:
+            self._clean_visit(given)
         return given
+
+    def _clean_visit(self, given: dict[str, Any]) -> None:
+        if given.get("choice") == Choice.CHANGED:
+            self._clean_date(given.get("changed_to", ""))
+        if given.get("choice") == Choice.DROPPED:
+            given["at"] = None  # no visit, no time
+        if given.get("at") and not given.get("choice"):
+            self.add_error("choice", "Accept or change the next visit, so that its time is kept.")
 
     def _clean_date(self, typed: str) -> None:
         try:
@@ -148,13 +160,14 @@ class DecisionForm(forms.Form):
         return is_kept(self.decidable.source) and not self.decided and not begun
 
 
-def _remembered(stored: Decision | None, *, stale: bool) -> dict[str, str]:
+def _remembered(stored: Decision | None, *, stale: bool) -> dict[str, Any]:
     if stored is None:
         return {}
     return {
         "choice": "" if stale else stored.choice,
         "changed_to": stored.changed_to,
         "reason": stored.reason,
+        "at": stored.at,
     }
 
 

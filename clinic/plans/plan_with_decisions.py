@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, time
 
 from django.utils import timezone
 
@@ -68,6 +68,12 @@ class DecidedPlan:
         the clinician dropped it, or has not decided."""
         kept = getattr(self.assessment, "follow_up", None)
         return kept.due if kept else self.decided_day
+
+    @property
+    def next_visit_at(self) -> time | None:
+        """The time on that day as it is now; None where none is agreed."""
+        kept = getattr(self.assessment, "follow_up", None)
+        return kept.at if kept else self.follow_up.at
 
     @property
     def counted_to(self) -> date | None:
@@ -138,4 +144,5 @@ def _decided(form: DecisionForm) -> Decided:
         changed_to=stored.changed_to if stored else "",
         changed_words=stored.changed_words if stored else "",
         reason=stored.reason if stored else "",
+        at=stored.at if stored else None,
     )

@@ -9,7 +9,7 @@ from clinic import formatting
 
 register = template.Library()
 
-for name in ("day", "moment", "partial_day", "number", "mm", "yes_no_unknown"):
+for name in ("day", "moment", "clock", "partial_day", "number", "mm", "yes_no_unknown"):
     register.filter(name, getattr(formatting, name))
 
 

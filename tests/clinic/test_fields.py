@@ -1,11 +1,11 @@
 """A typed day is read or asked about, never guessed; "not known" is an answer."""
 
-from datetime import date
+from datetime import date, time
 
 import pytest
 from django import forms
 
-from clinic.fields import DayField, DayPicker, ThreeWayField
+from clinic.fields import ClockField, DayField, DayPicker, ThreeWayField
 
 
 class Asked(forms.Form):
@@ -82,3 +82,31 @@ def test_an_answer_changes_only_when_it_does(
 ) -> None:
     form = Worn({"on": "2024-05-31", "moist": posted}, initial={"moist": stored})
     assert ("moist" in form.changed_data) is changed
+
+
+class Timed(forms.Form):
+    at = ClockField(required=False)
+
+
+@pytest.mark.parametrize(
+    ("typed", "read"),
+    [
+        ("14:30", time(14, 30)),
+        ("9:05", time(9, 5)),
+        ("14.30", time(14, 30)),
+        ("0930", time(9, 30)),
+        ("08:00:00", time(8)),
+        ("", None),
+    ],
+)
+def test_a_time_of_day_is_read(typed: str, read: time | None) -> None:
+    form = Timed({"at": typed})
+    assert form.is_valid(), form.errors
+    assert form.cleaned_data["at"] == read
+
+
+@pytest.mark.parametrize("typed", ["9", "half two", "25:00", "12:60", "2 pm", "930"])
+def test_what_is_no_clear_time_is_refused(typed: str) -> None:
+    assert Timed({"at": typed}).errors["at"] == [
+        "This is not a time. Write it like 09:30 or 14:30."
+    ]

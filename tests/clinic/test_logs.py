@@ -56,7 +56,7 @@ def test_a_row_that_the_database_refused_stays_out_of_the_log(
     def fail(*given: object) -> None:
         Patient.objects.filter(pk=somebody.pk).update(sex="f")
 
-    monkeypatch.setattr("clinic.patients.views.people.sections_for", fail)
+    monkeypatch.setattr("clinic.patient_record.views.clinical_page", fail)
     client.force_login(UserFactory())
     client.raise_request_exception = False
     with transaction.atomic():

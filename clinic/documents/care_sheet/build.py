@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from django.utils import timezone
 
+from clinic import formatting
 from clinic.documents.care_sheet.clock_face_words import (
     marks_of,
     picture,
@@ -174,4 +175,5 @@ def next_visit(decided: DecidedPlan) -> NextVisit[Unsaid]:
     why = Joined(told) if told else plain or to_patient(NO_REASON)
     if comes_too_late(day, decided, level):
         why = Joined((Phrase(TOP_FIRST), why))
-    return NextVisit(long_day(day, weekday=True) if day else "", why)
+    time = formatting.clock(decided.next_visit_at) if day else ""
+    return NextVisit(long_day(day, weekday=True) if day else "", why, time)

@@ -68,10 +68,11 @@ class Emergency(Generic[W]):
 
 @dataclass(frozen=True)
 class NextVisit(Generic[W]):
-    """``day`` is "" where none is planned."""
+    """``day`` is "" where none is planned, ``time`` where none is agreed."""
 
     day: W | str
     why: W
+    time: str = ""
 
 
 #: The key of the group that comes first, in a row of its own.

@@ -144,7 +144,8 @@ def plan_lines(decided: DecidedPlan) -> tuple[str, ...]:
     if kept := [one.text.removeprefix("Keep: ") for one in ordered if one.kept]:
         lines += (f"Kept: {'; '.join(kept)}",)
     if decided.next_visit:
-        lines += (f"Next visit {formatting.day(decided.next_visit)}",)
+        when = formatting.day_and_time(decided.next_visit, decided.next_visit_at)
+        lines += (f"Next visit {when}",)
     return lines
 
 

@@ -12,6 +12,8 @@ from clinic.referrals.models import Urgency
 
 #: Urgencies of the last plan that are worth a word beside the name.
 SAID = (Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.TELEPHONE, Urgency.DAYS, Urgency.TWO_WEEKS)
+#: Of these a list marks the whole entry.
+PRESSING = (Urgency.EMERGENCY, Urgency.SAME_DAY, Urgency.TELEPHONE)
 
 
 @dataclass(frozen=True)
@@ -28,6 +30,18 @@ class Due:
     waits: bool
     begun: bool
 
+    @property
+    def pressing(self) -> bool:
+        """The plan that asked for this visit wanted somebody to look on that day."""
+        return self.urgency in PRESSING
+
+    @property
+    def moved(self) -> str:
+        """Such as ``moved twice``; "" where it was not."""
+        return {0: "", 1: "moved once", 2: "moved twice"}.get(
+            len(self.moves), f"moved {len(self.moves)} times"
+        )
+
 
 def due_rows(
     rows: Iterable[FollowUp], today: date, begun: set[int], *, clinical: bool
@@ -37,7 +51,7 @@ def due_rows(
 
 
 def _row(one: FollowUp, today: date, begun: set[int], *, clinical: bool) -> Due:
-    urgency = getattr(one, "urgency", None) or ""
+    urgency = one.urgency if clinical else ""
     said = urgency in SAID
     return Due(
         follow_up=one,
@@ -46,7 +60,7 @@ def _row(one: FollowUp, today: date, begun: set[int], *, clinical: bool) -> Due:
         moves=move_sentences(one, clinical=clinical),
         urgency=urgency if said else "",
         urgency_words=f"Last plan: {Urgency(urgency).label.lower()}" if said else "",
-        waits=bool(getattr(one, "waits", False)),
+        waits=clinical and bool(getattr(one, "waits", False)),
         begun=one.stoma_id in begun,
     )
 

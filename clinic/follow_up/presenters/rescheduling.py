@@ -13,7 +13,8 @@ def move_sentences(follow_up: FollowUp, *, clinical: bool) -> tuple[str, ...]:
 
 
 def _sentence(move: Move, *, clinical: bool) -> str:
-    was, became = formatting.day(move.was), formatting.day(move.became)
+    was = formatting.day_and_time(move.was, move.was_at)
+    became = formatting.day_and_time(move.became, move.became_at)
     why = str(MoveReason(move.reason).label)
     own = f" ({move.words})" if clinical and move.words else ""
     late = ", later than asked for, confirmed" if move.late_confirmed else ""

@@ -1,4 +1,4 @@
-"""Register, show and correct a patient."""
+"""Register and correct a patient."""
 
 from uuid import UUID
 
@@ -6,15 +6,14 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
-from django.views.decorators.http import require_http_methods, require_safe
+from django.views.decorators.http import require_http_methods
 
 from clinic.accounts.permissions import Right, may, needs
 from clinic.audit.record import record
 from clinic.patients.actions import correct_patient, register_patient
-from clinic.patients.forms import IdentityForm, PatientForm, conditions_of
+from clinic.patients.forms import IdentityForm, PatientForm
 from clinic.patients.models import Patient
 from clinic.patients.search import like_this_one
-from clinic.patients.sections import sections_for
 from clinic.patients.views.record_form import Question, ask
 from clinic.requests import posted
 
@@ -22,21 +21,6 @@ REGISTER = Question("Register a patient", "Register", "Patient registered.")
 CORRECT = Question(
     "Correct the record", "Save", "Record corrected.", lead="Earlier entries stay in the history."
 )
-
-
-@require_safe
-@needs(Right.SEE_IDENTITY)
-def show(request: HttpRequest, patient: UUID) -> HttpResponse:
-    """The record; who may not see clinical matters gets identity and what is due."""
-    person = get_object_or_404(Patient, uuid=patient)
-    record(request_or_actor=request, action="viewed", subject=person)
-    page = {"patient": person, "sections": sections_for(request, person)}
-    if may(request.user, Right.SEE_CLINICAL):
-        page |= {
-            "conditions": conditions_of(person),
-            "stomas": person.stomas.prefetch_related("known_states"),
-        }
-    return render(request, "patients/record.html", page)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

@@ -1,8 +1,10 @@
 """Keep the decisions posted with the visit page."""
 
+from typing import Any
+
 from django.http import QueryDict
 
-from clinic.plans.decision_forms import Decidable, DecisionForm, Decisions
+from clinic.plans.decision_forms import WRITTEN, Decidable, DecisionForm, Decisions
 from clinic.plans.models import Choice, Decision
 from clinic.visits.chart import raw_of
 from clinic.visits.models import Assessment, PendingEntry
@@ -30,7 +32,8 @@ def save_decisions(
 
 def accept(item: Decidable, assessment: Assessment) -> bool:
     """Accept one item as the plan says it."""
-    _keep(item, assessment, {"choice": Choice.ACCEPTED, "changed_to": "", "reason": ""})
+    as_said = {"choice": Choice.ACCEPTED, "changed_to": "", "reason": "", "at": None}
+    _keep(item, assessment, as_said)
     assessment.pending.filter(prefix=f"decision-{item.key}").delete()
     return True
 
@@ -50,7 +53,7 @@ def accept_all(plan: Plan, assessment: Assessment) -> None:
         accept(item, assessment)
 
 
-def _keep(item: Decidable, assessment: Assessment, given: dict[str, str]) -> Decision:
+def _keep(item: Decidable, assessment: Assessment, given: dict[str, Any]) -> Decision:
     decision, _ = Decision.objects.update_or_create(
         assessment=assessment, key=item.key, defaults={**given, "text": item.text}
     )
@@ -80,7 +83,7 @@ def _keep_written(
     form: DecisionForm, assessment: Assessment, pending: dict[str, PendingEntry]
 ) -> bool:
     """What was written about words that have changed since, without the choice."""
-    written = {name: form.initial.get(name, "") for name in ("changed_to", "reason")}
+    written = {name: form.initial.get(name) or "" for name in WRITTEN if name in form.fields}
     if not any(written.values()) or form.stored:
         return False
     raw = {form.add_prefix(name): [value] for name, value in written.items()}

@@ -161,5 +161,7 @@ def _follow_up(assessment: Assessment, plan: Plan, decisions: Decisions) -> None
         stoma=assessment.stoma,
         set_by=assessment,
         due=date.fromisoformat(decision.changed_to) if changed else planned_day(plan, assessment),
+        at=decision.at,
+        urgency=plan.urgency.value,
         reason=(decision.reason if changed else _why(plan))[:300],
     )

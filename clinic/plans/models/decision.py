@@ -20,7 +20,8 @@ class Choice(models.TextChoices):
 @tracked()
 class Decision(models.Model):
     """``key`` is the recommendation's own; ``text`` what it said when decided, so that a plan
-    that has moved on since asks again."""
+    that has moved on since asks again. ``at``: of the next visit alone, None where no time is
+    agreed."""
 
     assessment = models.ForeignKey(Assessment, on_delete=models.CASCADE, related_name="decisions")
     key = models.CharField(max_length=120)
@@ -28,6 +29,7 @@ class Decision(models.Model):
     choice = models.CharField(max_length=10, choices=Choice.choices)
     changed_to = models.CharField("what instead", max_length=500, blank=True)
     reason = models.CharField("why", max_length=500, blank=True)
+    at = models.TimeField("time", null=True, blank=True)
 
     class Meta:
         ordering = ["id"]
@@ -38,6 +40,9 @@ class Decision(models.Model):
             ),
             models.CheckConstraint(
                 condition=Q(choice="accepted") | ~Q(reason=""), name="decision_has_reason"
+            ),
+            models.CheckConstraint(
+                condition=Q(at__isnull=True) | Q(key="follow_up"), name="decision_time_of_visit"
             ),
             models.CheckConstraint(
                 condition=~Q(choice="changed") | ~Q(changed_to=""), name="decision_says_what"

@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from django.utils import timezone
 
-from clinic.patients.models import Stoma
 from clinic.plans.children import is_held_back
-from clinic.plans.course import course_at, course_of, plans_of
-from clinic.plans.models import Choice, PlanSnapshot
+from clinic.plans.course import course_at, plans_of
+from clinic.plans.models import Choice
 from clinic.visits.models import Assessment
 from planning.course.flags import flags
-from planning.course.headline import last_change
-from planning.course.outcome import outcome_of, outcomes
+from planning.course.outcome import outcome_of
 from planning.inputs.findings import Findings
 from planning.instructions.measure_anew import measure_anew
 from planning.results.plan import Urgency
@@ -69,26 +67,3 @@ def anew_of(last: LastPlan | None, assessment: Assessment) -> dict[str, str]:
         return dict(last.anew)
     day = timezone.localdate(assessment.visit.happened_at)
     return measure_anew(assessment.stoma.surgery_date, day)
-
-
-@dataclass(frozen=True)
-class JudgedPlan:
-    """A signed plan of the record; ``outcomes``: how it did, and the change before it where it is
-    too soon to tell. ``held_back``: why what it says is not shown, "" where it is."""
-
-    snapshot: PlanSnapshot
-    outcomes: tuple[str, ...]
-    held_back: str = ""
-
-
-def judged(snapshots: Iterable[PlanSnapshot]) -> list[JudgedPlan]:
-    """The newest plan of each stoma, with what its course says of it up to today. A constant
-    number of queries for each stoma."""
-    return [
-        JudgedPlan(plan, _outcome(plan.assessment.stoma), MADE_BEFORE if is_held_back(plan) else "")
-        for plan in snapshots
-    ]
-
-
-def _outcome(stoma: Stoma) -> tuple[str, ...]:
-    return last_change(outcomes(course_of(stoma)))

@@ -28,7 +28,7 @@ def test_a_failure_shows_nothing_of_the_record(
     def fail(*given: object) -> None:
         raise RuntimeError(patient.family_name)
 
-    monkeypatch.setattr("clinic.patients.views.people.sections_for", fail)
+    monkeypatch.setattr("clinic.patient_record.views.clinical_page", fail)
     client.raise_request_exception = False
     page = client.get(reverse("patients:record", args=[patient.uuid]))
     assert page.status_code == 500

@@ -186,6 +186,40 @@ def test_the_day_is_moved_with_a_reason(client: Client, role: Role) -> None:
     assert row.patient_uuid == one.stoma.patient.uuid
 
 
+def test_who_is_overdue_is_listed_by_danger_except_for_the_desk(client: Client) -> None:
+    first, pressing, asked, last = (
+        due(TODAY() - timedelta(days=days), well_fitting=True) for days in (9, 5, 3, 2)
+    )
+    weigh(pressing, "telephone")
+    again(asked.set_by, asked.set_by.visit.clinician, urgency="same_day")
+
+    def listed(role: Role) -> list[FollowUp]:
+        client.force_login(UserFactory(role=role))
+        rows = client.get(reverse("clinic_day:day")).context["overdue_rows"]
+        return [row.follow_up for row in rows]
+
+    for role in (Role.NURSE, Role.LEAD):
+        assert listed(role) == [asked, pressing, first, last]
+    assert listed(Role.DESK) == [first, pressing, asked, last]
+
+
+def test_the_urgency_is_that_of_the_plan_that_asked() -> None:
+    one = due(TODAY(), **BLACK)
+    assert one.urgency == one.set_by.plan.plan["urgency"] == "emergency"
+
+
+@pytest.mark.parametrize(
+    ("role", "does"),
+    [(Role.NURSE, "Start visit"), (Role.SURGEON, "Open record"), (Role.DESK, "Open record")],
+)
+def test_each_line_has_one_thing_to_do_first(client: Client, role: Role, does: str) -> None:
+    due(TODAY(), well_fitting=True)
+    page = day_page(client, role)
+    line = page.split('<li class="due')[1].split("</li>")[0]
+    assert line.count('class="button') == 1
+    assert does in line
+
+
 def test_a_surgeon_moves_no_day(client: Client) -> None:
     one = due(TODAY() + timedelta(days=5))
     client.force_login(UserFactory(role=Role.SURGEON))
@@ -238,10 +272,7 @@ def test_the_desk_puts_no_pressing_visit_off(client: Client, urgency: str) -> No
 
 def weigh(one: FollowUp, urgency: str) -> None:
     """As if the plan that asked for this visit had been so urgent."""
-    with connection.cursor() as cursor:
-        cursor.execute("SET LOCAL session_replication_role = replica")
-    plan = one.set_by.plan
-    type(plan).objects.filter(pk=plan.pk).update(plan={**plan.plan, "urgency": urgency})
+    FollowUp.objects.filter(pk=one.pk).update(urgency=urgency)
 
 
 @pytest.mark.parametrize("urgency", ["two_weeks", "routine"])

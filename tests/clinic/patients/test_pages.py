@@ -9,7 +9,6 @@ from django.urls import reverse
 
 from clinic.accounts.models import Role
 from clinic.audit.models import AccessLog
-from clinic.patients import sections
 from clinic.patients.models import Patient, Stoma
 from tests.clinic.patients.test_rules import PERSON, STOMA
 from tests.factories.accounts import UserFactory
@@ -199,13 +198,3 @@ def test_adding_and_removing_a_sensitivity_keeps_history(nurse: Client) -> None:
     events = apps.get_model("patients", "SensitivityEvent")._default_manager
     labels = events.order_by("pgh_id").values_list("pgh_label", flat=True)
     assert list(labels) == ["insert", "delete"]
-
-
-def test_other_apps_add_sections_in_order(nurse: Client, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(sections, "_builders", [])
-    part = "patients/_identity.html"
-    sections.register(20, lambda request, patient: sections.Section("Second", part))
-    sections.register(10, lambda request, patient: sections.Section("First", part))
-    sections.register(15, lambda request, patient: None)
-    shown = nurse.get(record_of(PatientFactory())).context["sections"]
-    assert [title for title, _ in shown] == ["First", "Second"]
