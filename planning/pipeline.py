@@ -7,15 +7,17 @@ from typing import Final
 from planning.causes import CAUSES, rank
 from planning.children.plan import plan_without_figures
 from planning.coding.diagnoses import suggested_codes
-from planning.consistency import consistent
+from planning.consistency import consistent, faults
 from planning.evidence.rule_set import RULE_SET
 from planning.facts.change_interval import expected_wear
 from planning.facts.derive import derive
 from planning.facts.missing import missing
+from planning.fixed_choice import with_fixed
 from planning.inputs.age import AgeGroup
 from planning.inputs.check import check
 from planning.inputs.errors import InvalidFindings
 from planning.inputs.findings import Findings, History
+from planning.inputs.fixed import Fixed, Refused
 from planning.instructions.dimension import dimensions
 from planning.instructions.quantities import quantities
 from planning.keep_current_system import fits_well, kept_plan
@@ -25,7 +27,7 @@ from planning.ranked_facts import RankedFacts
 from planning.recommendations import advice, referrals, supply_recommendations
 from planning.restraint.answers import fit_of, well_of
 from planning.restraint.next_steps import later_steps, step_to_ask
-from planning.restraint.staging import Staged, staged
+from planning.restraint.staging import staged
 from planning.results.plan import CauseOf, ItemKind, Plan, Recommendation, RunnerUp
 from planning.safety.call_when import call_when
 from planning.safety.emergency import emergency_plan
@@ -35,26 +37,31 @@ from planning.safety.red_flags import red_flags
 from planning.safety.remarks import contact_open, remarks
 from planning.supplies.admissible import barred
 from planning.supplies.catalogue import SUPPLIES
-from planning.supplies.opening_size import OpeningVerdict
 from planning.supplies.search import why_lost
-from planning.supplies.system_choice import SystemChoice
-from planning.supplies.worn import Worn, worn_now
+from planning.supplies.system_choice import SystemChoice, opening_kept
+from planning.supplies.worn import worn_now
 from planning.technique import technique
 
 _NO_HISTORY = History()
+NOTHING_TO_CHOOSE: Final = "No supply is chosen in this plan, so there is none to choose instead."
 #: From the barrier outwards.
 _PLACE: Final = {kind: place for place, kind in enumerate(ItemKind)}
 
 
-def recommend(findings: Findings, history: History = _NO_HISTORY) -> Plan:
-    """The plan for one stoma at one visit.
+def recommend(
+    findings: Findings, history: History = _NO_HISTORY, fixed: tuple[Fixed, ...] = ()
+) -> Plan:
+    """The plan for one stoma at one visit; with what the clinician ``fixed`` in the place of
+    something it proposes, made again round that.
 
-    Deterministic: the same findings and history give the same plan. Raises ``InvalidFindings``
-    with every reason where the findings contradict themselves.
+    Deterministic: the same findings, history and choices give the same plan. Raises
+    ``InvalidFindings`` with every reason where the findings contradict themselves, ``Refused``
+    where a choice may not be made.
     """
     if errors := check(findings):
         raise InvalidFindings(errors)
-    return plan_for(ranked_facts_of(findings, history))
+    situation = ranked_facts_of(findings, history)
+    return plan_around(situation, fixed) if fixed else plan_for(situation)
 
 
 def ranked_facts_of(findings: Findings, history: History) -> RankedFacts:
@@ -73,6 +80,21 @@ def unchecked_plan(situation: RankedFacts) -> Plan:
     if situation.facts.age_group is not AgeGroup.ADULT:
         return plan_without_figures(situation)
     return emergency_plan(situation) if situation.emergency else plan_of(choose(situation))
+
+
+def plan_around(situation: RankedFacts, fixed: tuple[Fixed, ...]) -> Plan:
+    """The plan with these choices, never less safe than without: raises ``Refused``."""
+    if situation.facts.age_group is not AgeGroup.ADULT or situation.emergency:
+        raise Refused(fixed[0], NOTHING_TO_CHOOSE)
+    return plan_with(choose(situation), fixed)
+
+
+def plan_with(proposed: SystemChoice, fixed: tuple[Fixed, ...]) -> Plan:
+    """The same, of the choice that the rules propose."""
+    plan = plan_of(with_fixed(proposed, fixed))
+    if found := faults(plan, proposed.situation):
+        raise Refused(fixed[-1], f"It contradicts the rest of the plan ({found[0].why}).")
+    return plan
 
 
 def plan_of(chosen: SystemChoice) -> Plan:
@@ -97,7 +119,7 @@ def choose(situation: RankedFacts) -> SystemChoice:
         barred=not_allowed,
         best=plan.best.of(supplies),
         runner_up=plan.runner_up,
-        sizes=dimensions(facts, plan.needs, supplies, _opening_kept(plan, worn, supplies)),
+        sizes=dimensions(facts, plan.needs, supplies, opening_kept(plan.opening, worn, supplies)),
         held_back=frozenset(plan.best.keys) - supplies,
         opening=plan.opening,
         corrections=plan.corrections,
@@ -106,12 +128,6 @@ def choose(situation: RankedFacts) -> SystemChoice:
         step=step_to_ask(plan, situation),
         waits=plan.waits,
     )
-
-
-def _opening_kept(plan: Staged, worn: Worn, supplies: frozenset[str]) -> OpeningVerdict | None:
-    """The verdict on the opening in use, unless a ready-cut one takes its place."""
-    new_pre_cut = "pre_cut" in supplies and "pre_cut" not in worn.keys
-    return None if new_pre_cut else plan.opening
 
 
 def _plan(situation: RankedFacts, chosen: SystemChoice) -> Plan:

@@ -48,6 +48,7 @@ SENTENCES = {
     ("saved", "visit"): "saved a draft visit",
     ("compared versions", "visit"): "compared what two people entered for the same visit",
     ("discarded", "visit"): "discarded a draft visit",
+    ("accepted plan", "visit"): "accepted what a plan proposed",
     ("signed", "visit"): "signed a visit",
     ("added to", "visit"): "added to a signed visit",
     ("viewed", "visit"): "opened a visit",

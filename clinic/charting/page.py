@@ -7,13 +7,17 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from django.http import HttpRequest, QueryDict
+from django.utils import timezone
 
 from clinic.accounts.models import User
+from clinic.audit.record import record
 from clinic.charting.one_press import Confirmed, store
-from clinic.plans.actions.decide import save_decisions
+from clinic.plans.actions.decide import Signer, accept_seen, save_decisions
 from clinic.plans.children import is_child, without_adult_figures
-from clinic.plans.decision_forms import Decidable, DecisionForm, Decisions
+from clinic.plans.decidables import Decidable
+from clinic.plans.decision_forms import DecisionForm, Decisions
 from clinic.plans.draft_plan import DraftPlan, draft_plan
+from clinic.plans.presenters.plan_changed import plan_changed
 from clinic.referrals.actions.alarm import raise_alarm
 from clinic.visits.actions.save import Turn, save_chart
 from clinic.visits.chart import Chart
@@ -36,6 +40,8 @@ class ChartPage:
     saved: bool = False
     #: Kept by the plan in words that were not on the page that was sent.
     unseen: list[Decidable] = field(default_factory=list)
+    #: What the plan says now that was not on the page that was sent, in one line; "" for nothing.
+    plan_changed: str = ""
 
     @property
     def all_errors(self) -> dict[str, list[str]]:
@@ -77,7 +83,7 @@ def open_page(assessment: Assessment, *, spare: Mapping[str, int] | None = None)
     live = draft_plan(assessment)
     if is_child(live.findings):
         without_adult_figures(chart)
-    decisions = Decisions(live.plan, assessment) if live.plan else None
+    decisions = Decisions(live.planned, assessment) if live.planned else None
     page = ChartPage(assessment, chart, live, decisions, previous, errors=chart.errors())
     chart.show(live.errors)
     return page
@@ -106,13 +112,32 @@ def save_page(
         """Decide on the plan of what has just been stored, and keep that plan for the answer."""
         noted = store(confirmed or [], locked, by)
         stored = with_parts().get(pk=locked.pk)
-        lives.append(draft_plan(stored))
-        plan = lives[0].plan
-        if plan is None:  # findings contradict one another: what was known before is kept
+        live = draft_plan(stored)
+        lives.append(live)
+        if live.planned is None:  # findings contradict one another: what was known before is kept
             return noted
+        plan = live.planned.plan
         raise_alarm(stored, urgency=plan.urgency.value, headline=plan.headline)
-        decided = save_decisions(plan=plan, assessment=stored, data=data, accept_rest=accept_rest)
-        return decided or noted
+        signer = Signer(by, timezone.now())
+        changed = save_decisions(plan=live.planned, assessment=stored, data=data, signer=signer)
+        if changed:
+            # Something may have been chosen: the plan is made again round it, and only what it
+            # says in the same words as before is accepted with the rest.
+            stored = with_parts().get(pk=locked.pk)
+            lives.append(draft_plan(stored))
+        planned = lives[-1].planned
+        if not accept_rest or planned is None:
+            return changed or noted
+        accepted = accept_seen(plan=planned, assessment=stored, data=data, signer=signer)
+        if accepted:
+            detail = f"as proposed: {accepted}"
+            record(
+                request_or_actor=request or by,
+                action="accepted plan",
+                subject=stored.visit,
+                detail=detail,
+            )
+        return changed or noted or accepted > 0
 
     saved = save_chart(
         assessment=assessment,
@@ -125,16 +150,24 @@ def save_page(
         request=request,
     )
     stored = with_parts().get(pk=assessment.pk)
-    live = lives[0] if lives else draft_plan(stored)
-    decisions = Decisions(live.plan, stored) if live.plan else None
-    posted = Decisions(live.plan, stored, data=data) if live.plan else ()
+    live = lives[-1] if lives else draft_plan(stored)
+    decisions = Decisions(live.planned, stored) if live.planned else None
+    posted = Decisions(live.planned, stored, data=data) if live.planned else ()
     unseen = [form.decidable for form in posted if form.stands and not form.seen]
     return ChartPage(
-        stored, saved.chart, live, decisions, previous, saved.errors, saved=True, unseen=unseen
+        stored,
+        saved.chart,
+        live,
+        decisions,
+        previous,
+        saved.errors,
+        saved=True,
+        unseen=unseen,
+        plan_changed=plan_changed(data, decisions) if decisions else "",
     )
 
 
 def decision_forms(assessment: Assessment) -> list[DecisionForm]:
     """The decision forms that the page of ``assessment`` holds now."""
-    plan = draft_plan(assessment).plan
-    return list(Decisions(plan, assessment)) if plan else []
+    planned = draft_plan(assessment).planned
+    return list(Decisions(planned, assessment)) if planned else []

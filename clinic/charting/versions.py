@@ -81,6 +81,9 @@ class Versions:
         self.stored, self.copy = stored, copy
         self._chart, self._decisions = Chart(stored), decision_forms(stored)
         self._chart.check()
+        for form in self._decisions:
+            # A choice is read in words, not as its code.
+            form.offer_choices()
         self.no_longer_asked = _drop_what_is_no_more_asked(copy, self._decisions)
         self.questions = [
             Question(d, _answer(post, d.name) if post is not None else None, post is not None)

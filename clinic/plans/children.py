@@ -5,13 +5,15 @@ Whether somebody is under 16 is the planner's to say; the age is that on the day
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import cast
 
 from django.forms import ChoiceField
 from django.utils import timezone
 
 from clinic.plans.course import aged
-from clinic.plans.models import PlanSnapshot
+from clinic.plans.models import Decision, PlanSnapshot
+from clinic.plans.planned import Planned, chosen_of
 from clinic.visits.chart import Chart
 from clinic.visits.choices import Bleeding
 from planning import Plan
@@ -30,8 +32,21 @@ def is_child(findings: Findings) -> bool:
 
 
 def plan_of(snapshot: PlanSnapshot) -> Plan:
-    """The plan as signed; of somebody who was under 16, without what the rules for adults said."""
-    plan = plan_from_dict(snapshot.plan)
+    """The plan as signed, with what was chosen; of somebody who was under 16, without what the
+    rules for adults said."""
+    return _held(plan_from_dict(snapshot.decided), snapshot)
+
+
+def planned_of(snapshot: PlanSnapshot, decisions: Iterable[Decision]) -> Planned:
+    """The same, beside what was proposed."""
+    plan = plan_of(snapshot)
+    if snapshot.with_choices is None:
+        return Planned(plan, plan)
+    proposed = _held(plan_from_dict(snapshot.plan), snapshot)
+    return Planned(plan, proposed, tuple(filter(None, map(chosen_of, decisions))))
+
+
+def _held(plan: Plan, snapshot: PlanSnapshot) -> Plan:
     findings = _found(snapshot)
     if plan.made_for is AgeGroup.ADULT and is_child(findings):
         return held_back(plan, findings)

@@ -9,12 +9,14 @@ from typing import Any
 
 from django.db.models import QuerySet
 from django.db.models.fields.json import KeyTransform
+from django.db.models.functions import Coalesce
 from django.utils import timezone
 
 from clinic.formatting import years
 from clinic.patients.models import Patient, Stoma
 from clinic.plans.agreed_baselines import baselines_of
 from clinic.plans.models import Choice, Decision, PlanSnapshot
+from clinic.plans.planned import chosen_of, key_made
 from clinic.plans.stored_findings import stored_findings
 from clinic.referrals.models import Referral
 from clinic.visits.models import Assessment
@@ -69,7 +71,7 @@ def signed_visit(snapshot: PlanSnapshot) -> SignedVisit:
     assessment = snapshot.assessment
     day = timezone.localdate(assessment.visit.happened_at)
     decisions = {decision.key: decision for decision in assessment.decisions.all()}
-    asked = snapshot.plan["recommendations"]
+    asked = snapshot.decided["recommendations"]
     return SignedVisit(
         day=day,
         findings=aged(stored_findings(snapshot), assessment.visit.patient, day),
@@ -88,9 +90,14 @@ def aged(findings: Findings, patient: Patient, on: date) -> Findings:
 
 
 def agreed_supplies(snapshot: PlanSnapshot, decisions: Iterable[Decision]) -> frozenset[str]:
-    """The plan's supplies without those that were changed or dropped."""
-    refused = {decision.key for decision in decisions if decision.choice != Choice.ACCEPTED}
-    return frozenset(snapshot.plan["supplies"]) - refused
+    """The plan's supplies, with what was chosen, without those that were changed in words or
+    dropped."""
+    refused = {
+        decision.key
+        for decision in decisions
+        if decision.choice != Choice.ACCEPTED and chosen_of(decision) is None
+    }
+    return frozenset(snapshot.decided["supplies"]) - refused
 
 
 def changes_of(assessments: Iterable[Assessment]) -> dict[int, tuple[str, ...]]:
@@ -98,7 +105,7 @@ def changes_of(assessments: Iterable[Assessment]) -> dict[int, tuple[str, ...]]:
     out. Two queries, and of each plan only its recommendations."""
     found = (
         PlanSnapshot.objects.filter(assessment__in=list(assessments))
-        .annotate(asked=KeyTransform("recommendations", "plan"))
+        .annotate(asked=KeyTransform("recommendations", Coalesce("with_choices", "plan")))
         .select_related("assessment")
         .prefetch_related("assessment__decisions")
         .only("assessment__uuid")
@@ -114,14 +121,16 @@ def changes_of(assessments: Iterable[Assessment]) -> dict[int, tuple[str, ...]]:
 def _changed(asked: Iterable[dict[str, Any]], decisions: dict[str, Decision]) -> Iterator[str]:
     """What was new against what was worn before, in a few words each: what the plan asked to
     change and was accepted, and what the clinician did instead of anything it said."""
+    chosen = {key_made(fixed) for fixed in map(chosen_of, decisions.values()) if fixed}
     for item in asked:
         decision = decisions.get(item["key"])
-        if decision is None or item["kind"] in _NOT_WORN:
+        if item["kind"] in _NOT_WORN or (decision is None and item["key"] not in chosen):
             continue
-        if decision.choice == Choice.CHANGED:
+        if decision is None or item["key"] in chosen or decision.choice == Choice.ACCEPTED:
+            if item["change"] != Change.KEEP:
+                yield _short(item["key"], item["text"])
+        elif decision.choice == Choice.CHANGED:
             yield decision.changed_words
-        elif decision.choice == Choice.ACCEPTED and item["change"] != Change.KEEP:
-            yield _short(item["key"], item["text"])
 
 
 def _short(key: str, text: str) -> str:

@@ -1,6 +1,7 @@
 """How often the clinician decided to change the barrier, where that is not as planned.
 
-Their words are read only where they can mean one number of days; anything else is not known.
+A day they chose is in the plan already. Words are read only in decisions made before a day could
+be chosen, and only where they can mean one number of days; a note never is.
 """
 
 from __future__ import annotations
@@ -51,15 +52,17 @@ _READ: Final = tuple(
 class WearDecided:
     """``days`` None: the words say no one number of days, or the planned day was dropped.
 
-    ``words``: the clinician's own, "" where it was dropped.
+    ``words``: the clinician's own, "" where it was dropped. ``chosen``: the plan was made with
+    this day.
     """
 
     days: float | None
     words: str
+    chosen: bool = False
 
     def counted(self, plan: Plan) -> Plan:
         """``plan`` with its supplies counted so."""
-        return recounted(plan, self.days)
+        return plan if self.chosen else recounted(plan, self.days)
 
 
 def days_of(words: str) -> float | None:
@@ -96,6 +99,8 @@ def wear_decided(recommendations: Iterable[Decided]) -> WearDecided | None:
     ]
     if not changed:
         return None
-    read = {days_of(one.changed_to) for one in changed}
+    if changed[0].chosen:
+        return WearDecided(changed[0].day, "", chosen=True)
+    read = {None if one.note else days_of(one.changed_to) for one in changed}
     words = "; ".join(one.changed_to for one in changed if one.changed_to)
     return WearDecided(read.pop() if len(read) == 1 else None, words)

@@ -19,8 +19,12 @@ def is_kept(item: object) -> bool:
 
 @dataclass(frozen=True)
 class Decided:
-    """One item of the plan and its decision; ``choice`` is None while it is undecided. ``at``: the
-    time of the next visit, None where none is agreed."""
+    """One item of the plan and its decision; ``choice`` is None while it is undecided.
+
+    ``instead_of``: what was proposed, where this was chosen instead and the plan made again round
+    it. ``note``: ``changed_to`` is a note in the clinician's own words. ``day``: the change day
+    that was chosen. ``at``: the time of the next visit, None where none is agreed.
+    """
 
     item: RedFlag | Recommendation | FollowUp
     key: str
@@ -30,6 +34,9 @@ class Decided:
     changed_words: str
     reason: str
     at: time | None = None
+    instead_of: str = ""
+    note: bool = False
+    day: float | None = None
 
     def accepted_by_default(self) -> Decided:
         """Itself once decided; else as if accepted."""
@@ -38,7 +45,7 @@ class Decided:
     @property
     def kept(self) -> bool:
         """Worn, and kept as the plan says."""
-        return is_kept(self.item) and self.as_planned
+        return is_kept(self.item) and self.choice == Choice.ACCEPTED
 
     @property
     def turn(self) -> int:
@@ -48,5 +55,15 @@ class Decided:
 
     @property
     def as_planned(self) -> bool:
-        """Accepted as planned."""
-        return self.choice == Choice.ACCEPTED
+        """Accepted, or chosen: it is done as this plan says it."""
+        return self.choice == Choice.ACCEPTED or self.chosen
+
+    @property
+    def chosen(self) -> bool:
+        """Chosen instead of what was proposed."""
+        return bool(self.instead_of)
+
+    @property
+    def in_own_words(self) -> bool:
+        """Something else, as the clinician wrote it: the plan does not say it."""
+        return self.choice == Choice.CHANGED and not self.chosen

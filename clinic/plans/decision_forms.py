@@ -3,92 +3,51 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from datetime import date, timedelta
-from hashlib import sha256
-from typing import Any
+from datetime import date
+from typing import Any, cast
 
 from django import forms
-from django.conf import settings
 from django.http import QueryDict
 from django.utils import timezone
 
-from clinic import formatting
 from clinic.fields import ClockField
+from clinic.plans.decidables import FOLLOW_UP, REFERRAL, Decidable, decidables
 from clinic.plans.decided_item import is_kept
 from clinic.plans.models import Choice, Decision
+from clinic.plans.models.decision import OWN_WORDS
+from clinic.plans.planned import Planned, only
 from clinic.visits.chart import pending_of
 from clinic.visits.models import Assessment
-from planning import Plan
-from planning.results.plan import Change, Recommendation
+from planning import Alternative, Plan
 
-FOLLOW_UP = "follow_up"
-REFERRAL = "refer:"
+IN_WORDS = (OWN_WORDS, "In my own words: a note, nothing is worked out from it")
+#: Accept, something else, drop: of a recommendation, of the next visit, of a referral.
+_LABELS = {
+    "": ("As proposed", "Other", "Not today"),
+    FOLLOW_UP: ("As proposed", "Another day", "No next visit"),
+    REFERRAL: ("As proposed", "Another question", "No referral"),
+}
+#: Nothing is offered in place of these: they are changed by a date or a question.
+_TYPED_ELSEWHERE = (FOLLOW_UP, REFERRAL)
 #: What is written to a decision besides the choice.
 WRITTEN = ("changed_to", "reason", "at")
 
 
-@dataclass(frozen=True)
-class Decidable:
-    """One thing to accept, change or drop. ``source`` is the plan's own item."""
+class InsteadField(forms.CharField):
+    """A code; ``choices`` are those offered, in words, once they are worked out."""
 
-    key: str
-    text: str
-    source: Any
-
-    @property
-    def about(self) -> str:
-        """Names these very words: posted back, it says what the clinician had before their
-        eyes when they decided."""
-        return sha256(self.text.encode()).hexdigest()[:16]
-
-
-def decidables(plan: Plan, assessment: Assessment) -> list[Decidable]:
-    """Red flags, then what changes, then what is kept, then the next visit."""
-    flags = [Decidable(f"{REFERRAL}{f.key}", f.text, f) for f in plan.red_flags]
-    ordered = sorted(own_recommendations(plan), key=lambda item: item.change is Change.KEEP)
-    items = [Decidable(r.key, r.text, r) for r in ordered]
-    due = formatting.day(planned_day(plan, assessment))
-    follow_up = Decidable(FOLLOW_UP, f"{plan.follow_up.text} ({due})", plan.follow_up)
-    return [*flags, *items, follow_up]
-
-
-def own_recommendations(plan: Plan) -> list[Recommendation]:
-    """Without those that only repeat a red flag: a flag is decided on once."""
-    of_flags = {f"refer_{flag.key}" for flag in plan.red_flags}
-    return [item for item in plan.recommendations if item.key not in of_flags]
-
-
-def planned_day(plan: Plan, assessment: Assessment) -> date:
-    """The day the plan asks to see the person again, moved off days the clinic is closed."""
-    visit_day = timezone.localdate(assessment.visit.happened_at)
-    return open_day(visit_day + timedelta(days=plan.follow_up.in_days), after=visit_day)
-
-
-def open_day(day: date, *, after: date) -> date:
-    """The last open day up to ``day``, or the first one past it where none lies ``after``.
-
-    *Within so many days* is kept by coming earlier, never later, while that can be.
-    """
-    closed = settings.CLINIC_CLOSED_WEEKDAYS
-    earlier = day
-    while earlier.weekday() in closed:
-        earlier -= timedelta(days=1)
-    if earlier > after:
-        return earlier
-    while day.weekday() in closed:
-        day += timedelta(days=1)
-    return day
+    choices: list[tuple[str, str]] = []
 
 
 class DecisionForm(forms.Form):
-    """Accept; or change or drop, with a reason."""
+    """Accept; or something else, or not today, with a reason."""
 
     about = forms.CharField(widget=forms.HiddenInput, required=False)
     choice = forms.ChoiceField(
         label="Decision", choices=Choice.choices, required=False, widget=forms.RadioSelect
     )
-    changed_to = forms.CharField(label="What instead", max_length=500, required=False)
+    instead = InsteadField(label="What instead", max_length=60, required=False)
+    changed_to = forms.CharField(label="Note in my own words", max_length=500, required=False)
     reason = forms.CharField(label="Why", max_length=500, required=False)
 
     def __init__(
@@ -97,11 +56,13 @@ class DecisionForm(forms.Form):
         stored: Decision | None,
         data: QueryDict | None,
         visit_day: date,
+        planned: Planned | None = None,
     ) -> None:
         self.decidable, self.stored, self.visit_day = decidable, stored, visit_day
+        self.planned = planned
         self.topic = decidable.text
         #: Decided about other words than the plan says now: ask again, keep what was written.
-        self.stale = stored is not None and stored.text != decidable.text
+        self.stale = stored is not None and not _still_holds(stored, decidable)
         prefix = f"decision-{decidable.key}"
         initial = {"about": decidable.about, **_remembered(stored, stale=self.stale)}
         posted_about = data.get(f"{prefix}-about") if data is not None else None
@@ -113,36 +74,99 @@ class DecisionForm(forms.Form):
         #: Whether the clinician had these words before their eyes.
         self.seen = posted_about == decidable.about
         super().__init__(data if self.seen else None, prefix=prefix, initial=initial)
-        if decidable.key == FOLLOW_UP:
+        self._name_what_is_typed()
+
+    def _name_what_is_typed(self) -> None:
+        kind = self.decidable.key if self.decidable.key == FOLLOW_UP else ""
+        kind = REFERRAL if self.decidable.key.startswith(REFERRAL) else kind
+        choice = cast("forms.ChoiceField", self.fields["choice"])
+        choice.choices = list(zip(Choice.values, _LABELS[kind], strict=True))
+        if self.decidable.key == FOLLOW_UP:
             self.fields["changed_to"].label = "Another date"
             self.fields["changed_to"].widget = forms.DateInput(attrs={"type": "date"})
             self.fields["at"] = ClockField(label="Time, where one is agreed", required=False)
+        elif self.decidable.key.startswith(REFERRAL):
+            self.fields["changed_to"].label = "Another question"
+
+    @property
+    def chooses(self) -> bool:
+        """Whether *other* is chosen from a list, rather than a date or a question."""
+        return not self.decidable.key.startswith(_TYPED_ELSEWHERE)
+
+    @property
+    def offers(self) -> tuple[Alternative, ...]:
+        """What may be chosen instead, and passes every check."""
+        found = self.planned.offers if self.planned else {}
+        return found.get(self.decidable.key, ()) if self.chooses else ()
+
+    def offer_choices(self) -> None:
+        """Show what is offered, where the form is shown; none of it is worked out before."""
+        if not self.chooses:
+            del self.fields["instead"]
+            return
+        offered = [(one.fixed.code, one.text) for one in self.offers]
+        listed = [("", "Choose…"), *offered, IN_WORDS]
+        fixed = self.decidable.fixed
+        if fixed is not None and fixed.code not in dict(listed):
+            listed.insert(1, (fixed.code, self.decidable.text))
+        field = cast("InsteadField", self.fields["instead"])
+        field.choices, field.widget = listed, forms.Select(choices=listed)
 
     def clean(self) -> dict[str, Any]:
         given = self.cleaned_data
         given.pop("about", None)
-        if given.get("choice") == Choice.CHANGED and not given.get("changed_to"):
-            self.add_error("changed_to", "Write what instead.")
-        if given.get("choice") in {Choice.CHANGED, Choice.DROPPED} and not given.get("reason"):
+        choice = given.get("choice")
+        if choice == Choice.CHANGED:
+            self._clean_changed(given)
+        else:
+            given["instead"] = ""
+        if choice in {Choice.CHANGED, Choice.DROPPED} and not given.get("reason"):
             self.add_error("reason", "Write why, in a few words.")
         if self.decidable.key == FOLLOW_UP:
-            self._clean_visit(given)
+            self._clean_time(given)
         return given
 
-    def _clean_visit(self, given: dict[str, Any]) -> None:
-        if given.get("choice") == Choice.CHANGED:
-            self._clean_date(given.get("changed_to", ""))
+    def _clean_time(self, given: dict[str, Any]) -> None:
+        """A time agreed for the proposed day accepts that day; without a visit there is none."""
         if given.get("choice") == Choice.DROPPED:
-            given["at"] = None  # no visit, no time
-        if given.get("at") and not given.get("choice"):
-            self.add_error("choice", "Accept or change the next visit, so that its time is kept.")
+            given["at"] = None
+        elif given.get("at") and not given.get("choice"):
+            given["choice"] = Choice.ACCEPTED
+
+    def _clean_changed(self, given: dict[str, Any]) -> None:
+        if not self.chooses:
+            given["instead"] = ""
+            if not given.get("changed_to"):
+                self.add_error("changed_to", "Write what instead.")
+            elif self.decidable.key == FOLLOW_UP:
+                self._clean_date(given["changed_to"])
+            return
+        code = given.get("instead") or (OWN_WORDS if given.get("changed_to") else "")
+        if not code:
+            self.add_error("instead", "Choose what instead.")
+        elif code == OWN_WORDS:
+            given["instead"] = OWN_WORDS
+            if not given.get("changed_to"):
+                self.add_error("changed_to", "Write what instead.")
+        else:
+            self._clean_instead(code, given)
+
+    def _clean_instead(self, code: str, given: dict[str, Any]) -> None:
+        stored = self.stored
+        if stored is not None and not self.stale and stored.chosen == code:
+            given["changed_to"] = stored.changed_to
+            return
+        offered = {one.fixed.code: one.text for one in self.offers}
+        if code in offered:
+            given["changed_to"] = offered[code]
+        else:
+            self.add_error("instead", "This cannot be chosen here any more: choose again.")
 
     def _clean_date(self, typed: str) -> None:
         try:
             day = date.fromisoformat(typed)
         except ValueError:
-            if typed:
-                self.add_error("changed_to", "Write the date like 2024-05-31.")
+            self.add_error("changed_to", "Write the date like 2024-05-31.")
             return
         if day <= self.visit_day:
             self.add_error("changed_to", "The next visit must come after this one.")
@@ -153,6 +177,16 @@ class DecisionForm(forms.Form):
         return self.stored is not None and not self.stale
 
     @property
+    def asks_again(self) -> bool:
+        """Decided once, about something that has changed since."""
+        return (self.stale and not self.stands) or self.moved_on
+
+    @property
+    def refused(self) -> str:
+        """Why what was chosen may no longer be; "" where nothing was."""
+        return self.planned.refused.get(self.decidable.key, "") if self.planned else ""
+
+    @property
     def stands(self) -> bool:
         """Kept as it is worn, with nothing else begun about it: it needs no decision of its own,
         the signature accepts it together with the others."""
@@ -160,12 +194,24 @@ class DecisionForm(forms.Form):
         return is_kept(self.decidable.source) and not self.decided and not begun
 
 
+def _still_holds(stored: Decision, now: Decidable) -> bool:
+    """Whether it was decided about what is shown now."""
+    if now.fixed is not None:
+        # The plan was made again round it: so it was about what is proposed still.
+        return stored.choice == Choice.CHANGED and stored.chosen == now.fixed.code
+    if stored.choice == Choice.CHANGED and stored.chosen not in ("", OWN_WORDS):
+        return False
+    return stored.about == now.about if stored.about else stored.text == now.text
+
+
 def _remembered(stored: Decision | None, *, stale: bool) -> dict[str, Any]:
     if stored is None:
         return {}
+    chose = stored.chosen not in ("", OWN_WORDS)
     return {
         "choice": "" if stale else stored.choice,
-        "changed_to": stored.changed_to,
+        "instead": "" if stale else stored.chosen,
+        "changed_to": "" if chose else stored.changed_to,
         "reason": stored.reason,
         "at": stored.at,
     }
@@ -175,8 +221,9 @@ class Decisions:
     """Every decision form of one assessment, in the plan's order."""
 
     def __init__(
-        self, plan: Plan, assessment: Assessment, *, data: QueryDict | None = None
+        self, plan: Plan | Planned, assessment: Assessment, *, data: QueryDict | None = None
     ) -> None:
+        self.planned = only(plan)
         stored = {decision.key: decision for decision in assessment.decisions.all()}
         pending = {} if data is not None else pending_of(assessment)
         self.assessment = assessment
@@ -187,8 +234,9 @@ class Decisions:
                 stored.get(item.key),
                 data if data is not None else pending.get(f"decision-{item.key}"),
                 visit_day,
+                self.planned,
             )
-            for item in decidables(plan, assessment)
+            for item in decidables(self.planned, assessment)
         ]
         self.by_key = {form.decidable.key: form for form in self.forms}
 

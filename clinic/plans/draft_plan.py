@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from clinic.plans.bridge import findings_of, history_of, row_worn
 from clinic.plans.bridge.charted import form_names
+from clinic.plans.planned import Planned, with_choices
 from clinic.visits.models import Assessment
 from planning import Findings, History, InvalidFindings, Plan, recommend
 
@@ -48,20 +49,29 @@ FIELD_OF_PATH = {
 
 @dataclass(frozen=True)
 class DraftPlan:
-    """``plan`` is None while the findings contradict themselves; ``errors`` then says where."""
+    """``planned`` is None while the findings contradict themselves; ``errors`` then says where."""
 
     findings: Findings
     history: History
-    plan: Plan | None
+    planned: Planned | None
     errors: dict[str, list[str]] = field(default_factory=dict)
+
+    @property
+    def plan(self) -> Plan | None:
+        """With what the clinician chose instead."""
+        return self.planned.plan if self.planned else None
 
 
 def draft_plan(assessment: Assessment) -> DraftPlan:
-    """Plan from the stored rows of ``assessment``; its parts should be fetched already."""
+    """Plan from the stored rows of ``assessment``, made round what was chosen instead of what it
+    proposes; its parts should be fetched already."""
     findings = findings_of(assessment)
     history = history_of(assessment, findings)
     try:
-        return DraftPlan(findings, history, recommend(findings, history))
+        proposed = recommend(findings, history)
+        planned = Planned(proposed, proposed, findings=findings, history=history)
+        made = with_choices(planned, list(assessment.decisions.all()))
+        return DraftPlan(findings, history, made)
     except InvalidFindings as invalid:
         errors: dict[str, list[str]] = {}
         for error in invalid.errors:

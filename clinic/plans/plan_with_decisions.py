@@ -7,21 +7,17 @@ from datetime import date, time
 
 from django.utils import timezone
 
-from clinic.plans.children import plan_of
+from clinic.plans.children import planned_of
+from clinic.plans.decidables import FOLLOW_UP, REFERRAL, own_recommendations, planned_day
 from clinic.plans.decided_change_day import WearDecided, wear_decided
 from clinic.plans.decided_item import Decided
-from clinic.plans.decision_forms import (
-    FOLLOW_UP,
-    REFERRAL,
-    DecisionForm,
-    Decisions,
-    own_recommendations,
-    planned_day,
-)
+from clinic.plans.decision_forms import DecisionForm, Decisions
 from clinic.plans.draft_plan import draft_plan
 from clinic.plans.models import Choice
+from clinic.plans.models.decision import OWN_WORDS
+from clinic.plans.planned import Planned
 from clinic.visits.models import Assessment
-from planning import Plan
+from planning import FixedKind, Plan
 from planning.inputs.age import AgeGroup
 from planning.instructions.size_age import too_old
 from planning.results.plan import Step, Urgency
@@ -29,7 +25,8 @@ from planning.results.plan import Step, Urgency
 
 @dataclass(frozen=True)
 class DecidedPlan:
-    """``signed`` is False for a draft's live plan."""
+    """``signed`` is False for a draft's live plan. ``plan``: made with what was chosen instead of
+    something it proposed; ``left_off``: what was chosen to be none."""
 
     assessment: Assessment
     plan: Plan
@@ -37,6 +34,7 @@ class DecidedPlan:
     flags: tuple[Decided, ...]
     recommendations: tuple[Decided, ...]
     follow_up: Decided
+    left_off: tuple[Decided, ...] = ()
 
     @property
     def for_adult(self) -> bool:
@@ -113,15 +111,18 @@ class DecidedPlan:
 def decided_plan(assessment: Assessment) -> DecidedPlan | None:
     """From the snapshot of a signed visit, else live; None while findings contradict themselves."""
     snapshot = getattr(assessment, "plan", None)
-    plan = plan_of(snapshot) if snapshot else draft_plan(assessment).plan
-    if plan is None:
+    decisions = list(assessment.decisions.all()) if snapshot else []
+    planned = planned_of(snapshot, decisions) if snapshot else draft_plan(assessment).planned
+    if planned is None:
         return None
-    return with_decisions(plan, Decisions(plan, assessment), signed=snapshot is not None)
+    return with_decisions(Decisions(planned, assessment), signed=snapshot is not None)
 
 
-def with_decisions(plan: Plan, decisions: Decisions, *, signed: bool) -> DecidedPlan:
-    """``plan`` with what is stored about each of its items."""
-    decided = {form.decidable.key: _decided(form) for form in decisions}
+def with_decisions(decisions: Decisions, *, signed: bool) -> DecidedPlan:
+    """The plan with what is stored about each of its items."""
+    planned: Planned = decisions.planned
+    plan, items = planned.plan, {item.key for item in planned.plan.recommendations}
+    decided = {_key(form): _decided(form) for form in decisions}
     return DecidedPlan(
         assessment=decisions.assessment,
         plan=plan,
@@ -129,20 +130,36 @@ def with_decisions(plan: Plan, decisions: Decisions, *, signed: bool) -> Decided
         flags=tuple(decided[f"{REFERRAL}{flag.key}"] for flag in plan.red_flags),
         recommendations=tuple(decided[item.key] for item in own_recommendations(plan)),
         follow_up=decided[FOLLOW_UP],
+        left_off=tuple(
+            one
+            for form in decisions
+            if (one := decided[_key(form)]).chosen and one.key not in items
+        ),
     )
+
+
+def _key(form: DecisionForm) -> str:
+    """Where the plan itself says it; of what was chosen, another key than the decision's."""
+    item = form.decidable
+    return item.source.key if item.fixed is not None else item.key
 
 
 def _decided(form: DecisionForm) -> Decided:
     """What is kept counts as accepted while nothing else is decided about it."""
     stored = form.stored if form.decided else None
     undecided = Choice.ACCEPTED if form.stands else None
+    item = form.decidable
+    day = item.fixed.amount if item.fixed and item.fixed.kind is FixedKind.DAY else None
     return Decided(
-        item=form.decidable.source,
-        key=form.decidable.key,
-        text=form.decidable.text,
+        item=item.source,
+        key=_key(form),
+        text=item.text,
         choice=Choice(stored.choice) if stored else undecided,
         changed_to=stored.changed_to if stored else "",
         changed_words=stored.changed_words if stored else "",
         reason=stored.reason if stored else "",
         at=stored.at if stored else None,
+        instead_of=item.proposal.text if item.proposal and stored else "",
+        note=bool(stored and stored.chosen == OWN_WORDS),
+        day=day if stored else None,
     )

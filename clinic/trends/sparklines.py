@@ -63,7 +63,7 @@ def sparks(
 
 def _span(days: list[date]) -> Span:
     edge = max((days[-1] - days[0]) * 0.01, timedelta(days=1))
-    return Span(days[0] - edge, days[-1] + edge)
+    return Span(days[0] - edge, days[-1] + edge, days[0], days[-1])
 
 
 def _spark(line: _Line, change: date | None, key: str) -> Spark:

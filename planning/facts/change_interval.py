@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Final
 
 from scipy.special import stdtrit
 
@@ -25,6 +26,7 @@ class ChangeInterval:
     its 95 % interval from ``barriers`` in the log; None, with 0 barriers: the published mean.
     ``worn`` the same three as they were worn, before any limit. ``log``: what the log says about
     the day, None where it asks for no other. ``as_now``: the limit asks for no other day.
+    ``decided``: the clinician set the day, and supplies are counted for it.
     """
 
     limit: float | None
@@ -36,6 +38,16 @@ class ChangeInterval:
     worn: tuple[float, float, float] | None = None
     log: ChangeDay | None = None
     as_now: bool = False
+    decided: bool = False
+
+
+#: Why the day is another than the rules would set.
+DECIDED: Final = Reason("The clinician decided on this day.", (PRACTICE,))
+
+
+def decided_interval(days: float) -> ChangeInterval:
+    """Every ``days``, as the clinician decided; what the log says of it is not used."""
+    return ChangeInterval(limit=days, expected=days, because=(DECIDED,), decided=True)
 
 
 def change_interval(
@@ -69,6 +81,10 @@ def change_interval(
 def expected_wear(wear: ChangeInterval, facts: Facts) -> ExpectedWear:
     """How long barriers are worn, and how long they last until they fail, for the plan."""
     published = usual_wear(facts.kind)
+    if wear.decided:
+        every = "day" if wear.expected == 1 else f"{wear.expected:g} days"
+        text = f"Counted for a change every {every}, as the clinician decided."
+        return ExpectedWear(wear.expected, None, None, 0, text, (), lasting(facts.findings.wear))
     if wear.worn is None:
         text = (
             f"Worn {published.value:g} days on average: {published.meaning}, as the log holds too "

@@ -30,15 +30,18 @@ def dimensions(
     needs: tuple[Need, ...],
     supplies: frozenset[str],
     verdict: OpeningVerdict | None = None,
+    gap_mm: float | None = None,
 ) -> Dimensions:
     """Every size that the findings allow; what cannot be known stays None. ``verdict``: what
-    becomes of the opening in use; None: none is known to stay."""
+    becomes of the opening in use; None: none is known to stay. ``gap_mm``: the gap that the
+    clinician chose for an opening to cut or roll; None: the usual one."""
     sizes = stoma_size(facts)
     if facts.outline is None:
         sizes = _convexity(sizes, facts, needs, supplies, None)
         return _half_ring(sizes, facts, supplies)
     stays = verdict is not None and verdict.verdict is Verdict.STAYS
-    opening = opening_worn(facts) if stays else opening_wanted(facts, supplies)
+    stays = stays and gap_mm is None
+    opening = opening_worn(facts) if stays else opening_wanted(facts, supplies, gap_mm)
     if opening is not None:
         sizes = replace(
             sizes,
@@ -69,7 +72,9 @@ def stoma_size(facts: Facts) -> Dimensions:
     )
 
 
-def opening_wanted(facts: Facts, supplies: frozenset[str]) -> Opening | None:
+def opening_wanted(
+    facts: Facts, supplies: frozenset[str], gap_mm: float | None = None
+) -> Opening | None:
     """Opening for this stoma; None where its size, or a prolapse's widest part, is unknown, and
     beside a fistula, which an opening for the stoma alone would seal under the barrier."""
     if facts.outline is None or _widest_unknown(facts) or fistula_at_barrier(facts):
@@ -77,7 +82,7 @@ def opening_wanted(facts: Facts, supplies: frozenset[str]) -> Opening | None:
     if "pre_cut" in supplies and (size := pre_cut_for(facts.outline.length_mm)) is not None:
         gap = (size - facts.outline.length_mm) / 2
         return Opening(gap, size, size, _circle(size))
-    gap = usual_gap(facts)
+    gap = usual_gap(facts) if gap_mm is None else gap_mm
     widest = facts.findings.measurement.widest_mm if mushroom(facts) else None
     return opening_for(facts.outline, gap, widest)
 

@@ -13,7 +13,10 @@ from planning.supplies.changed_parts import BARRIER, OPENING, part_names
 from planning.supplies.opening_size import Verdict
 from planning.supplies.system_choice import SystemChoice
 
+_OPENING_KINDS = frozenset(s.key for s in SUPPLIES.values() if s.slot is Slot.OPENING)
 _IN_USE = Reason("It is in use and there is nothing against it.", (PRACTICE,), "system")
+#: Worn because the clinician says so.
+_DECIDED = Reason("The clinician chose it instead of what was proposed.", (PRACTICE,))
 #: The only supply ever started without a need of its own.
 _SEALS = Reason(
     "Powder is sealed by film, or it comes off with the barrier.", ("crusting/layers", PRACTICE)
@@ -36,8 +39,10 @@ def _use(key: str, chosen: SystemChoice) -> Recommendation:
     if needs:
         served = "; ".join(need.text for need in needs)
         because.append(Reason(f"Meets the need: {served.lower()}.", supply.sources))
-    else:
+    elif key not in chosen.fixed:
         because.append(_IN_USE if change is Change.KEEP else _SEALS)
+    if key in chosen.fixed:
+        because.append(_DECIDED)
     because += _replaced(supply, chosen)
     return Recommendation(
         key=key,
@@ -74,6 +79,8 @@ def _opening(chosen: SystemChoice) -> Iterator[Recommendation]:
     change = _opening_change(chosen)
     needs = [n for n in chosen.needs if n.key in ("refit_opening", "no_cutting")]
     because = [reason for need in needs for reason in need.because]
+    if OPENING in chosen.fixed or chosen.fixed & _OPENING_KINDS:
+        because.append(_DECIDED)
     because.append(
         Reason(
             f"The opening leaves {sizes.gap_mm or 0:.1f} mm on every side of the stoma.",
@@ -102,7 +109,8 @@ def _opening_change(chosen: SystemChoice) -> Change:
     if chosen.opening.verdict is Verdict.UNKNOWN and (kept or not chosen.started("pre_cut")):
         # A size that was not recorded is checked, not changed; another kind is another opening.
         return Change.KEEP
-    refits = chosen.opening.changes and {OPENING, BARRIER} & (chosen.corrections | chosen.today)
+    sized = chosen.opening.changes or OPENING in chosen.fixed
+    refits = sized and {OPENING, BARRIER} & (chosen.corrections | chosen.today)
     return Change.KEEP if kept and not refits else Change.CHANGE
 
 

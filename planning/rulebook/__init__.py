@@ -50,6 +50,7 @@ def all_rules() -> tuple[Rule, ...]:
         _advice(),
         _decided("Wear and amounts"),
         _maxima(),
+        _decided("Chosen instead"),
         _follow_up(),
         _call_when(),
         _notices(),

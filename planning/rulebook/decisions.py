@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Final
 
-from planning import keep_current_system
+from planning import fixed_choice, instead, keep_current_system
 from planning.evidence import thresholds as t
 from planning.evidence.sources import DESIGN, PRACTICE
 from planning.facts import change_day as wear_change_day
@@ -216,10 +216,37 @@ _RESTRAINT: Final = (
     ),
 )
 
+_INSTEAD: Final = (
+    StatedRule(
+        "alternatives",
+        "What may be chosen instead",
+        "Another supply for the same place or the same need, another size within the usual gap, "
+        "another change day, or none where a system can do without. Each is tried as a whole plan "
+        "and offered only where no danger, sensitivity or trial forbids it and the plan still "
+        "agrees with itself. None in an emergency or under 16.",
+        instead.alternatives,
+        (DESIGN, PRACTICE),
+        "test_instead.py::test_every_alternative_passes_the_gate",
+    ),
+    StatedRule(
+        "with_fixed",
+        "What follows from a choice",
+        "The rest of the system stays as it was proposed; sizes, steps, amounts, the ladder and "
+        "the next visit are worked out from the choice. Amounts are counted for the day chosen: "
+        f"{t.WEAR_SHORT.value:g} to {t.CHANGE_DAY_LAST.value:g}, no later than raw skin or a wound "
+        "allows, and not before day "
+        f"{t.EXTENDED_FROM.value:g} for an extended-wear barrier.",
+        fixed_choice.with_fixed,
+        (DESIGN, PRACTICE),
+        "test_fixed_choice.py::test_a_choice_changes_only_what_it_says",
+    ),
+)
+
 DECISIONS: Final[Mapping[str, tuple[StatedRule, ...]]] = {
     "Restraint": _RESTRAINT,
     "Choice": _CHOICE,
     "Keeping the system": _ALONE,
+    "Chosen instead": _INSTEAD,
     "Dimensions": DIMENSIONS,
     "Wear and amounts": _WEAR,
 }

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
-from planning.facts.change_interval import ChangeInterval, change_interval
+from planning.facts.change_interval import ChangeInterval, change_interval, decided_interval
 from planning.facts.derive import Facts
 from planning.ranked_facts import RankedFacts
 from planning.results.plan import Dimensions, Need, NextStep, Reason
@@ -19,6 +19,14 @@ from planning.supplies.worn import Worn
 def is_new_system(supplies: frozenset[str], worn: Worn, facts: Facts) -> bool:
     """Barrier, its material or its build is another than the one worn until now."""
     return any(_is_new(key, worn, facts) for key in supplies)
+
+
+def opening_kept(
+    verdict: OpeningVerdict, worn: Worn, supplies: frozenset[str]
+) -> OpeningVerdict | None:
+    """The verdict on the opening in use, unless a ready-cut one takes its place."""
+    new_pre_cut = "pre_cut" in supplies and "pre_cut" not in worn.keys
+    return None if new_pre_cut else verdict
 
 
 def _is_new(key: str, worn: Worn, facts: Facts) -> bool:
@@ -39,7 +47,8 @@ class SystemChoice:
     ``kept``: the system in use stays just as it is. ``opening``: what becomes of the opening in
     use. ``corrections`` and ``today``: parts changed because they harm, and as this visit's step.
     ``later``: steps that wait, in order; ``step``: one taken today that is no supply. ``waits``:
-    the last change is still on trial.
+    the last change is still on trial. ``fixed``: supplies that the clinician put in the place of
+    others; ``day``: the latest change day they set, None: the plan's own.
     """
 
     situation: RankedFacts
@@ -57,6 +66,8 @@ class SystemChoice:
     later: tuple[NextStep, ...] = ()
     step: NextStep | None = None
     waits: bool = False
+    fixed: frozenset[str] = frozenset()
+    day: float | None = None
 
     @cached_property
     def keys(self) -> tuple[str, ...]:
@@ -65,7 +76,10 @@ class SystemChoice:
         return tuple(
             key
             for key in self.best.keys
-            if SUPPLIES[key].slot is not Slot.BARRIER or self.worn.possible or self.met_by(key)
+            if SUPPLIES[key].slot is not Slot.BARRIER
+            or self.worn.possible
+            or key in self.fixed
+            or self.met_by(key)
         )
 
     @cached_property
@@ -84,11 +98,10 @@ class SystemChoice:
     @cached_property
     def wear(self) -> ChangeInterval:
         """How long one barrier may stay and is likely to."""
-        return change_interval(
-            self.situation.facts,
-            new_system=self.new_system,
-            extended="extended_wear" in self.supplies,
-        )
+        facts, extended = self.situation.facts, "extended_wear" in self.supplies
+        if self.day is not None:
+            return decided_interval(self.day)
+        return change_interval(facts, new_system=self.new_system, extended=extended)
 
     @cached_property
     def new_system(self) -> bool:

@@ -33,9 +33,11 @@ export class Autosave {
   // What the page holds is what the server holds.
   settled() {
     this.stored = this.posting.entries();
+    this.planned = this.posting.charted();
   }
 
   changed() {
+    this.plan.waits(this.posting.charted() !== this.planned);
     if (this.stopped || this.posting.entries() === this.stored) return;
     if (!this.dirty) this.since = Date.now();
     this.dirty = true;
@@ -84,6 +86,7 @@ export class Autosave {
   async post() {
     this.status.say("Saving…", "waiting");
     this.sent = this.posting.entries();
+    this.sentCharted = this.posting.charted();
     const response = await this.posting.send(this.posting.body()).catch(() => null);
     if (!response) return this.failed("No connection: not saved. Kept here; trying again.");
     if (response.type === "opaqueredirect" || response.status === 403) return this.signedOut();
@@ -97,6 +100,7 @@ export class Autosave {
   succeeded(answer) {
     this.form.elements.version.value = answer.version;
     this.stored = this.sent;
+    this.planned = this.sentCharted;
     // Typed while this save was under way? Then there is more to send.
     this.dirty = this.posting.entries() !== this.sent;
     this.lost = false;
@@ -105,6 +109,7 @@ export class Autosave {
     this.sealed.forget();
     this.status.saved(answer.saved, Object.keys(answer.errors).length);
     this.answered(answer);
+    this.plan.waits(this.posting.charted() !== this.planned);
   }
 
   // Kept is what the page holds now, not what was sent: on leaving, a send that is cut off here

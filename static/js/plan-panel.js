@@ -1,7 +1,7 @@
 // The plan grows beside the visit: replaced as it changes, without taking anything out of a hand
 // that is busy in it, and without a press on a plan that no one has seen.
 
-const TYPING = "input[type=text], input[type=date], textarea";
+const TYPING = "input[type=text], input[type=date], textarea, select";
 const CHANGED = "The plan changed with your last entries. Please look at it, then press again.";
 
 const nameOf = (details) => `${details.closest("article")?.id || ""} ${details.querySelector("summary").textContent}`;
@@ -33,9 +33,11 @@ function replace(plan, html) {
 const wordsOf = (plan) => [...plan.querySelectorAll('input[name^="decision-"][name$="-about"]')].map((i) => `${i.name}=${i.value}`).join(" ");
 
 export class PlanPanel {
-  constructor(plan, { replaced, isDirty }) {
-    Object.assign(this, { plan, replaced, isDirty });
+  constructor(plan, { replaced, isDirty, hurry }) {
+    Object.assign(this, { plan, replaced, isDirty, hurry });
     this.notice = document.getElementById("plan-notice");
+    this.changedLine = document.getElementById("plan-changed");
+    this.outdated = false;
     this.waiting = null;
     this.pressing = false;
     this.look();
@@ -52,6 +54,9 @@ export class PlanPanel {
     for (const name of ["pointerup", "pointercancel"]) {
       window.addEventListener(name, () => { this.pressing = false; showWaiting(); });
     }
+    // A person who turns to the plan need not wait until typing has rested.
+    for (const name of ["pointerenter", "focusin"]) this.plan.addEventListener(name, () => this.outdated && this.hurry());
+    this.plan.addEventListener("click", (event) => this.refuse(event), true);
     for (const name of ["pointerdown", "keydown"]) window.addEventListener(name, () => this.look(), true);
   }
 
@@ -68,6 +73,29 @@ export class PlanPanel {
     return wordsOf(this.plan);
   }
 
+  // The plan on the page is not that of what is charted: until the new one is here, nothing in it
+  // is decided. Not `disabled`, which would take the focus, and its entries out of what is posted.
+  waits(outdated) {
+    this.outdated = outdated;
+    this.plan.setAttribute("aria-busy", String(outdated));
+    for (const button of this.plan.querySelectorAll("button")) button.setAttribute("aria-disabled", String(outdated));
+    for (const body of this.plan.querySelectorAll(".exception-body")) {
+      body.inert = outdated && !body.contains(document.activeElement);
+    }
+  }
+
+  refuse(event) {
+    if (!this.outdated || !event.target.closest("button")) return;
+    event.preventDefault();
+    event.stopImmediatePropagation();
+    this.hurry();
+  }
+
+  // Read out once, and only where something in the plan changed.
+  say(words) {
+    if (words && this.changedLine.textContent !== words) this.changedLine.textContent = words;
+  }
+
   isBusy() {
     const { activeElement } = document;
     return this.pressing || (this.plan.contains(activeElement) && activeElement.matches(TYPING));
@@ -78,6 +106,7 @@ export class PlanPanel {
     if (this.waiting !== null) return;
     this.notice.replaceChildren();
     replace(this.plan, html);
+    this.waits(this.outdated);
     this.replaced();
   }
 

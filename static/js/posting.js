@@ -40,6 +40,15 @@ export class Posting {
     return data.toString();
   }
 
+  // Without the decisions: what the plan is worked out from.
+  charted() {
+    const data = new URLSearchParams(new FormData(this.form));
+    for (const name of [...HOUSEKEEPING, ...data.keys()]) {
+      if (HOUSEKEEPING.includes(name) || name.startsWith("decision-")) data.delete(name);
+    }
+    return data.toString();
+  }
+
   send(body) {
     return fetch(this.form.action, {
       method: "POST",

@@ -15,7 +15,7 @@ import { watchRows } from "./rows.js";
 const form = document.getElementById("chart-form");
 const place = document.getElementById("plan");
 
-const plan = new PlanPanel(place, { replaced, isDirty: () => autosave.dirty });
+const plan = new PlanPanel(place, { replaced, isDirty: () => autosave.dirty, hurry: () => autosave.save() });
 const autosave = new Autosave(form, { plan, answered });
 
 function answered(answer) {
@@ -25,6 +25,7 @@ function answered(answer) {
   reveal(form);
   // Something was typed in the meantime: its own save brings the plan that includes it.
   if (!autosave.dirty) plan.show(answer.panel);
+  plan.say(answer.changed);
 }
 
 function replaced() {

@@ -102,6 +102,8 @@ def chart_the_rest(keys: Keys) -> None:
 
 
 def accept_and_sign(keys: Keys) -> None:
+    # The plan of the last entries is there.
+    expect(keys.page.locator("#accept-rest")).to_be_enabled()
     keys.tab_to('[value="accept-rest"]')
     wait_until_saved(keys.page)
     keys.press("Enter")

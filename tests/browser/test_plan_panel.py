@@ -30,8 +30,14 @@ def page(small_clinic: SmallClinic, open_page: OpenPage, draft: Assessment) -> P
 
 
 def choice(page: Page, card: int, value: str) -> Locator:
-    """One of a card's buttons, as a hand sees it."""
-    article = page.locator("#plan article").nth(card)
+    """One of a card's buttons, as a hand sees it once the card is opened for something else."""
+    return inside(page.locator("#plan article:not(.kept-fold article)").nth(card), value)
+
+
+def inside(article: Locator, value: str) -> Locator:
+    """The same of a card at hand."""
+    if article.locator(".exception[open]").count() == 0:
+        article.locator(".exception > summary").click()
     return article.locator(f'label:has(> input[value="{value}"])')
 
 
@@ -39,7 +45,8 @@ def begin_reason(page: Page, text: str) -> Locator:
     """Drop one thing and begin to say why; the plan that answers waits, the hand being in it."""
     choice(page, 1, "dropped").click()
     expect(page.locator("#save-status")).to_contain_text("1 entry to correct")
-    box = page.locator("#plan article").nth(1).locator('input[name$="-reason"]')
+    card = page.locator("#plan article:not(.kept-fold article)").nth(1)
+    box = card.locator('input[name$="-reason"]')
     with page.expect_response("**/save/"):
         box.press_sequentially(text)
     wait_until_saved(page)
@@ -147,7 +154,7 @@ def test_an_answer_the_page_cannot_show_does_not_end_the_saving(
 def test_each_field_of_a_decision_says_one_thing(page: Page) -> None:
     """Another date for the next visit, without the date: what is missing, and not twice."""
     card = page.locator("#decision-follow_up")
-    card.locator('label:has(> input[value="changed"])').click()
+    inside(card, "changed").click()
     expect(page.locator("#save-status")).to_contain_text("2 entries to correct")
     expect(card.locator(".field-error")).to_have_text(
         ["Write what instead.", "Write why, in a few words."]
@@ -159,13 +166,13 @@ def test_what_is_kept_is_signed_together_but_for_what_is_changed(
 ) -> None:
     """One thing is dropped, with its reason; the signature accepts the others."""
     card = page.locator("#decision-flat_flexible")
-    expect(card.locator("label").first).to_be_hidden()
-    card.locator("summary").click()
-    card.locator('label:has(> input[value="dropped"])').click()
+    expect(card).to_be_hidden()
+    page.locator(".kept-fold > summary").click()
+    inside(card, "dropped").click()
     expect(card.locator(".field-error")).to_have_text("Write why, in a few words.")
     card.locator('input[name$="-reason"]').fill("He has some of another.")
     page.keyboard.press("Tab")
-    expect(card.locator(".card-decided")).to_have_text("Dropped")
+    expect(card.locator(".card-decided")).to_contain_text("Not today")
     page.locator('[value="accept-rest"]').click()
     expect(page.locator(".plan-count")).to_have_text("All decided")
     assert not Decision.objects.filter(key="drainable").exists()
@@ -174,3 +181,91 @@ def test_what_is_kept_is_signed_together_but_for_what_is_changed(
     chosen = dict(Decision.objects.values_list("key", "choice"))
     assert chosen["flat_flexible"] == "dropped"
     assert {chosen["drainable"], chosen["one_piece"]} == {"accepted"}
+
+
+def test_one_press_accepts_and_one_signs(page: Page, draft: Assessment) -> None:
+    """A leaking stoma, once it is charted: no more than these two."""
+    page.get_by_role("button", name="Accept this plan").click()
+    expect(page.locator(".plan-count")).to_have_text("All decided")
+    assert set(Decision.objects.values_list("choice", flat=True)) == {"accepted"}
+    assert None not in set(Decision.objects.values_list("decided_at", flat=True))
+    page.get_by_role("button", name="Sign visit").click()
+    expect(page.get_by_text("Signed by")).to_be_visible()
+
+
+@pytest.mark.parametrize("screen", [DESK, PHONE], ids=["desk", "phone"])
+def test_another_size_is_chosen_and_the_plan_made_again(
+    small_clinic: SmallClinic, open_page: OpenPage, draft: Assessment, screen: dict[str, int]
+) -> None:
+    page = open_page(small_clinic.nurse, viewport=screen)
+    page.goto(small_clinic.chart_url(draft))
+    page.wait_for_selector("body.scripted")
+    shot(page, "plan-leaking", whole=False)
+    card = page.locator("#decision-opening")
+    inside(card, "changed").click()
+    card.locator("select").select_option("gap:2.5")
+    card.locator('input[name$="-reason"]').fill("Her stoma swells in the evening.")
+    page.keyboard.press("Tab")
+    expect(page.locator("#plan-changed")).to_contain_text("Plan changed")
+    expect(card.locator(".card-text")).to_contain_text("2.5 mm beyond the stoma")
+    expect(card.locator(".card-decided")).to_contain_text("Chosen instead of")
+    shot(page, "plan-chosen", whole=False)
+    row = Decision.objects.get(key="opening")
+    assert (row.choice, row.chosen) == ("changed", "gap:2.5")
+    page.get_by_role("button", name="Accept the rest").click()
+    expect(page.locator(".plan-count")).to_have_text("All decided")
+
+
+def test_while_it_is_worked_out_again_nothing_in_it_is_pressed(
+    page: Page, draft: Assessment
+) -> None:
+    held: list[Route] = []
+
+    def hold_the_first(route: Route) -> None:
+        held.append(route)
+        if len(held) > 1:
+            route.continue_()
+
+    page.route("**/save/", hold_the_first)
+    accept_all = page.locator("#accept-rest")
+    expect(accept_all).to_be_enabled()
+    page.locator("[name=stoma-colour]").select_option("dusky")
+    expect(page.locator("#plan")).to_have_attribute("aria-busy", "true")
+    expect(page.locator(".plan-busy")).to_be_visible()
+    expect(accept_all).to_be_disabled()
+    accept_all.click(force=True)
+    accept_all.press("Enter")
+    page.wait_for_timeout(300)
+    assert not Decision.objects.exists()
+    expect(page.locator("#plan-changed")).to_have_text("")
+    held[0].continue_()
+    expect(page.locator("#plan")).to_have_attribute("aria-busy", "false")
+    expect(page.locator("#plan-changed")).to_contain_text("Plan changed: danger")
+    expect(page.locator("#accept-rest")).to_be_enabled()
+    assert not Decision.objects.exists()
+
+
+def test_what_changed_is_said_once_and_nothing_where_nothing_did(page: Page) -> None:
+    line = page.locator("#plan-changed")
+    expect(line).to_have_attribute("aria-live", "polite")
+    page.locator(NOTE).fill("Came with her daughter.")
+    wait_until_saved(page)
+    expect(line).to_have_text("")
+    page.locator("[name=stoma-length_mm]").fill("40")
+    page.locator("[name=stoma-width_mm]").fill("40")
+    page.keyboard.press("Tab")
+    expect(line).to_contain_text("Plan changed:")
+    expect(line).to_contain_text("to decide")
+
+
+@pytest.mark.parametrize("screen", [DESK, PHONE], ids=["desk", "phone"])
+def test_before_anything_is_charted_nothing_is_asked(
+    small_clinic: SmallClinic, open_page: OpenPage, screen: dict[str, int]
+) -> None:
+    page = open_page(small_clinic.nurse, viewport=screen)
+    page.goto(small_clinic.chart_url(small_clinic.draft()))
+    page.wait_for_selector("body.scripted")
+    expect(page.locator(".plan-empty")).to_be_visible()
+    expect(page.locator("#plan article, #accept-rest")).to_have_count(0)
+    page.locator("#plan").scroll_into_view_if_needed()
+    shot(page, "plan-empty", whole=False)

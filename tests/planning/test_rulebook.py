@@ -72,6 +72,7 @@ def test_all_groups_are_there() -> None:
         "Advice",
         "Wear and amounts",
         "Usual maxima",
+        "Chosen instead",
         "Next visit",
         "When to call",
         "Notices",

@@ -172,6 +172,7 @@ def _reply(request: HttpRequest, page: ChartPage) -> dict[str, Any]:
         "errors": page.all_errors,
         "labels": {e["field"]: e["label"] for e in page.error_list},
         "said": said_by_question(page.chart),
+        "changed": page.plan_changed,
         "panel": render_to_string("plans/_panel.html", context, request=request),
     }
 

@@ -1,6 +1,10 @@
 """Danger on the sheet: an emergency replaces the plan, anything less is above it."""
 
-from clinic.documents.care_sheet.patient_recommendations import recommendations, words_for_patient
+from clinic.documents.care_sheet.patient_recommendations import (
+    CLINICIAN_SAYS,
+    recommendations,
+    words_for_patient,
+)
 from clinic.documents.care_sheet.sheet import Emergency, Group
 from clinic.documents.how_soon import LOOK_TITLES, has_emergency, level_of, without_later
 from clinic.documents.patient_language.unsaid import Phrase, Unsaid
@@ -17,7 +21,6 @@ ALSO = "Show this too when you are seen"
 ONE_MORE = "There is one more thing to look at. Ask about it when you are seen."
 #: Beside anything that names a later time.
 TOP_FIRST = "What the top of this sheet says comes first."
-CLINICIAN_SAYS = "Your nurse or doctor says"
 
 
 def emergency_of(decided: DecidedPlan) -> Emergency[Unsaid] | None:

@@ -141,6 +141,7 @@ def plan_lines(decided: DecidedPlan) -> tuple[str, ...]:
     line what is kept. What was not taken up says so."""
     ordered = sorted(decided.recommendations, key=lambda one: one.turn)
     lines = _fates(one for one in ordered if not one.kept)
+    lines += _fates(decided.left_off)
     if kept := [one.text.removeprefix("Keep: ") for one in ordered if one.kept]:
         lines += (f"Kept: {'; '.join(kept)}",)
     if decided.next_visit:
@@ -158,6 +159,8 @@ def _fate(one: Decided) -> str:
         return f"{one.text} (not decided yet)"
     if one.choice == Choice.DROPPED:
         return f"Not taken up: {one.text} ({one.reason})"
+    if one.chosen:
+        return f"{one.text} (instead of: {one.instead_of}. {one.reason})"
     if one.choice == Choice.CHANGED:
         return f"{one.changed_words} (instead of: {one.text})"
     return one.text

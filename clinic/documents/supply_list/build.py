@@ -178,7 +178,10 @@ def supply_list(decided: DecidedPlan, today: date | None = None) -> SupplyList:
         signed_by=visit.signed_by.display_name if visit.signed_by else "",
         signed_on=timezone.localdate(visit.signed_at) if visit.signed_at else None,
         items=_judged([_item(one, decided, counted=counted) for one in lines if not one.dropped]),
-        left_out=tuple(line.quantity.text for line in lines if line.dropped),
+        left_out=(
+            *(line.quantity.text for line in lines if line.dropped),
+            *(one.instead_of for one in decided.left_off),
+        ),
         codes=tuple(assessment.codes.all()),
         change_day=_change_day(decided.wear_decided),
         measured_long_ago=_measured_long_ago(decided, today),

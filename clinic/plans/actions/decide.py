@@ -1,66 +1,135 @@
 """Keep the decisions posted with the visit page."""
 
+from dataclasses import dataclass
+from datetime import datetime, time
 from typing import Any
 
 from django.http import QueryDict
+from django.utils import timezone
 
-from clinic.plans.decision_forms import WRITTEN, Decidable, DecisionForm, Decisions
+from clinic.accounts.models import User
+from clinic.plans.decidables import Decidable
+from clinic.plans.decision_forms import WRITTEN, DecisionForm, Decisions
 from clinic.plans.models import Choice, Decision
+from clinic.plans.planned import Planned
 from clinic.visits.chart import raw_of
 from clinic.visits.models import Assessment, PendingEntry
 from planning import Plan
 
 
+@dataclass(frozen=True)
+class Signer:
+    """Who decides, and when; ``by`` None: a program, where no one looks."""
+
+    by: User | None
+    at: datetime
+
+
+def nobody() -> Signer:
+    """A program, now."""
+    return Signer(None, timezone.now())
+
+
 def save_decisions(
-    *, plan: Plan, assessment: Assessment, data: QueryDict, accept_rest: bool = False
+    *,
+    plan: Plan | Planned,
+    assessment: Assessment,
+    data: QueryDict,
+    accept_rest: bool = False,
+    signer: Signer | None = None,
 ) -> bool:
     """Store what was decided about the words that were shown; True where anything changed.
 
-    An unfinished decision is kept as typed. ``accept_rest``: accept what is undecided, but only
-    what the clinician had before their eyes; what is kept waits for the signature. Call inside
-    the transaction that holds the draft.
+    An unfinished decision is kept as typed. ``accept_rest``: accept what is undecided as well.
+    Call inside the transaction that holds the draft.
     """
+    signer = signer or nobody()
     decisions = Decisions(plan, assessment, data=data)
     pending = {e.prefix: e for e in assessment.pending.all() if e.prefix.startswith("decision-")}
     # Every form is stored, so no short cut through any().
-    written = [_store(form, assessment, pending) for form in decisions]
+    written = [_store(form, assessment, pending, signer) for form in decisions]
     if accept_rest:
-        seen = [form for form in decisions if form.seen and not form.decided and form.is_valid()]
-        written += [accept(form.decidable, assessment) for form in seen if not form.stands]
+        written.append(_accept_seen(decisions, signer) > 0)
     return any(written)
 
 
-def accept(item: Decidable, assessment: Assessment) -> bool:
-    """Accept one item as the plan says it."""
-    as_said = {"choice": Choice.ACCEPTED, "changed_to": "", "reason": "", "at": None}
-    _keep(item, assessment, as_said)
+def accept_seen(
+    *, plan: Plan | Planned, assessment: Assessment, data: QueryDict, signer: Signer
+) -> int:
+    """Accept what is undecided, one row each, but only in the words that the clinician had before
+    their eyes; what is kept waits for the signature. How many."""
+    return _accept_seen(Decisions(plan, assessment, data=data), signer)
+
+
+def _accept_seen(decisions: Decisions, signer: Signer) -> int:
+    seen = [
+        form
+        for form in decisions
+        if form.seen
+        and not form.decided
+        and form.is_valid()
+        and form["choice"].value() in {"", Choice.ACCEPTED, None}
+        and not form.stands
+    ]
+    for form in seen:
+        at = form.cleaned_data.get("at")
+        accept(form.decidable, decisions.assessment, signer, at=at)
+    return len(seen)
+
+
+def accept(
+    item: Decidable, assessment: Assessment, signer: Signer, *, at: time | None = None
+) -> None:
+    """Accept one item as the plan proposes it; ``at``: the time agreed for the next visit."""
+    given = {"choice": Choice.ACCEPTED, "instead": "", "changed_to": "", "reason": "", "at": at}
+    _keep(item, assessment, given, signer)
     assessment.pending.filter(prefix=f"decision-{item.key}").delete()
-    return True
 
 
-def accept_kept(plan: Plan, assessment: Assessment) -> int:
+def accept_kept(plan: Plan | Planned, assessment: Assessment, signer: Signer) -> int:
     """Accept together what is kept as it is worn; how many. Each has its row, with who and when."""
     kept = Decisions(plan, assessment).kept()
     for item in kept:
-        accept(item, assessment)
+        accept(item, assessment, signer)
     return len(kept)
 
 
-def accept_all(plan: Plan, assessment: Assessment) -> None:
+def accept_all(plan: Plan | Planned, assessment: Assessment) -> None:
     """Accept whatever is undecided: for records made by a program, where no one looks."""
     decisions = Decisions(plan, assessment)
     for item in (*decisions.undecided(), *decisions.kept()):
-        accept(item, assessment)
+        accept(item, assessment, nobody())
 
 
-def _keep(item: Decidable, assessment: Assessment, given: dict[str, Any]) -> Decision:
+def _keep(
+    item: Decidable, assessment: Assessment, given: dict[str, Any], signer: Signer
+) -> Decision:
+    """As decided about what is proposed: what was chosen before is no longer there to choose."""
+    about = item.proposed
     decision, _ = Decision.objects.update_or_create(
-        assessment=assessment, key=item.key, defaults={**given, "text": item.text}
+        assessment=assessment,
+        key=item.key,
+        defaults={
+            "choice": given["choice"],
+            "chosen": given["instead"],
+            "changed_to": given["changed_to"],
+            "reason": given["reason"],
+            "at": given.get("at"),
+            "text": about.text,
+            "about": about.about,
+            "decided_by": signer.by,
+            "decided_at": signer.at,
+        },
     )
     return decision
 
 
-def _store(form: DecisionForm, assessment: Assessment, pending: dict[str, PendingEntry]) -> bool:
+def _store(
+    form: DecisionForm,
+    assessment: Assessment,
+    pending: dict[str, PendingEntry],
+    signer: Signer,
+) -> bool:
     prefix = str(form.prefix)
     if form.moved_on:
         return _keep_written(form, assessment, pending)
@@ -72,11 +141,19 @@ def _store(form: DecisionForm, assessment: Assessment, pending: dict[str, Pendin
     given = form.cleaned_data
     if not given["choice"]:
         return forgotten
-    stored = None if form.stale else form.stored
-    if stored and all(getattr(stored, name) == value for name, value in given.items()):
+    if not form.stale and form.stored is not None and _same(form.stored, given):
         return forgotten
-    form.stored, form.stale = _keep(form.decidable, assessment, given), False
+    form.stored, form.stale = _keep(form.decidable, assessment, given, signer), False
     return True
+
+
+def _same(stored: Decision, given: dict[str, Any]) -> bool:
+    was = (stored.choice, stored.chosen, stored.changed_to, stored.reason, stored.at)
+    now = (
+        *(given[name] for name in ("choice", "instead", "changed_to", "reason")),
+        given.get("at"),
+    )
+    return was == now
 
 
 def _keep_written(

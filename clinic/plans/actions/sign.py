@@ -9,10 +9,12 @@ from django.http import HttpRequest
 from clinic.accounts.models import User
 from clinic.audit.record import record
 from clinic.follow_up.models import FollowUp
-from clinic.plans.actions.decide import accept_kept
-from clinic.plans.decision_forms import FOLLOW_UP, REFERRAL, Decisions, planned_day
+from clinic.plans.actions.decide import Signer, accept_kept
+from clinic.plans.decidables import FOLLOW_UP, REFERRAL, Decidable, planned_day
+from clinic.plans.decision_forms import Decisions
 from clinic.plans.draft_plan import DraftPlan, draft_plan
 from clinic.plans.models import Choice, PlanSnapshot
+from clinic.plans.names import changed_since
 from clinic.referrals.actions.alarm import end_alarm
 from clinic.referrals.models import Referral
 from clinic.referrals.presenters.question import question_of
@@ -90,10 +92,17 @@ def _problems(assessment: Assessment, live: DraftPlan) -> list[Problem]:
             for name, messages in live.errors.items()
             for message in messages
         ]
+    decisions = Decisions(live.planned or live.plan, assessment)
     return found + [
-        Problem(assessment, f"Decide: {item.text}", f"decision-{item.key}")
-        for item in Decisions(live.plan, assessment).undecided()
+        Problem(assessment, _ask(decisions, item), f"decision-{item.key}")
+        for item in decisions.undecided()
     ]
+
+
+def _ask(decisions: Decisions, item: Decidable) -> str:
+    """What to decide on; by name where it has changed since it was decided."""
+    again = decisions.by_key[item.key].asks_again
+    return f"{changed_since(item)} {item.text}" if again else f"Decide: {item.text}"
 
 
 def _nothing_seen(findings: Findings) -> bool:
@@ -104,20 +113,22 @@ def _nothing_seen(findings: Findings) -> bool:
 
 def _store_plan(assessment: Assessment, live: DraftPlan, by: User, at: datetime) -> int:
     """How many things were kept and accepted together."""
-    plan = live.plan
-    assert plan is not None  # noqa: S101 - _problems has refused the visit otherwise
+    planned = live.planned
+    assert planned is not None  # noqa: S101 - _problems has refused the visit otherwise
+    plan = planned.plan
     PlanSnapshot.objects.create(
         assessment=assessment,
         rule_set=plan.rule_set,
         findings=findings_to_dict(live.findings),
         history=history_to_dict(live.history),
-        plan=plan_to_dict(plan),
+        plan=plan_to_dict(planned.proposed),
+        with_choices=plan_to_dict(plan) if planned.chosen else None,
         made_at=at,
     )
-    decisions = Decisions(plan, assessment)
+    decisions = Decisions(planned, assessment)
     _refer(assessment, plan, decisions, by, at)
     _follow_up(assessment, plan, decisions)
-    return accept_kept(plan, assessment)
+    return accept_kept(planned, assessment, Signer(by, at))
 
 
 def _refer(

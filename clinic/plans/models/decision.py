@@ -2,6 +2,7 @@
 
 from datetime import date
 
+from django.conf import settings
 from django.db import models
 from django.db.models import Q
 
@@ -17,19 +18,34 @@ class Choice(models.TextChoices):
     DROPPED = "dropped", "Drop"
 
 
+#: Something else, in the clinician's own words: a note from which nothing is worked out.
+OWN_WORDS = "words"
+
+
 @tracked()
 class Decision(models.Model):
     """``key`` is the recommendation's own; ``text`` what it said when decided, so that a plan
-    that has moved on since asks again. ``at``: of the next visit alone, None where no time is
-    agreed."""
+    that has moved on since asks again; ``about`` names all that was shown of it.
+
+    ``chosen``: what was chosen from the planner's alternatives, as its code, or that ``changed_to``
+    is a note; "" where nothing is chosen from, and for what was decided before there was a choice.
+    ``decided_by`` and ``decided_at`` are not known of those either. ``at``: of the next visit
+    alone, None where no time is agreed.
+    """
 
     assessment = models.ForeignKey(Assessment, on_delete=models.CASCADE, related_name="decisions")
     key = models.CharField(max_length=120)
     text = models.TextField()
     choice = models.CharField(max_length=10, choices=Choice.choices)
+    chosen = models.CharField("chosen instead", max_length=60, blank=True)
     changed_to = models.CharField("what instead", max_length=500, blank=True)
     reason = models.CharField("why", max_length=500, blank=True)
     at = models.TimeField("time", null=True, blank=True)
+    about = models.CharField(max_length=16, blank=True)
+    decided_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    decided_at = models.DateTimeField(null=True, blank=True)
 
     class Meta:
         ordering = ["id"]
@@ -46,6 +62,9 @@ class Decision(models.Model):
             ),
             models.CheckConstraint(
                 condition=~Q(choice="changed") | ~Q(changed_to=""), name="decision_says_what"
+            ),
+            models.CheckConstraint(
+                condition=Q(chosen="") | Q(choice="changed"), name="decision_chosen_is_a_change"
             ),
         ]
         triggers = [

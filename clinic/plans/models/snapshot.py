@@ -1,6 +1,7 @@
 """The plan as it was signed: reproducible years later."""
 
 import uuid
+from typing import Any
 
 import pgtrigger
 from django.db import models
@@ -12,7 +13,11 @@ from clinic.visits.models.finality import never_emptied
 
 @tracked()
 class PlanSnapshot(models.Model):
-    """Findings and history in, plan out, and the version of the rules between them."""
+    """Findings and history in, plan out, and the version of the rules between them.
+
+    ``with_choices``: the plan made again round what the clinician chose instead; None where
+    nothing was.
+    """
 
     uuid = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
     assessment = models.OneToOneField(Assessment, on_delete=models.PROTECT, related_name="plan")
@@ -20,6 +25,7 @@ class PlanSnapshot(models.Model):
     findings = models.JSONField()
     history = models.JSONField()
     plan = models.JSONField()
+    with_choices = models.JSONField("the plan with what was chosen", null=True, blank=True)
     made_at = models.DateTimeField()
 
     class Meta:
@@ -30,3 +36,9 @@ class PlanSnapshot(models.Model):
 
     def __str__(self) -> str:
         return f"Plan {self.uuid}"
+
+    @property
+    def decided(self) -> dict[str, Any]:
+        """The plan that papers and the course go by."""
+        decided: dict[str, Any] = self.plan if self.with_choices is None else self.with_choices
+        return decided

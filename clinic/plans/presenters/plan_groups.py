@@ -1,35 +1,48 @@
-"""A plan's cards in the order in which they are done: danger, now, today, kept, also."""
+"""A plan's cards in the order in which they are done: danger, now, today, what waits, what is kept,
+what else, when to change, when to come back."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
+from clinic.plans.decidables import FOLLOW_UP
 from clinic.plans.presenters.cards import Card
 from planning import Plan
 from planning.evidence.thresholds import MOST_CHANGES
-from planning.results.plan import Stage, Urgency
+from planning.results.plan import ItemKind, NextStep, Recommendation, Stage, Urgency
 
-DANGER, ALSO = "danger", "also"
+DANGER, NEXT, ALSO, WHEN, BACK = "danger", "next", "also", "when", "back"
 #: In their order; a group without cards is not shown.
 TITLES = {
     DANGER: "Danger: whom to ask",
     Stage.CORRECT_NOW.value: "Correct now",
     Stage.TODAY.value: "Change today",
+    NEXT: "Next, if this does not hold",
     Stage.KEEP.value: "Keep",
     ALSO: "Also",
+    WHEN: "When to change",
+    BACK: "Come back",
 }
 UNTIL_HELP = "Until help comes"
-KEPT_TOGETHER = "Accepted together by signing. Open one to see why, or to change it."
+KEPT_TOGETHER = "Asks nothing: signing accepts it"
 
 
 @dataclass(frozen=True)
 class Group:
-    """``note`` says how many changes there are, or how the cards are decided on."""
+    """``note`` says how many changes there are, or how the cards are decided on. ``steps`` wait.
+    ``names``: what is kept, on the line to which it is folded."""
 
     key: str
     title: str
     cards: tuple[Card, ...]
     note: str = ""
+    steps: tuple[NextStep, ...] = ()
+    names: tuple[str, ...] = ()
+
+    @property
+    def open(self) -> bool:
+        """Something kept asks for a decision after all, or was decided otherwise."""
+        return any(card.unfolded or card.exception for card in self.cards)
 
 
 def groups_of(plan: Plan, cards: list[Card], *, signed: bool) -> tuple[Group, ...]:
@@ -38,13 +51,29 @@ def groups_of(plan: Plan, cards: list[Card], *, signed: bool) -> tuple[Group, ..
         return (Group("", "", tuple(cards)),)
     held: dict[str, list[Card]] = {key: [] for key in TITLES}
     for card in cards:
-        held[DANGER if card.urgency else card.stage or ALSO].append(card)
+        held[_place(card)].append(card)
     changes = next((key for key in (Stage.TODAY, Stage.CORRECT_NOW) if held[key.value]), "")
     return tuple(
-        Group(key, _title(key, plan), tuple(found), _note(key, plan, changes, signed=signed))
+        Group(
+            key,
+            _title(key, plan),
+            tuple(found),
+            _note(key, plan, changes, signed=signed),
+            plan.next_steps if key == NEXT else (),
+            tuple(card.name for card in found) if key == Stage.KEEP.value else (),
+        )
         for key, found in held.items()
-        if found
+        if found or (key == NEXT and plan.next_steps) or (key == WHEN and plan.expected_wear)
     )
+
+
+def _place(card: Card) -> str:
+    if card.urgency:
+        return DANGER
+    if card.key == FOLLOW_UP:
+        return BACK
+    wear = isinstance(card.item, Recommendation) and card.item.kind is ItemKind.WEAR
+    return card.stage or (WHEN if wear else ALSO)
 
 
 def _title(key: str, plan: Plan) -> str:
@@ -56,6 +85,8 @@ def _note(key: str, plan: Plan, changes: str, *, signed: bool) -> str:
         corrects = any(item.stage is Stage.CORRECT_NOW for item in plan.recommendations)
         both = key == Stage.TODAY.value and corrects
         return count_words(plan.fit.changes, with_corrections=both)
+    if key == WHEN and plan.expected_wear is not None:
+        return plan.expected_wear.text
     return KEPT_TOGETHER if key == Stage.KEEP.value and not signed else ""
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
-from clinic.plans.decision_forms import own_recommendations
+from clinic.plans.decidables import own_recommendations
 from clinic.plans.presenters.panel import CAUTION, sizes
 from clinic.plans.presenters.sources import citations
 from planning import Plan

@@ -119,7 +119,7 @@ def test_what_is_charted_is_shown_though_its_fold_is_for_others(client: Client) 
 def test_identity_and_the_plan_are_in_view(nurse: Client, assessment: Assessment) -> None:
     html = nurse.get(reverse("charting:chart", args=[assessment.uuid])).content.decode()
     patient = assessment.visit.patient
-    for words in (patient.family_name, patient.record_number, "5 Apr 1961", "Because"):
+    for words in (patient.family_name, patient.record_number, "5 Apr 1961", "Why</summary>"):
         assert words in html
 
 

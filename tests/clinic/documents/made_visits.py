@@ -14,8 +14,8 @@ from clinic.documents.patient_language.said import said
 from clinic.documents.rendering.pdf import fitting
 from clinic.plans.actions.decide import accept_all
 from clinic.plans.actions.sign import sign_visit
+from clinic.plans.decidables import decidables, own_recommendations
 from clinic.plans.decided_item import Decided
-from clinic.plans.decision_forms import decidables, own_recommendations
 from clinic.plans.draft_plan import draft_plan
 from clinic.plans.models import Choice, Decision
 from clinic.plans.plan_with_decisions import DecidedPlan, decided_plan

@@ -36,9 +36,9 @@ def posted_page(assessment: Assessment, **changes: Any) -> QueryDict:
 def accept(assessment: Assessment) -> None:
     """Accept whatever the plan says now."""
     stored = reread(assessment)
-    plan = draft_plan(stored).plan
-    assert plan is not None
-    accept_all(plan, stored)
+    planned = draft_plan(stored).planned
+    assert planned is not None
+    accept_all(planned, stored)
 
 
 def sign(assessment: Assessment) -> None:

@@ -6,8 +6,9 @@ from clinic.audit.models import AccessLog
 from clinic.charting.page import save_page
 from clinic.plans.actions.decide import accept_all, save_decisions
 from clinic.plans.actions.sign import NotReadyError
+from clinic.plans.decidables import decidables
 from clinic.plans.decided_item import is_kept
-from clinic.plans.decision_forms import Decisions, decidables
+from clinic.plans.decision_forms import Decisions
 from clinic.plans.draft_plan import draft_plan
 from clinic.plans.models import Choice, Decision
 from clinic.plans.plan_with_decisions import decided_plan

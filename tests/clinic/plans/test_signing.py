@@ -10,7 +10,8 @@ from django.utils import timezone
 from clinic.follow_up.models import FollowUp
 from clinic.plans.actions.decide import save_decisions
 from clinic.plans.actions.sign import NotReadyError
-from clinic.plans.decision_forms import Decisions, decidables, open_day
+from clinic.plans.decidables import decidables, open_day
+from clinic.plans.decision_forms import Decisions
 from clinic.plans.draft_plan import draft_plan
 from clinic.plans.models import Decision, PlanSnapshot
 from clinic.plans.plan_with_decisions import decided_plan

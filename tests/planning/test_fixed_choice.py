@@ -1,0 +1,232 @@
+"""A choice is made everywhere at once, changes only what it says, and passes the same gates."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from planning import Findings, Fixed, FixedKind, History, Plan, Refused, recommend
+from planning.fixed_choice import key_made
+from planning.inputs.findings import (
+    Accessory,
+    Colour,
+    Material,
+    Oedema,
+    Person,
+    Profile,
+    SkinKind,
+)
+from planning.inputs.fixed import NoSuchChoice, fixed_of
+from planning.results.plan import Change, Recommendation, Stage
+from planning.supplies.catalogue import SUPPLIES
+from tests.planning.builders import GROWN, LOW, leaking, seen, well
+from tests.planning.sweep import planned
+
+LEAKS = leaking(protrusion_mm=2.0)
+
+
+def item(plan: Plan, key: str) -> Recommendation:
+    return next(one for one in plan.recommendations if one.key == key)
+
+
+def supply(key: str, other: str) -> Fixed:
+    return Fixed(key, FixedKind.SUPPLY, other)
+
+
+def day(days: float, key: str = "wear_interval") -> Fixed:
+    return Fixed(key, FixedKind.DAY, amount=days)
+
+
+def gap(mm: float) -> Fixed:
+    return Fixed("opening", FixedKind.GAP, amount=mm)
+
+
+def refused(found: Findings, *fixed: Fixed) -> str:
+    with pytest.raises(Refused) as raised:
+        recommend(found, History(), fixed)
+    assert raised.value.fixed in fixed
+    return raised.value.why
+
+
+def barrier_of(plan: Plan) -> str:
+    return next(key for key in plan.supplies if SUPPLIES[key].slot.value == "barrier")
+
+
+# --- another supply ----------------------------------------------------------------------------
+def test_another_profile_is_worked_out_everywhere() -> None:
+    before = recommend(LEAKS)
+    old = barrier_of(before)
+    after = recommend(LEAKS, History(), (supply(old, "soft_convex_moderate"),))
+    assert barrier_of(after) == "soft_convex_moderate"
+    assert after.dimensions.convex_depth_class == "moderate"
+    assert "plateau" in item(after, "soft_convex_moderate").text
+    assert {"check_imprint"} <= {step.key for step in after.steps}
+    assert next(q for q in after.quantities if q.supply_key == "barrier").text == "Convex barrier"
+    assert after.follow_up.in_days <= 7
+    assert item(after, "soft_convex_moderate").because[-1].text.startswith("The clinician chose")
+
+
+def test_a_choice_changes_only_what_it_says() -> None:
+    before = recommend(LEAKS)
+    after = recommend(LEAKS, History(), (day(2),))
+    assert after.supplies == before.supplies
+    assert after.steps == before.steps
+    assert after.dimensions == before.dimensions
+    assert after.red_flags == before.red_flags
+    others = [r for r in after.recommendations if r.key != "wear_interval"]
+    assert others == [r for r in before.recommendations if r.key != "wear_interval"]
+
+
+def test_what_is_left_off_leaves_no_step_and_no_amount() -> None:
+    before = recommend(leaking())
+    assert item(before, "ring").stage is Stage.TODAY
+    after = recommend(leaking(), History(), (Fixed("ring", FixedKind.NONE),))
+    assert "ring" not in after.supplies
+    assert "ring" not in {line.supply_key for line in after.quantities}
+    assert not any("ring" in step.belongs_to for step in after.steps)
+    assert after.dimensions.ring_stretched_inner_mm is None
+
+
+def test_a_step_taken_already_waits_no_more_and_one_not_taken_waits_again() -> None:
+    before = recommend(LEAKS)
+    assert before.next_steps[0].key == "soft_moderate"
+    more = recommend(LEAKS, History(), (supply("soft_convex_shallow", "soft_convex_moderate"),))
+    assert "soft_moderate" not in {step.key for step in more.next_steps}
+    less = recommend(LEAKS, History(), (supply("soft_convex_shallow", "flat_flexible"),))
+    assert less.next_steps[0].key == "soft_shallow"
+
+
+def test_a_worn_thing_left_off_is_said_to_be_stopped() -> None:
+    found = well(accessories=frozenset({Accessory.POUCH_COVER}))
+    after = recommend(found, History(), (Fixed("pouch_cover", FixedKind.NONE),))
+    assert item(after, "pouch_cover").change is Change.STOP
+
+
+@pytest.mark.parametrize("key", ["flat_flexible", "two_piece", "drainable", "opening"])
+def test_every_system_has_a_barrier_an_opening_and_a_pouch(key: str) -> None:
+    assert refused(well(), Fixed(key, FixedKind.NONE)) == "Every system has one of these."
+
+
+@pytest.mark.parametrize(
+    ("found", "says"),
+    [
+        ({"skin": (seen(SkinKind.DILATED_VEINS),)}, "varices"),
+        ({"skin": (seen(SkinKind.PRESSURE_MARK),), "profile": Profile.CONVEX}, "press"),
+        ({"rod_in_place": True}, "rod"),
+    ],
+)
+def test_a_danger_forbids_a_dome_with_its_reason(found: dict[str, Any], says: str) -> None:
+    findings = well(leak=LOW, **found)
+    old = barrier_of(recommend(findings))
+    assert says in refused(findings, supply(old, "firm_convex_deep")).lower()
+
+
+def test_a_sensitivity_forbids_a_supply() -> None:
+    person = Person(sensitivities=frozenset({Material.RING}), age_years=GROWN)
+    findings = replace(LEAKS, person=person)
+    assert "powder" in recommend(findings).supplies
+    assert refused(findings, supply("powder", "ring")) == "The person reacts to ring."
+
+
+def test_powder_is_never_left_without_its_film() -> None:
+    assert "protectant" in recommend(LEAKS).supplies
+    assert "sealed by film" in refused(LEAKS, Fixed("protectant", FixedKind.NONE))
+
+
+def test_a_place_holds_one_thing() -> None:
+    plan = recommend(LEAKS)
+    assert "protectant" in plan.supplies
+    assert "does not take its place" in refused(LEAKS, supply("drainable", "belt"))
+
+
+def test_nothing_is_chosen_in_an_emergency_or_for_a_child() -> None:
+    black = well(colour=Colour.BLACK_BROWN_GREY)
+    assert "No supply is chosen" in refused(black, day(3))
+    assert "No supply is chosen" in refused(well(age_years=9), day(3))
+
+
+# --- a size ------------------------------------------------------------------------------------
+def test_another_gap_is_the_size_that_is_cut() -> None:
+    before = recommend(LEAKS)
+    after = recommend(LEAKS, History(), (gap(2.5),))
+    assert (before.dimensions.opening_length_mm, before.dimensions.gap_mm) == (34.0, 2.0)
+    assert (after.dimensions.opening_length_mm, after.dimensions.gap_mm) == (35.0, 2.5)
+    assert "35 mm, 2.5 mm beyond" in item(after, "opening").text
+    assert item(after, "opening").change is Change.CHANGE
+    assert item(after, "opening").stage is Stage.TODAY
+    assert max(y for _, y in after.dimensions.opening_outline) == pytest.approx(17.5, abs=0.02)
+    assert after.supplies == before.supplies
+
+
+@pytest.mark.parametrize("mm", [0.0, 1.5, 3.3, 40.0])
+def test_no_gap_beyond_the_usual_one(mm: float) -> None:
+    assert "1.6 to 3.2 mm" in refused(LEAKS, gap(mm))
+
+
+def test_a_swollen_stoma_keeps_its_room() -> None:
+    assert "swollen" in refused(leaking(oedema=Oedema.MARKED), gap(2.0))
+
+
+# --- a day -------------------------------------------------------------------------------------
+def test_the_day_counts_the_supplies_and_reaches_the_patient_in_every_language() -> None:
+    after = recommend(LEAKS, History(), (day(2),))
+    said = item(after, "wear_interval")
+    assert said.text.startswith("Change on day 2 at the latest")
+    assert said.patient_text is not None
+    assert said.patient_text.english().startswith("Change on day 2 at the latest.")
+    assert after.expected_wear is not None
+    assert after.expected_wear.days == 2
+    barrier = next(q for q in after.quantities if q.supply_key == "barrier")
+    assert barrier.per_month == 15
+    assert barrier.until_at_most is None
+
+
+def test_raw_skin_is_seen_every_third_day_at_the_latest() -> None:
+    why = refused(LEAKS, day(4))
+    assert why == "Raw skin or a wound must be seen often. At most 3 days."
+
+
+@pytest.mark.parametrize("days", [0.0, 2.5, 8.0])
+def test_a_day_is_a_whole_number_of_a_usual_length(days: float) -> None:
+    assert refused(well(leak=LOW), day(days))
+
+
+def test_an_extended_barrier_is_not_peeled_off_early() -> None:
+    found, history = next(
+        (found, history)
+        for found, history, plan in planned(600)
+        if "extended_wear" in plan.supplies and plan.expected_wear is not None
+    )
+    with pytest.raises(Refused, match="grips harder"):
+        recommend(found, history, (day(2),))
+
+
+def test_two_choices_hold_together() -> None:
+    old = barrier_of(recommend(LEAKS))
+    after = recommend(LEAKS, History(), (supply(old, "soft_convex_shallow"), day(2), gap(2.5)))
+    assert barrier_of(after) == "soft_convex_shallow"
+    assert after.expected_wear is not None
+    assert after.expected_wear.days == 2
+    assert after.dimensions.gap_mm == 2.5
+
+
+# --- as words ----------------------------------------------------------------------------------
+@pytest.mark.parametrize(
+    "one", [supply("ring", "strip"), day(3), gap(2.5), gap(1.5875), Fixed("belt", FixedKind.NONE)]
+)
+def test_stored_and_read_again_it_is_the_same(one: Fixed) -> None:
+    assert fixed_of(one.key, one.code) == one
+
+
+@pytest.mark.parametrize("code", ["", "words", "day:soon", "day", "gap:"])
+def test_other_words_are_no_choice(code: str) -> None:
+    with pytest.raises(NoSuchChoice):
+        fixed_of("ring", code)
+
+
+def test_where_the_plan_made_again_says_it() -> None:
+    assert key_made(day(3, "wear_as_now")) == "wear_interval"
+    assert key_made(supply("opening", "pre_cut")) == "opening"
+    assert key_made(supply("flat_flexible", "flat_firm")) == "flat_firm"
