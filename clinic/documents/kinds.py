@@ -21,6 +21,7 @@ class Kind(TextChoices):
     LETTER = "letter", "Letter"
     DIARY = "diary", "Wear diary"
     NEXT_VISIT_CARD = "next_visit_card", "Next visit card"
+    LIVING = "living", "Living with your stoma"
 
 
 @dataclass(frozen=True)
@@ -136,6 +137,13 @@ PAPERS: dict[Kind, Declared] = {
                  "next_visit_card.next_visit_card", "printing a next visit card"),
         ),
         links=(Link("next_visit_card", "Next visit card", "Next visit card"),),
+    ),
+    Kind.LIVING: Declared(
+        pages=(
+            Page("living", f"living/{_VISIT}", "living.views.living",
+                 "printing the leaf about living with a stoma"),
+        ),
+        links=(Link("living", "Living with your stoma", "Living with your stoma"),),
     ),
 }  # fmt: skip
 OF_STOMA = tuple(kind for kind, paper in PAPERS.items() if paper.of_stoma)

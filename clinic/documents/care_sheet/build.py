@@ -16,7 +16,17 @@ from clinic.documents.care_sheet.patient_recommendations import (
     PatientRecommendation,
     recommendations,
 )
-from clinic.documents.care_sheet.sheet import Group, Line, NextVisit, Sheet, Step, Use
+from clinic.documents.care_sheet.sheet import (
+    CHANGED,
+    LEAVE_OFF,
+    NEW,
+    Group,
+    Line,
+    NextVisit,
+    Sheet,
+    Step,
+    Use,
+)
 from clinic.documents.care_sheet.sizes import measure_again, size_to_use, stoma_size
 from clinic.documents.care_sheet.step_drawings import PICTURE, SHOWS, picture_of
 from clinic.documents.how_soon import (
@@ -31,6 +41,7 @@ from clinic.documents.patient_language.lay_terms import long_day
 from clinic.documents.patient_language.unsaid import Joined, Phrase, Unsaid
 from clinic.documents.shared import contact, stoma_words, who
 from clinic.plans.plan_with_decisions import DecidedPlan
+from clinic.plans.step_news import StepNews, news_of_steps
 from clinic.referrals.models import Urgency
 from planning.results.message import Text, to_patient
 
@@ -51,8 +62,10 @@ LABELS = {
     "refer": "Next step",
     STOP: "Leave off",
 }
-NEWS = {"keep": "Same", "start": "New", "change": "Changed"}
-#: Kinds that are advice, not a thing: *new* would say nothing.
+NEWS = {"keep": "Same", "start": "New", "change": "Changed", STOP: "Leave off"}
+#: The same as a code; what is kept has none.
+MARKS = {"start": NEW, "change": CHANGED, STOP: LEAVE_OFF}
+#: Kinds that are advice, not a thing: *new* would say nothing. A changed day of change is news.
 ADVICE = {"wear", "teach", "refer"}
 CALL_TITLES = {
     Urgency.EMERGENCY: "Get emergency help now",
@@ -64,6 +77,7 @@ CALL_TITLES = {
 }
 NO_CHILD_PLAN = "No plan for children is made here. A children's stoma team must make it."
 LEAVE_ALONE = "Your pouch fits well. Keep doing what you do now."
+UNCHANGED = "What you use stays the same."
 ASK_HOW = "Ask your nurse to show you how."
 NO_REASON = "To see how this works for you."
 STILL_WELL = "To check that all is still well."
@@ -93,11 +107,13 @@ def care_sheet(decided: DecidedPlan, *, large: bool) -> Sheet[Unsaid]:
 def _with_plan(head: Sheet[Unsaid], decided: DecidedPlan) -> Sheet[Unsaid]:
     marks = marks_of(decided.assessment)
     level = level_of(decided)
+    used, keep = uses(decided), _keep(decided)
     return replace(
         head,
         look_at=look_at(decided),
-        keep=_keep(decided),
-        uses=uses(decided),
+        keep=keep,
+        unchanged="" if keep else _unchanged(used),
+        uses=used,
         again=measure_again(decided, timezone.localdate()) if decided.for_adult else "",
         steps=steps(decided),
         skin=skin_words(decided.assessment, reassure=level is None),
@@ -118,6 +134,13 @@ def _keep(decided: DecidedPlan) -> Unsaid:
     return Phrase(LEAVE_ALONE) if fits else ""
 
 
+def _unchanged(used: tuple[Use[Unsaid], ...]) -> Unsaid:
+    """Only where something is used, and nothing of it is news."""
+    kept = any(not use.advice for use in used)
+    news = any(line.mark for use in used for line in use.lines)
+    return Phrase(UNCHANGED) if kept and not news else ""
+
+
 def uses(decided: DecidedPlan) -> tuple[Use[Unsaid], ...]:
     """What to use, one row a kind; what to leave off comes last."""
     rows: dict[str, list[Line[Unsaid]]] = {label: [] for label in LABELS.values()}
@@ -125,7 +148,12 @@ def uses(decided: DecidedPlan) -> tuple[Use[Unsaid], ...]:
         label = LABELS.get(STOP if one.change == STOP else one.kind)
         if label:
             rows[label].append(_line(one, decided))
-    return tuple(Use(Phrase(label, ROW), tuple(lines)) for label, lines in rows.items() if lines)
+    advice = {LABELS[kind] for kind in ADVICE}
+    return tuple(
+        Use(Phrase(label, ROW), tuple(lines), advice=label in advice)
+        for label, lines in rows.items()
+        if lines
+    )
 
 
 def _line(told: PatientRecommendation, decided: DecidedPlan) -> Line[Unsaid]:
@@ -133,19 +161,27 @@ def _line(told: PatientRecommendation, decided: DecidedPlan) -> Line[Unsaid]:
     more = size_to_use(told, decided)
     if told.by_clinician and told.kind not in ADVICE:
         more = Phrase(ASK_HOW)
-    silent = told.kind in ADVICE or told.change == STOP or decided.plan.leave_alone
+    silent = _is_advice(told) or decided.plan.leave_alone
     news = "" if silent else Phrase(NEWS[told.change], ROW)
-    return Line(Joined((told.words, more)), news)
+    return Line(Joined((told.words, more)), news, "" if silent else MARKS.get(told.change, ""))
+
+
+def _is_advice(told: PatientRecommendation) -> bool:
+    changes_day = told.kind == "wear" and told.change == "change"
+    return told.kind in ADVICE and told.change != STOP and not changes_day
 
 
 def steps(decided: DecidedPlan) -> tuple[Step[Unsaid], ...]:
     """The technique in order, without steps that are not for the patient."""
+    news = news_of_steps(decided)
     told = ((step.patient_text, step.key) for step in decided.steps() if step.patient_text)
-    return tuple(_step(words, picture_of(key, decided)) for words, key in told)
+    return tuple(_step(words, picture_of(key, decided), news[key]) for words, key in told)
 
 
-def _step(words: Text, picture: str) -> Step[Unsaid]:
-    return Step(words, picture, Phrase(SHOWS[picture], PICTURE) if picture else "")
+def _step(words: Text, picture: str, news: StepNews) -> Step[Unsaid]:
+    shows = Phrase(SHOWS[picture], PICTURE) if picture else ""
+    said = Phrase(NEWS[news.change], ROW) if news.change else ""
+    return Step(words, picture, shows, said, MARKS.get(news.change, ""), news.known)
 
 
 def call_when(decided: DecidedPlan) -> tuple[Group[Unsaid], ...]:

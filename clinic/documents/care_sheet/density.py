@@ -4,11 +4,11 @@ from clinic.documents.care_sheet.sheet import Sheet
 
 #: From open to close: what ``css/sheet.css`` calls each.
 SPACINGS = ("", "full", "fuller full", "fullest fuller full")
-LARGE_SPACINGS = ("", "close")
+LARGE_SPACINGS = ("", "close", "closest close")
 #: More words than this seldom fit two pages in the first, second and third of them (measured at
 #: 14 pt on A4, over sheets of the invented clinic). A guess to start from; what counts is whether
 #: the pages, once set, are two.
-ROOM_FOR = (355, 395, 460)
+ROOM_FOR = (335, 360, 385)
 #: Words of other languages take more room on a line (measured on the same sheets).
 ROOM = {"es": 1.05, "ar": 1.14}
 #: What a note on top takes, in words of the rest.

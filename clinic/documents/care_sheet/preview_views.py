@@ -27,6 +27,8 @@ from clinic.plans.plan_with_decisions import DecidedPlan, decided_plan
 from clinic.visits.models import Assessment
 
 PRINT = "print"
+#: Posted where the sheet tells of the steps only what is different today.
+ONLY_CHANGES = "changes"
 
 
 @require_GET
@@ -90,6 +92,7 @@ def _posted(request: HttpRequest) -> Change:
         after_uses=" ".join(given.get("after_uses", "").split()),
         after_steps=" ".join(given.get("after_steps", "").split()),
         large=SIZES.get(given.get("print", "")),
+        only_changes=given.get("tells", "") == ONLY_CHANGES,
         seen=int(seen) if seen.isascii() and seen.isdigit() else 0,
         press=press,
         key=key,
@@ -116,8 +119,8 @@ def _page(
         "sheet_languages": SheetLanguage.choices,
         "asked_language": language,
         "steps": edited.steps,
-        "added_steps": edited.sheet.steps[sum(not one.hidden for one in edited.steps) :],
-        "own_uses": len(edited.sheet.uses) - bool(stored and stored.after_uses),
+        "added_steps": edited.sheet.steps[sum(one.printed for one in edited.steps) :],
+        "own_words": bool(stored and stored.after_uses),
         "notices": edited.notices,
         "problems": problems or {},
         "problem_step": typed.key if typed and problems and "steps" in problems else "",
@@ -126,6 +129,7 @@ def _page(
         "most_letters": MOST_LETTERS,
         "edit": stored,
         "size": _size(shown.large),
+        "only_changes": shown.only_changes,
         "newer": seen_again([about]).get(about.pk),
         "may_edit": may(request.user, Right.CHART) and not edited.sheet.emergency,
     }

@@ -22,7 +22,8 @@ EMERGENCY_AS_IT_IS = (
 
 @dataclass(frozen=True)
 class EditableStep(Generic[W]):
-    """One step as the nurse sees it. ``number`` as printed, None while it is hidden."""
+    """One step as the nurse sees it. ``number`` as printed, None where it is not;
+    ``as_now``: left off because it is done as now, not because it was hidden."""
 
     key: str
     step: Step[W]
@@ -30,10 +31,15 @@ class EditableStep(Generic[W]):
     safety: bool
     may_rise: bool
     may_sink: bool
+    as_now: bool = False
+
+    @property
+    def printed(self) -> bool:
+        return self.number is not None
 
     @property
     def hidden(self) -> bool:
-        return self.number is None
+        return not (self.printed or self.as_now)
 
 
 @dataclass(frozen=True)
@@ -75,9 +81,11 @@ def edited_sheet(
         return EditedSheet(sheet, notices=(EMERGENCY_AS_IT_IS,) if touched else ())
     keys = sheet_steps(decided.accepted_by_default())
     arranged = arrange(keys, edit)
-    steps = _steps(dict(zip(keys, sheet.steps, strict=True)), arranged)
-    printed = tuple(one.step for one in steps if not one.hidden)
+    told = dict(zip(keys, sheet.steps, strict=True))
+    steps = _steps(told, arranged, _as_now(told) if edit and edit.only_changes else frozenset())
+    printed = tuple(one.step for one in steps if one.printed)
     if edit:
+        sheet = replace(sheet, only_changes=edit.only_changes)
         printed += (Step(typed(edit.after_steps)),) if edit.after_steps else ()
         sheet = replace(sheet, uses=(*sheet.uses, *_added(edit)))
     return EditedSheet(replace(sheet, steps=printed), steps, arranged.notices)
@@ -121,20 +129,28 @@ def _merged(keys: Sequence[str], order: Sequence[str]) -> tuple[str, ...]:
     return tuple(merged)
 
 
-def _steps(told: dict[str, Step[Unsaid]], arranged: Arranged) -> tuple[EditableStep[Unsaid], ...]:
+def _as_now(told: dict[str, Step[Unsaid]]) -> frozenset[str]:
+    """Keys of steps that are left off: done as now, and none guards against harm."""
+    return frozenset(key for key, one in told.items() if not (one.mark or is_safety(key)))
+
+
+def _steps(
+    told: dict[str, Step[Unsaid]], arranged: Arranged, as_now: frozenset[str]
+) -> tuple[EditableStep[Unsaid], ...]:
     order, number = arranged.order, 0
     found = []
     for place, key in enumerate(order):
-        hidden = key in arranged.hidden
-        number += not hidden
+        printed = key not in arranged.hidden and key not in as_now
+        number += printed
         found.append(
             EditableStep(
                 key=key,
                 step=told[key],
-                number=None if hidden else number,
+                number=number if printed else None,
                 safety=is_safety(key),
                 may_rise=place > 0 and may_swap(order[place - 1], key),
                 may_sink=place + 1 < len(order) and may_swap(key, order[place + 1]),
+                as_now=key in as_now and key not in arranged.hidden,
             )
         )
     return tuple(found)
@@ -155,4 +171,5 @@ def _large(assessment: Assessment, edit: SheetEdit | None, asked: bool | None) -
 
 
 def _says_something(edit: SheetEdit) -> bool:
-    return bool(edit.after_uses or edit.after_steps or edit.hidden or edit.order)
+    added = edit.after_uses or edit.after_steps
+    return bool(added or edit.hidden or edit.order or edit.only_changes)

@@ -31,6 +31,7 @@ class Change:
     after_uses: str
     after_steps: str
     large: bool | None
+    only_changes: bool
     #: The edit's version the page showed; 0 where there was none.
     seen: int
     press: str = ""
@@ -142,6 +143,7 @@ def _store(
         "after_uses": change.after_uses,
         "after_steps": change.after_steps,
         "large": change.large,
+        "only_changes": change.only_changes,
         "hidden": [key for key in draft.planned if key in draft.hidden],
         "order": [] if draft.order == draft.planned else draft.order,
     }

@@ -12,6 +12,10 @@ from uuid import UUID
 from clinic.documents.care_sheet.density import most_pages
 from clinic.documents.care_sheet.pages import detail_of, pages_of
 from clinic.documents.care_sheet.sheet_edit import EditedSheet, edit_of, edited_sheet
+from clinic.documents.living.build import Leaf, content_of, leaf
+from clinic.documents.living.due import why_due
+from clinic.documents.living.pages import detail_of as detail_of_leaf
+from clinic.documents.living.pages import html_of as html_of_leaf
 from clinic.documents.models import Kind
 from clinic.documents.patient_language.said import said
 from clinic.documents.printed.actions import Printing
@@ -26,6 +30,7 @@ from clinic.visits.queries import with_parts
 #: Seconds one request may spend on setting pages before it says how far it has come.
 A_TURN = 20.0
 TITLE = "Care sheets of the day"
+WITH_THE_DAY = "with the day's sheets"
 
 
 def signed(uuid: UUID) -> Assessment | None:
@@ -92,9 +97,34 @@ def joined(sheets: Iterable[UUID]) -> Joined:
         file = stored_file(pages_of(edited.sheet), at_most=most_pages(edited.sheet))
         joining.add(bytes(file.pdf))
         printings.append((_printing(assessment, edited), file.pk))
+        if due := leaf_of(assessment):
+            page = stored_file([html_of_leaf(due[0])])
+            joining.add(bytes(page.pdf))
+            printings.append((due[1], page.pk))
     joining.finish()
     out.seek(0)
     return Joined(out, tuple(printings))
+
+
+def leaf_of(assessment: Assessment) -> tuple[Leaf[str], Printing] | None:
+    """The leaf about living with the stoma, where this visit's sheet brings it."""
+    decided = decided_plan(assessment)
+    if decided is None or not why_due(decided):
+        return None
+    decided = decided.accepted_by_default()
+    patient = assessment.visit.patient
+    built = leaf(decided, paper=own_size(), large=patient.large_print)
+    made: Leaf[str] = said(built, patient.sheet_language)
+    printing = Printing(
+        kind=Kind.LIVING,
+        stoma=assessment.stoma,
+        assessment=assessment,
+        language=made.language,
+        paper=own_size(),
+        detail=", ".join(filter(None, (detail_of_leaf(made), WITH_THE_DAY))),
+        content=content_of(decided),
+    )
+    return made, printing
 
 
 def _printing(assessment: Assessment, edited: EditedSheet[str]) -> Printing:
@@ -105,7 +135,7 @@ def _printing(assessment: Assessment, edited: EditedSheet[str]) -> Printing:
         assessment=assessment,
         language=edited.sheet.language,
         paper=own_size(),
-        detail=", ".join(filter(None, (detail_of(edited), "with the day's sheets"))),
+        detail=", ".join(filter(None, (detail_of(edited), WITH_THE_DAY))),
     )
 
 

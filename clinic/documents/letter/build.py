@@ -67,12 +67,14 @@ def referral_letter(referral: Referral, decided: DecidedPlan | None) -> Letter:
     assessment = referral.assessment
     findings = finding_lines(assessment)
     asked = _asked(referral.question, findings)
+    urgency = Urgency(referral.urgency)
     return replace(
         _letter(assessment, decided, findings),
+        answers=answers_for_colleagues(decided, asked=urgency) if decided else (),
         to=referral.to,
         sender=referral.made_by.display_name,
         sent=formatting.moment(referral.made_at),
-        urgency=str(Urgency(referral.urgency).label),
+        urgency=str(urgency.label),
         question=(*asked, ANSWERED) if referral.answered_at else asked,
     )
 

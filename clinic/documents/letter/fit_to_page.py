@@ -63,12 +63,23 @@ RUN_ON = " / "
 
 @dataclass(frozen=True)
 class Fitted:
-    """A letter as printed; ``left_out`` names what is only in the record."""
+    """A letter as printed; ``left_out`` names what is only in the record. ``earlier``: how many
+    plans before those shown were tried."""
 
     letter: Letter
     points: float
     figure: int
     left_out: tuple[str, ...]
+    earlier: int = 0
+
+    @property
+    def and_earlier(self) -> str:
+        """Below what was tried, so that nothing is left out there without a word; "" where all of
+        it is shown."""
+        if not self.earlier:
+            return ""
+        plans = f"{self.earlier} earlier plan{'s' * (self.earlier != 1)}"
+        return f"{'and ' if self.letter.tried else ''}{plans}: in the record"
 
 
 def versions(letter: Letter) -> Iterator[Fitted]:
@@ -98,6 +109,7 @@ def fitted(letter: Letter, room: Room) -> Fitted:
         points=room.points,
         figure=room.figure,
         left_out=tuple(left),
+        earlier=len(letter.tried) - len(letter.tried[: room.tried]),
     )
 
 

@@ -20,6 +20,7 @@ class PrintedDocument(models.Model):
 
     ``assessment`` is None for a paper of the stoma alone, such as a diary; ``referral`` is that of
     a letter with its question. ``signed``: whether the visit was when it was printed.
+    ``content``: a code of what it says, for a paper given again only when that changes.
     """
 
     uuid = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
@@ -36,6 +37,7 @@ class PrintedDocument(models.Model):
     signed = models.BooleanField()
     language = models.CharField(max_length=10)
     paper = models.CharField(max_length=10)
+    content = models.CharField(max_length=64, blank=True, editable=False)
     file = models.ForeignKey(StoredFile, on_delete=models.PROTECT, related_name="printed")
     printed_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+"

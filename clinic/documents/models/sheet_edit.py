@@ -18,7 +18,8 @@ class SheetEdit(models.Model):
     patient's paper, and each printing of it is stored as it was.
 
     ``order``: keys of the sheet's steps, [] for the plan's own order. ``large``: None is as the
-    patient needs it. ``version`` counts up with each save.
+    patient needs it. ``only_changes``: for somebody who changes alone and well, of the steps only
+    those that are different today. ``version`` counts up with each save.
     """
 
     assessment = models.OneToOneField(
@@ -29,6 +30,7 @@ class SheetEdit(models.Model):
     hidden = ArrayField(models.CharField(max_length=60), default=list, blank=True)
     order = ArrayField(models.CharField(max_length=60), default=list, blank=True)
     large = models.BooleanField(null=True)
+    only_changes = models.BooleanField(default=False)
     version = models.PositiveIntegerField(default=1)
     changed_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+"

@@ -19,7 +19,8 @@ from clinic.visits.models import Assessment
 @dataclass(frozen=True)
 class Printing:
     """What is printed. ``paper``: a4 or letter; ``detail``: which variant, for the trail and the
-    list of papers, without record contents."""
+    list of papers, without record contents; ``content``: a code of what it says, "" where no one
+    asks whether that has changed."""
 
     kind: Kind
     stoma: Stoma
@@ -28,6 +29,7 @@ class Printing:
     paper: str
     referral: Referral | None = None
     detail: str = ""
+    content: str = ""
 
 
 @transaction.atomic
@@ -46,6 +48,7 @@ def put_on_record(
         signed=about is None or about.visit.is_signed,
         language=printing.language,
         paper=printing.paper,
+        content=printing.content,
         file_id=file_id,
         printed_by=by,
         printed_at=timezone.now(),

@@ -30,7 +30,8 @@ PAPERS = ("a4", "letter")
 
 @dataclass(frozen=True)
 class Paper:
-    """One kind of paper about one visit, or for a diary about one stoma."""
+    """One kind of paper about one visit, or for a diary about one stoma. ``content`` as of a
+    ``Printing``."""
 
     kind: Kind
     subject: Assessment | Stoma
@@ -38,6 +39,7 @@ class Paper:
     size: str
     referral: Referral | None = None
     language: str = "en"
+    content: str = ""
 
     @property
     def name(self) -> str:
@@ -141,6 +143,7 @@ def printed_answer(
         language=paper.language,
         paper=paper.size,
         detail=detail,
+        content=paper.content,
     )
     put_on_record(printing, file.pk, by=request.user, request=request)  # type: ignore[arg-type]
     return file_answer(bytes(file.pdf), paper.file_name)

@@ -12,8 +12,8 @@ from xml.etree.ElementTree import ParseError
 
 from clinic.documents.rendering.missing_glyphs import MissingGlyphs, no_font_for
 
-#: Accessible PDF, ISO 14289-1: tags, language and title. WeasyPrint writes what it asks for;
-#: only a checker of the standard can say that a file meets all of it.
+#: Accessible PDF, ISO 14289-1: tags, language and title. WeasyPrint writes most of what it asks
+#: for, ``tag_tree`` the rest; only a checker of the standard can say that a file meets all of it.
 VARIANT = "pdf/ua-1"
 NOT_INSTALLED = (
     "The program that makes PDF pages (WeasyPrint, with the Pango library) is not installed on "
@@ -75,11 +75,13 @@ class Press:
         from weasyprint.urls import FatalURLFetchingError
 
         from clinic.documents.rendering.svg_cache import cached_svgs
+        from clinic.documents.rendering.tag_tree import complete
         from clinic.documents.rendering.url_fetcher import ClosedFetcher, static_folder
         from clinic.documents.rendering.xhtml_page import XhtmlPage
 
         self.html, self.css, self.fetcher = HTML, CSS, ClosedFetcher()
         self.written = XhtmlPage
+        self.complete = complete
         self.fatal: type[BaseException] = FatalURLFetchingError
         self.fonts = FontConfiguration()
         self.base = f"{static_folder().as_uri()}/"
@@ -135,7 +137,9 @@ def _set(html: str) -> Any:
 
 def _pdf(document: Any) -> bytes:
     with MissingGlyphs() as unset:
-        made = bytes(document.write_pdf(pdf_variant=VARIANT, pdf_tags=True))
+        made = bytes(
+            document.write_pdf(finisher=_press().complete, pdf_variant=VARIANT, pdf_tags=True)
+        )
     if unset.letters:
         raise PrintingUnavailable(no_font_for(unset.letters))
     return made

@@ -7,9 +7,11 @@ from django.template import Context
 
 from clinic.accounts.permissions import Right, may
 from clinic.documents.kinds import in_patients_language
+from clinic.documents.living.due import why_due
 from clinic.documents.printed.paper_links import PaperLink, paper_links
 from clinic.documents.printed.printed_lists import SHOWN, printed_of
 from clinic.documents.printed.superseded import measured_again
+from clinic.plans.plan_with_decisions import decided_plan
 from clinic.visits.models import Assessment
 
 register = template.Library()
@@ -27,6 +29,13 @@ def links_to_print(context: Context, assessment: Assessment) -> list[PaperLink]:
 def papers_in_patients_language() -> str:
     """Which kinds of paper follow the language of the patient's sheets."""
     return in_patients_language()
+
+
+@register.simple_tag
+def leaf_due(assessment: Assessment) -> str:
+    """Why the leaf about living with the stoma is to be printed, too; "" where it is not."""
+    decided = decided_plan(assessment)
+    return why_due(decided) if decided else ""
 
 
 @register.inclusion_tag("documents/printed/_printed.html", takes_context=True)

@@ -51,15 +51,19 @@ def _likely(plan: Plan) -> str:
     return plan.headline if known and not plan.red_flags and not plan.leave_alone else ""
 
 
-def answers_for_colleagues(decided: DecidedPlan) -> tuple[str, ...]:
-    """Both as lines of a letter, without a danger that was dropped."""
+def answers_for_colleagues(
+    decided: DecidedPlan, *, asked: Urgency | None = None
+) -> tuple[str, ...]:
+    """Both as lines of a letter, without a danger that was dropped. ``asked``: how soon the letter
+    asks somebody to look; where that is sooner than the danger's own time, it is said here, too, so
+    that a page names one time. A danger that is more urgent keeps its own."""
     return tuple(
-        f"{one.question} {_sentence(_decided_text(one, decided))}"
+        f"{one.question} {_sentence(_decided_text(one, decided, asked))}"
         for one in answers_of(decided.plan)
     )
 
 
-def _decided_text(answer: Answer, decided: DecidedPlan) -> str:
+def _decided_text(answer: Answer, decided: DecidedPlan, asked: Urgency | None) -> str:
     if not answer.urgency:
         return " ".join((_sentence(answer.text), *answer.open))
     pairs = zip(decided.plan.red_flags, decided.flags, strict=True)
@@ -67,7 +71,9 @@ def _decided_text(answer: Answer, decided: DecidedPlan) -> str:
     if not standing:
         return NOT_TAKEN_UP
     flag = standing[0]
-    return f"No. {flag.text} ({Urgency(flag.urgency.value).label.lower()})"
+    own = Urgency(flag.urgency.value)
+    soonest = min(asked or own, own, key=list(Urgency).index)
+    return f"No. {flag.text} ({soonest.label.lower()})"
 
 
 def _sentence(text: str) -> str:

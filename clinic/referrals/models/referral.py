@@ -19,7 +19,7 @@ class Urgency(models.TextChoices):
     EMERGENCY = "emergency", "Emergency, now"
     SAME_DAY = "same_day", "Same day"
     TELEPHONE = "telephone", "By telephone today"
-    DAYS = "days", "Within 1 to 3 days"
+    DAYS = "days", "Within 3 days"
     TWO_WEEKS = "two_weeks", "Within 2 weeks"
     ROUTINE = "routine", "Routine"
 

@@ -190,4 +190,8 @@ def _head(root: ET.Element, medium: Medium, title: str) -> None:
     else:
         root.set("role", "img")
         root.set("font-family", "sans-serif")
+        # What a PDF says of the picture; a page would show it under the pointer.
+        named = ET.Element(tag("title"))
+        named.text = title
+        root.insert(0, named)
     root.set("aria-label", title)

@@ -39,6 +39,7 @@ ROWS = {
     "documents:supply_list_csv": Row(Right.SEE_CLINICAL, signed_assessment),
     "documents:diary": Row(Right.PRINT, stoma),
     "documents:next_visit_card": Row(Right.PRINT, signed_assessment),
+    "documents:living": Row(Right.PRINT, signed_assessment),
     "documents:letter": Row(Right.SEE_CLINICAL, referral),
     "documents:visit_letter": Row(Right.SEE_CLINICAL, signed_assessment),
     "documents:day_sheets": Row(Right.PRINT),

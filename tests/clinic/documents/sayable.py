@@ -13,6 +13,7 @@ from clinic.documents.care_sheet import build as care_sheet
 from clinic.documents.care_sheet import clock_face_words, emergency, sizes, step_drawings
 from clinic.documents.cutting_template import build as cutting_template
 from clinic.documents.how_soon import LOOK_TITLES, without_later
+from clinic.documents.living import words as living
 from clinic.documents.patient_language import lay_terms
 from clinic.documents.patient_language.replaced_ids import Key, today
 from clinic.documents.wear_diary import build as wear_diary
@@ -53,7 +54,9 @@ def tables() -> Iterator[Key]:
             care_sheet.ASK_HOW,
             care_sheet.NO_REASON,
             care_sheet.STILL_WELL,
+            care_sheet.UNCHANGED,
         ),
+        *living_words(),
         *care_sheet.CALL_TITLES.values(),
         *(emergency.GET_HELP, emergency.DO_FIRST, emergency.NEEDS_A_DOCTOR),
         *(*LOOK_TITLES.values(), emergency.CLINICIAN_SAYS),
@@ -82,6 +85,13 @@ def tables() -> Iterator[Key]:
     yield from ((wear_diary.SHORT_WEEKDAY, words) for words in wear_diary.SHORT_WEEKDAYS)
     yield from ((context, "{number} inch") for context in (lay_terms.FRACTION, lay_terms.ONE))
     yield lay_terms.MANY, "{number} inches"
+
+
+def living_words() -> Iterator[str]:
+    """Every constant of the leaf about living with a stoma."""
+    for name, held in vars(living).items():
+        if name.isupper():
+            yield from [held] if isinstance(held, str) else held
 
 
 def said_in_code() -> Iterator[Key]:

@@ -13,7 +13,7 @@ DOCUMENTS = Path(settings.BASE_DIR) / "clinic" / "documents"
 #: Folder (or single file) of each paper.
 ROOMS = sorted({page.view.partition(".")[0] for page in pages()})
 #: What is made of several papers.
-ABOVE = {"urls", "day_batch", "management"}
+ABOVE = {"urls", "day_batch", "management", "templatetags"}
 
 
 def imported(path: Path) -> Iterator[str]:

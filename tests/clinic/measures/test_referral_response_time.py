@@ -92,7 +92,7 @@ def asked(
     )
 
 
-def waited(urgency: str = "Within 1 to 3 days") -> Line:
+def waited(urgency: str = "Within 3 days") -> Line:
     return {line.about: line for line in answers(PERIOD, NOW).lines}[urgency]
 
 

@@ -67,7 +67,7 @@ def test_accepted_items_are_in_patient_words(monkeypatch: pytest.MonkeyPatch) ->
         "Skin care": "New",
         "Pouch": "Same",
         "Change it": "",
-        "Leave off": "",
+        "Leave off": "Leave off",
     }
 
 

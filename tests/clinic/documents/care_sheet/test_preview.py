@@ -47,8 +47,10 @@ def post(client: Client, made: Assessment, **given: str) -> Any:
 def test_it_says_what_the_paper_says_in_its_order(client: Client, made: Assessment) -> None:
     page = look(client, made)
     sheet = made_visits.sheet_of(made)
-    said = [line.words for use in sheet.uses for line in use.lines]
-    said += [step.words for step in sheet.steps] + [mark.words for mark in sheet.marks]
+    said = [one.line.words for one in sheet.changes]
+    said += [step.words for step in sheet.steps]
+    said += [line.words for use in sheet.unmarked for line in use.lines]
+    said += [mark.words for mark in sheet.marks]
     said += [line for group in sheet.call for line in group.lines]
     places = [page.index(words) for words in said]
     assert places == sorted(places)

@@ -60,6 +60,7 @@ def press(
         "after_uses": stored.after_uses if stored else "",
         "after_steps": stored.after_steps if stored else "",
         "large": stored.large if stored else None,
+        "only_changes": stored.only_changes if stored else False,
         "seen": stored.version if stored else 0,
     }
     edit_sheet(

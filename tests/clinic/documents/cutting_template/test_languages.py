@@ -283,7 +283,7 @@ def test_the_patients_own_language_or_asked_for_once(
 @pytest.mark.parametrize(
     ("language", "size", "gap", "old"),
     [
-        ("es", "34 mm por 30 mm (unas 1 5/16 por 1 3/16 pulgadas)", "2.0 mm", "45 días"),
+        ("es", "34 mm por 30 mm (aprox. 1 5/16 por 1 3/16 pulgadas)", "2.0 mm", "45 días"),
         ("ar", "34 مم في 30 مم (حوالي 1 5/16 في 1 3/16 بوصة)", "2.0 مم", "45 يومًا"),
     ],
 )

@@ -150,7 +150,10 @@ def test_one_plain_post_prints_them_all(client: Client) -> None:
         assert one.stoma.patient.record_number in text
     rows = AccessLog.objects.filter(action="printed")
     assert {row.patient_uuid for row in rows} == {one.stoma.patient.uuid for one in sheets}
-    assert {row.detail for row in rows} == {"care sheet, with the day's sheets"}
+    assert {row.detail for row in rows} == {
+        "care sheet, with the day's sheets",
+        "living with your stoma, with the day's sheets",
+    }
 
 
 @pytest.mark.django_db
@@ -159,7 +162,16 @@ def test_the_sheets_are_those_of_the_single_prints(client: Client) -> None:
     type(made.stoma.patient).objects.filter(pk=made.stoma.patient.pk).update(large_print=True)
     whole = body(printed(client, [made]))
     alone = client.get(reverse("documents:care_sheet", args=[made.uuid])).content
-    assert paper.page_texts(whole) == paper.page_texts(alone)
+    leaf = client.get(reverse("documents:living", args=[made.uuid])).content
+    assert paper.page_texts(whole) == paper.page_texts(alone) + paper.page_texts(leaf)
+
+
+@pytest.mark.django_db
+def test_the_leaf_comes_with_the_sheet_once(client: Client) -> None:
+    made = due_today("leaking")
+    first, again = (paper.whole_text(body(printed(client, [made]))) for _ in range(2))
+    assert "Living with your stoma" in first
+    assert "Living with your stoma" not in again
 
 
 @pytest.mark.django_db

@@ -20,7 +20,7 @@ from clinic.documents.letter.views import html_of, pdf_of_letter
 from clinic.documents.rendering.pdf import PrintingUnavailable
 from clinic.documents.shared import Who
 from clinic.plans.plan_with_decisions import decided_plan
-from clinic.referrals.models import Referral
+from clinic.referrals.models import Referral, Urgency
 from tests.clinic.documents import made_visits, paper
 from tests.clinic.plans.signed_visits import accept, referred, reread, sign, signed
 from tests.factories.accounts import UserFactory
@@ -163,6 +163,17 @@ def test_nothing_is_left_out_in_silence(room: Any) -> None:
             assert any(word in said for said in version.left_out), part
 
 
+@pytest.mark.parametrize("room", ROOMS)
+def test_what_was_tried_is_in_full_or_counted(room: Any) -> None:
+    version = fitted(LONG, room)
+    shown = len(version.letter.tried)
+    page = html_of(version)
+    if shown == len(LONG.tried):
+        assert "earlier plan" not in page
+    else:
+        assert f"{len(LONG.tried) - shown} earlier plan" in page.partition("Plan</h2>")[0]
+
+
 def test_clipped_between_words_and_seen_to_be() -> None:
     assert clipped("One two three", 9) == "One two\N{HORIZONTAL ELLIPSIS}"
 
@@ -186,6 +197,18 @@ def test_what_was_written_is_never_markup() -> None:
 @pytest.mark.django_db
 class TestMade:
     """From the record."""
+
+    def test_one_time_to_look(self) -> None:
+        """Sooner than the plan says: everywhere as soon. A danger never waits for a question."""
+        asked = referred()
+        decided = decided_plan(asked.assessment)
+        assert decided is not None
+        own = min(Urgency(flag.urgency.value) for flag in decided.plan.red_flags)
+        for urgency, said in ((Urgency.EMERGENCY, Urgency.EMERGENCY), (Urgency.ROUTINE, own)):
+            asked.urgency = urgency
+            letter = referral_letter(asked, decided)
+            assert letter.urgency == urgency.label
+            assert f"({said.label.lower()})" in letter.answers[0]
 
     def test_of_a_referral(self) -> None:
         asked = referred()

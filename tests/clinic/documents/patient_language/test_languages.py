@@ -238,7 +238,7 @@ def test_words_put_together_in_each_language(monkeypatch: pytest.MonkeyPatch) ->
     told = {code: _made(monkeypatch, plan, code) for code in LANGUAGES}
     plain = {c: s.size.replace("\N{NO-BREAK SPACE}", " ") for c, s in told.items()}
     assert plain == {
-        "es": "Su estoma mide 30 mm por 26 mm (unas 1 3/16 por 1 pulgadas).",
+        "es": "Su estoma mide 30 mm por 26 mm (aprox. 1 3/16 por 1 pulgadas).",
         "ar": "مقاس فغرتك 30 مم في 26 مم (حوالي 1 3/16 في 1 بوصة).",
     }
     assert told["es"].visit_day == "2 de marzo de 2026"
