@@ -57,12 +57,14 @@ class DecisionForm(forms.Form):
         data: QueryDict | None,
         visit_day: date,
         planned: Planned | None = None,
+        *,
+        signed: bool = False,
     ) -> None:
         self.decidable, self.stored, self.visit_day = decidable, stored, visit_day
         self.planned = planned
         self.topic = decidable.text
         #: Decided about other words than the plan says now: ask again, keep what was written.
-        self.stale = stored is not None and not _still_holds(stored, decidable)
+        self.stale = stored is not None and not _still_holds(stored, decidable, signed=signed)
         prefix = f"decision-{decidable.key}"
         initial = {"about": decidable.about, **_remembered(stored, stale=self.stale)}
         posted_about = data.get(f"{prefix}-about") if data is not None else None
@@ -194,14 +196,16 @@ class DecisionForm(forms.Form):
         return is_kept(self.decidable.source) and not self.decided and not begun
 
 
-def _still_holds(stored: Decision, now: Decidable) -> bool:
-    """Whether it was decided about what is shown now."""
+def _still_holds(stored: Decision, now: Decidable, *, signed: bool) -> bool:
+    """Whether it was decided about what is shown now. Once ``signed`` it was, though some of its
+    words may be withheld since."""
     if now.fixed is not None:
         # The plan was made again round it: so it was about what is proposed still.
         return stored.choice == Choice.CHANGED and stored.chosen == now.fixed.code
     if stored.choice == Choice.CHANGED and stored.chosen not in ("", OWN_WORDS):
         return False
-    return stored.about == now.about if stored.about else stored.text == now.text
+    by_words = signed or not stored.about
+    return stored.text == now.text if by_words else stored.about == now.about
 
 
 def _remembered(stored: Decision | None, *, stale: bool) -> dict[str, Any]:
@@ -235,6 +239,7 @@ class Decisions:
                 data if data is not None else pending.get(f"decision-{item.key}"),
                 visit_day,
                 self.planned,
+                signed=assessment.visit.is_signed,
             )
             for item in decidables(self.planned, assessment)
         ]
