@@ -16,6 +16,11 @@ _COMPACT = re.compile(rf"^{_YEAR}(?P<m>\d\d)(?P<d>\d\d)$")
 _DAY_FIRST = re.compile(rf"^(?P<d>\d\d?)(?:st|nd|rd|th)?[ .-]*{_WORD}[ ,.-]*{_YEAR}$")
 _MONTH_FIRST = re.compile(rf"^{_WORD}[ .-]*(?P<d>\d\d?)(?:st|nd|rd|th)?[ ,.-]+{_YEAR}$")
 _TWO_NUMBERS = re.compile(rf"^(?P<a>\d\d?)[-/. ]+(?P<b>\d\d?)[-/. ]+{_YEAR}$")
+_OF_A_MONTH = (
+    re.compile(rf"^{_YEAR}[-/. ](?P<m>\d\d?)$"),
+    re.compile(rf"^(?P<m>\d\d?)[-/. ]{_YEAR}$"),
+    re.compile(rf"^{_WORD}[ ,-]*{_YEAR}$"),
+)
 
 
 def readings(text: str) -> list[date]:
@@ -38,6 +43,27 @@ def readings(text: str) -> list[date]:
     if found := _TWO_NUMBERS.match(text):
         return _days([(found["y"], found["a"], found["b"]), (found["y"], found["b"], found["a"])])
     return []
+
+
+def partial_reading(text: str) -> str:
+    """A year, a month or a day as ``2021``, ``2021-03`` or ``2021-03-14``; "" where it is none of
+    them, or a day that could be read two ways.
+
+    >>> [partial_reading(text) for text in ("2021", "Mar 2021", "3/2021", "14 March 2021")]
+    ['2021', '2021-03', '2021-03', '2021-03-14']
+    >>> [partial_reading(text) for text in ("04/05/2021", "13/2021", "spring")]
+    ['', '', '']
+    """
+    text = " ".join(text.lower().split())
+    if re.match(rf"^{_YEAR}$", text):
+        return text
+    for pattern in _OF_A_MONTH:
+        if found := pattern.match(text):
+            word = found.groupdict().get("word")
+            month = _month(word) if word else int(found["m"])
+            return f"{found['y']}-{month:02}" if 1 <= month <= 12 else ""
+    days = readings(text)
+    return days[0].isoformat() if len(days) == 1 else ""
 
 
 def _month(word: str) -> int:

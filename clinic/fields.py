@@ -8,7 +8,7 @@ from django import forms
 from django.core.exceptions import ValidationError
 
 from clinic import formatting
-from clinic.dates import readings
+from clinic.dates import partial_reading, readings
 
 
 class DayInput(forms.TextInput):
@@ -68,6 +68,30 @@ class DayField(forms.Field):
             return self.to_python(initial) != self.to_python(data)
         except ValidationError:
             return True
+
+
+class PartialDayField(forms.CharField):
+    """A year, a month or a day, as far as it is known; kept as ``2021-03``, shown as "Mar 2021"."""
+
+    default_error_messages = {
+        "invalid": "Write a year (2021), a month (Mar 2021) or a day (14 Mar 2021). "
+        "Leave it empty if it is not known.",
+    }
+
+    def __init__(self, **options: Any) -> None:
+        options.setdefault("widget", forms.TextInput({"class": "day", "autocomplete": "off"}))
+        options.setdefault("help_text", "As far as known: 2021, Mar 2021 or 14 Mar 2021")
+        super().__init__(required=False, max_length=30, **options)
+
+    def clean(self, value: Any) -> str:
+        typed = str(super().clean(value))
+        if typed and not (found := partial_reading(typed)):
+            raise ValidationError(self.error_messages["invalid"], code="invalid")
+        return found if typed else ""
+
+    def prepare_value(self, value: Any) -> Any:
+        stored = isinstance(value, str) and partial_reading(value) == value
+        return formatting.partial_day(value) if stored and value else value
 
 
 class ClockPicker(forms.TimeInput):

@@ -25,6 +25,7 @@ from planning.needs import needs_of
 from planning.notices import notices, plan_notices
 from planning.ranked_facts import RankedFacts
 from planning.recommendations import advice, referrals, supply_recommendations
+from planning.recommendations.suspected_product import suspects_of
 from planning.restraint.answers import fit_of, well_of
 from planning.restraint.next_steps import later_steps, step_to_ask
 from planning.restraint.staging import staged
@@ -161,6 +162,7 @@ def _plan(situation: RankedFacts, chosen: SystemChoice) -> Plan:
         well=well_of(situation),
         fit=fit_of(chosen),
         next_steps=chosen.later,
+        suspects=suspects_of(situation),
     )
 
 

@@ -15,6 +15,7 @@ from clinic.patient_record.stoma_blocks import blocks_of
 from clinic.patient_record.visit_lines import visit_lines
 from clinic.patients.forms import conditions_of
 from clinic.patients.models import Patient
+from clinic.site_marking.queries import marked_before
 
 
 def desk_page(request: HttpRequest, patient: Patient) -> dict[str, Any]:
@@ -39,6 +40,7 @@ def clinical_page(request: HttpRequest, patient: Patient) -> dict[str, Any]:
         "blocks": blocks,
         "closed": [stoma for stoma in stomas if not stoma.is_open],
         "first": min(blocks, key=lambda block: block.turn, default=None),
+        "marked": marked_before(patient, has_stoma=bool(stomas)),
         "questions": questions,
         "to_answer": next((one for one in questions if one.asked and may_answer), None),
         "today": timezone.localdate(),

@@ -10,6 +10,7 @@ from functools import cached_property
 from clinic.follow_up.presenters.next_visit import NextVisit, next_visits
 from clinic.patients.models import Patient, Stoma
 from clinic.plans.presenters.latest_plan import LatestPlan, ShortCourse, latest_plan, short_course
+from clinic.teaching.missing import Teaching, teaching_of_each
 from clinic.trends.sparklines import Spark, sparks
 from clinic.trends.verdicts import Verdict
 from clinic.visits.choices import VisitState
@@ -30,6 +31,7 @@ class StomaBlock:
     photo: Photo | None
     next: NextVisit | None
     course: ShortCourse | None
+    teaching: Teaching
 
     @property
     def start_words(self) -> str:
@@ -76,6 +78,7 @@ def blocks_of(patient: Patient, stomas: Iterable[Stoma]) -> list[StomaBlock]:
     drafts = set(_drafts(stomas))
     photos = _last_photos(stomas)
     due = next_visits(patient, clinical=True) if stomas else {}
+    teaching = teaching_of_each(stomas)
     return [
         StomaBlock(
             stoma=stoma,
@@ -85,6 +88,7 @@ def blocks_of(patient: Patient, stomas: Iterable[Stoma]) -> list[StomaBlock]:
             photo=photos.get(stoma.pk),
             next=due.get(stoma.pk),
             course=short_course(stoma) if seen else None,
+            teaching=teaching[stoma.pk],
         )
         for stoma in stomas
     ]

@@ -2,10 +2,11 @@
 
 from django.urls import path
 
-from clinic.plans.views import rules, what_if
+from clinic.plans.views import rules, suspected, what_if
 
 app_name = "plans"
 urlpatterns = [
     path("visits/chart/<uuid:assessment>/what-if/<slug:key>/", what_if.what_if, name="what_if"),
+    path("visits/<uuid:assessment>/suspected/", suspected.suspected, name="suspected"),
     path("rules/", rules.rules, name="rules"),
 ]

@@ -5,4 +5,7 @@ from django.urls import path
 from clinic.trends import views
 
 app_name = "trends"
-urlpatterns = [path("<uuid:stoma>/", views.stoma, name="stoma")]
+urlpatterns = [
+    path("<uuid:stoma>/", views.stoma, name="stoma"),
+    path("<uuid:stoma>/tried/", views.tried, name="tried"),
+]

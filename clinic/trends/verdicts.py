@@ -17,6 +17,11 @@ SIGNS = {
     "no_different": ("=", "No different"),
     "worse": ("▼", "Worse"),
     "cannot_tell": ("?", "Cannot tell yet"),
+    # Of a trial from before this record, as it was said.
+    "partly": ("△", "Better, but not enough"),
+    "no_help": ("=", "Did not help"),
+    "harmed": ("▼", "Hurt the skin"),
+    "unknown": ("?", "Not known"),
 }
 #: The same beside the name of what was judged.
 SHORT = {

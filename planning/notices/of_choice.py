@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from typing import Final
 
 from planning.evidence.sources import DESIGN, PRACTICE
@@ -54,6 +54,21 @@ def _antifungal(chosen: SystemChoice) -> Iterator[str]:
         )
 
 
+def _tried_before(chosen: SystemChoice) -> Iterator[str]:
+    """Said so that each sentence holds whether the plan uses the supply or not."""
+    trials = chosen.situation.facts.history.trials
+    failed = {key for t in trials if t.before_record and t.helped is False for key in t.supplies}
+    harmed = {key for t in trials if t.before_record for key in t.hurt}
+    if names := _names(failed - harmed):
+        yield f"This would not be the first trial of {names}: it failed before this record."
+    if names := _names(harmed):
+        yield f"This would not be the first harm from {names}: it hurt the skin before this record."
+
+
+def _names(keys: Collection[str]) -> str:
+    return ", ".join(supply.name for key, supply in SUPPLIES.items() if key in keys)
+
+
 _AT_SIZE: Final = "measurement.length_mm"
 RULES: Final[tuple[NoticeRule[SystemChoice], ...]] = (
     NoticeRule("held_back", "A supply that the last gate took out", (PRACTICE,), _held_back),
@@ -67,4 +82,6 @@ RULES: Final[tuple[NoticeRule[SystemChoice], ...]] = (
                "abdomen.bulges"),
     NoticeRule("antifungal_in_use", "Antifungal powder in use without signs of yeast", (PRACTICE,),
                _antifungal, "system.accessories"),
+    NoticeRule("tried_before", "A supply that failed or hurt before this record", (PRACTICE,),
+               _tried_before, "history.trials"),
 )  # fmt: skip

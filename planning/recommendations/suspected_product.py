@@ -65,6 +65,14 @@ def blames_latex(situation: RankedFacts) -> bool:
     return Material.LATEX in situation.left_off and skin[:1] != ["pressure_injury"]
 
 
+def suspects_of(situation: RankedFacts) -> tuple[Material, ...]:
+    """Every material suspected of a reaction, the one at the barrier first."""
+    found = situation.left_off
+    if not blames_latex(situation):
+        found -= {Material.LATEX}
+    return tuple(sorted(found, key=lambda one: (one is not situation.suspected, one.value)))
+
+
 def _patch_test() -> Recommendation:
     reason = Reason(
         "The reaction lies where this product lies.", ("hightech/outline", PRACTICE), "skin"

@@ -287,10 +287,9 @@ def _matters(key: str, situation: RankedFacts) -> bool:
 def on_trial(situation: RankedFacts) -> bool:
     """What was changed last is worn too short to be judged: fewer than three barriers, or fewer
     than five within 14 days. A trial whose length is not recorded is not waited for."""
-    trials = situation.facts.history.trials
-    if not trials or trials[-1].hurt or trials[-1].helped or trials[-1].partly:
+    newest = situation.facts.history.last_plan
+    if newest is None or newest.hurt or newest.helped or newest.partly:
         return False
-    newest = trials[-1]
     if newest.barriers is None:
         return False
     if newest.helped is False:

@@ -14,6 +14,7 @@ from typing import Final
 
 from planning.inputs.age import AgeGroup
 from planning.inputs.clock import NOWHERE, ClockHours
+from planning.inputs.findings import Material
 from planning.results.message import Text, to_patient
 
 
@@ -380,6 +381,7 @@ class Plan:
     made before it was given. ``well`` and ``fit`` answer two questions apart (None: a plan made
     before); ``next_steps`` wait, in order. ``made_for``: whose rules made it; but for an adult it
     holds no figure, size or supply (plans made before the age was known are by rules for adults).
+    ``suspects``: materials that the skin may react to, never proven; the one at the barrier first.
     """
 
     rule_set: str
@@ -405,3 +407,4 @@ class Plan:
     well: Well | None = None
     fit: Fit | None = None
     next_steps: tuple[NextStep, ...] = ()
+    suspects: tuple[Material, ...] = ()

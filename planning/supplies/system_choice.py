@@ -35,8 +35,8 @@ def _is_new(key: str, worn: Worn, facts: Facts) -> bool:
         # What was not recorded is not known to be another.
         return bool(worn.in_slot(slot)) and key not in worn.keys
     # No field says what is worn of these: the last plan does.
-    last = facts.history.trials[-1:]
-    return slot in (Slot.MATERIAL, Slot.WEAR) and not any(key in plan.supplies for plan in last)
+    last = facts.history.last_plan
+    return slot in (Slot.MATERIAL, Slot.WEAR) and (last is None or key not in last.supplies)
 
 
 @dataclass(frozen=True)

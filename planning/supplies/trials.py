@@ -46,6 +46,11 @@ def stronger_than_failed(facts: Facts, barriers: Iterable[str]) -> frozenset[str
     return frozenset(new for new in barriers if all(_stronger(new, one) for one in old))
 
 
+def weakest(barriers: Collection[str]) -> str:
+    """Of one or more ``barriers`` the one that presses least."""
+    return min(barriers, key=lambda key: (*_pressure(key), key))
+
+
 def _failing_now(facts: Facts) -> list[str]:
     """The barrier in use where it leaks in spite of a ring and nothing else explains it."""
     worn = worn_now(facts)

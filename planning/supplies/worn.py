@@ -78,12 +78,12 @@ def worn_now(facts: Facts) -> Worn:
         for word in (system.pieces, system.opening_kind, system.pouch)
         if word is not None
     }
-    if facts.history.trials:
+    if facts.history.last_plan is not None:
         # No field says what is worn of these: the last plan does.
-        others |= facts.history.trials[-1].supplies & _BY_PLAN
+        others |= facts.history.last_plan.supplies & _BY_PLAN
     if {"powder", "antifungal_powder"} <= others:
         others.discard("powder")
-    return Worn(_barriers(system), frozenset(others), known=True)
+    return Worn(possible_barriers(system), frozenset(others), known=True)
 
 
 def worn_before(facts: Facts, worn: Worn) -> tuple[frozenset[str], ...]:
@@ -106,7 +106,8 @@ def _depth(system: PouchingSystem) -> str | None:
     return None if system.convex_depth is None else system.convex_depth.value
 
 
-def _barriers(system: PouchingSystem) -> frozenset[str]:
+def possible_barriers(system: PouchingSystem) -> frozenset[str]:
+    """Every barrier that what is known of it may mean; empty where its profile is not known."""
     if system.profile is None:
         return frozenset()
     if system.profile is Profile.FLAT:

@@ -24,6 +24,9 @@ from tests.factories.patients import (
     SensitivityFactory,
     StomaFactory,
 )
+from tests.factories.site_marking import MarkedSiteFactory
+from tests.factories.teaching import TaughtPointFactory
+from tests.factories.trials import EarlierTrialFactory
 from tests.factories.visits import CreaseFactory, PhotoFactory
 
 pytestmark = pytest.mark.browser
@@ -101,6 +104,7 @@ class FullClinic:
             "addendum": reverse("visits:addendum", args=[self.signed.visit.uuid]),
             "history": reverse("visits:history", args=[self.signed.visit.uuid]),
             "trend": reverse("trends:stoma", args=[stoma]),
+            **self._beside_the_visit(),
             "wear-log": reverse("visits:wear_log", args=[stoma]),
             "photos": reverse("visits:photo_add", args=[self.draft.uuid]),
             "measure-photo": reverse("charting:measure_photo", args=[self.photo.pk]),
@@ -114,6 +118,24 @@ class FullClinic:
             "security": reverse("accounts:security"),
             "second-factor": reverse("mfa_index"),
             "password": reverse("account_change_password"),
+        }
+
+    def _beside_the_visit(self) -> Pages:
+        """What was tried, teaching, a site marked before surgery."""
+        patient, stoma = self.small.patient.uuid, self.small.stoma
+        trial = EarlierTrialFactory.create(stoma=stoma, ended="2025-01")
+        point = TaughtPointFactory.create(stoma=stoma)
+        marking = MarkedSiteFactory.create(marking__patient=self.small.patient).marking
+        return {
+            "tried": reverse("trends:tried", args=[stoma.uuid]),
+            "trial-add": reverse("trials:add", args=[stoma.uuid]),
+            "trial-remove": reverse("trials:remove", args=[trial.uuid]),
+            "teaching": reverse("teaching:show", args=[stoma.uuid]),
+            "teaching-add": reverse("teaching:add", args=[stoma.uuid]),
+            "teaching-withdraw": reverse("teaching:withdraw", args=[point.uuid]),
+            "marking": reverse("site_marking:show", args=[marking.uuid]),
+            "marking-add": reverse("site_marking:add", args=[patient]),
+            "marking-used": reverse("site_marking:used", args=[marking.uuid, stoma.uuid]),
         }
 
     def others_pages(self) -> dict[Role, Pages]:

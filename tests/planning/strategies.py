@@ -372,6 +372,7 @@ trials = st.builds(
     st.booleans(),
     maybe(st.integers(0, 12)),
     maybe(st.integers(0, 60).map(float)),
+    st.booleans(),
 )
 #: What is known and accepted, in force or overdue, with a figure of any size.
 baselines = st.builds(

@@ -21,7 +21,7 @@ from planning.inputs.findings import (
 from planning.inputs.fixed import NoSuchChoice, fixed_of
 from planning.results.plan import Change, Recommendation, Stage
 from planning.supplies.catalogue import SUPPLIES
-from tests.planning.builders import GROWN, LOW, leaking, seen, well
+from tests.planning.builders import ALL, GROWN, LOW, leaking, seen, well
 from tests.planning.sweep import planned
 
 LEAKS = leaking(protrusion_mm=2.0)
@@ -102,6 +102,17 @@ def test_a_worn_thing_left_off_is_said_to_be_stopped() -> None:
     found = well(accessories=frozenset({Accessory.POUCH_COVER}))
     after = recommend(found, History(), (Fixed("pouch_cover", FixedKind.NONE),))
     assert item(after, "pouch_cover").change is Change.STOP
+
+
+def test_what_is_suspected_stays_suspected_whatever_else_is_chosen() -> None:
+    skin = seen(SkinKind.ERYTHEMA, hours=ALL, outer_mm=40.0, product_outline=True)
+    found = well(accessories=frozenset({Accessory.PROTECTANT}), skin=(skin,))
+    before = recommend(found)
+    assert before.suspects
+    for one in (day(2), gap(1.5875)):
+        after = recommend(found, History(), (one,))
+        assert after != before
+        assert after.suspects == before.suspects
 
 
 @pytest.mark.parametrize("key", ["flat_flexible", "two_piece", "drainable", "opening"])

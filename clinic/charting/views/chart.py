@@ -23,6 +23,7 @@ from clinic.charting.views.posted import number
 from clinic.plans.actions.sign import NotReadyError, Problem, sign_visit
 from clinic.plans.draft_plan import draft_plan
 from clinic.plans.presenters.last_plan import anew_of, last_plan
+from clinic.teaching.missing import teaching_of
 from clinic.visits.actions.save import ConflictError, Turn
 from clinic.visits.models import Assessment
 from clinic.visits.policies import NotAllowedNow, can_edit
@@ -191,6 +192,7 @@ def _render(
         ),
         **panel_context(page),
         "page": page,
+        "teaching": teaching_of(page.assessment.stoma),
         "last_plan": last,
         "errors_by_field": page.all_errors,
         "error_list": page.error_list,

@@ -10,6 +10,8 @@ from clinic.accounts.permissions import Right, may, needs
 from clinic.audit.record import record
 from clinic.plans.plan_with_decisions import decided_plan
 from clinic.plans.presenters.panel import signed_context
+from clinic.plans.suspected_materials import suspects_of
+from clinic.teaching.missing import taught_at
 from clinic.visits.models import Assessment, Visit
 from clinic.visits.presenters.clockface import face_of
 from clinic.visits.presenters.late_entries import kept_copies
@@ -47,7 +49,9 @@ def _part(assessment: Assessment) -> dict[str, object]:
         "assessment": assessment,
         "face": face_of(assessment, uid=f"face-{assessment.pk}"),
         "summary": summary_of(assessment),
+        "taught": taught_at(assessment),
         "plan": signed_context(decided) if decided else None,
+        "suspects": suspects_of(decided) if decided else (),
         "plan_within": f"plan-{assessment.pk}-",
         "rule_set": decided.plan.rule_set if decided else "",
     }

@@ -11,6 +11,9 @@ from clinic.plans.course import course_of as rows_of
 from clinic.plans.course import course_report
 from clinic.trends.figure import figure
 from clinic.trends.verdicts import OutcomeRow, outcome_rows
+from clinic.trials.choices import KnownFrom, Outcome
+from clinic.trials.models import EarlierTrial
+from clinic.trials.queries import earlier_trials_of
 from clinic.visits.models import Assessment
 
 NO_TREND = "No figure: the record holds too little for a trend yet."
@@ -20,7 +23,7 @@ NOTHING_NEW = "nothing new"
 
 @dataclass(frozen=True)
 class Tried:
-    """One plan: from when to when, what was new in it, how it did."""
+    """One plan or earlier trial: from when to when, what was new in it, how it did."""
 
     when: str
     what: str
@@ -30,8 +33,8 @@ class Tried:
 
 @dataclass(frozen=True)
 class Course:
-    """``svg`` is "" where there is nothing to draw; ``headline`` says so then. Newest plan first;
-    ``note`` where there is none."""
+    """``svg`` is "" where there is nothing to draw; ``headline`` says so then. Newest plan first,
+    then what was tried before this record; ``note`` where there is neither."""
 
     svg: str = ""
     headline: tuple[str, ...] = (NO_TREND,)
@@ -43,8 +46,9 @@ def course_of(assessment: Assessment) -> Course:
     """Everything signed and logged of the stoma until now. The figure marks surgery and changes
     of the plan; referrals have the rest of the letter."""
     rows = rows_of(assessment.stoma)
+    before = tuple(_before(row) for row in reversed(earlier_trials_of(assessment.stoma_id)))
     if not rows.visits:
-        return Course()
+        return Course(tried=before)
     report = course_report(rows)
     marked = [event for event in rows.events if event.kind not in {"referral", "answer"}]
     drawn = figure(report.series, marked, today=rows.today)
@@ -53,7 +57,7 @@ def course_of(assessment: Assessment) -> Course:
         # Our own drawing; every word in it was escaped when it was made.
         svg="" if empty else mark_safe(drawn.on_paper(narrow=True)),  # noqa: S308
         headline=(*report.headline, NO_TREND) if empty else report.headline,
-        tried=tuple(_tried(row) for row in outcome_rows(report.outcomes, rows.events)),
+        tried=(*(_tried(row) for row in outcome_rows(report.outcomes, rows.events)), *before),
     )
 
 
@@ -64,4 +68,16 @@ def _tried(row: OutcomeRow) -> Tried:
         what="; ".join(row.changed) or NOTHING_NEW,
         verdict=row.verdict.word,
         how=row.verdict.text,
+    )
+
+
+def _before(row: EarlierTrial) -> Tried:
+    outcome = Outcome(row.outcome).label
+    why = f". Ended: {row.ended_because}" if row.ended_because else ""
+    said_by = KnownFrom(row.known_from).label.lower()
+    return Tried(
+        when=f"Before this record, {row.when_words}",
+        what=row.what_words,
+        verdict=outcome,
+        how=f"{outcome}{why} (from: {said_by})",
     )

@@ -55,6 +55,9 @@ class Sensitivity(models.Model):
     reaction = models.CharField(max_length=200)
     since = models.CharField(max_length=10, blank=True, validators=[partial_date_words])
     confirmed_by_patch_test = models.BooleanField(null=True, blank=True)
+    #: Where it comes from, in words, and the signed visit whose plan suspected it; "" typed in.
+    origin = models.CharField(max_length=100, blank=True, editable=False)
+    origin_visit = models.UUIDField(null=True, blank=True, editable=False)
     created_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:
@@ -76,6 +79,11 @@ class Sensitivity(models.Model):
             models.CheckConstraint(
                 condition=models.Q(since="") | models.Q(since__regex=PARTIAL_DATE),
                 name="sensitivity_since_is_a_date",
+            ),
+            models.CheckConstraint(
+                condition=models.Q(origin="", origin_visit__isnull=True)
+                | models.Q(origin__regex=r"\S", origin_visit__isnull=False),
+                name="sensitivity_origin_names_its_visit",
             ),
         ]
         triggers = [NOT_BESIDE_NONE_KNOWN, stays_with_patient()]

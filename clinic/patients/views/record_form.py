@@ -36,12 +36,15 @@ def ask(
     save: Callable[[], str | None],
     *,
     about: Model | None = None,
+    back: str = "",
 ) -> HttpResponse:
-    """Save a form in order and go on to the record, or the page that ``save`` names.
+    """Save a form in order and go on to ``back`` (the record unless given), or the page that
+    ``save`` names.
 
     Any other time show it, which is on record as opening ``about`` (the patient unless given).
     If somebody else's change has made it impossible, the page says so.
     """
+    leave = back or reverse("patients:record", args=[person.uuid])
     if request.method == "POST" and form.is_valid():
         try:
             onward = save()
@@ -49,13 +52,13 @@ def ask(
             form.add_error(None, refused.messages)
         else:
             messages.success(request, words.done)
-            return redirect(onward or "patients:record", person.uuid)
+            return redirect(onward, person.uuid) if onward else redirect(leave)
     record(request_or_actor=request, action="opened to change", subject=about or person)
     page = {
         "form": form,
         "words": words,
         # The form has changed its own copy; the banner shows what is on record.
         "patient": Patient.objects.get(pk=person.pk),
-        "cancel": reverse("patients:record", args=[person.uuid]),
+        "cancel": leave,
     }
     return render(request, "_components/form_page.html", page)

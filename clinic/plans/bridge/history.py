@@ -1,10 +1,12 @@
-"""What came before this assessment, from the plans that were signed, and how each of them did."""
+"""What came before this assessment: trials from before this record, then the plans that were
+signed, and how each of them did."""
 
 from __future__ import annotations
 
 from django.utils import timezone
 
 from clinic.plans.agreed_baselines import baselines_of
+from clinic.plans.bridge.earlier_trials import trials_before_record
 from clinic.plans.bridge.findings import findings_of
 from clinic.plans.course import course_at, plans_of
 from clinic.visits.choices import VisitState
@@ -26,11 +28,11 @@ def history_of(assessment: Assessment, findings: Findings | None = None) -> Hist
         for plan in plans_of(assessment.stoma_id, before=assessment.visit.happened_at)
         if plan.assessment_id != assessment.pk
     ]
-    trials: tuple[Trial, ...] = ()
+    trials = trials_before_record(assessment.stoma_id)
     previous: tuple[Findings, ...] = ()
     if plans:
         course = course_at(assessment, findings or findings_of(assessment), plans)
-        trials = tuple(_trial(course, index) for index in range(len(plans)))
+        trials += tuple(_trial(course, index) for index in range(len(plans)))
         previous = tuple(visit.findings for visit in course.visits[:-1])
     return History(
         previous=previous,

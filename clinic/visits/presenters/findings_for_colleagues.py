@@ -133,6 +133,13 @@ def finding_lines(assessment: Assessment) -> tuple[str, ...]:
     )
 
 
+def worn_words(assessment: Assessment) -> str:
+    """What was worn when it was seen, in one line; "" where nothing was recorded of it."""
+    row: Model | None = getattr(assessment, "system", None)
+    words = {name: label for name, label in MATTERS["system"][1].items() if name not in LAST}
+    return "" if row is None else "; ".join(_said(row, words))
+
+
 #: The darkest first; what is not named is no worse than another.
 _WORST: Final = (Colour.BLACK_BROWN_GREY, Colour.PURPLE, Colour.DUSKY)
 
@@ -146,13 +153,16 @@ def _part(assessment: Assessment, relation: str) -> Iterator[str]:
     row: Model | None = getattr(assessment, relation, None)
     if row is None:
         return
-    said = [
+    if said := _said(row, MATTERS[relation][1]):
+        yield f"{MATTERS[relation][0]}: {'; '.join(said)}"
+
+
+def _said(row: Model, words: dict[str, str]) -> list[str]:
+    return [
         _labelled(label, value_words(row, name))
-        for name, label in _columns(row, MATTERS[relation][1])
+        for name, label in _columns(row, words)
         if value_words(row, name)
     ]
-    if said:
-        yield f"{MATTERS[relation][0]}: {'; '.join(said)}"
 
 
 def _columns(row: Model, words: dict[str, str]) -> list[tuple[str, str]]:

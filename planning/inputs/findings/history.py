@@ -13,7 +13,8 @@ class Trial:
     """One earlier plan as worn: the supplies' keys and how it went (None: cannot tell).
 
     ``partly``: better, and still leaking or raw. ``barriers`` worn and ``days`` it ran, None: not
-    recorded.
+    recorded. ``before_record``: no plan of this record, typed in from what the person or an earlier
+    letter says; those come first.
     """
 
     supplies: frozenset[str]
@@ -22,6 +23,7 @@ class Trial:
     partly: bool = False
     barriers: int | None = None
     days: float | None = None
+    before_record: bool = False
 
 
 class BaselineKind(StrEnum):
@@ -87,6 +89,11 @@ class History:
     prescriber_agreed_antifungal: bool = False
     weighings: tuple[Weighing, ...] = ()
     baselines: tuple[Baseline, ...] = ()
+
+    @property
+    def last_plan(self) -> Trial | None:
+        """The newest trial that a plan of this record began."""
+        return next((t for t in reversed(self.trials) if not t.before_record), None)
 
     def baseline(self, kind: BaselineKind) -> Baseline | None:
         """The one agreed last, while its review is not overdue; an older one never replaces it."""

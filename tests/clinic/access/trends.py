@@ -9,4 +9,7 @@ def stoma() -> dict[str, Any]:
     return {"stoma": StomaFactory().uuid}
 
 
-ROWS = {"trends:stoma": Row(Right.SEE_CLINICAL, stoma)}
+ROWS = {
+    "trends:stoma": Row(Right.SEE_CLINICAL, stoma),
+    "trends:tried": Row(Right.SEE_CLINICAL, stoma),
+}

@@ -17,11 +17,15 @@ from clinic.patients.models import Patient
 from clinic.plans.models import Decision
 from clinic.referrals.actions.answer import answer_referral
 from clinic.referrals.models import Alarm, Referral
+from clinic.teaching.choices import Level
+from clinic.teaching.missing import teaching_of_each
 from clinic.visits.models import Assessment
 from tests.clinic.patients.test_rules import PERSON, STOMA
 from tests.clinic.plans.signed_visits import accept, reread, sign, signed
 from tests.factories.accounts import UserFactory
 from tests.factories.patients import PatientFactory, StomaFactory
+from tests.factories.site_marking import MarkedSiteFactory
+from tests.factories.teaching import TaughtPointFactory
 from tests.factories.visits import HAPPENED_AT, AssessmentFactory, PhotoFactory, VisitFactory
 
 pytestmark = pytest.mark.django_db
@@ -212,3 +216,38 @@ def test_visits_are_listed_a_page_at_a_time() -> None:
     assert second.count('class="visit-day"') == 1
     assert "<b>6 May 2025</b>" not in first
     assert "<b>6 May 2025</b>" in second
+
+
+@pytest.mark.parametrize(
+    ("role", "seen", "may_record"),
+    [(Role.NURSE, True, True), (Role.SURGEON, True, False), (Role.DESK, False, False)],
+)
+def test_teaching_trials_and_the_marked_site_are_there_for_who_may_see_them(
+    role: Role, seen: bool, may_record: bool
+) -> None:
+    stoma = StomaFactory(surgery_date=date(2024, 3, 9))
+    closed = StomaFactory(patient=stoma.patient, closed_on=date(2025, 1, 2))
+    TaughtPointFactory(stoma=stoma)
+    marking = MarkedSiteFactory(marking__patient=stoma.patient).marking
+    page = record(stoma.patient, role)
+    for url in (
+        reverse("teaching:show", args=[stoma.uuid]),
+        reverse("trends:tried", args=[stoma.uuid]),
+        reverse("trends:tried", args=[closed.uuid]),
+        reverse("site_marking:show", args=[marking.uuid]),
+    ):
+        assert (url in page) is seen
+    for url in (
+        reverse("teaching:add", args=[stoma.uuid]),
+        reverse("site_marking:add", args=[stoma.patient.uuid]),
+    ):
+        assert (url in page) is may_record
+    assert reverse("teaching:show", args=[closed.uuid]) not in page
+
+
+def test_every_stoma_has_its_own_teaching() -> None:
+    stoma = StomaFactory()
+    other = StomaFactory(patient=stoma.patient)
+    TaughtPointFactory(stoma=stoma, level=Level.ALONE)
+    found = teaching_of_each([stoma, other])
+    assert [len(found[one.pk].missing) for one in (stoma, other)] == [15, 16]

@@ -23,6 +23,7 @@ from planning.inputs.findings import (
     SkinKind,
     StomaKind,
     Symptom,
+    Trial,
     WearEpisode,
 )
 from planning.notices import OF_CHOICE, OF_FINDINGS
@@ -31,6 +32,7 @@ from planning.supplies.system_choice import SystemChoice
 from tests.planning.builders import LOW, raw, seen, situation, well
 
 RING = frozenset({Accessory.RING})
+RING_TRIED = frozenset({"ring"})
 Changes = dict[str, Any]
 BLEEDS = Bleeding.ON_WIPING
 URO = {"kind": StomaKind.UROSTOMY}
@@ -164,6 +166,25 @@ def test_a_high_step_is_shown_even_where_half_rings_are_worn() -> None:
         assert ("high_step" in said_of(chosen)) is told
 
 
+@pytest.mark.parametrize(
+    ("tried", "words"),
+    [
+        (Trial(RING_TRIED, helped=False, before_record=True), "first trial of mouldable ring"),
+        (Trial(RING_TRIED, helped=False, hurt=RING_TRIED, before_record=True), "first harm from"),
+        # What helped, what is not known, and what a plan of this record began.
+        (Trial(RING_TRIED, helped=True, before_record=True), ""),
+        (Trial(RING_TRIED, before_record=True), ""),
+        (Trial(RING_TRIED, helped=False), ""),
+    ],
+)
+def test_what_failed_before_this_record_is_said(tried: Trial, words: str) -> None:
+    """The notice is ``tried_before``."""
+    plan = recommend(well(leak=LOW), History(trials=(tried,)))
+    found = [n.text for n in plan.notices if "before this record" in n.text]
+    assert bool(found) is bool(words)
+    assert words in "".join(found)
+
+
 def test_what_the_gate_held_back_is_said() -> None:
     """The notice is ``held_back``; the gate never acts in a sound rule set."""
     chosen = choose(situation(well()))
@@ -175,6 +196,7 @@ def test_every_notice_has_its_example() -> None:
     named = {key for key, *_ in (*OF_ONE_VISIT, *OF_THE_CHOICE)} | {
         "risen",
         "high_step",
+        "tried_before",
     }
     keys = [rule.key for rule in OF_FINDINGS] + [rule.key for rule in OF_CHOICE]
     assert len(keys) == len(set(keys))

@@ -1,0 +1,1 @@
+"""What the person, or a carer, was taught, how far they are, and what is still missing."""

@@ -1,0 +1,5 @@
+from django.apps import AppConfig
+
+
+class TrialsConfig(AppConfig):
+    name = "clinic.trials"
