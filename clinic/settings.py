@@ -41,7 +41,8 @@ ALLOWED_HOSTS = (
 )
 CSRF_TRUSTED_ORIGINS: list[str] = env.list("CSRF_TRUSTED_ORIGINS", [])
 
-# What a printed sheet and the page head call this clinic, and whom a patient phones.
+# What a printed sheet and the page head call this clinic, and whom a patient phones. These, the
+# closed weekdays and the paper are first values: what the lead saves (clinic.clinic_details) wins.
 CLINIC_NAME = env.str("CLINIC_NAME", "" if PRODUCTION else "Fern Lane Stoma Clinic (invented)")
 CLINIC_PHONE = env.str("CLINIC_PHONE", "" if PRODUCTION else "555-0100")
 CLINIC_HOURS = env.str("CLINIC_HOURS", "" if PRODUCTION else "Monday to Friday, 9 am to 4 pm")
@@ -70,7 +71,9 @@ INSTALLED_APPS = [
     "clinic",
     "clinic.audit",
     "clinic.accounts",
+    "clinic.clinic_details",
     "clinic.patients",
+    "clinic.tasks",
     "clinic.visits",
     "clinic.trials",
     "clinic.teaching",
@@ -137,7 +140,8 @@ TEMPLATES: list[dict[str, Any]] = [
                 "django.template.context_processors.request",
                 "django.contrib.auth.context_processors.auth",
                 "django.contrib.messages.context_processors.messages",
-                "clinic.accounts.context.clinic",
+                "clinic.accounts.context.rights",
+                "clinic.clinic_details.context.details",
                 "clinic.referrals.context.urgent",
             ],
         },
@@ -187,7 +191,8 @@ CACHES = {
 }
 MFA_SUPPORTED_TYPES = ["totp", "webauthn", "recovery_codes"]
 MFA_PASSKEY_LOGIN_ENABLED = True
-MFA_TOTP_ISSUER = CLINIC_NAME or "Stoma clinic"
+MFA_ADAPTER = "clinic.clinic_details.second_factor.NamedByClinic"
+MFA_TOTP_ISSUER = "Stoma clinic"  # where the clinic has no name yet
 # Browsers grant passkeys on plain HTTP to localhost alone.
 MFA_WEBAUTHN_ALLOW_INSECURE_ORIGIN = not PRODUCTION
 

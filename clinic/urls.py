@@ -14,11 +14,13 @@ urlpatterns = [
     path("teaching/", include("clinic.teaching.urls")),
     path("tried-before/", include("clinic.trials.urls")),
     path("patients/", include("clinic.patient_record.urls")),
+    path("tasks/", include("clinic.tasks.urls")),
     path("visits/", include("clinic.visits.urls")),
     path("trends/", include("clinic.trends.urls")),
     path("documents/", include("clinic.documents.urls")),
     path("measures/", include("clinic.measures.urls")),
     path("accounts/", include("clinic.accounts.urls")),
+    path("clinic/", include("clinic.clinic_details.urls")),
     path("audit/", include("clinic.audit_trail.urls")),
     path("sign-in/", include("clinic.accounts.sign_in_urls")),
 ]

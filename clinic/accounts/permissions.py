@@ -27,9 +27,11 @@ class Right(StrEnum):
     PRINT = "print"
     ANSWER_REFERRAL = "answer referral"
     MOVE_FOLLOW_UP = "move follow-up"
+    KEEP_TASKS = "keep tasks"
     SEE_MEASURES = "see measures"
     READ_AUDIT = "read audit"
     MANAGE_USERS = "manage users"
+    KEEP_CLINIC = "keep the clinic's details"
 
 
 ROLE_RIGHTS: Mapping[Role, frozenset[Right]] = MappingProxyType(
@@ -43,6 +45,7 @@ ROLE_RIGHTS: Mapping[Role, frozenset[Right]] = MappingProxyType(
                 Right.AGREE_KNOWN,
                 Right.PRINT,
                 Right.MOVE_FOLLOW_UP,
+                Right.KEEP_TASKS,
             }
         ),
         Role.SURGEON: frozenset(
@@ -52,6 +55,7 @@ ROLE_RIGHTS: Mapping[Role, frozenset[Right]] = MappingProxyType(
                 Right.AGREE_KNOWN,
                 Right.PRINT,
                 Right.ANSWER_REFERRAL,
+                Right.KEEP_TASKS,
             }
         ),
         Role.DESK: frozenset(
@@ -63,9 +67,11 @@ ROLE_RIGHTS: Mapping[Role, frozenset[Right]] = MappingProxyType(
                 Right.SEE_CLINICAL,
                 Right.PRINT,
                 Right.MOVE_FOLLOW_UP,
+                Right.KEEP_TASKS,
                 Right.SEE_MEASURES,
                 Right.READ_AUDIT,
                 Right.MANAGE_USERS,
+                Right.KEEP_CLINIC,
             }
         ),
     }

@@ -15,6 +15,7 @@ from django.views.decorators.http import require_GET
 from clinic import capped_count
 from clinic.accounts.permissions import Right, may, needs
 from clinic.clinic_day import queries as clinic_day_queries
+from clinic.clinic_details.closed_days import closed_words
 from clinic.follow_up import queries as follow_up_queries
 from clinic.follow_up.models import FollowUp
 from clinic.follow_up.presenters.due import due_rows
@@ -23,6 +24,7 @@ from clinic.referrals import queries as referrals_queries
 from clinic.referrals.models import Referral
 from clinic.referrals.models.referral import ReferralQuerySet
 from clinic.referrals.presenters.waiting import rows_of
+from clinic.tasks.presenters import tasks_of_day
 from clinic.visits.models import Visit
 
 AHEAD = timedelta(days=7)
@@ -50,6 +52,8 @@ def clinic_day(request: HttpRequest) -> HttpResponse:
             "before": day - timedelta(days=1),
             "after": day + timedelta(days=1),
             "clinical": clinical,
+            "closed": closed_words(day),
+            "tasks": tasks_of_day(request, day),
             "leads": leads,
             **_due(request, day, today, clinical=clinical),
             **(_waiting(request, today, asked_apart=leads) if clinical else {}),

@@ -7,6 +7,7 @@ from typing import Generic
 
 from django.conf import settings
 
+from clinic.clinic_details.current import current
 from clinic.documents.patient_language.lay_terms import SITES, long_day
 from clinic.documents.patient_language.unsaid import Given, Phrase, Unsaid, W
 from clinic.patients.models import Patient, Site, Stoma, StomaKind
@@ -43,10 +44,11 @@ def stoma_words(stoma: Stoma) -> Unsaid:
 
 
 def contact() -> Contact[Unsaid]:
-    """How to reach us, as the settings say."""
+    """How to reach us, as the clinic's lead keeps it."""
+    found = current()
     return Contact(
-        clinic=settings.CLINIC_NAME,
-        phone=settings.CLINIC_PHONE,
-        hours=Given(settings.CLINIC_HOURS, settings.CLINIC_HOURS_TRANSLATED),
+        clinic=found.name,
+        phone=found.phone,
+        hours=Given(found.hours, found.hours_translated),
         emergency_number=settings.EMERGENCY_NUMBER,
     )

@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 from datetime import date, datetime, time
 
-from django.conf import settings
 from django.db import transaction
 from django.http import HttpRequest
 
@@ -11,6 +10,7 @@ from clinic import formatting
 from clinic.accounts.models import User
 from clinic.accounts.permissions import Right, may
 from clinic.audit.record import record
+from clinic.clinic_details.closed_days import closed_words
 from clinic.follow_up.models import FollowUp, Move, MoveReason
 from clinic.follow_up.queries import weighs
 from clinic.visits.policies import NotAllowedNow
@@ -37,9 +37,8 @@ def why_not(day: date, *, today: date) -> str:
     """Why no one can be asked to come on ``day``, in words; "" where they can."""
     if day < today:
         return f"{formatting.day(day)} is in the past. Choose today or a later day."
-    if day.weekday() in settings.CLINIC_CLOSED_WEEKDAYS:
-        return f"The clinic is closed on {day:%A}s. Choose another day."
-    return ""
+    closed = closed_words(day)
+    return f"{closed} Choose another day." if closed else ""
 
 
 def already_set(follow_up: FollowUp, day: date, at: time | None) -> bool:

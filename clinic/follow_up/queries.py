@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from django.db.models import Exists, F, OuterRef, Q, SmallIntegerField, Subquery, Value
 from django.db.models.functions import Coalesce, Least
 
@@ -19,10 +21,15 @@ def due(*, clinical: bool) -> FollowUpQuerySet:
     """Visits still to come with whom they are for, by day and time, those without a time last;
     with flags for anyone who sees clinical matters."""
     found = FollowUp.objects.open().select_related("stoma__patient", "set_by__visit")
-    found = found.prefetch_related("moves__by").order_by(*BY_TIME)
+    found = found.prefetch_related("moves__by", "stoma__patient__telephones").order_by(*BY_TIME)
     if not clinical:
         return found
     return with_weight(found)
+
+
+def visits_on(day: date) -> int:
+    """How many visits still to come are set for ``day``."""
+    return FollowUp.objects.open().filter(due=day).count()
 
 
 def by_danger(rows: FollowUpQuerySet) -> FollowUpQuerySet:

@@ -16,6 +16,7 @@ from clinic.patient_record.visit_lines import visit_lines
 from clinic.patients.forms import conditions_of
 from clinic.patients.models import Patient
 from clinic.site_marking.queries import marked_before
+from clinic.tasks.presenters import tasks_of_patient
 
 
 def desk_page(request: HttpRequest, patient: Patient) -> dict[str, Any]:
@@ -44,6 +45,7 @@ def clinical_page(request: HttpRequest, patient: Patient) -> dict[str, Any]:
         "questions": questions,
         "to_answer": next((one for one in questions if one.asked and may_answer), None),
         "today": timezone.localdate(),
+        "tasks": tasks_of_patient(request, patient),
         "present": [label for label, answer in conditions.items() if answer],
         "absent": [label for label, answer in conditions.items() if answer is False],
         "not_known": [label for label, answer in conditions.items() if answer is None],

@@ -1,33 +1,104 @@
-"""Every write to a patient's identity, sensitivities and stomas: atomic, named, audited."""
+"""Every write to a patient, their contacts, sensitivities and stomas: atomic, named, audited."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
 from datetime import date
 from typing import Any, TypeVar
+from uuid import UUID, uuid4
 
 from django.core.exceptions import ValidationError
-from django.db import transaction
+from django.db import IntegrityError, transaction
 from django.db.models import Model
 from django.http import HttpRequest
 
 from clinic.accounts.models import User
 from clinic.audit.record import record
-from clinic.patients.models import KnownState, Patient, Removal, Sensitivity, Stoma
+from clinic.patients.models import (
+    Contacts,
+    KnownState,
+    Patient,
+    Removal,
+    Sensitivity,
+    Stoma,
+    Telephone,
+)
 from clinic.patients.models.none_known import BESIDE_ROWS
+from clinic.patients.models.patient import NUMBER_IS_GIVEN
 
 Row = TypeVar("Row", bound=Model)
 Actor = HttpRequest | User
 
 
 @transaction.atomic
-def register_patient(*, by: Actor, values: Mapping[str, Any]) -> Patient:
-    """A new patient from validated ``values``."""
-    return _create(Patient(), values, by, "registered")
+def register_patient(*, by: Actor, values: Mapping[str, Any], ruled_out: int = 0) -> Patient:
+    """A new patient from validated ``values``; ``ruled_out``: how many people on record seemed
+    to be the same person and are not.
+
+    Raise ValidationError, beside its field, for a record number that somebody else has just got.
+    """
+    detail = f"{ruled_out} similar, said to be other people" if ruled_out else ""
+    with _one_record_number():
+        return _create(Patient(), values, by, "registered", detail)
 
 
 @transaction.atomic
 def correct_patient(*, patient: Patient, by: Actor, values: Mapping[str, Any]) -> Patient:
-    """Change what was recorded about a patient; the old values stay in the history."""
-    return _change(patient, values, by, "corrected")
+    """Change what was recorded about a patient; the old values stay in the history.
+
+    Raise ValidationError, beside its field, for a record number that somebody else has just got.
+    """
+    with _one_record_number():
+        return _change(patient, values, by, "corrected")
+
+
+@dataclass(frozen=True)
+class Number:
+    """A telephone as it was typed; ``key`` was made where it was typed."""
+
+    key: UUID
+    values: Mapping[str, Any]
+
+
+@transaction.atomic
+def save_contacts(
+    *, patient: Patient, by: Actor, values: Mapping[str, Any], numbers: Sequence[Number]
+) -> Contacts:
+    """How to reach a person: ``values`` of the contacts that were asked, and all their telephones.
+
+    A telephone that is not among ``numbers`` is taken off the record; the history keeps it.
+    """
+    kept = _locked(patient)
+    contacts = Contacts.objects.filter(patient=kept).first() or Contacts(patient=kept)
+    changed = _set(contacts, values)
+    contacts.full_clean()
+    contacts.save()
+    if _numbers_changed(kept, numbers):
+        changed.append("telephones")
+    # The names of the fields, never their contents.
+    record(request_or_actor=by, action="changed contacts", subject=kept, detail=", ".join(changed))
+    return contacts
+
+
+def _numbers_changed(patient: Patient, numbers: Sequence[Number]) -> bool:
+    """Store ``numbers`` as they are; whether any was added, changed or taken away."""
+    left = {one.uuid: one for one in patient.telephones.all()}
+    changed = False
+    for number in numbers:
+        row = left.pop(number.key, None) or Telephone(patient=patient, uuid=_free(number.key))
+        if _set(row, number.values) or row.pk is None:
+            changed = True
+            row.full_clean()
+            row.save()
+    for gone in left.values():
+        changed = True
+        gone.delete()
+    return changed
+
+
+def _free(key: UUID) -> UUID:
+    """``key``, unless a telephone of somebody else has it."""
+    return uuid4() if Telephone.objects.filter(uuid=key).exists() else key
 
 
 @transaction.atomic
@@ -103,20 +174,38 @@ def _answered(patient: Patient, none_known: bool | None, by: Actor) -> Patient:
     return _change(patient, values, by, "corrected")
 
 
-def _create(row: Row, values: Mapping[str, Any], by: Actor, action: str) -> Row:
+@contextmanager
+def _one_record_number() -> Iterator[None]:
+    """Two people who give the same number at once both pass the check: the database refuses the
+    second, and says so in words."""
+    try:
+        with transaction.atomic():
+            yield
+    except IntegrityError as refused:
+        if "record_number" not in str(refused):
+            raise
+        raise ValidationError({"record_number": NUMBER_IS_GIVEN}) from None
+
+
+def _set(row: Model, values: Mapping[str, Any]) -> list[str]:
+    """Set ``values``; the names of those that were different."""
+    changed = sorted(name for name, value in values.items() if getattr(row, name) != value)
     for name, value in values.items():
         setattr(row, name, value)
+    return changed
+
+
+def _create(row: Row, values: Mapping[str, Any], by: Actor, action: str, detail: str = "") -> Row:
+    _set(row, values)
     row.full_clean()
     row.save()
-    record(request_or_actor=by, action=action, subject=row)
+    record(request_or_actor=by, action=action, subject=row, detail=detail)
     return row
 
 
 def _change(row: Row, values: Mapping[str, Any], by: Actor, action: str) -> Row:
     kept: Row = type(row)._default_manager.select_for_update().get(pk=row.pk)
-    changed = sorted(name for name, value in values.items() if getattr(kept, name) != value)
-    for name, value in values.items():
-        setattr(kept, name, value)
+    changed = _set(kept, values)
     kept.full_clean()
     kept.save()
     # The names of the fields, never their contents.

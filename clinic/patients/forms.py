@@ -8,8 +8,8 @@ from crispy_forms.layout import Fieldset, Layout, Row
 from django import forms
 from django.core.exceptions import ValidationError
 
+from clinic.edit_conflict import EditConflictGuard
 from clinic.fields import DayField, ThreeWayField
-from clinic.patients.edit_conflict import EditConflictGuard
 from clinic.patients.models import Patient, Removal, Sensitivity, Stoma
 from clinic.patients.models.none_known import BESIDE_ROWS
 
@@ -34,8 +34,9 @@ class RecordForm(EditConflictGuard):
     """A form whose ``values`` go to an action."""
 
     def values(self) -> dict[str, Any]:
-        """The validated values of the model's own fields."""
-        return {name: self.cleaned_data[name] for name in self._meta.fields or ()}
+        """The validated values of the model's own fields, of those that were asked."""
+        asked = [name for name in self._meta.fields or () if name in self.fields]
+        return {name: self.cleaned_data[name] for name in asked}
 
 
 class IdentityForm(RecordForm):
@@ -50,7 +51,10 @@ class IdentityForm(RecordForm):
             "large_print": "Print sheets in large type",
             "sheet_language": "Language of printed sheets",
         }
-        help_texts = {"record_number": "As on the referral or wristband"}
+        help_texts = {
+            "record_number": "As on the referral or wristband",
+            "sheet_language": "Of what the patient takes home to read",
+        }
         error_messages = {
             "record_number": {"required": "Give the record number."},
             "family_name": {"required": "Give the family name."},

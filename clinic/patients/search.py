@@ -7,7 +7,7 @@ from functools import reduce
 from operator import add
 from typing import Any
 
-from django.contrib.postgres.search import TrigramSimilarity, TrigramWordSimilarity
+from django.contrib.postgres.search import TrigramWordSimilarity
 from django.db import connection, transaction
 from django.db.models import F, FloatField, Q, QuerySet, Value
 from django.db.models.expressions import Combinable
@@ -22,7 +22,6 @@ CLOSE_ENOUGH = (1.0, 0.6, 0.3)
 AT_MOST = 20
 #: Among so many equally close ones the order no longer helps; typing more does.
 CANDIDATES = 120
-SAME_NAME = 0.5
 _YEAR = re.compile(r"(18|19|20)\d\d")
 _WORD = re.compile(r"[^\s,;]+")
 
@@ -117,22 +116,3 @@ def _fits(word: str) -> Q:
 def folded(text: str) -> Any:
     """``text`` without case or accents, worked out in the database as the index was."""
     return Fold(Value(text))
-
-
-def like_this_one(*, given_name: str, family_name: str, born: date) -> list[Patient]:
-    """Patients who may be the person about to be registered.
-
-    Their names resemble each other and their days of birth are the same, or the same with day
-    and month swapped.
-    """
-    name = folded(f"{given_name} {family_name}")
-    near = Patient.objects.filter(date_of_birth__in=_swappable(born)).annotate(
-        closeness=TrigramSimilarity("search_name", name)
-    )
-    return list(near.filter(closeness__gte=SAME_NAME).order_by("-closeness")[:5])
-
-
-def _swappable(born: date) -> set[date]:
-    if born.day > 12:
-        return {born}
-    return {born, born.replace(month=born.day, day=born.month)}

@@ -1,14 +1,15 @@
 from django.urls import path
 
-from clinic.patients.views import clinical, finding, known, people
+from clinic.patients.views import clinical, contacts, finding, known, people, registering
 
 app_name = "patients"
 #: The record itself is a page of ``patient_record``, which puts these beside it.
 urlpatterns = [
     path("", finding.find_page, name="find"),
     path("results/", finding.results, name="results"),
-    path("register/", people.register, name="register"),
+    path("register/", registering.register, name="register"),
     path("<uuid:patient>/correct/", people.correct, name="correct"),
+    path("<uuid:patient>/contacts/", contacts.contacts, name="contacts"),
     path(
         "<uuid:patient>/sensitivities/asked/",
         clinical.sensitivities_asked,

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date, timedelta
 from hashlib import sha256
 from typing import Any
 
-from django.conf import settings
-from django.utils import timezone
-
 from clinic import formatting
 from clinic.plans.planned import Planned, key_made, only
+from clinic.plans.proposed_day import proposed_day
 from clinic.visits.models import Assessment
 from planning import Fixed, FixedKind, Plan
 from planning.results.plan import Change, Recommendation
@@ -56,9 +53,9 @@ def decidables(plan: Plan | Planned, assessment: Assessment) -> list[Decidable]:
     """Red flags, then what changes, then what is kept, then the next visit."""
     planned = only(plan)
     flags = [Decidable(f"{REFERRAL}{f.key}", f.text, f) for f in planned.plan.red_flags]
-    due = formatting.day(planned_day(planned.plan, assessment))
-    again = planned.plan.follow_up
-    follow_up = Decidable(FOLLOW_UP, f"{again.text} ({due})", again)
+    due, again = proposed_day(planned.plan, assessment), planned.plan.follow_up
+    text = f"{again.text} ({formatting.day(due.day)})"
+    follow_up = Decidable(FOLLOW_UP, " ".join(filter(None, (text, due.moved))), again)
     return [*flags, *_items(planned), follow_up]
 
 
@@ -89,25 +86,3 @@ def own_recommendations(plan: Plan) -> list[Recommendation]:
     """Without those that only repeat a red flag: a flag is decided on once."""
     of_flags = {f"refer_{flag.key}" for flag in plan.red_flags}
     return [item for item in plan.recommendations if item.key not in of_flags]
-
-
-def planned_day(plan: Plan, assessment: Assessment) -> date:
-    """The day the plan asks to see the person again, moved off days the clinic is closed."""
-    visit_day = timezone.localdate(assessment.visit.happened_at)
-    return open_day(visit_day + timedelta(days=plan.follow_up.in_days), after=visit_day)
-
-
-def open_day(day: date, *, after: date) -> date:
-    """The last open day up to ``day``, or the first one past it where none lies ``after``.
-
-    *Within so many days* is kept by coming earlier, never later, while that can be.
-    """
-    closed = settings.CLINIC_CLOSED_WEEKDAYS
-    earlier = day
-    while earlier.weekday() in closed:
-        earlier -= timedelta(days=1)
-    if earlier > after:
-        return earlier
-    while day.weekday() in closed:
-        day += timedelta(days=1)
-    return day

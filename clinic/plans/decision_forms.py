@@ -10,6 +10,7 @@ from django import forms
 from django.http import QueryDict
 from django.utils import timezone
 
+from clinic.clinic_details.closed_days import closed_words
 from clinic.fields import ClockField
 from clinic.plans.decidables import FOLLOW_UP, REFERRAL, Decidable, decidables
 from clinic.plans.decided_item import is_kept
@@ -172,6 +173,8 @@ class DecisionForm(forms.Form):
             return
         if day <= self.visit_day:
             self.add_error("changed_to", "The next visit must come after this one.")
+        elif closed := closed_words(day):
+            self.add_error("changed_to", f"{closed} Choose another day.")
 
     @property
     def decided(self) -> bool:

@@ -8,7 +8,7 @@ from datetime import date, time
 from django.utils import timezone
 
 from clinic.plans.children import planned_of
-from clinic.plans.decidables import FOLLOW_UP, REFERRAL, own_recommendations, planned_day
+from clinic.plans.decidables import FOLLOW_UP, REFERRAL, own_recommendations
 from clinic.plans.decided_change_day import WearDecided, wear_decided
 from clinic.plans.decided_item import Decided
 from clinic.plans.decision_forms import DecisionForm, Decisions
@@ -16,6 +16,7 @@ from clinic.plans.draft_plan import draft_plan
 from clinic.plans.models import Choice
 from clinic.plans.models.decision import OWN_WORDS
 from clinic.plans.planned import Planned
+from clinic.plans.proposed_day import planned_day
 from clinic.visits.models import Assessment
 from planning import FixedKind, Plan
 from planning.inputs.age import AgeGroup

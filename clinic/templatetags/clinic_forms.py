@@ -1,5 +1,7 @@
 """What the ``clinic`` form templates ask of a field: its control, unit and last value."""
 
+from collections.abc import Iterable
+
 from django import forms, template
 from django.forms.boundfield import BoundField, BoundWidget
 from django.forms.utils import flatatt
@@ -17,6 +19,12 @@ def is_group(field: BoundField) -> bool:
     """Whether the field is several inputs under one question."""
     widget = field.field.widget
     return isinstance(widget, GROUPS) or field.use_fieldset
+
+
+@register.filter
+def any_errors(several: Iterable[forms.BaseForm]) -> bool:
+    """Whether any of several forms of one page has something to correct."""
+    return any(form.errors for form in several)
 
 
 @register.filter

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 
 from django.utils.safestring import SafeString, mark_safe
 
 from clinic import formatting
 from clinic.plans.course_results import Series
 from clinic.trends.drawing.small_lines import Value, small_line
-from clinic.trends.drawing.time_span import Span
+from clinic.trends.drawing.time_span import edged
 from clinic.trends.tracks import Happening, days_worn, face_words
 from clinic.visits.choices import RemovalReason
 
@@ -61,11 +61,6 @@ def sparks(
     )
 
 
-def _span(days: list[date]) -> Span:
-    edge = max((days[-1] - days[0]) * 0.01, timedelta(days=1))
-    return Span(days[0] - edge, days[-1] + edge, days[0], days[-1])
-
-
 def _spark(line: _Line, change: date | None, key: str) -> Spark:
     newest = line.said or _newest(line)
     if newest is None:
@@ -79,7 +74,7 @@ def _spark(line: _Line, change: date | None, key: str) -> Spark:
     shown = line.values[-SHOWN:]
     svg = small_line(
         shown,
-        _span([on for on, _ in shown]),
+        edged(shown[0][0], shown[-1][0]),
         change=change,
         key=key,
         words=_whole(line, change),

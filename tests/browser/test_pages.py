@@ -88,6 +88,8 @@ class FullClinic:
             "record": reverse("patients:record", args=[patient]),
             "record-empty": reverse("patients:record", args=[self.empty.visit.patient.uuid]),
             "correct": reverse("patients:correct", args=[patient]),
+            "contacts": reverse("patients:contacts", args=[patient]),
+            "task-add": reverse("tasks:add", args=[patient]),
             "sensitivity-add": reverse("patients:sensitivity_add", args=[patient]),
             "sensitivity-remove": reverse(
                 "patients:sensitivity_remove", args=[patient, sensitivity]
@@ -150,6 +152,7 @@ class FullClinic:
             },
             Role.LEAD: {
                 "measures": reverse("measures:clinic"),
+                "clinic": reverse("clinic_details:edit"),
                 "users": reverse("accounts:users"),
                 "user-add": reverse("accounts:user_add"),
                 "user-change": reverse("accounts:user_change", args=[self.small.nurse.uuid]),

@@ -63,7 +63,7 @@ def test_a_choice_is_drawn_as_its_widget_draws_it(data: dict[str, Any] | None) -
     for name in ("shape", "signs"):
         for choice in form[name]:
             ours, theirs = (
-                find_all(tree(f"{t}"), "input")[0] for t in (input_tag(choice), choice.tag())
+                find_all(tree("".join((t,))), "input")[0] for t in (input_tag(choice), choice.tag())
             )
             assert dict(ours.items()) == dict(theirs.items())
 

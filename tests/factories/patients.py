@@ -6,6 +6,7 @@ import factory
 
 from clinic.patients.models import (
     Construction,
+    Contacts,
     KnownKind,
     KnownState,
     Material,
@@ -15,6 +16,7 @@ from clinic.patients.models import (
     Site,
     Stoma,
     StomaKind,
+    Telephone,
 )
 from tests.factories.accounts import UserFactory
 
@@ -29,6 +31,25 @@ class PatientFactory(factory.django.DjangoModelFactory[Patient]):
     family_name = factory.Iterator(["Thistledown", "Brackwater", "Owlsworth", "Hazelgrove"])
     given_name = factory.Iterator(["Imogen", "Rufus", "Tamsin", "Jonty", "Odile"])
     date_of_birth = date(1961, 4, 5)
+
+
+class ContactsFactory(factory.django.DjangoModelFactory[Contacts]):
+    """Nothing is recorded until a test says otherwise."""
+
+    class Meta:
+        model = Contacts
+
+    patient = factory.SubFactory(PatientFactory)
+
+
+class TelephoneFactory(factory.django.DjangoModelFactory[Telephone]):
+    """A number kept for fiction."""
+
+    class Meta:
+        model = Telephone
+
+    patient = factory.SubFactory(PatientFactory)
+    number = "01632 960123"
 
 
 class SensitivityFactory(factory.django.DjangoModelFactory[Sensitivity]):

@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from django.conf import settings
 from django.utils import timezone
 
 from clinic import formatting
+from clinic.clinic_details.current import current
 from clinic.documents.letter.treatment_history import Course, Tried, course_of
 from clinic.documents.patient_language.lay_terms import long_day
 from clinic.documents.patient_language.said import english
 from clinic.documents.printed.superseded import seen_again
 from clinic.documents.shared import Who, who
+from clinic.patients.models import Contacts, Patient
 from clinic.plans.decided_item import Decided
 from clinic.plans.models import Choice
 from clinic.plans.plan_with_decisions import DecidedPlan
@@ -52,6 +53,8 @@ class Letter:
     answers: tuple[str, ...] = ()
     clinic: str = ""
     phone: str = ""
+    #: What is spoken with the patient, and whether with an interpreter.
+    language: str = ""
     #: The day of a later visit of the stoma, so that this one is not mistaken for the last.
     later: str = ""
 
@@ -88,6 +91,7 @@ def _letter(
     assessment: Assessment, decided: DecidedPlan | None, findings: tuple[str, ...]
 ) -> Letter:
     course: Course = course_of(assessment)
+    clinic = current()
     visit, later = assessment.visit, seen_again([assessment]).get(assessment.pk)
     return Letter(
         who=english(who(visit.patient)),
@@ -107,10 +111,16 @@ def _letter(
         flags=_fates(decided.flags) if decided else (),
         plan=plan_lines(decided) if decided else (),
         answers=answers_for_colleagues(decided) if decided else (),
-        clinic=settings.CLINIC_NAME or "Stoma clinic",
-        phone=settings.CLINIC_PHONE,
+        clinic=clinic.name or "Stoma clinic",
+        phone=clinic.phone,
+        language=_language(visit.patient),
         later=later.long_words if later else "",
     )
+
+
+def _language(patient: Patient) -> str:
+    found = Contacts.objects.filter(patient=patient).first()
+    return found.language_words if found else ""
 
 
 def _stoma(assessment: Assessment) -> str:

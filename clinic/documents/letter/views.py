@@ -15,6 +15,7 @@ from clinic.documents.letter.fit_to_page import Fitted, versions
 from clinic.documents.models import Kind
 from clinic.documents.printed.responses import Paper, own_size, printed_answer
 from clinic.documents.rendering.pdf import fitting
+from clinic.patients.models import Contacts, Patient
 from clinic.plans.plan_with_decisions import decided_plan
 from clinic.referrals.models import Referral
 from clinic.visits.choices import VisitState
@@ -41,8 +42,15 @@ def letter_of_visit(request: HttpRequest, assessment: UUID) -> HttpResponse:
     visits = with_parts().prefetch_related("decisions")
     about = get_object_or_404(visits.exclude(visit__state=VisitState.DISCARDED), uuid=assessment)
     surgeon = f"The surgeon, {about.stoma.surgeon}" if about.stoma.surgeon else "The surgeon"
-    to = TO_DOCTOR if request.GET.get("to") == "doctor" else surgeon
+    to = family_doctor(about.visit.patient) if request.GET.get("to") == "doctor" else surgeon
     return _printed(request, about, visit_letter(about, decided_plan(about), to=to))
+
+
+def family_doctor(patient: Patient) -> str:
+    """The words a letter to the family doctor begins with, with the name where it is recorded."""
+    found = Contacts.objects.filter(patient=patient).first()
+    names = (found.doctor_name, found.doctor_practice) if found else ()
+    return ", ".join((TO_DOCTOR, *filter(None, names)))
 
 
 def pdf_of_letter(letter: Letter) -> bytes:

@@ -6,13 +6,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from django.conf import settings
 from django.core.exceptions import PermissionDenied
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.template.loader import render_to_string
 
 from clinic.audit.record import record
+from clinic.clinic_details.current import current
 from clinic.documents.models import Kind
 from clinic.documents.printed.actions import Printing, put_on_record
 from clinic.documents.printed.policies import may_print
@@ -71,7 +71,7 @@ def paper_size(request: HttpRequest) -> str:
 
 def own_size() -> str:
     """The clinic's own paper."""
-    return str(settings.PAPER_SIZE).lower()
+    return current().paper_size.lower()
 
 
 def one_of(asked: str, known: Iterable[str]) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
+from clinic.clinic_details.closed_days import closed_among
 from clinic.follow_up.models import FollowUp
 from clinic.follow_up.presenters.rescheduling import move_sentences
 from clinic.referrals.models import Urgency
@@ -29,6 +30,8 @@ class Due:
     urgency_words: str
     waits: bool
     begun: bool
+    #: Why the clinic is closed on a day to come that was set when it was open; "" else.
+    closed: str = ""
 
     @property
     def pressing(self) -> bool:
@@ -47,10 +50,12 @@ def due_rows(
     rows: Iterable[FollowUp], today: date, begun: set[int], *, clinical: bool
 ) -> list[Due]:
     """One row a visit, in the order given. ``clinical``: with what the front desk does not see."""
-    return [_row(one, today, begun, clinical=clinical) for one in rows]
+    shown = list(rows)
+    closed = closed_among(one.due for one in shown if one.due >= today) if shown else {}
+    return [_row(one, today, begun, closed.get(one.due, ""), clinical=clinical) for one in shown]
 
 
-def _row(one: FollowUp, today: date, begun: set[int], *, clinical: bool) -> Due:
+def _row(one: FollowUp, today: date, begun: set[int], closed: str, *, clinical: bool) -> Due:
     urgency = one.urgency if clinical else ""
     said = urgency in SAID
     return Due(
@@ -62,6 +67,7 @@ def _row(one: FollowUp, today: date, begun: set[int], *, clinical: bool) -> Due:
         urgency_words=f"Last plan: {Urgency(urgency).label.lower()}" if said else "",
         waits=clinical and bool(getattr(one, "waits", False)),
         begun=one.stoma_id in begun,
+        closed=f"The clinic is {closed}" if closed else "",
     )
 
 

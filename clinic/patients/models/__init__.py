@@ -1,5 +1,6 @@
-"""Patient, sensitivity, stoma."""
+"""Patient, contacts, sensitivity, stoma."""
 
+from clinic.patients.models.contacts import Contacts
 from clinic.patients.models.known_state import KnownKind, KnownState
 from clinic.patients.models.patient import (
     Dexterity,
@@ -11,9 +12,11 @@ from clinic.patients.models.patient import (
 )
 from clinic.patients.models.sensitivity import Material, Removal, Sensitivity
 from clinic.patients.models.stoma import Construction, Permanence, Site, Stoma, StomaKind
+from clinic.patients.models.telephone import PhoneKind, Telephone, Whose
 
 __all__ = [
     "Construction",
+    "Contacts",
     "Dexterity",
     "Eyesight",
     "KnownKind",
@@ -21,6 +24,7 @@ __all__ = [
     "Material",
     "Patient",
     "Permanence",
+    "PhoneKind",
     "PouchChanger",
     "Removal",
     "Sensitivity",
@@ -29,4 +33,6 @@ __all__ = [
     "Site",
     "Stoma",
     "StomaKind",
+    "Telephone",
+    "Whose",
 ]

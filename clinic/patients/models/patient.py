@@ -22,6 +22,7 @@ record_number_words = RegexValidator(
     r"^[A-Z0-9][A-Z0-9/-]*$",
     "A record number holds letters, digits, hyphens and slashes only, with no spaces.",
 )
+NUMBER_IS_GIVEN = "Another patient already has this record number."
 
 
 class Sex(models.TextChoices):
@@ -94,7 +95,7 @@ class Patient(models.Model):
         max_length=20,
         unique=True,
         validators=[record_number_words],
-        error_messages={"unique": "Another patient already has this record number."},
+        error_messages={"unique": NUMBER_IS_GIVEN},
     )
     family_name = models.CharField(max_length=100)
     given_name = models.CharField(max_length=100)

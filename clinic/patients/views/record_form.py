@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from django.contrib import messages
-from django.core.exceptions import ValidationError
+from django.core.exceptions import NON_FIELD_ERRORS, ValidationError
 from django.db.models import Model
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
@@ -49,7 +49,7 @@ def ask(
         try:
             onward = save()
         except ValidationError as refused:
-            form.add_error(None, refused.messages)
+            form.add_error(None, _beside_fields(refused, form))
         else:
             messages.success(request, words.done)
             return redirect(onward, person.uuid) if onward else redirect(leave)
@@ -62,3 +62,11 @@ def ask(
         "cancel": leave,
     }
     return render(request, "_components/form_page.html", page)
+
+
+def _beside_fields(refused: ValidationError, form: Any) -> ValidationError:
+    """``refused``, each sentence at the field it is about; above the form where that has none."""
+    by_field = getattr(refused, "error_dict", None)
+    if by_field and set(by_field) <= {*form.fields, NON_FIELD_ERRORS}:
+        return refused
+    return ValidationError(refused.messages)

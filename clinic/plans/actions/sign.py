@@ -8,13 +8,15 @@ from django.http import HttpRequest
 
 from clinic.accounts.models import User
 from clinic.audit.record import record
+from clinic.clinic_details.closed_days import closed_sentence
 from clinic.follow_up.models import FollowUp
 from clinic.plans.actions.decide import Signer, accept_kept
-from clinic.plans.decidables import FOLLOW_UP, REFERRAL, Decidable, planned_day
+from clinic.plans.decidables import FOLLOW_UP, REFERRAL, Decidable
 from clinic.plans.decision_forms import Decisions
 from clinic.plans.draft_plan import DraftPlan, draft_plan
 from clinic.plans.models import Choice, PlanSnapshot
 from clinic.plans.names import changed_since
+from clinic.plans.proposed_day import ProposedDay, proposed_day
 from clinic.referrals.actions.alarm import end_alarm
 from clinic.referrals.models import Referral
 from clinic.referrals.presenters.question import question_of
@@ -30,6 +32,10 @@ NOTHING_SEEN = (
     "Nothing is recorded of the barrier, the stoma or the skin. Record what you saw, or write in "
     "the note why nothing was looked at."
 )
+
+
+#: As many as the reason of a next visit holds.
+REASON_LETTERS = 300
 
 
 @dataclass(frozen=True)
@@ -93,10 +99,22 @@ def _problems(assessment: Assessment, live: DraftPlan) -> list[Problem]:
             for message in messages
         ]
     decisions = Decisions(live.planned or live.plan, assessment)
-    return found + [
+    undecided = [
         Problem(assessment, _ask(decisions, item), f"decision-{item.key}")
         for item in decisions.undecided()
     ]
+    return found + undecided + _closed_since(assessment, decisions)
+
+
+def _closed_since(assessment: Assessment, decisions: Decisions) -> list[Problem]:
+    """The nurse's own day, where the clinic was closed on it after it was chosen."""
+    form = decisions.by_key[FOLLOW_UP]
+    if not (form.decided and form.stored and form.stored.choice == Choice.CHANGED):
+        return []
+    if closed := closed_sentence(date.fromisoformat(form.stored.changed_to)):
+        words = f"Next visit on {closed} Choose another day."
+        return [Problem(assessment, words, f"decision-{FOLLOW_UP}-changed_to")]
+    return []
 
 
 def _ask(decisions: Decisions, item: Decidable) -> str:
@@ -116,6 +134,7 @@ def _store_plan(assessment: Assessment, live: DraftPlan, by: User, at: datetime)
     planned = live.planned
     assert planned is not None  # noqa: S101 - _problems has refused the visit otherwise
     plan = planned.plan
+    next_day = proposed_day(plan, assessment)
     PlanSnapshot.objects.create(
         assessment=assessment,
         rule_set=plan.rule_set,
@@ -124,10 +143,12 @@ def _store_plan(assessment: Assessment, live: DraftPlan, by: User, at: datetime)
         plan=plan_to_dict(planned.proposed),
         with_choices=plan_to_dict(plan) if planned.chosen else None,
         made_at=at,
+        planned_day=next_day.day,
+        planned_day_moved=next_day.moved,
     )
     decisions = Decisions(planned, assessment)
     _refer(assessment, plan, decisions, by, at)
-    _follow_up(assessment, plan, decisions)
+    _follow_up(assessment, plan, decisions, next_day)
     return accept_kept(planned, assessment, Signer(by, at))
 
 
@@ -153,12 +174,17 @@ def _refer(
         )
 
 
-def _why(plan: Plan) -> str:
-    """Why then, in the planner's words: what it rests on says more than the day does."""
-    return " ".join(reason.text for reason in plan.follow_up.because) or plan.follow_up.text
+def _why(plan: Plan, moved: str) -> str:
+    """Why then, in the planner's words: what it rests on says more than the day does. Whether
+    the day was ``moved`` is said whole, however long the rest."""
+    why = " ".join(reason.text for reason in plan.follow_up.because) or plan.follow_up.text
+    room = REASON_LETTERS - len(moved) - 1
+    return f"{why[:room]} {moved}" if moved else why[:REASON_LETTERS]
 
 
-def _follow_up(assessment: Assessment, plan: Plan, decisions: Decisions) -> None:
+def _follow_up(
+    assessment: Assessment, plan: Plan, decisions: Decisions, next_day: ProposedDay
+) -> None:
     followed = FollowUp.objects.filter(stoma=assessment.stoma)
     at = assessment.visit.happened_at
     if followed.filter(set_by__visit__happened_at__gt=at).exists():
@@ -171,8 +197,8 @@ def _follow_up(assessment: Assessment, plan: Plan, decisions: Decisions) -> None
     FollowUp.objects.create(
         stoma=assessment.stoma,
         set_by=assessment,
-        due=date.fromisoformat(decision.changed_to) if changed else planned_day(plan, assessment),
+        due=date.fromisoformat(decision.changed_to) if changed else next_day.day,
         at=decision.at,
         urgency=plan.urgency.value,
-        reason=(decision.reason if changed else _why(plan))[:300],
+        reason=decision.reason[:REASON_LETTERS] if changed else _why(plan, next_day.moved),
     )

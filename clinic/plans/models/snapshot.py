@@ -27,6 +27,10 @@ class PlanSnapshot(models.Model):
     plan = models.JSONField()
     with_choices = models.JSONField("the plan with what was chosen", null=True, blank=True)
     made_at = models.DateTimeField()
+    #: The day the plan asked for, on an open day as the clinic's closed days then were; null for
+    #: plans signed before it was stored.
+    planned_day = models.DateField("planned day of the next visit", null=True)
+    planned_day_moved = models.CharField("why that day was moved", max_length=300, blank=True)
 
     class Meta:
         triggers = [

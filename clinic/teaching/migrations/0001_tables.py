@@ -13,7 +13,7 @@ class Migration(migrations.Migration):
     initial = True
 
     dependencies = [
-        ("patients", "0002_sensitivity_origin"),
+        ("patients", "0003_sensitivity_origin"),
         ("visits", "0001_tables"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]

@@ -15,7 +15,7 @@ class Migration(migrations.Migration):
     initial = True
 
     dependencies = [
-        ("patients", "0002_sensitivity_origin"),
+        ("patients", "0003_sensitivity_origin"),
         ("pghistory", "0007_auto_20250421_0444"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]

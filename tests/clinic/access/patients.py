@@ -35,6 +35,7 @@ ROWS = {
     "patients:register": Row(Right.EDIT_IDENTITY),
     "patients:record": Row(Right.SEE_IDENTITY, patient),
     "patients:correct": Row(Right.EDIT_IDENTITY, patient),
+    "patients:contacts": Row(Right.EDIT_IDENTITY, patient),
     "patients:sensitivities_asked": Row(Right.CHART, patient),
     "patients:sensitivity_add": Row(Right.CHART, patient),
     "patients:sensitivity_remove": Row(Right.CHART, sensitivity),

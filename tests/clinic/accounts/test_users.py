@@ -128,6 +128,7 @@ def test_each_role_may_do_this_and_no_more() -> None:
             "AGREE_KNOWN",
             "PRINT",
             "MOVE_FOLLOW_UP",
+            "KEEP_TASKS",
         },
         Role.SURGEON: {
             "SEE_IDENTITY",
@@ -135,6 +136,7 @@ def test_each_role_may_do_this_and_no_more() -> None:
             "AGREE_KNOWN",
             "PRINT",
             "ANSWER_REFERRAL",
+            "KEEP_TASKS",
         },
         Role.DESK: {"SEE_IDENTITY", "EDIT_IDENTITY", "PRINT", "MOVE_FOLLOW_UP"},
         Role.LEAD: {
@@ -145,6 +147,8 @@ def test_each_role_may_do_this_and_no_more() -> None:
             "MANAGE_USERS",
             "SEE_MEASURES",
             "MOVE_FOLLOW_UP",
+            "KEEP_TASKS",
+            "KEEP_CLINIC",
         },
     }
 

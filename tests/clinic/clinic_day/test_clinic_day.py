@@ -9,7 +9,7 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
-from pytest_django import Settings
+from pytest_django import DjangoAssertNumQueries, Settings
 
 from clinic import formatting
 from clinic.accounts.models import Role, User
@@ -22,6 +22,8 @@ from clinic.visits.models import Assessment
 from clinic.visits.policies import NotAllowedNow
 from tests.clinic.plans.signed_visits import signed
 from tests.factories.accounts import UserFactory
+from tests.factories.clinic_details import HolidayFactory
+from tests.factories.patients import TelephoneFactory
 from tests.factories.visits import AssessmentFactory
 
 pytestmark = pytest.mark.django_db
@@ -328,6 +330,41 @@ def test_closed_and_past_days_are_refused_in_words(client: Client, settings: Set
     said = moving(client, one, day=closed.isoformat())
     assert f"The clinic is closed on {closed:%A}s" in said
     assert "is in the past" in moving(client, one, day="2025-05-07")
+    assert not Move.objects.exists()
+
+
+def test_a_day_closed_after_it_was_set_is_said_to_everyone(client: Client) -> None:
+    one = due(TODAY() + timedelta(days=5))
+    HolidayFactory(day=one.due, name="Harvest Day")
+    record = reverse("patients:record", args=[one.stoma.patient.uuid])
+    for role in (Role.NURSE, Role.DESK):
+        assert "The clinic is closed: Harvest Day" in day_page(client, role)
+        shown = client.get(record).content.decode()
+        assert "The clinic is closed that day: Harvest Day." in shown
+
+
+def test_the_first_telephone_is_beside_the_name_in_one_query_for_all(
+    client: Client, django_assert_num_queries: DjangoAssertNumQueries
+) -> None:
+    first = TelephoneFactory(patient=due(TODAY()).stoma.patient, whose="patient", kind="mobile")
+    TelephoneFactory(patient=first.patient, number="01632 960124", whose="carer")
+    for role in (Role.NURSE, Role.DESK):
+        shown = day_page(client, role)
+        assert "own mobile <b>01632 960123</b>" in shown
+        assert "01632 960124" not in shown
+    with CaptureQueriesContext(connection) as one:
+        client.get("/")
+    for _ in range(2):
+        TelephoneFactory(patient=due(TODAY()).stoma.patient)
+    with django_assert_num_queries(len(one)):
+        client.get("/")
+
+
+def test_a_holiday_is_refused_in_words(client: Client) -> None:
+    one = due(TODAY() + timedelta(days=30))
+    closed = HolidayFactory(day=TODAY() + timedelta(days=3), name="Harvest Day").day
+    said = moving(client, one, day=closed.isoformat())
+    assert "The clinic is closed that day: Harvest Day. Choose another day." in said
     assert not Move.objects.exists()
 
 

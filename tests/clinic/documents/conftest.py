@@ -37,6 +37,16 @@ SHEET = Sheet(
 )
 
 
+@pytest.fixture(autouse=True)
+def details_without_a_database(
+    request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A paper made without a database names the clinic by its first values."""
+    asked = {"db", "transactional_db"} & set(request.fixturenames)
+    if not asked and request.node.get_closest_marker("django_db") is None:
+        monkeypatch.setattr("clinic.clinic_details.current.stored", lambda: None)
+
+
 @pytest.fixture
 def sheet() -> Sheet:
     """A short sheet without a database."""

@@ -52,17 +52,6 @@ def test_errors_keep_what_was_typed(nurse: Client) -> None:
     assert not Patient.objects.exists()
 
 
-def test_a_likely_duplicate_must_be_ruled_out(nurse: Client) -> None:
-    known = PatientFactory(family_name="Wisp", given_name="Nel", date_of_birth=date(1961, 4, 5))
-    page = nurse.post(reverse("patients:register"), PERSON).content.decode()
-    assert record_of(known) in page
-    assert 'name="another_person"' in page
-    assert 'value="Wisp"' in page
-    assert Patient.objects.count() == 1
-    nurse.post(reverse("patients:register"), {**PERSON, "another_person": "yes"})
-    assert Patient.objects.count() == 2
-
-
 def test_the_desk_sees_and_writes_identity_alone() -> None:
     desk = signed_in(Role.DESK)
     one = SensitivityFactory(material="latex", patient=StomaFactory().patient)

@@ -5,8 +5,9 @@ from datetime import date
 import pytest
 from django.db import connection
 
+from clinic.patients.duplicates import like_this_one
 from clinic.patients.models import Patient
-from clinic.patients.search import find, like_this_one, matching, read
+from clinic.patients.search import find, matching, read
 from tests.factories.patients import PatientFactory
 
 pytestmark = pytest.mark.django_db

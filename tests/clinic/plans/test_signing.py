@@ -10,11 +10,12 @@ from django.utils import timezone
 from clinic.follow_up.models import FollowUp
 from clinic.plans.actions.decide import save_decisions
 from clinic.plans.actions.sign import NotReadyError
-from clinic.plans.decidables import decidables, open_day
+from clinic.plans.decidables import decidables
 from clinic.plans.decision_forms import Decisions
 from clinic.plans.draft_plan import draft_plan
 from clinic.plans.models import Decision, PlanSnapshot
 from clinic.plans.plan_with_decisions import decided_plan
+from clinic.plans.proposed_day import proposed_day
 from clinic.referrals.actions.answer import answer_referral
 from clinic.referrals.models import Referral
 from clinic.visits.models import Assessment, PendingEntry, SkinFinding
@@ -85,10 +86,7 @@ def test_signing_sets_the_next_visit_and_closes_the_one_before(leaking: Assessme
     sign(leaking)
     first = FollowUp.objects.get()
     plan = plan_from_dict(PlanSnapshot.objects.get().plan)
-    visit_day = timezone.localdate(leaking.visit.happened_at)
-    assert first.due == open_day(
-        visit_day + timedelta(days=plan.follow_up.in_days), after=visit_day
-    )
+    assert first.due == proposed_day(plan, leaking).day == PlanSnapshot.objects.get().planned_day
     later = AssessmentFactory(
         well_fitting=True,
         stoma=leaking.stoma,
@@ -99,19 +97,6 @@ def test_signing_sets_the_next_visit_and_closes_the_one_before(leaking: Assessme
     first.refresh_from_db()
     assert first.done_by == later.visit
     assert FollowUp.objects.open().get().set_by == later
-
-
-@pytest.mark.parametrize(
-    ("day", "after", "expected"),
-    [
-        (date(2025, 5, 9), date(2025, 5, 6), date(2025, 5, 9)),  # a Friday stays
-        (date(2025, 5, 10), date(2025, 5, 6), date(2025, 5, 9)),  # Saturday: the Friday before
-        (date(2025, 5, 11), date(2025, 5, 6), date(2025, 5, 9)),  # Sunday: the same Friday
-        (date(2025, 5, 10), date(2025, 5, 9), date(2025, 5, 12)),  # seen on that Friday: Monday
-    ],
-)
-def test_no_one_is_asked_to_come_on_a_closed_day(day: date, after: date, expected: date) -> None:
-    assert open_day(day, after=after) == expected
 
 
 def test_an_emergency_becomes_a_referral(leaking: Assessment) -> None:

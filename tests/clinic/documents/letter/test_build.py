@@ -24,6 +24,7 @@ from clinic.referrals.models import Referral, Urgency
 from tests.clinic.documents import made_visits, paper
 from tests.clinic.plans.signed_visits import accept, referred, reread, sign, signed
 from tests.factories.accounts import UserFactory
+from tests.factories.patients import ContactsFactory
 from tests.factories.visits import AssessmentFactory, VisitFactory
 
 SHORT = Letter(
@@ -45,6 +46,7 @@ SHORT = Letter(
     plan=("Keep the ring", "Next visit 9 Mar 2026"),
     clinic="Fern Lane Stoma Clinic (invented)",
     phone="555-0100",
+    language="Language spoken: Somali; interpreter needed",
 )
 FIGURE = (
     '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 336 560"><title>Trend</title>'
@@ -294,6 +296,25 @@ def test_about_a_visit_to_surgeon_or_family_doctor(client: Client, to: str, said
     text = paper.whole_text(answer.content)
     assert f"To {said}" in text
     assert "no question is asked" in text
+
+
+@pytest.mark.django_db
+def test_it_says_what_is_spoken_and_names_the_family_doctor(client: Client) -> None:
+    made = signed()
+    ContactsFactory(
+        patient=made.visit.patient,
+        language_spoken="Somali",
+        interpreter_needed=True,
+        doctor_name="Dr Reed",
+        doctor_practice="Mill Lane",
+        carer_name="Ivy Bracket",
+    )
+    answer = opened(client, Role.NURSE, "documents:visit_letter", made.uuid, to="doctor")
+    text = paper.whole_text(answer.content)
+    assert "Language spoken: Somali; interpreter needed." in text
+    assert "To The family doctor, Dr Reed, Mill Lane" in text
+    assert "Ivy Bracket" not in text
+    assert AccessLog.objects.get(action="printed").detail == "letter, to the family doctor"
 
 
 @pytest.mark.django_db

@@ -7,7 +7,7 @@ from django.db import migrations, models
 
 class Migration(migrations.Migration):
     dependencies = [
-        ("patients", "0001_tables"),
+        ("patients", "0002_contacts"),
     ]
 
     operations = [
