@@ -94,3 +94,8 @@ class HolidayForm(forms.ModelForm):
         fields = ("day", "name")
         labels = {"name": "What it is called"}
         error_messages = {"name": {"required": "Say what the day is called."}}
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        # The clinic's name is on the same page.
+        kwargs.setdefault("auto_id", "id_holiday_%s")
+        super().__init__(*args, **kwargs)

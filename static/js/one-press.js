@@ -70,7 +70,7 @@ export function watchMore(form) {
     const folds = [...section.querySelectorAll(".question > .fold")];
     const open = folds.some((fold) => !fold.open);
     for (const fold of folds) fold.open = open;
-    section.querySelector(".more")?.classList.toggle("all", open);
+    section.querySelector(".extras")?.classList.toggle("all", open);
     button.setAttribute("aria-expanded", String(open));
     button.firstChild.textContent = open ? "Less" : "More";
   });

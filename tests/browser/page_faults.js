@@ -67,7 +67,8 @@
   if (touch) {
     for (const e of all("button, input:not([type=hidden], [type=file]), select, textarea, summary, a.button, nav a")) {
       const target = e.matches("[type=checkbox], [type=radio]") ? e.closest("label") || e : e;
-      if (!shown(target) || target.closest(".visually-hidden") || target.closest("[inert]")) continue;
+      const clipped = target.closest(".visually-hidden") || getComputedStyle(target).clipPath === "inset(50%)";
+      if (!shown(target) || clipped || target.closest("[inert]")) continue;
       const { width, height } = target.getBoundingClientRect();
       if (Math.min(width, height) < 43.5) faults.push(`small target ${Math.round(width)} × ${Math.round(height)}: ${what(e)}`);
     }

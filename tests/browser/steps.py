@@ -27,8 +27,9 @@ def open_all(page: Page) -> None:
 
 def open_folds(page: Page) -> None:
     """The same without scripts: one by one."""
-    for summary in page.locator(".question > details.fold:not([open]) > summary").all():
-        summary.click()
+    closed = page.locator(".question > details.fold:not([open]) > summary:visible")
+    while closed.count():
+        closed.first.click()
 
 
 def wait_until_saved(page: Page) -> None:

@@ -35,7 +35,7 @@ def sign_in_and_find(keys: Keys, clinic: SmallClinic) -> None:
 
 
 def start_visit(keys: Keys) -> None:
-    keys.tab_to(".start-visit button")
+    keys.tab_to("main form[action^='/visits/start/'] button")
     keys.press("Enter")
     keys.page.wait_for_url("**/chart/**")
     keys.answer("visit-reason", "leak")

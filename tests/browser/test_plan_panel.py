@@ -10,7 +10,7 @@ from clinic.visits.models import Assessment
 from tests.browser.clock_face_strokes import open_draft
 from tests.browser.conftest import DESK, PHONE, OpenPage, SmallClinic
 from tests.browser.shots import shot
-from tests.browser.steps import wait_until_saved
+from tests.browser.steps import open_all, wait_until_saved
 from tests.browser.watch import Watch
 from tests.clinic.plans.signed_visits import accept
 
@@ -73,7 +73,7 @@ def test_a_press_on_another_card_is_kept(page: Page) -> None:
 def test_a_plan_not_looked_at_is_not_signed(page: Page, draft: Assessment) -> None:
     accept(draft)
     page.reload()
-    page.wait_for_selector("body.scripted")
+    open_all(page)
     expect(page.locator(".plan-count")).to_have_text("All decided")
     page.locator("[name=stoma-colour]").select_option("black_brown_grey")
     page.get_by_role("button", name="Sign visit").click()
@@ -95,7 +95,7 @@ def test_an_emergency_is_seen_from_anywhere(
 ) -> None:
     page = open_page(small_clinic.nurse, viewport=screen)
     page.goto(small_clinic.chart_url(small_clinic.draft(leaking=True)))
-    page.wait_for_selector("body.scripted")
+    open_all(page)
     alarm = page.locator("#alarm a")
     expect(alarm).to_have_count(0)
     page.locator("[name=stoma-colour]").select_option("black_brown_grey")
@@ -105,7 +105,7 @@ def test_an_emergency_is_seen_from_anywhere(
         expect(alarm).to_be_in_viewport()
         shot(page, "emergency", whole=False)
         page.reload()
-    page.wait_for_selector("body.scripted")
+    open_all(page)
     alarm.click()
     expect(page.locator("#plan .plan-headline")).to_be_in_viewport()
     page.locator("[name=stoma-colour]").select_option("pink_red")

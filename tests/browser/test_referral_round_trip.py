@@ -97,7 +97,7 @@ def test_a_visit_is_moved_later_only_once_that_is_confirmed(
     watch.expected = ("422",)
     page = open_page(small_clinic.nurse)
     page.goto(f"{small_clinic.url}/")
-    page.get_by_role("link", name="Move the day of Wintergreen, Sorrel").click()
+    page.get_by_role("link", name="Move day of Wintergreen, Sorrel").click()
     page.get_by_label("New day").press_sequentially(days_ago(-3))
     page.get_by_role("radio", name="No room in the clinic that day").check()
     page.get_by_role("button", name="Move the visit").click()

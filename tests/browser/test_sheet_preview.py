@@ -69,7 +69,9 @@ def test_from_the_preview_to_the_same_bytes_again(
     assert words_of(page) == [step for step in planned if "Write down" not in step]
 
     page.get_by_label("A last step of your own").fill("Call me on Friday.")
-    page.get_by_label('A sentence of your own at the end of "What to use"').fill("Bring two rings.")
+    page.get_by_label(
+        'A sentence of your own at the end of "What stays, and what to remember"'
+    ).fill("Bring two rings.")
     page.get_by_role("radio", name="Large").check()
     page.get_by_role("button", name="Save", exact=True).first.click()
     expect(page.get_by_text("Saved. It prints as shown here.")).to_be_visible()

@@ -40,7 +40,7 @@ def start(page: Page, clinic: SmallClinic) -> None:
     page.locator("#find-box").fill("wintergren")
     page.get_by_role("button", name="Find", exact=True).click()
     page.locator(".people a").first.click()
-    page.get_by_role("button", name=re.compile("Start a visit")).click()
+    page.get_by_role("button", name=re.compile("^Start")).click()
 
 
 def tick_hours(page: Page, field: str, *hours: int) -> None:
@@ -69,6 +69,7 @@ def test_whole_visit_without_scripts(
     page = open_page(java_script_enabled=False, viewport=PHONE)
     start(page, small_clinic)
     chart(page)
+    open_folds(page)
     page.locator('[name^="finding-"][name$="-outer_mm"]').fill("2o")
     page.locator("[name=stoma-widest_mm]").fill("999")
     press(page, "plan")

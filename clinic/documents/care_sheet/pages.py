@@ -28,16 +28,21 @@ def detail_of(edited: EditedSheet[str]) -> str:
     return LARGE if edited.sheet.large else ""
 
 
-def html_of(sheet: Sheet[str]) -> str:
+def html_of(sheet: Sheet[str], paper: str = "") -> str:
     """The sheet as a page for WeasyPrint, as open as it is likely to be printed."""
-    return pages_of(sheet)[0]
+    return pages_of(sheet, paper)[0]
 
 
-def pages_of(sheet: Sheet[str]) -> tuple[str, ...]:
-    """The sheet as pages for WeasyPrint, on the paper the settings name: the first that keeps to
-    ``most_pages`` is the one to print."""
+def pages_of(sheet: Sheet[str], paper: str = "") -> tuple[str, ...]:
+    """The sheet as pages for WeasyPrint, on the clinic's own ``paper`` unless another is named:
+    the first that keeps to ``most_pages`` is the one to print."""
     first, *closer = spacings(sheet)
-    context = {"sheet": sheet, "paper": own_size(), "spacing": first, "head": head_of(sheet)}
+    context = {
+        "sheet": sheet,
+        "paper": paper or own_size(),
+        "spacing": first,
+        "head": head_of(sheet),
+    }
     page = render_to_string("documents/care_sheet/sheet.html", context)
     spaced = 'class="{}"'
     others = (page.replace(spaced.format(first), spaced.format(one), 1) for one in closer)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import tempfile
 import time
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import IO
 from uuid import UUID
@@ -66,15 +66,24 @@ def prepare(sheets: Iterable[UUID]) -> Progress:
     began, ready, chosen = time.monotonic(), 0, list(sheets)
     fresh = 0
     for uuid in chosen:
-        sheet = sheet_of(_signed(uuid)).sheet
-        pages, most = pages_of(sheet), most_pages(sheet)
-        if not is_stored(pages, at_most=most):
+        unset = [one for one in _papers_of(_signed(uuid)) if not is_stored(one[0], at_most=one[1])]
+        if unset:
             if fresh and time.monotonic() - began > A_TURN:
                 continue
-            stored_file(pages, at_most=most)
+            for pages, most in unset:
+                stored_file(pages, at_most=most)
             fresh += 1
         ready += 1
     return Progress(ready, len(chosen))
+
+
+def _papers_of(assessment: Assessment) -> list[tuple[Sequence[str], int]]:
+    """The sheet, and the leaf it brings: pages, and how many each may have."""
+    sheet = sheet_of(assessment).sheet
+    papers: list[tuple[Sequence[str], int]] = [(pages_of(sheet), most_pages(sheet))]
+    if due := leaf_of(assessment):
+        papers.append(([html_of_leaf(due[0])], 1))
+    return papers
 
 
 @dataclass(frozen=True)

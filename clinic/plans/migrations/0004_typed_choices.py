@@ -8,114 +8,196 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('plans', '0003_planned_day'),
-        ('visits', '0002_confirmed_and_held'),
+        ("plans", "0003_planned_day"),
+        ("visits", "0002_confirmed_and_held"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [
         pgtrigger.migrations.RemoveTrigger(
-            model_name='decision',
-            name='insert_insert',
+            model_name="decision",
+            name="insert_insert",
         ),
         pgtrigger.migrations.RemoveTrigger(
-            model_name='decision',
-            name='update_update',
+            model_name="decision",
+            name="update_update",
         ),
         pgtrigger.migrations.RemoveTrigger(
-            model_name='decision',
-            name='delete_delete',
+            model_name="decision",
+            name="delete_delete",
         ),
         pgtrigger.migrations.RemoveTrigger(
-            model_name='plansnapshot',
-            name='insert_insert',
+            model_name="plansnapshot",
+            name="insert_insert",
         ),
         pgtrigger.migrations.RemoveTrigger(
-            model_name='plansnapshot',
-            name='update_update',
+            model_name="plansnapshot",
+            name="update_update",
         ),
         pgtrigger.migrations.RemoveTrigger(
-            model_name='plansnapshot',
-            name='delete_delete',
+            model_name="plansnapshot",
+            name="delete_delete",
         ),
         migrations.AddField(
-            model_name='decision',
-            name='about',
+            model_name="decision",
+            name="about",
             field=models.CharField(blank=True, max_length=16),
         ),
         migrations.AddField(
-            model_name='decision',
-            name='chosen',
-            field=models.CharField(blank=True, max_length=60, verbose_name='chosen instead'),
+            model_name="decision",
+            name="chosen",
+            field=models.CharField(blank=True, max_length=60, verbose_name="chosen instead"),
         ),
         migrations.AddField(
-            model_name='decision',
-            name='decided_at',
+            model_name="decision",
+            name="decided_at",
             field=models.DateTimeField(blank=True, null=True),
         ),
         migrations.AddField(
-            model_name='decision',
-            name='decided_by',
-            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL),
+            model_name="decision",
+            name="decided_by",
+            field=models.ForeignKey(
+                blank=True,
+                null=True,
+                on_delete=django.db.models.deletion.PROTECT,
+                related_name="+",
+                to=settings.AUTH_USER_MODEL,
+            ),
         ),
         migrations.AddField(
-            model_name='decisionevent',
-            name='about',
+            model_name="decisionevent",
+            name="about",
             field=models.CharField(blank=True, max_length=16),
         ),
         migrations.AddField(
-            model_name='decisionevent',
-            name='chosen',
-            field=models.CharField(blank=True, max_length=60, verbose_name='chosen instead'),
+            model_name="decisionevent",
+            name="chosen",
+            field=models.CharField(blank=True, max_length=60, verbose_name="chosen instead"),
         ),
         migrations.AddField(
-            model_name='decisionevent',
-            name='decided_at',
+            model_name="decisionevent",
+            name="decided_at",
             field=models.DateTimeField(blank=True, null=True),
         ),
         migrations.AddField(
-            model_name='decisionevent',
-            name='decided_by',
-            field=models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', related_query_name='+', to=settings.AUTH_USER_MODEL),
+            model_name="decisionevent",
+            name="decided_by",
+            field=models.ForeignKey(
+                blank=True,
+                db_constraint=False,
+                null=True,
+                on_delete=django.db.models.deletion.DO_NOTHING,
+                related_name="+",
+                related_query_name="+",
+                to=settings.AUTH_USER_MODEL,
+            ),
         ),
         migrations.AddField(
-            model_name='plansnapshot',
-            name='with_choices',
-            field=models.JSONField(blank=True, null=True, verbose_name='the plan with what was chosen'),
+            model_name="plansnapshot",
+            name="with_choices",
+            field=models.JSONField(
+                blank=True, null=True, verbose_name="the plan with what was chosen"
+            ),
         ),
         migrations.AddField(
-            model_name='plansnapshotevent',
-            name='with_choices',
-            field=models.JSONField(blank=True, null=True, verbose_name='the plan with what was chosen'),
+            model_name="plansnapshotevent",
+            name="with_choices",
+            field=models.JSONField(
+                blank=True, null=True, verbose_name="the plan with what was chosen"
+            ),
         ),
         pgtrigger.migrations.AddTrigger(
-            model_name='decision',
-            trigger=pgtrigger.compiler.Trigger(name='insert_insert', sql=pgtrigger.compiler.UpsertTriggerSql(func='INSERT INTO "plans_decisionevent" ("about", "assessment_id", "at", "changed_to", "choice", "chosen", "decided_at", "decided_by_id", "id", "key", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "reason", "text") VALUES (NEW."about", NEW."assessment_id", NEW."at", NEW."changed_to", NEW."choice", NEW."chosen", NEW."decided_at", NEW."decided_by_id", NEW."id", NEW."key", _pgh_attach_context(), NOW(), \'insert\', NEW."id", NEW."reason", NEW."text"); RETURN NULL;', hash='cfffdefa311ca99b395459b3b567b470d13ceb55', operation='INSERT', pgid='pgtrigger_insert_insert_e822d', table='plans_decision', when='AFTER')),
+            model_name="decision",
+            trigger=pgtrigger.compiler.Trigger(
+                name="insert_insert",
+                sql=pgtrigger.compiler.UpsertTriggerSql(
+                    func='INSERT INTO "plans_decisionevent" ("about", "assessment_id", "at", "changed_to", "choice", "chosen", "decided_at", "decided_by_id", "id", "key", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "reason", "text") VALUES (NEW."about", NEW."assessment_id", NEW."at", NEW."changed_to", NEW."choice", NEW."chosen", NEW."decided_at", NEW."decided_by_id", NEW."id", NEW."key", _pgh_attach_context(), NOW(), \'insert\', NEW."id", NEW."reason", NEW."text"); RETURN NULL;',
+                    hash="cfffdefa311ca99b395459b3b567b470d13ceb55",
+                    operation="INSERT",
+                    pgid="pgtrigger_insert_insert_e822d",
+                    table="plans_decision",
+                    when="AFTER",
+                ),
+            ),
         ),
         pgtrigger.migrations.AddTrigger(
-            model_name='decision',
-            trigger=pgtrigger.compiler.Trigger(name='update_update', sql=pgtrigger.compiler.UpsertTriggerSql(condition='WHEN (OLD.* IS DISTINCT FROM NEW.*)', func='INSERT INTO "plans_decisionevent" ("about", "assessment_id", "at", "changed_to", "choice", "chosen", "decided_at", "decided_by_id", "id", "key", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "reason", "text") VALUES (NEW."about", NEW."assessment_id", NEW."at", NEW."changed_to", NEW."choice", NEW."chosen", NEW."decided_at", NEW."decided_by_id", NEW."id", NEW."key", _pgh_attach_context(), NOW(), \'update\', NEW."id", NEW."reason", NEW."text"); RETURN NULL;', hash='5d869fb618f9f519dc2461af42f9f47b228afd05', operation='UPDATE', pgid='pgtrigger_update_update_dd903', table='plans_decision', when='AFTER')),
+            model_name="decision",
+            trigger=pgtrigger.compiler.Trigger(
+                name="update_update",
+                sql=pgtrigger.compiler.UpsertTriggerSql(
+                    condition="WHEN (OLD.* IS DISTINCT FROM NEW.*)",
+                    func='INSERT INTO "plans_decisionevent" ("about", "assessment_id", "at", "changed_to", "choice", "chosen", "decided_at", "decided_by_id", "id", "key", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "reason", "text") VALUES (NEW."about", NEW."assessment_id", NEW."at", NEW."changed_to", NEW."choice", NEW."chosen", NEW."decided_at", NEW."decided_by_id", NEW."id", NEW."key", _pgh_attach_context(), NOW(), \'update\', NEW."id", NEW."reason", NEW."text"); RETURN NULL;',
+                    hash="5d869fb618f9f519dc2461af42f9f47b228afd05",
+                    operation="UPDATE",
+                    pgid="pgtrigger_update_update_dd903",
+                    table="plans_decision",
+                    when="AFTER",
+                ),
+            ),
         ),
         pgtrigger.migrations.AddTrigger(
-            model_name='decision',
-            trigger=pgtrigger.compiler.Trigger(name='delete_delete', sql=pgtrigger.compiler.UpsertTriggerSql(func='INSERT INTO "plans_decisionevent" ("about", "assessment_id", "at", "changed_to", "choice", "chosen", "decided_at", "decided_by_id", "id", "key", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "reason", "text") VALUES (OLD."about", OLD."assessment_id", OLD."at", OLD."changed_to", OLD."choice", OLD."chosen", OLD."decided_at", OLD."decided_by_id", OLD."id", OLD."key", _pgh_attach_context(), NOW(), \'delete\', OLD."id", OLD."reason", OLD."text"); RETURN NULL;', hash='d415a0df811707322e795918164b2e0d9799308b', operation='DELETE', pgid='pgtrigger_delete_delete_962f3', table='plans_decision', when='AFTER')),
+            model_name="decision",
+            trigger=pgtrigger.compiler.Trigger(
+                name="delete_delete",
+                sql=pgtrigger.compiler.UpsertTriggerSql(
+                    func='INSERT INTO "plans_decisionevent" ("about", "assessment_id", "at", "changed_to", "choice", "chosen", "decided_at", "decided_by_id", "id", "key", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "reason", "text") VALUES (OLD."about", OLD."assessment_id", OLD."at", OLD."changed_to", OLD."choice", OLD."chosen", OLD."decided_at", OLD."decided_by_id", OLD."id", OLD."key", _pgh_attach_context(), NOW(), \'delete\', OLD."id", OLD."reason", OLD."text"); RETURN NULL;',
+                    hash="d415a0df811707322e795918164b2e0d9799308b",
+                    operation="DELETE",
+                    pgid="pgtrigger_delete_delete_962f3",
+                    table="plans_decision",
+                    when="AFTER",
+                ),
+            ),
         ),
         pgtrigger.migrations.AddTrigger(
-            model_name='plansnapshot',
-            trigger=pgtrigger.compiler.Trigger(name='insert_insert', sql=pgtrigger.compiler.UpsertTriggerSql(func='INSERT INTO "plans_plansnapshotevent" ("assessment_id", "findings", "history", "id", "made_at", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "plan", "planned_day", "planned_day_moved", "rule_set", "uuid", "with_choices") VALUES (NEW."assessment_id", NEW."findings", NEW."history", NEW."id", NEW."made_at", _pgh_attach_context(), NOW(), \'insert\', NEW."id", NEW."plan", NEW."planned_day", NEW."planned_day_moved", NEW."rule_set", NEW."uuid", NEW."with_choices"); RETURN NULL;', hash='aa1d9c9e85be6281dc8d8947192f3acfe5d25c99', operation='INSERT', pgid='pgtrigger_insert_insert_e9463', table='plans_plansnapshot', when='AFTER')),
+            model_name="plansnapshot",
+            trigger=pgtrigger.compiler.Trigger(
+                name="insert_insert",
+                sql=pgtrigger.compiler.UpsertTriggerSql(
+                    func='INSERT INTO "plans_plansnapshotevent" ("assessment_id", "findings", "history", "id", "made_at", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "plan", "planned_day", "planned_day_moved", "rule_set", "uuid", "with_choices") VALUES (NEW."assessment_id", NEW."findings", NEW."history", NEW."id", NEW."made_at", _pgh_attach_context(), NOW(), \'insert\', NEW."id", NEW."plan", NEW."planned_day", NEW."planned_day_moved", NEW."rule_set", NEW."uuid", NEW."with_choices"); RETURN NULL;',
+                    hash="aa1d9c9e85be6281dc8d8947192f3acfe5d25c99",
+                    operation="INSERT",
+                    pgid="pgtrigger_insert_insert_e9463",
+                    table="plans_plansnapshot",
+                    when="AFTER",
+                ),
+            ),
         ),
         pgtrigger.migrations.AddTrigger(
-            model_name='plansnapshot',
-            trigger=pgtrigger.compiler.Trigger(name='update_update', sql=pgtrigger.compiler.UpsertTriggerSql(condition='WHEN (OLD.* IS DISTINCT FROM NEW.*)', func='INSERT INTO "plans_plansnapshotevent" ("assessment_id", "findings", "history", "id", "made_at", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "plan", "planned_day", "planned_day_moved", "rule_set", "uuid", "with_choices") VALUES (NEW."assessment_id", NEW."findings", NEW."history", NEW."id", NEW."made_at", _pgh_attach_context(), NOW(), \'update\', NEW."id", NEW."plan", NEW."planned_day", NEW."planned_day_moved", NEW."rule_set", NEW."uuid", NEW."with_choices"); RETURN NULL;', hash='433ed878faca5bfd8c2c995228d3e25ac528b406', operation='UPDATE', pgid='pgtrigger_update_update_5f3b4', table='plans_plansnapshot', when='AFTER')),
+            model_name="plansnapshot",
+            trigger=pgtrigger.compiler.Trigger(
+                name="update_update",
+                sql=pgtrigger.compiler.UpsertTriggerSql(
+                    condition="WHEN (OLD.* IS DISTINCT FROM NEW.*)",
+                    func='INSERT INTO "plans_plansnapshotevent" ("assessment_id", "findings", "history", "id", "made_at", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "plan", "planned_day", "planned_day_moved", "rule_set", "uuid", "with_choices") VALUES (NEW."assessment_id", NEW."findings", NEW."history", NEW."id", NEW."made_at", _pgh_attach_context(), NOW(), \'update\', NEW."id", NEW."plan", NEW."planned_day", NEW."planned_day_moved", NEW."rule_set", NEW."uuid", NEW."with_choices"); RETURN NULL;',
+                    hash="433ed878faca5bfd8c2c995228d3e25ac528b406",
+                    operation="UPDATE",
+                    pgid="pgtrigger_update_update_5f3b4",
+                    table="plans_plansnapshot",
+                    when="AFTER",
+                ),
+            ),
         ),
         pgtrigger.migrations.AddTrigger(
-            model_name='plansnapshot',
-            trigger=pgtrigger.compiler.Trigger(name='delete_delete', sql=pgtrigger.compiler.UpsertTriggerSql(func='INSERT INTO "plans_plansnapshotevent" ("assessment_id", "findings", "history", "id", "made_at", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "plan", "planned_day", "planned_day_moved", "rule_set", "uuid", "with_choices") VALUES (OLD."assessment_id", OLD."findings", OLD."history", OLD."id", OLD."made_at", _pgh_attach_context(), NOW(), \'delete\', OLD."id", OLD."plan", OLD."planned_day", OLD."planned_day_moved", OLD."rule_set", OLD."uuid", OLD."with_choices"); RETURN NULL;', hash='29c76bd1606669a225ab38a522936ba91f56d7ea', operation='DELETE', pgid='pgtrigger_delete_delete_c015e', table='plans_plansnapshot', when='AFTER')),
+            model_name="plansnapshot",
+            trigger=pgtrigger.compiler.Trigger(
+                name="delete_delete",
+                sql=pgtrigger.compiler.UpsertTriggerSql(
+                    func='INSERT INTO "plans_plansnapshotevent" ("assessment_id", "findings", "history", "id", "made_at", "pgh_context_id", "pgh_created_at", "pgh_label", "pgh_obj_id", "plan", "planned_day", "planned_day_moved", "rule_set", "uuid", "with_choices") VALUES (OLD."assessment_id", OLD."findings", OLD."history", OLD."id", OLD."made_at", _pgh_attach_context(), NOW(), \'delete\', OLD."id", OLD."plan", OLD."planned_day", OLD."planned_day_moved", OLD."rule_set", OLD."uuid", OLD."with_choices"); RETURN NULL;',
+                    hash="29c76bd1606669a225ab38a522936ba91f56d7ea",
+                    operation="DELETE",
+                    pgid="pgtrigger_delete_delete_c015e",
+                    table="plans_plansnapshot",
+                    when="AFTER",
+                ),
+            ),
         ),
         migrations.AddConstraint(
-            model_name='decision',
-            constraint=models.CheckConstraint(condition=models.Q(('chosen', ''), ('choice', 'changed'), _connector='OR'), name='decision_chosen_is_a_change'),
+            model_name="decision",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("chosen", ""), ("choice", "changed"), _connector="OR"),
+                name="decision_chosen_is_a_change",
+            ),
         ),
     ]

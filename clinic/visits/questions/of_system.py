@@ -3,7 +3,7 @@
 from clinic.visits.questions.question import Question, quick
 
 #: The pouching system leaks.
-LEAKS = "visit-reason=leak or system-leak_hours=* or system-erosion_hours=*"
+LEAKS = "visit-reason=leak"
 
 QUESTIONS = (
     Question(

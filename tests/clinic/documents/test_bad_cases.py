@@ -166,7 +166,7 @@ from clinic.documents.rendering.pdf import PrintingUnavailable, pdf_of
 from clinic.documents.care_sheet.pages import html_of
 from tests.clinic.documents.conftest import SHEET
 try:
-    sys.stdout.buffer.write(pdf_of(html_of(SHEET)))
+    sys.stdout.buffer.write(pdf_of(html_of(SHEET, "a4")))
 except PrintingUnavailable as unavailable:
     print(unavailable)
 """

@@ -91,10 +91,11 @@ def test_what_is_no_time_is_said_and_kept_as_typed(draft: Assessment) -> None:
     assert decisions.by_key["follow_up"]["at"].value() == "half two"
 
 
-def test_a_time_without_a_choice_is_not_lost(draft: Assessment) -> None:
+def test_a_time_for_the_proposed_day_accepts_that_day(draft: Assessment) -> None:
     decisions = decide(draft, "follow_up", at="14:30")
-    assert "so that its time is kept" in str(decisions.errors())
-    assert decisions.by_key["follow_up"]["at"].value() == "14:30"
+    assert not decisions.errors()
+    stored = Decision.objects.get(key="follow_up")
+    assert (stored.choice, stored.at) == ("accepted", time(14, 30))
 
 
 def test_a_dropped_visit_has_no_time_and_no_other_decision_has_one(draft: Assessment) -> None:
@@ -106,7 +107,7 @@ def test_a_dropped_visit_has_no_time_and_no_other_decision_has_one(draft: Assess
 
 def test_accepting_the_rest_asserts_no_time(draft: Assessment) -> None:
     decide(draft, "follow_up", choice="accepted", at="14:30")
-    Decision.objects.update(text="Other words")
+    Decision.objects.update(text="Other words", about="")
     stored = reread(draft)
     plan = draft_plan(stored).plan
     assert plan is not None

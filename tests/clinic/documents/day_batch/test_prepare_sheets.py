@@ -39,7 +39,8 @@ def test_only_tomorrows_are_set(client: Client, monkeypatch: pytest.MonkeyPatch)
     due(tomorrow + timedelta(days=1), "hernia")
     said = told()
     assert said == f"Sheets ready for {tomorrow.isoformat()}: 1.\n"
-    assert Rendering.objects.count() == 1
+    # The first visit's sheet, and its leaf.
+    assert Rendering.objects.count() == 2
     assert not PrintedDocument.objects.exists()
     assert not AccessLog.objects.filter(action="printed").exists()
     monkeypatch.setattr("clinic.documents.rendering.pdf.fitting", None)
@@ -55,7 +56,7 @@ def test_another_day_is_named(monkeypatch: pytest.MonkeyPatch) -> None:
     due(day)
     due(day, "hernia")
     assert told("--day", day.isoformat()).endswith(": 2.\n")
-    assert Rendering.objects.count() == 2
+    assert Rendering.objects.count() == 4
 
 
 def test_a_day_without_visits_is_said() -> None:

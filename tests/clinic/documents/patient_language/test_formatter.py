@@ -39,14 +39,14 @@ BY_DAY = "Change on {day} at the latest."
                 "Change at once if it itches, burns or leaks.",
             ],
             "Change on day 2 at the latest. Change at once if it itches, burns or leaks.",
-            "Cámbielo a los 2 días como muy tarde. Cámbielo enseguida si pica, arde o tiene fugas.",
-            "التغيير بعد يومين على الأكثر. التغيير فورًا عند الحكة أو الحرقة أو التسرّب.",
+            "Cámbielo a los 2 días como máximo. Cámbielo enseguida si pica, arde o tiene fugas.",
+            "غيّرها بعد يومين على الأكثر. غيّرها فورًا عند الحكة أو الحرقة أو التسرّب.",
         ),
         (
             [Message.of("Stop using: {supply}.", supply=Message("belt", SUPPLY))],
             "Stop using: belt.",
             "Deje de usar: cinturón.",
-            "التوقف عن استخدام: حزام.",
+            "توقف عن استخدام: حزام.",
         ),
         ([Message("soft ring", SUPPLY)], "Soft ring.", "Anillo blando.", "حلقة لينة."),
         (

@@ -16,7 +16,7 @@ from pytest_django import Settings
 from clinic.accounts.models import Role
 from clinic.documents.care_sheet.build import ASK_HOW
 from clinic.documents.care_sheet.pages import html_of
-from clinic.documents.care_sheet.sheet import Sheet
+from clinic.documents.care_sheet.sheet import CHANGED, LEAVE_OFF, NEW, Sheet
 from clinic.documents.care_sheet.step_drawings import SHOWS
 from clinic.documents.patient_language.english_marks import CLOSE, OPEN, in_english, runs
 from clinic.documents.patient_language.localised import texts
@@ -108,7 +108,8 @@ def test_arabic_has_no_latin_letter() -> None:
     for name, plan in plans():
         decided = made_visits.all_accepted(plan, made)
         found = list(english_words(made_visits.sheet_from(decided, language="ar")))
-        assert not set(found) - set(SHOWS) - set(Urgency.values), name
+        # Names of drawings, levels and marks, which the page has words for.
+        assert not set(found) - {*SHOWS, *Urgency.values, NEW, CHANGED, LEAVE_OFF}, name
 
 
 @pytest.mark.parametrize("language", LANGUAGES)
@@ -294,7 +295,8 @@ def test_other_papers_go_on_in_the_language_looked_at(
         joined = f"{'&amp;' if side else '?'}{then}" if then else ""
         assert f'"{reverse(f"documents:{name}", args=[uuid])}{side}{joined}"' in menu
     assert "Supply list" in menu
-    assert menu.count("language=") == (5 if then else 0)
+    # These, and the leaf on living with the stoma.
+    assert menu.count("language=") == (6 if then else 0)
 
 
 def test_the_desk_is_told_the_language(client: Client, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -305,10 +307,9 @@ def test_the_desk_is_told_the_language(client: Client, monkeypatch: pytest.Monke
     client.force_login(UserFactory.create(role=Role.DESK))
     note = f"in {SheetLanguage.ARABIC.label}, needs review by a qualified translator"
     record = client.get(reverse("patients:record", args=[made.visit.patient.uuid]))
-    assert (
-        f"Care sheets, cutting templates, wear diaries and next visit cards print {note}."
-        in record.content.decode()
-    )
+    told = record.content.decode().partition("Care sheets, ")[2]
+    for words in ("cutting templates", "wear diaries", "next visit cards", f" print {note}."):
+        assert words in told
     due = FollowUp.objects.get(set_by=made).due
     listed = client.get(reverse("documents:day_sheets"), {"day": due.isoformat()})
     assert f"; {note}" in listed.content.decode()

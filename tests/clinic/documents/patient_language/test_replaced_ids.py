@@ -74,6 +74,7 @@ def test_an_old_plan_prints_without_them(monkeypatch: pytest.MonkeyPatch, langua
     made = made_visits.assessed()
     made_visits.decide(made, plan)
     made_visits.sign(made)
+    made = made_visits.fresh(made)
     assert made.plan.plan["steps"][0]["patient_text"] == BIGGER
     said = " ".join(one.words for one in made_visits.sheet_of(made, language=language).steps)
     for words in ("bigger", "is normal", "at least every"):

@@ -66,10 +66,12 @@ def test_the_days_file_stores_each_sheet_under_its_own_visit(client: Client) -> 
     alone = client.get(reverse("documents:care_sheet", args=[made.uuid])).content
     answer: Any = client.post(reverse("documents:day_sheets"), {"sheet": [str(made.uuid)]})
     assert answer.getvalue()
-    stored = PrintedDocument.objects.latest("id")
+    stored = PrintedDocument.objects.filter(kind=Kind.CARE_SHEET).latest("id")
     assert (stored.assessment, stored.detail) == (made, "with the day's sheets")
     assert bytes(stored.file.pdf) == alone
-    assert StoredFile.objects.count() == 1
+    # The leaf of a first visit is a file of its own.
+    assert PrintedDocument.objects.filter(kind=Kind.LIVING, assessment=made).exists()
+    assert StoredFile.objects.count() == 2
 
 
 def test_the_same_content_is_one_file_and_set_once(

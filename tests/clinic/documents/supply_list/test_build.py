@@ -538,5 +538,5 @@ def test_number_of_queries_is_constant(
     signed_with(made)
     choose(made, "L24.B3", "Z93.2")
     as_role(client, Role.NURSE)
-    with django_assert_max_num_queries(28):
+    with django_assert_max_num_queries(29):
         assert client.get(at("supplies", made)).status_code == 200
