@@ -30,6 +30,6 @@ class Findings:
     system: PouchingSystem | None = None
     wear: tuple[WearEpisode, ...] | None = None
     wear_left_out: int = 0
-    remote: bool | None = None
     wounds: tuple[Wound, ...] | None = None
     other_stomas: tuple[OtherStoma, ...] | None = None
+    remote: bool | None = None
