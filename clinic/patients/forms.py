@@ -7,6 +7,7 @@ from crispy_forms.helper import FormHelper
 from crispy_forms.layout import Fieldset, Layout, Row
 from django import forms
 from django.core.exceptions import ValidationError
+from django.db.models import TextChoices
 
 from clinic.edit_conflict import EditConflictGuard
 from clinic.fields import DayField, ThreeWayField
@@ -28,6 +29,16 @@ def plain_helper(*layout: Any) -> FormHelper:
         helper.layout = Layout(*layout)
         helper.render_hidden_fields = True
     return helper
+
+
+def why_field(reasons: type[TextChoices]) -> forms.ChoiceField:
+    """Why something on record no longer counts."""
+    return forms.ChoiceField(
+        label="Why it no longer counts",
+        choices=reasons.choices,
+        widget=forms.RadioSelect,
+        error_messages={"required": "Say why."},
+    )
 
 
 class RecordForm(EditConflictGuard):

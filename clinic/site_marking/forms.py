@@ -13,7 +13,7 @@ from django.forms.boundfield import BoundField
 from django.utils import timezone
 
 from clinic.fields import DayField, ThreeWayField
-from clinic.patients.forms import may_stay_open, plain_helper
+from clinic.patients.forms import may_stay_open, plain_helper, why_field
 from clinic.patients.models import Patient, Site, StomaKind
 from clinic.site_marking.choices import CRITERIA, POSTURES, Rank, Used, Withdrawn
 from clinic.site_marking.models import EDGE, FARTHEST, SiteMarking
@@ -206,12 +206,7 @@ def _agree(quadrant: str, x: int, y: int) -> bool:
 
 
 class WithdrawForm(forms.Form):
-    why = forms.ChoiceField(
-        label="Why it no longer counts",
-        choices=Withdrawn.choices,
-        widget=forms.RadioSelect,
-        error_messages={"required": "Say why."},
-    )
+    why = why_field(Withdrawn)
     helper = plain_helper()
 
 

@@ -14,7 +14,7 @@ from django.utils import timezone
 
 from clinic import formatting
 from clinic.fields import DayField
-from clinic.patients.forms import plain_helper
+from clinic.patients.forms import plain_helper, why_field
 from clinic.patients.models import Stoma
 from clinic.teaching.actions import Session, Taught
 from clinic.teaching.choices import Item, Learner, Level, TeachBack, Withdrawn
@@ -184,10 +184,5 @@ class TeachingForm(forms.Form):
 
 
 class WithdrawForm(forms.Form):
-    why = forms.ChoiceField(
-        label="Why it no longer counts",
-        choices=Withdrawn.choices,
-        widget=forms.RadioSelect,
-        error_messages={"required": "Say why."},
-    )
+    why = why_field(Withdrawn)
     helper = plain_helper()
