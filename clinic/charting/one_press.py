@@ -118,7 +118,7 @@ def _as_last(
     previous = previous_assessment(assessment)
     if previous is None:
         return []
-    offers = offers_of(Chart(assessment), previous, anew, data)
+    offers = offers_of(Chart(assessment), previous, anew, dict(data.lists()))
     return [
         Confirmed(offer.section, tuple(offer.into(data)), previous)
         for offer in offers.values()

@@ -6,8 +6,9 @@ happened since, what was counted in days and what must be measured at each visit
 
 from __future__ import annotations
 
+import re
 import uuid
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from django.http import QueryDict
@@ -91,28 +92,29 @@ class AsLast:
 
 
 def offers_of(
-    chart: Chart, previous: Assessment, anew: Mapping[str, str], data: QueryDict | None = None
+    chart: Chart,
+    previous: Assessment,
+    anew: Mapping[str, str],
+    posted: Mapping[str, Sequence[str]],
 ) -> dict[str, AsLast]:
     """Section -> what a press would record, for sections where it would record anything.
 
-    ``anew``: what is measured at each visit (a key of ``MEASURES``) -> why. ``data``: what is
-    posted with the press, where the chart is as stored.
+    ``anew``: what is measured at each visit (a key of ``MEASURES``) -> why. ``posted``: every
+    field of ``chart`` as the page holds it.
     """
     anew = {**_not_measured_last(previous), **anew}
-    now = dict(data.lists()) if data is not None else chart.as_posted()
-    last = Chart(previous).as_posted()
-    closed = set(now.get(CLOSED, ()))
+    now, last = _filled(posted), _filled(Chart(previous).as_posted())
     offers = {}
     for section, only in CONFIRMED.items():
-        if section in closed:
+        if section in now.get(CLOSED, ()):
             continue
-        offer = _offer(section, only, chart, _filled(now), _filled(last), anew)
+        offer = _offer(section, only, chart, now, last, anew)
         if offer.values or offer.rows:
             offers[str(section)] = offer
     return offers
 
 
-def _filled(posted: Mapping[str, list[str]]) -> dict[str, list[str]]:
+def _filled(posted: Mapping[str, Sequence[str]]) -> dict[str, list[str]]:
     """Only what is entered: an empty box says nothing."""
     return {name: kept for name, values in posted.items() if (kept := [v for v in values if v])}
 
@@ -159,8 +161,9 @@ def _first(name: str, posted: Mapping[str, list[str]]) -> str:
 
 
 def _whole(name: str, posted: Mapping[str, list[str]]) -> dict[str, list[str]]:
-    boxes = {n: v for n, v in posted.items() if n == name or n.rpartition("_")[0] == name}
-    return {n: v for n, v in boxes.items() if n == name or n.rpartition("_")[2].isdigit()}
+    """A field with all its boxes."""
+    box = re.compile(rf"{re.escape(name)}(_\d+)?")
+    return {n: values for n, values in posted.items() if box.fullmatch(n)}
 
 
 def _that_fit(

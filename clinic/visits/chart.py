@@ -150,6 +150,11 @@ class Chart:
             for row in rowset.kept():
                 yield str(row.prefix), row
 
+    def form(self, prefix: str) -> PartForm:
+        """The one form of this name; no row's."""
+        whole = {"visit": self.visit, "whole": self.whole}
+        return whole[prefix] if prefix in whole else self.parts[prefix]
+
     def owns(self, prefix: str) -> bool:
         """Whether a form of this name is one of the chart's."""
         return prefix.partition("-")[0] in {"visit", "whole", *PARTS, *ROWS}

@@ -93,7 +93,7 @@ def _sections(
 ) -> list[PageSection]:
     answers, last = chart.as_posted(), _last_rows(previous)
     closed = set(chart.whole["not_looked_at"].value() or ())
-    offers = offers_of(chart, previous, anew) if previous else {}
+    offers = offers_of(chart, previous, anew, answers) if previous else {}
     found = []
     for section in SECTIONS:
         shown = shown_questions(section.questions, chart, answers, last)

@@ -11,7 +11,6 @@ from django.forms import BoundField
 
 from clinic.visits.chart import PARTS, Chart, part_of
 from clinic.visits.forms.fields import NONE
-from clinic.visits.forms.part import PartForm
 from clinic.visits.forms.rows import RowSet
 from clinic.visits.models import Assessment
 from clinic.visits.presenters.field_words import field_words
@@ -131,12 +130,7 @@ def _counted(name: str, rows: RowSet) -> str:
 def field_of(chart: Chart, name: str) -> BoundField:
     """The field of an HTML name; no row's."""
     prefix, _, field = name.partition("-")
-    return form_of(chart, prefix)[field]
-
-
-def form_of(chart: Chart, prefix: str) -> PartForm:
-    """The form of this prefix; no row's."""
-    return {"visit": chart.visit, "whole": chart.whole, **chart.parts}[prefix]
+    return chart.form(prefix)[field]
 
 
 def _shown(
@@ -216,9 +210,7 @@ def _groups(question: Question, chart: Chart) -> Iterator[Reveal]:
     """Cells in their order; neighbours that wait for the same answer together."""
     waiting: list[Cell] = []
     for name in question.fields:
-        cell = (
-            _rows(name.removeprefix(ROWS), chart) if name.startswith(ROWS) else _field(name, chart)
-        )
+        cell = _cell(name, chart)
         if waiting and waiting[-1].reveal != cell.reveal:
             yield Reveal(waiting[-1].reveal, tuple(waiting))
             waiting = []
@@ -239,7 +231,7 @@ def _rows(name: str, chart: Chart) -> Cell:
 
 def _field(name: str, chart: Chart) -> Cell:
     prefix, _, field = name.partition("-")
-    form = form_of(chart, prefix)
+    form = chart.form(prefix)
     reveal = ""
     for details in form.details:
         if field in details.names:
