@@ -163,14 +163,25 @@ class FieldToFill:
 def values_of(measured: PhotoMeasurement, *, radii: bool) -> dict[str, list[str]]:
     """Fields of the stoma's form -> as they would be typed. Without ``radii`` those are emptied:
     they would go before length and width."""
-    hour = measured.axis_hour
+    return as_typed(
+        tenth(measured.length.value),
+        tenth(measured.width.value),
+        hour=measured.axis_hour,
+        radii=[tenth(radius.value) for radius in measured.radii] if radii else None,
+    )
+
+
+def as_typed(
+    length: Decimal, width: Decimal, *, hour: int | None, radii: Sequence[Decimal] | None
+) -> dict[str, list[str]]:
+    """The same from figures (mm); None leaves the twelve boxes empty."""
     typed = {
-        "stoma-length_mm": [number(tenth(measured.length.value))],
-        "stoma-width_mm": [number(tenth(measured.width.value))],
+        "stoma-length_mm": [number(length)],
+        "stoma-width_mm": [number(width)],
         "stoma-axis_hour": [] if hour is None else [str(hour)],
     }
-    for i, radius in enumerate(measured.radii, start=1):
-        typed[f"stoma-radii_mm_{i}"] = [number(tenth(radius.value))] if radii else []
+    for i in range(12):
+        typed[f"stoma-radii_mm_{i + 1}"] = [] if radii is None else [number(radii[i])]
     return typed
 
 

@@ -31,6 +31,11 @@ class Mark:
     exact: bool
     words: str
 
+    @property
+    def label_y(self) -> float:
+        """The line its letter is written on, so that it lies in the middle."""
+        return self.cy + 4
+
 
 def mark_of(site: MarkedSite) -> Mark:
     exact = site.place_x is not None and site.place_y is not None

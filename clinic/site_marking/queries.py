@@ -10,10 +10,15 @@ from clinic.patients.models import Patient, Stoma
 from clinic.site_marking.models import SiteMarking
 
 
+def stored_markings() -> QuerySet[SiteMarking]:
+    """With all that a page or a paper shows of one."""
+    stored = SiteMarking.objects.select_related("patient", "recorded_by")
+    return stored.prefetch_related("sites", "used__stoma")
+
+
 def markings_of(patient: Patient) -> QuerySet[SiteMarking]:
     """The newest first, withdrawn ones too."""
-    stored = SiteMarking.objects.filter(patient=patient).select_related("recorded_by")
-    return stored.prefetch_related("sites", "used__stoma")
+    return stored_markings().filter(patient=patient)
 
 
 def to_be_asked(patient: Patient, newest: SiteMarking) -> list[Stoma]:

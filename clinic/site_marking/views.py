@@ -16,18 +16,18 @@ from clinic.patients.models import Patient, Stoma
 from clinic.patients.views.record_form import Question, ask
 from clinic.requests import posted
 from clinic.site_marking import actions
-from clinic.site_marking.choices import CRITERIA, POSTURES, Used, Withdrawn
-from clinic.site_marking.drawing import mark_of
+from clinic.site_marking.choices import Used, Withdrawn
 from clinic.site_marking.forms import MarkingForm, UsedForm, WithdrawForm
-from clinic.site_marking.models import MarkedSite, SiteMarking, SiteUsed
+from clinic.site_marking.models import SiteMarking, SiteUsed
+from clinic.site_marking.queries import stored_markings
+from clinic.site_marking.shown import shown
 from clinic.visits.views.photos import ALONE
 
 form_page = require_http_methods(["GET", "HEAD", "POST"])
 
 
 def _marking(uuid: UUID) -> SiteMarking:
-    stored = SiteMarking.objects.select_related("patient", "recorded_by")
-    return get_object_or_404(stored.prefetch_related("sites", "used__stoma"), uuid=uuid)
+    return get_object_or_404(stored_markings(), uuid=uuid)
 
 
 @form_page
@@ -56,26 +56,16 @@ def add(request: HttpRequest, patient: UUID) -> HttpResponse:
 @require_safe
 @needs(Right.SEE_CLINICAL)
 def show(request: HttpRequest, marking: UUID) -> HttpResponse:
-    """The marking on one page, made to be printed too."""
+    """The marking on one page."""
     found = _marking(marking)
     record(request_or_actor=request, action="viewed", subject=found)
-    sites = list(found.sites.all())
     page = {
         "marking": found,
         "patient": found.patient,
-        "sites": sites,
-        "marks": [mark_of(site) for site in sites],
-        "checks": _checks(sites),
+        "shown": shown(found),
         "has_photo": hasattr(found, "photo"),
     }
     return render(request, "site_marking/show.html", page)
-
-
-def _checks(sites: list[MarkedSite]) -> list[tuple[str, list[bool | None]]]:
-    """Each thing asked, with the answer for each site."""
-    asked = [(name, label) for name, label in CRITERIA.items()]
-    asked += [(name, f"Holds: {label.lower()}") for name, label in POSTURES.items()]
-    return [(label, [getattr(site, name) for site in sites]) for name, label in asked]
 
 
 @require_safe

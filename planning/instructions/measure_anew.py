@@ -18,6 +18,12 @@ CHANGING = {
 OF_NEW_STOMA = ("size", "height")
 
 
+def still_shrinks(surgery: date | None, today: date) -> bool | None:
+    """Whether the stoma is so new that it still shrinks; None where the day of surgery is not
+    known."""
+    return None if surgery is None else (today - surgery).days < SHRINKS_DAYS.value
+
+
 def measure_anew(
     surgery: date | None, today: date, flagged: Collection[str] = ()
 ) -> dict[str, str]:
@@ -28,9 +34,10 @@ def measure_anew(
     measure is taken again at each visit is a design value.
     """
     found = {key: "it is changing" for key, flag in CHANGING.items() if flag in flagged}
-    if surgery is None:
+    shrinks = still_shrinks(surgery, today)
+    if shrinks is None:
         why = "the day of surgery is not recorded, so it may still shrink"
-    elif (today - surgery).days < SHRINKS_DAYS.value:
+    elif shrinks:
         why = f"the stoma still shrinks until day {SHRINKS_DAYS.value:g} after surgery"
     else:
         return found

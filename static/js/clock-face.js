@@ -18,6 +18,7 @@ export class ClockFace {
     this.card = document.getElementById("face");
     this.svg = this.card.querySelector("svg[role=application]");
     this.back = this.card.querySelector("[data-face=back]");
+    this.away = this.card.querySelector("[data-face=away]");
     this.strokes = new Strokes(form);
     this.cursor = { hour: 6, out: STEP };
     this.active = null; // what the strokes go to: the holder of twelve boxes
@@ -56,6 +57,10 @@ export class ClockFace {
   watchButtons() {
     const press = (name, act) => this.card.querySelector(`[data-face=${name}]`).addEventListener("click", act);
     press("undo", () => this.undo());
+    press("away", () => {
+      this.away.setAttribute("aria-pressed", String(!this.isAway()));
+      this.say();
+    });
     press("all", () => this.setAll(true));
     press("none", () => this.setAll(false));
     press("back", () => this.goBack());
@@ -171,7 +176,7 @@ export class ClockFace {
   touch(hour, out, on) {
     this.cursor.hour = hour;
     this.cursor.out = out;
-    this.strokes.mark(this.active, hour, out, on);
+    this.strokes.mark(this.active, hour, out, on, this.isAway());
     this.draw();
     this.say();
   }
@@ -193,6 +198,11 @@ export class ClockFace {
     if (holder) this.activate(holder);
     else this.want(this.select.value);
     this.tell();
+  }
+
+  // Damage mostly begins at the stoma: only where it does not does this button say so.
+  isAway() {
+    return this.away.getAttribute("aria-pressed") === "true";
   }
 
   isPainted(hour, out) {

@@ -1,5 +1,6 @@
-// How far out a finding reaches: the span of its two boxes and of the rings
-// that were painted at its hours. An hour that is taken off takes its rings along.
+// How far out a finding reaches: the span of its two boxes and of what was painted at its hours,
+// from the stoma's edge or, for damage that begins away from it, from the ring that was touched.
+// An hour that is taken off takes its rings along.
 
 import { RING_MM } from "./face-geometry.js";
 import { hoursOf, numberIn, part } from "./face-marks.js";
@@ -23,10 +24,16 @@ export class Reach {
     return this.rows.get(row);
   }
 
-  add(row, hour, out) {
+  // Whether its first box says that it begins away from the stoma.
+  isAway(row) {
+    return numberIn({ value: this.of(row).typed[0] }) > 0;
+  }
+
+  add(row, hour, out, away) {
     const { typed, rings } = this.of(row);
     const ticked = hoursOf(row);
-    this.set(row, { typed, rings: [...rings.filter(([h]) => ticked.includes(h)), [hour, out]] });
+    const from = away || this.isAway(row) ? out - RING_MM : 0;
+    this.set(row, { typed, rings: [...rings.filter(([h]) => ticked.includes(h)), [hour, out, from]] });
   }
 
   remove(row, hour) {
@@ -43,7 +50,8 @@ export class Reach {
     const [inner, outer] = boxesOf(row);
     const [from, to] = reach.typed;
     const outs = reach.rings.map(([, out]) => out);
-    inner.value = outs.length ? Math.min(numberIn({ value: from }) ?? Infinity, ...outs.map((out) => out - RING_MM)) : from;
+    const ins = reach.rings.map(([, , began]) => began);
+    inner.value = ins.length ? Math.min(numberIn({ value: from }) ?? Infinity, ...ins) : from;
     outer.value = outs.length ? Math.max(numberIn({ value: to }) ?? 0, ...outs) : to;
   }
 }

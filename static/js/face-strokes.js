@@ -42,12 +42,13 @@ export class Strokes {
     this.past.push({ holder, boxes, made: Boolean(made), answer: made?.answer ?? this.answerOf(holder), reach: row && this.reach.of(row) });
   }
 
-  mark(holder, hour, out, on) {
+  // ``away``: the damage begins at the ring that was touched, not at the stoma's edge.
+  mark(holder, hour, out, on, away) {
     boxesOf(holder).find((box) => Number(box.value) === hour).checked = on;
     const row = this.rowWithReach(holder);
     if (on) this.answer(holder);
     if (!row) return;
-    if (on) this.reach.add(row, hour, out);
+    if (on) this.reach.add(row, hour, out, away);
     else if (hoursOf(holder).length) this.reach.remove(row, hour);
     else this.reach.clear(row);
   }

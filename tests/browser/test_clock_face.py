@@ -159,8 +159,30 @@ def test_painting_by_keys(small_clinic: SmallClinic, open_page: OpenPage) -> Non
     assert page.locator('[data-rows="finding"] [data-row]').count() == 0
     for key in ("ArrowUp", "Space", "ArrowRight", "ArrowRight", "Space", "Backspace"):
         page.keyboard.press(key)
-    expect(page.locator(LIST)).to_have_text(["Ulcer, 6 o'clock, 10 to 20 mm out"])
+    expect(page.locator(LIST)).to_have_text(["Ulcer, 6 o'clock, 0 to 20 mm out"])
     wait_until_saved(page)
+
+
+def test_painting_begins_at_the_stoma_unless_said(
+    small_clinic: SmallClinic, open_page: OpenPage
+) -> None:
+    page = open_draft(small_clinic, open_page, small_clinic.draft())
+    away = page.get_by_role("button", name="Begins away from the stoma")
+    page.locator("#face-kind").select_option("finding:erosion")
+    drag(page, (6, 30))
+    expect(page.locator(LIST)).to_have_text(["Raw, shallow erosion, 6 o'clock, 0 to 30 mm out"])
+    page.get_by_role("button", name="Undo").click()
+    away.click()
+    expect(away).to_have_attribute("aria-pressed", "true")
+    drag(page, (6, 30))
+    expect(page.locator(LIST)).to_have_text(["Raw, shallow erosion, 6 o'clock, 20 to 30 mm out"])
+    # A row that begins away stays so, whatever is pressed when more is painted.
+    page.locator('[name^="finding-"][name$="-inner_mm"]').fill("15")
+    away.click()
+    drag(page, (7, 30))
+    expect(page.locator(LIST)).to_have_text(
+        ["Raw, shallow erosion, 6 to 7 o'clock, 15 to 30 mm out"]
+    )
 
 
 def test_words_are_the_servers(small_clinic: SmallClinic, open_page: OpenPage) -> None:

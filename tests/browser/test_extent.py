@@ -43,7 +43,7 @@ def type_reach(page: Page, inner: str, outer: str) -> None:
 
 def test_clear_forgets_how_far_out(page: Page, draft: Assessment) -> None:
     drag(page, (4, 50), (5, 50))
-    assert reach(page) == ("40", "50")
+    assert reach(page) == ("0", "50")
     press(page, "Clear")
     drag(page, (4, 10), (5, 10))
     expect(page.locator(LIST)).to_have_text(
@@ -97,7 +97,7 @@ def test_an_empty_finding_goes_by_itself_and_comes_back(page: Page, draft: Asses
     wait_until_saved(page)
     assert not draft.skin_findings.exists()
     press(page, "Undo")
-    assert (ticked(page, "finding"), reach(page)) == (["4"], ("10", "20"))
+    assert (ticked(page, "finding"), reach(page)) == (["4"], ("0", "20"))
     wait_until_saved(page)
     assert draft.skin_findings.get().hours == [4]
 

@@ -14,7 +14,7 @@ from django.views.decorators.http import require_GET, require_http_methods
 from clinic import formatting
 from clinic.accounts.permissions import Right, needs
 from clinic.audit.record import record
-from clinic.charting.one_press import ONE_PRESS, fill_in, place_of
+from clinic.charting.one_press import ONE_PRESS, RECORDED_IS_RIGHT, fill_in, photo_in, place_of
 from clinic.charting.page import ChartPage, open_page, save_page
 from clinic.charting.plan_panel import panel_context
 from clinic.charting.unfinished import unfinished
@@ -22,8 +22,10 @@ from clinic.charting.views.after_signing import already_signed
 from clinic.charting.views.posted import number
 from clinic.plans.actions.sign import NotReadyError, Problem, sign_visit
 from clinic.plans.draft_plan import draft_plan
-from clinic.plans.presenters.last_plan import anew_of, last_plan
+from clinic.plans.photo_or_ruler import disputed, recorded_size
+from clinic.plans.presenters.last_plan import anew_of, is_new, last_plan
 from clinic.teaching.missing import teaching_of
+from clinic.visits.actions.photo import keep_recorded_size
 from clinic.visits.actions.save import ConflictError, Turn
 from clinic.visits.models import Assessment
 from clinic.visits.policies import NotAllowedNow, can_edit
@@ -82,6 +84,14 @@ def _save(request: HttpRequest, stored: Assessment, quiet: bool) -> HttpResponse
         accept_rest=press == "accept-rest",
         request=request,
     )
+    if press.startswith(RECORDED_IS_RIGHT):
+        keep_recorded_size(
+            assessment=page.assessment,
+            photo=photo_in(press),
+            recorded=recorded_size(page.assessment),
+            by=request.user,  # type: ignore[arg-type]
+            request=request,
+        )
     if quiet:
         return JsonResponse(_reply(request, page))
     if press == "sign":
@@ -194,6 +204,8 @@ def _render(
         "page": page,
         "teaching": teaching_of(page.assessment.stoma),
         "last_plan": last,
+        "disputed": disputed(page.assessment),
+        "may_be_on_ward": is_new(page.assessment),
         "errors_by_field": page.all_errors,
         "error_list": page.error_list,
         "sealing": sealing(request.user, page.assessment),

@@ -16,6 +16,7 @@ from clinic.audit.record import record
 from clinic.documents.care_sheet.readability import hint
 from clinic.documents.care_sheet.sheet_edit import EditedSheet, edit_of, edited_sheet
 from clinic.documents.care_sheet.sheet_edit_actions import Change, EditRefusedError, edit_sheet
+from clinic.documents.care_sheet.taught_steps import not_alone
 from clinic.documents.care_sheet.views import SIZES, decide_first
 from clinic.documents.models import SheetEdit
 from clinic.documents.models.sheet_edit import MOST_LETTERS
@@ -24,6 +25,7 @@ from clinic.documents.printed.responses import asked_language, printable
 from clinic.documents.printed.superseded import seen_again
 from clinic.patients.models import SheetLanguage
 from clinic.plans.plan_with_decisions import DecidedPlan, decided_plan
+from clinic.teaching.missing import teaching_of
 from clinic.visits.models import Assessment
 
 PRINT = "print"
@@ -107,6 +109,7 @@ def _page(
 ) -> HttpResponse:
     about: Assessment = decided.assessment
     stored = edit_of(about)
+    teaching = teaching_of(about.stoma)
     language = _looked_at_in(request)
     own = about.visit.patient.sheet_language
     edited: EditedSheet[str] = said(edited_sheet(decided, stored), language or own)
@@ -130,6 +133,8 @@ def _page(
         "edit": stored,
         "size": _size(shown.large),
         "only_changes": shown.only_changes,
+        "taught": teaching.begun,
+        "not_alone": not_alone(teaching),
         "newer": seen_again([about]).get(about.pk),
         "may_edit": may(request.user, Right.CHART) and not edited.sheet.emergency,
     }

@@ -9,6 +9,7 @@ from typing import Generic
 from clinic.documents.care_sheet.build import care_sheet
 from clinic.documents.care_sheet.emergency import CLINICIAN_SAYS
 from clinic.documents.care_sheet.sheet import Line, Sheet, Step, Use
+from clinic.documents.care_sheet.taught_steps import steps_to_explain
 from clinic.documents.models import SheetEdit
 from clinic.documents.patient_language.unsaid import Phrase, Unsaid, W, typed
 from clinic.plans.plan_with_decisions import DecidedPlan
@@ -82,7 +83,7 @@ def edited_sheet(
     keys = sheet_steps(decided.accepted_by_default())
     arranged = arrange(keys, edit)
     told = dict(zip(keys, sheet.steps, strict=True))
-    steps = _steps(told, arranged, _as_now(told) if edit and edit.only_changes else frozenset())
+    steps = _steps(told, arranged, _as_now(told, decided, edit))
     printed = tuple(one.step for one in steps if one.printed)
     if edit:
         sheet = replace(sheet, only_changes=edit.only_changes)
@@ -129,9 +130,16 @@ def _merged(keys: Sequence[str], order: Sequence[str]) -> tuple[str, ...]:
     return tuple(merged)
 
 
-def _as_now(told: dict[str, Step[Unsaid]]) -> frozenset[str]:
-    """Keys of steps that are left off: done as now, and none guards against harm."""
-    return frozenset(key for key, one in told.items() if not (one.mark or is_safety(key)))
+def _as_now(
+    told: dict[str, Step[Unsaid]], decided: DecidedPlan, edit: SheetEdit | None
+) -> frozenset[str]:
+    """Keys of steps that are left off: done as now, and alone; none guards against harm."""
+    if edit is None or not edit.only_changes:
+        return frozenset()
+    full = steps_to_explain(decided.assessment.stoma)
+    return frozenset(
+        key for key, one in told.items() if not (one.mark or is_safety(key) or key in full)
+    )
 
 
 def _steps(

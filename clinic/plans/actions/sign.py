@@ -16,6 +16,7 @@ from clinic.plans.decision_forms import Decisions
 from clinic.plans.draft_plan import DraftPlan, draft_plan
 from clinic.plans.models import Choice, PlanSnapshot
 from clinic.plans.names import changed_since
+from clinic.plans.photo_or_ruler import disputed
 from clinic.plans.proposed_day import ProposedDay, proposed_day
 from clinic.referrals.actions.alarm import end_alarm
 from clinic.referrals.models import Referral
@@ -92,6 +93,7 @@ def _problems(assessment: Assessment, live: DraftPlan) -> list[Problem]:
     ]
     if not assessment.visit.note.strip() and _nothing_seen(live.findings):
         found.append(Problem(assessment, NOTHING_SEEN, "visit-note"))
+    found += [Problem(assessment, one.question, "stoma-length_mm") for one in disputed(assessment)]
     if live.plan is None:
         return found + [
             Problem(assessment, message, name)

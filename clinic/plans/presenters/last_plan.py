@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from datetime import date
 
 from django.utils import timezone
 
@@ -14,7 +15,7 @@ from clinic.visits.models import Assessment
 from planning.course.flags import flags
 from planning.course.outcome import outcome_of
 from planning.inputs.findings import Findings
-from planning.instructions.measure_anew import measure_anew
+from planning.instructions.measure_anew import measure_anew, still_shrinks
 from planning.results.plan import Urgency
 from planning.withheld_from_children import MADE_BEFORE
 
@@ -65,5 +66,13 @@ def anew_of(last: LastPlan | None, assessment: Assessment) -> dict[str, str]:
     """What is measured at this visit -> why; without a signed plan nothing shows a change."""
     if last is not None:
         return dict(last.anew)
-    day = timezone.localdate(assessment.visit.happened_at)
-    return measure_anew(assessment.stoma.surgery_date, day)
+    return measure_anew(assessment.stoma.surgery_date, _day(assessment))
+
+
+def is_new(assessment: Assessment) -> bool:
+    """Whether the stoma is known to be so new that it still shrinks."""
+    return still_shrinks(assessment.stoma.surgery_date, _day(assessment)) is True
+
+
+def _day(assessment: Assessment) -> date:
+    return timezone.localdate(assessment.visit.happened_at)

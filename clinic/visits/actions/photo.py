@@ -1,6 +1,7 @@
 """Add a picture to a draft, take one away, keep what was measured on it."""
 
 from typing import Any
+from uuid import UUID
 
 from django.db import transaction
 from django.http import HttpRequest
@@ -53,6 +54,28 @@ def remove_photo(*, photo: Photo, by: User, request: HttpRequest | None = None) 
         subject=visit,
         patient=visit.patient,
     )
+
+
+@transaction.atomic
+def keep_recorded_size(
+    *,
+    assessment: Assessment,
+    photo: UUID | None,
+    recorded: str,
+    by: User,
+    request: HttpRequest | None = None,
+) -> None:
+    """``recorded`` is right although the photo measures otherwise; raises ``NotAllowedNow`` once
+    signed. Asked again when either changes."""
+    visit = locked_draft(assessment.visit)
+    found = PhotoMeasurement.objects.filter(photo=photo, photo__assessment=assessment)
+    if found.update(recorded_is_right=recorded):
+        record(
+            request_or_actor=request or by,
+            action="kept recorded size",
+            subject=assessment,
+            patient=visit.patient,
+        )
 
 
 @transaction.atomic

@@ -71,12 +71,15 @@ class PhotoMeasurement(models.Model):
 
     Measuring again replaces the row; the earlier one stays in the history. ``marks`` are in pixels
     of the stored picture, lengths in ``result`` in mm, each with its error either way.
+    ``recorded_is_right``: the size on record, as ``44 × 40``, that somebody said is right though
+    the photo contradicts it; "" where no one was asked.
     """
 
     photo = models.OneToOneField(Photo, on_delete=models.CASCADE, related_name="measured")
     marks = models.JSONField()
     result = models.JSONField()
     rule_set = models.CharField("Measured by the rules of", max_length=20)
+    recorded_is_right = models.CharField(max_length=30, blank=True)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     at = models.DateTimeField(auto_now_add=True)
 

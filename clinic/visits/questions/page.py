@@ -31,6 +31,8 @@ SECTIONS = (
 
 #: What no one can see or feel by telephone.
 UNSEEN_BY_TELEPHONE = (SectionKey.STOMA, SectionKey.SKIN, SectionKey.ABDOMEN)
+#: What a pouch covers that is left on, as on a ward round: through it the stoma is seen.
+UNSEEN_UNDER_POUCH = (SectionKey.WEAR, SectionKey.SKIN)
 
 #: Question's key -> the question.
 BY_KEY = {question.key: question for section in SECTIONS for question in section.questions}

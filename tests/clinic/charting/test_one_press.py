@@ -10,6 +10,7 @@ from django.urls import reverse
 from clinic.plans.draft_plan import draft_plan
 from clinic.visits.models import Assessment, Confirmation
 from tests.clinic.plans.signed_visits import accept, posted_page, reread, sign, signed
+from tests.factories.patients import StomaFactory
 from tests.factories.visits import AssessmentFactory, CreaseFactory, WearEpisodeFactory
 
 pytestmark = pytest.mark.django_db
@@ -175,6 +176,25 @@ def test_by_telephone_nothing_is_seen(client: Client) -> None:
     assert live.findings.remote is True
     assert live.plan is not None
     assert any("own eyes" in notice.text for notice in live.plan.notices)
+
+
+@pytest.mark.parametrize(
+    ("surgery", "offered"), [(date(2025, 5, 12), True), (date(2024, 5, 12), False)]
+)
+def test_on_the_ward_the_pouch_stays_on(client: Client, surgery: date, offered: bool) -> None:
+    """What it covers is not looked at; the stoma is seen through it and charted."""
+    stoma = StomaFactory(surgery_date=surgery)
+    today = AssessmentFactory(stoma=stoma, visit__happened_at=LATER)
+    client.force_login(today.visit.clinician)
+    page = client.get(reverse("charting:chart", args=[today.uuid])).content.decode()
+    assert ('value="on-the-ward"' in page) is offered
+    press(client, today, "on-the-ward", stoma__colour="pink_red")
+    stored = reread(today)
+    assert stored.visit.held == "ward"
+    assert set(stored.not_looked_at) == {"wear", "skin"}
+    live = draft_plan(stored)
+    assert live.findings.remote is False
+    assert live.findings.skin is None
 
 
 def test_what_is_charted_stays_open_on_the_telephone(client: Client) -> None:

@@ -10,14 +10,17 @@ from clinic.documents.care_sheet.pages import html_of
 from clinic.documents.care_sheet.sheet import CHANGED, LEAVE_OFF, NEW, Sheet, Step
 from clinic.documents.care_sheet.sheet_edit import edited_sheet
 from clinic.documents.care_sheet.sheet_edit_actions import Change, edit_sheet
+from clinic.documents.care_sheet.taught_steps import STEPS_OF
 from clinic.documents.models import SheetEdit
 from clinic.documents.patient_language.said import said
-from clinic.plans.step_order import is_safety
+from clinic.plans.step_order import is_safety, words_of
+from clinic.teaching.choices import Item, Level
 from clinic.visits.models import Assessment
 from planning import Plan
 from planning.results.plan import Change as Against
 from tests.clinic.documents import made_visits, paper
 from tests.clinic.documents.made_plans import LEAK, LEAVE_ALONE, PROLAPSE, step
+from tests.factories.teaching import TaughtPointFactory
 from tests.factories.visits import AssessmentFactory, VisitFactory
 
 pytestmark = pytest.mark.django_db
@@ -129,6 +132,24 @@ def test_only_changes_leaves_out_what_is_done_as_now(monkeypatch: pytest.MonkeyP
     assert "Change it as you do now, with these changes" in html_of(sheet)
     assert sheet.changes
     assert sheet.call
+
+
+def test_what_no_one_does_alone_is_explained_on_the_shorter_sheet(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setitem(STEPS_OF, Item.LOOK, ("look",))
+    made = made_of(monkeypatch, LEAK)
+    before = only_changes(made).steps
+    for item in STEPS_OF:
+        TaughtPointFactory(stoma=made.stoma, item=item, level=Level.ALONE)
+    assert only_changes(made).steps == before
+    TaughtPointFactory(stoma=made.stoma, item=Item.LOOK, level=Level.WITH_HELP)
+    (more,) = [one.words for one in only_changes(made).steps if one not in before]
+    assert more == "Look at the back of the old barrier. See where it has melted."
+
+
+def test_every_taught_step_is_one_of_the_plan() -> None:
+    assert [key for keys in STEPS_OF.values() for key in keys if not words_of(key)] == []
 
 
 def test_only_changes_is_stored_with_the_edit(monkeypatch: pytest.MonkeyPatch) -> None:
