@@ -102,9 +102,20 @@ def test_chromium_has_another_name_on_ubuntu(
     release = tmp_path / "os-release"
     release.write_text("NAME=Ubuntu\nID=ubuntu\n")
     monkeypatch.setattr(system, "OS_RELEASE", release)
-    assert system.missing([Library("chromium", lambda: False)]) == ["chromium-browser"]
+    browser = Library("chromium-headless-shell", lambda: False, "chromium")
+    assert system.missing([browser]) == ["chromium-browser"]
     release.write_text("ID=debian\n")
-    assert system.missing([Library("chromium", lambda: False)]) == ["chromium"]
+    assert system.missing([browser]) == ["chromium-headless-shell"]
+
+
+def test_another_package_will_do_where_the_first_is_not_offered(machine: Machine) -> None:
+    machine.user, machine.fails = 0, "b-small"
+    found = system.provide([Library("b-small", lambda: False, "b"), NOT_HERE])
+    assert [command[-2:] for command in machine.commands if "install" in command] == [
+        ["b-small", "libpango-1.0-0"],
+        ["b", "libpango-1.0-0"],
+    ]
+    assert found == ["b-small", "libpango-1.0-0"]
 
 
 def test_a_library_that_does_not_load_is_missing() -> None:
