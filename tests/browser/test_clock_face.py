@@ -167,7 +167,7 @@ def test_painting_begins_at_the_stoma_unless_said(
     small_clinic: SmallClinic, open_page: OpenPage
 ) -> None:
     page = open_draft(small_clinic, open_page, small_clinic.draft())
-    away = page.get_by_role("button", name="Begins away from the stoma")
+    away = page.get_by_role("button", name="Away from the stoma")
     page.locator("#face-kind").select_option("finding:erosion")
     drag(page, (6, 30))
     expect(page.locator(LIST)).to_have_text(["Raw, shallow erosion, 6 o'clock, 0 to 30 mm out"])

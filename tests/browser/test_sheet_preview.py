@@ -11,7 +11,7 @@ from clinic.accounts.models import Role
 from clinic.documents.models import PrintedDocument, SheetEdit
 from clinic.patients.models import Stoma
 from clinic.visits.models import Assessment
-from tests.browser.conftest import PHONE, OpenPage, SmallClinic
+from tests.browser.conftest import PATIENCE, PHONE, OpenPage, SmallClinic
 from tests.browser.shots import shot
 from tests.clinic.documents import paper
 from tests.clinic.plans.signed_visits import accept, sign
@@ -34,11 +34,15 @@ def seen(small_clinic: SmallClinic) -> Assessment:
 
 def printed_by(page: Page, press: Any) -> bytes:
     """The PDF of the tab that ``press`` opens, fetched as the browser would show it."""
+    before = PrintedDocument.objects.count()
     with page.context.expect_page() as opened:
         press()
-    tab = opened.value
-    tab.wait_for_load_state()
-    tab.close()
+    # Whether it is shown there or saved is the browser's affair: it counts once it is on record.
+    for _ in range(PATIENCE // 50):
+        if PrintedDocument.objects.count() > before:
+            break
+        page.wait_for_timeout(50)
+    opened.value.close()
     return bytes(PrintedDocument.objects.latest("id").file.pdf)
 
 
