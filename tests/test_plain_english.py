@@ -42,6 +42,21 @@ DIALECT = {
     r"\bshall\b": "will; may",
     r"\blately\b": "recently",
     r"\bin more words\b": "details",
+    r"\bgives? under pressure\b": "soft; firm; compressibility",
+    r"\bdr(?:y|ies|ied|ying) out\b": "dehydration",
+    r"\b(?:stoma and skin|skin and stoma) (?:have |has )?(?:come |are )?apart\b"
+    r"|\b(?:separation|junction) of stoma and skin\b|\bseparated from the skin\b": (
+        "mucocutaneous separation; mucocutaneous junction"
+    ),
+    r"\bslips? back\b": "reducible",
+    r"\bedge copies\b": "sharp edge, shape of a product",
+    r"\bnothing out for\b": "no output for",
+    r"\basked about (?:all )?the others\b": "all others denied",
+    r"\blanding zone\b": "skin under the barrier",
+    r"\bgets a dome\b|\bmm of dome\b": "convexity advised",
+    r"\bhow it did\b": "outcome; what came of it",
+    r"\bpress(?:es)? like these\b": "urgent referrals",
+    r"\bnew hands\b": "a new carer",
     r"\bgo on with\b": "continue",
     r"\bmust needs\b|\bhitherto\b|\bthereof\b|\bthereby\b|\bforthwith\b": "leave it out",
 }
@@ -66,7 +81,7 @@ KEPT = {
     "No trend alert.": "of the course, which may alert without a red flag",
     "No other trend alert.": "of the course, which may alert without a red flag",
     "faint or unable to stand": "on one's feet",
-    "Alert, drinking, and every sign of drying out asked and absent, the weight "
+    "Alert, drinking, and every sign of dehydration asked and absent, the weight "
     "included.": "a child who is wide awake",
 }
 
@@ -265,6 +280,9 @@ def _is_code(pattern: str) -> bool:
         ("An edge that speaks for allergy.", "suggests; supports; names"),
         ("Cut the wafer to size.", "barrier"),
         ("Two appliances were tried.", "pouching system"),
+        ("Skin join intact.", "mucocutaneous junction"),
+        ("Gives under pressure: more", "soft; firm; compressibility"),
+        ("Signs of drying out.", "dehydration"),
     ],
 )
 def test_a_word_to_avoid_names_the_better_one(sentence: str, better: str) -> None:

@@ -21,7 +21,7 @@ KINDS = {
     "retraction": "Retraction",
     "prolapse": "Prolapse",
     "bulge": "Parastomal bulge",
-    "separation": "Separation at the skin join",
+    "separation": "Mucocutaneous separation",
 }
 
 

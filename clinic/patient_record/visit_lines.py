@@ -19,11 +19,11 @@ A_PAGE = 12
 
 @dataclass(frozen=True)
 class SeenStoma:
-    """One stoma at one visit; ``begun``: what its plan changed, () where nothing or not signed."""
+    """One stoma at one visit; ``changed``: what its plan changed, () where not signed."""
 
     assessment: Assessment
     found: str
-    begun: tuple[str, ...]
+    changed: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -44,12 +44,12 @@ def visit_lines(patient: Patient, asked: Any) -> dict[str, Any]:
     )
     page = leaf(rows, asked, size=A_PAGE)
     seen = [one for visit in page.rows for one in visit.assessments.all()]
-    begun = changes_of(seen)
+    changed = changes_of(seen)
     lines = [
         VisitLine(
             visit,
             tuple(
-                SeenStoma(one, found_in_short(one), begun.get(one.pk, ()))
+                SeenStoma(one, found_in_short(one), changed.get(one.pk, ()))
                 for one in visit.assessments.all()
             ),
         )

@@ -161,7 +161,7 @@ def agree_known(*, stoma: Stoma, by: Actor, values: Mapping[str, Any]) -> KnownS
 
 @transaction.atomic
 def end_known(*, state: KnownState, by: Actor, on: date) -> KnownState:
-    """It no longer holds from ``on``; the record keeps it."""
+    """It no longer applies from ``on``; the record keeps it."""
     return _change(state, {"ended_on": on}, by, "ended")
 
 

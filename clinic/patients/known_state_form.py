@@ -19,7 +19,7 @@ UNITS = "; ".join(
 class KnownStateForm(RecordForm):
     """What, how much, by whom, since when, to be looked at again when."""
 
-    reducible = ThreeWayField(label="It goes back", help_text="Of a prolapse or a bulge.")
+    reducible = ThreeWayField(label="Reducible", help_text="Of a prolapse or a bulge.")
     agreed_on = DayField(label="Agreed on")
     since = DayField(label="There since", required=False)
     review_by = DayField(label="To be reviewed by", required=False)
@@ -46,7 +46,7 @@ class KnownStateForm(RecordForm):
         given: dict[str, Any] = super().clean() or self.cleaned_data
         self._figure(given)
         if given.get("reducible") is not None and given.get("kind") not in GO_BACK:
-            self.add_error("reducible", "Only a prolapse or a bulge goes back: clear this.")
+            self.add_error("reducible", "Only a prolapse or a bulge is reducible: clear this.")
         agreed: date | None = given.get("agreed_on")
         if agreed and agreed > timezone.localdate():
             self.add_error("agreed_on", "This date is in the future.")

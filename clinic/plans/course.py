@@ -127,7 +127,9 @@ def _changed(asked: Iterable[dict[str, Any]], decisions: dict[str, Decision]) ->
         if item["kind"] in _NOT_WORN or (decision is None and item["key"] not in chosen):
             continue
         if decision is None or item["key"] in chosen or decision.choice == Choice.ACCEPTED:
-            if item["change"] != Change.KEEP:
+            if item["change"] == Change.STOP:
+                yield f"stopped: {_short(item['key'], item['text'])}"
+            elif item["change"] != Change.KEEP:
                 yield _short(item["key"], item["text"])
         elif decision.choice == Choice.CHANGED:
             yield decision.changed_words
@@ -135,7 +137,7 @@ def _changed(asked: Iterable[dict[str, Any]], decisions: dict[str, Decision]) ->
 
 def _short(key: str, text: str) -> str:
     supply = SUPPLIES.get(key)
-    words = text.partition(" (")[0] if supply is None else supply.name
+    words = text.partition(" (")[0] if supply is None else supply.name.replace("flat, ", "flat ")
     return words.partition(",")[0].rstrip(".")
 
 

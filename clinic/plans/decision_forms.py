@@ -21,7 +21,7 @@ from clinic.visits.chart import pending_of
 from clinic.visits.models import Assessment
 from planning import Alternative, Plan
 
-IN_WORDS = (OWN_WORDS, "In my own words: a note, nothing is worked out from it")
+IN_WORDS = (OWN_WORDS, "In my own words: a note, not used in any calculation")
 #: Accept, something else, drop: of a recommendation, of the next visit, of a referral.
 _LABELS = {
     "": ("As proposed", "Other", "Not today"),

@@ -1,4 +1,4 @@
-"""Words for a marked site: what was checked, in which postures, which site was used.
+"""Words for a marked site: what was checked, in which positions, which site was used.
 
 What to check and in which order: published quick reference and common practice.
 """
@@ -24,8 +24,8 @@ class Withdrawn(TextChoices):
     """Why a marking no longer counts."""
 
     MISTAKE = "mistake", "Recorded by mistake"
-    OTHER_PERSON = "other_person", "It was another person"
-    NO_SURGERY = "no_surgery", "There is no surgery"
+    OTHER_PERSON = "other_person", "Recorded for the wrong patient"
+    NO_SURGERY = "no_surgery", "No surgery took place"
 
 
 #: Field of a site -> what is asked. Yes, no or not checked.

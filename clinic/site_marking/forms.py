@@ -88,7 +88,7 @@ class MarkingForm(forms.Form):
     scars = forms.CharField(label="Scars and folds", max_length=200, required=False)
     work = forms.CharField(label="Work and sport", max_length=200, required=False)
     faith = forms.CharField(
-        label="Faith and customs that matter for the place", max_length=200, required=False
+        label="Religion and customs that matter for the site", max_length=200, required=False
     )
     marked_with = forms.CharField(
         label="Marked with", max_length=200, required=False,

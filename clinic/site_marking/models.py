@@ -51,7 +51,7 @@ class SiteMarking(models.Model):
     belt_line = words("Belt line, braces")
     scars = words("Scars and folds")
     work = words("Work and sport")
-    faith = words("Faith and customs that matter")
+    faith = words("Religion and customs that matter")
     marked_with = words("Marked with")
     note = models.TextField("Note", blank=True, max_length=1000)
     recorded_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")

@@ -22,6 +22,6 @@ class Shown:
 def shown(marking: SiteMarking) -> Shown:
     sites = list(marking.sites.all())
     asked = [(name, label) for name, label in CRITERIA.items()]
-    asked += [(name, f"Holds: {label.lower()}") for name, label in POSTURES.items()]
+    asked += [(name, f"Checked: {label.lower()}") for name, label in POSTURES.items()]
     checks = [(label, [getattr(site, name) for site in sites]) for name, label in asked]
     return Shown(marking, sites, [mark_of(site) for site in sites], checks)

@@ -18,14 +18,14 @@ class Item(TextChoices):
     CUT = "cut", "Cut or mould the opening"
     PUT_ON = "put_on", "Put the barrier on"
     CLOSE = "close", "Close the pouch"
-    THROW_AWAY = "throw_away", "Throw away what was used"
+    THROW_AWAY = "throw_away", "Dispose of what was used"
     ORDER = "order", "Order supplies"
     DANGER_SIGNS = "danger_signs", "Danger signs, and whom to call"
     FOOD_AND_DRINK = "food_and_drink", "Food and drink"
     MEDICINES = "medicines", "Medicines"
     LIVING = "living", "Bath, sport, work, intimacy"
     TRAVEL = "travel", "Travel"
-    HELP = "help", "Where to find help, and the number at night"
+    HELP = "help", "Where to get help, and the out-of-hours number"
 
 
 class Level(IntegerChoices):
@@ -34,7 +34,7 @@ class Level(IntegerChoices):
     NOT_SHOWN = 0, "Not shown"
     SHOWN = 1, "Shown"
     WITH_HELP = 2, "With help"
-    ALONE_WITH_WORDS = 3, "Alone, with words"
+    ALONE_WITH_WORDS = 3, "Alone, with prompting"
     ALONE = 4, "Alone"
     NOT_APPLICABLE = 8, "Not applicable"
     CARER_DOES = 9, "Carer does it"
@@ -57,10 +57,10 @@ class Withdrawn(TextChoices):
     """Why an entry no longer counts."""
 
     MISTAKE = "mistake", "Recorded by mistake"
-    OTHER_PERSON = "other_person", "It was another person"
+    OTHER_PERSON = "other_person", "Recorded for the wrong patient"
 
 
-#: What somebody must do alone, if with words, before going home (design value).
+#: What somebody must do alone, if with prompting, before going home (design value).
 GOING_HOME = (Item.EMPTY, Item.PUT_ON, Item.DANGER_SIGNS)
 #: From this level on a point is no longer missing (design value).
 ENOUGH = Level.ALONE_WITH_WORDS

@@ -39,7 +39,7 @@ class PointNow:
 
     @property
     def missing(self) -> bool:
-        """It applies, and no one does it alone yet, with words or without."""
+        """It applies, and no one does it alone yet, with or without prompting."""
         return self.applies and (self.best is None or self.best < ENOUGH)
 
     @property

@@ -50,7 +50,7 @@ class TrendFigure:
     @cached_property
     def tracks(self) -> tuple[Track, ...]:
         """The whole course in words, events too, whatever part of it is drawn."""
-        return tracks_of(self.series, self.events, self.today)
+        return tracks_of(self.series, self.events, self.today, hernia=self.hernia)
 
     @cached_property
     def shown(self) -> Series:
@@ -176,7 +176,11 @@ class TrendFigure:
         return Data(of, {t.key: t for t in tracks}, self.span, self.today, self.hernia)
 
     def _shown_tracks(self) -> tuple[Track, ...]:
-        return self.tracks if self.since is None else tracks_of(self.shown, (), self.today)
+        return (
+            self.tracks
+            if self.since is None
+            else tracks_of(self.shown, (), self.today, hernia=self.hernia)
+        )
 
     def _events(self) -> tuple[Mark, ...]:
         return next((track.marks for track in self.tracks if track.key == "events"), ())

@@ -23,6 +23,7 @@ from clinic.trends.tracks import named_zones, zone_words
 from clinic.trends.verdicts import (
     NO_ALERT,
     NO_OTHER_ALERT,
+    called_hernia,
     flag_cards,
     outcome_rows,
     outcome_sources,
@@ -61,7 +62,7 @@ def page_of(stoma: Stoma, asked: QueryDict) -> dict[str, Any]:
     return page | {
         "minute": minute_of(report, cards, rows, questions),
         "dangers": [card for card in cards if card.danger],
-        "headline": report.headline,
+        "headline": tuple(map(called_hernia, report.headline)) if hernia else report.headline,
         "flags": [card for card in cards if not card.danger],
         "no_alert": NO_OTHER_ALERT if any(card.danger for card in cards) else NO_ALERT,
         "outcomes": rows[:PLANS],

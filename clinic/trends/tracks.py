@@ -76,18 +76,17 @@ class Track:
 
 
 def named_zones(zones: tuple[Zone, ...]) -> tuple[Zone, ...]:
-    """Each zone by a word that is right for all of it: one class reaches to both sides of the
-    skin, and what is under the skin is not called level with it."""
-    return tuple(part for zone in zones for part in _at_the_skin(zone))
-
-
-def _at_the_skin(zone: Zone) -> tuple[Zone, ...]:
-    if zone.low is None or zone.high is None or not zone.low < 0 < zone.high:
-        return (zone,)
-    return (
-        replace(zone, key=f"{zone.key}-below", label=BELOW_THE_SKIN, high=0.0),
-        replace(zone, low=0.0),
-    )
+    """Each zone by a word that is right for all of it: the class that reaches to both sides of
+    the skin is flush above it and belongs to the one before, retracted, below it."""
+    named: list[Zone] = []
+    for zone in zones:
+        if zone.low is None or zone.high is None or not zone.low < 0 < zone.high:
+            named.append(zone)
+            continue
+        below = named.pop()
+        sources = tuple(dict.fromkeys((*below.sources, *zone.sources)))
+        named += replace(below, high=0.0, sources=sources), replace(zone, low=0.0)
+    return tuple(named)
 
 
 def zone_words(zone: Zone) -> str:
@@ -99,7 +98,6 @@ def zone_words(zone: Zone) -> str:
     return f"Zone “{zone.label}”: {words}"
 
 
-BELOW_THE_SKIN = "below the skin"
 EVENT_WORDS = {
     "surgery": "Surgery",
     "plan_change": "Plan",
@@ -125,13 +123,16 @@ ORDER = tuple(
 )
 
 
-def tracks_of(series: Series, events: Iterable[Happening], today: date) -> tuple[Track, ...]:
-    """Everything there is to show; a track without data is left out."""
+def tracks_of(
+    series: Series, events: Iterable[Happening], today: date, *, hernia: bool = False
+) -> tuple[Track, ...]:
+    """Everything there is to show; a track without data is left out. ``hernia``: a bulge was
+    confirmed as one."""
     every = (
         *(_points(channel, series.of(channel.key)) for channel in CHANNELS),
         Track("faces", "Damaged skin", "", tuple(Mark(f.day, face_words(f)) for f in series.faces)),
         _sighted("separation", "Separation", series.separation),
-        _sighted("bulge", "Bulge", series.bulge),
+        _sighted("bulge", "Hernia" if hernia else "Bulge", series.bulge),
         Track("bars", "Barriers worn", "days", tuple(_bar(bar, today) for bar in series.bars)),
         Track("events", "Events", "", tuple(_events(events))),
     )

@@ -131,6 +131,11 @@ class FlagCard:
         return self.urgency in (Urgency.EMERGENCY, *TODAY)
 
 
+def called_hernia(words: str) -> str:
+    """What the planner says of a bulge, once it was confirmed as a hernia."""
+    return words.replace("bulge beside the stoma", "parastomal hernia").replace("bulge", "hernia")
+
+
 def flag_cards(flags: Iterable[CourseFlag], *, hernia: bool = False) -> list[FlagCard]:
     """The most urgent first, as the course gives them within that. ``hernia``: the bulge was
     confirmed as one, and is called so."""
@@ -138,7 +143,7 @@ def flag_cards(flags: Iterable[CourseFlag], *, hernia: bool = False) -> list[Fla
     return [
         FlagCard(
             key=flag.key,
-            text=flag.text.replace("bulge", "hernia") if hernia else flag.text,
+            text=called_hernia(flag.text) if hernia else flag.text,
             figures=flag.figures,
             rule=flag.rule,
             because=cited(flag.because),

@@ -1,1 +1,1 @@
-"""Trials from before this record, typed in: what was tried, when, how it did, why it ended."""
+"""Trials from before this record, typed in: what was tried, when, the outcome, why it ended."""

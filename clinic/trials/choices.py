@@ -2,7 +2,7 @@
 
 from django.db.models import TextChoices
 
-from clinic.visits.choices import ConvexDepth, Profile
+from clinic.visits.choices import Accessory, ConvexDepth, Profile
 
 __all__ = ["ConvexDepth", "Feel", "KnownFrom", "Outcome", "Profile", "Removal", "Supply"]
 
@@ -15,7 +15,8 @@ class Feel(TextChoices):
 
 
 class Supply(TextChoices):
-    """What was tried besides the barrier's profile, by the planner's own keys."""
+    """What was tried besides the barrier's profile, by the planner's own keys. What a visit
+    may record as used has the visit's words."""
 
     OTHER_MATERIAL = "other_material", "Barrier of another material"
     EXTENDED_WEAR = "extended_wear", "Extended-wear barrier"
@@ -23,22 +24,22 @@ class Supply(TextChoices):
     TWO_PIECE = "two_piece", "Two-piece system"
     PRE_CUT = "pre_cut", "Pre-cut opening"
     MOULDABLE = "mouldable", "Mouldable opening"
-    RING = "ring", "Ring"
-    HALF_RING = "half_ring", "Half-ring"
-    STRIP = "strip", "Strip"
-    PASTE = "paste", "Paste"
-    POWDER = "powder", "Powder"
-    ANTIFUNGAL_POWDER = "antifungal_powder", "Antifungal powder"
-    PROTECTANT = "protectant", "Protectant film"
-    ADHESIVE_REMOVER = "adhesive_remover", "Adhesive remover"
-    TAPE = "tape", "Tape round the edge"
-    BELT = "belt", "Belt"
-    SUPPORT_GARMENT = "support_garment", "Support garment"
+    RING = Accessory.RING.value, Accessory.RING.label
+    HALF_RING = Accessory.HALF_RING.value, Accessory.HALF_RING.label
+    STRIP = Accessory.STRIP.value, Accessory.STRIP.label
+    PASTE = Accessory.PASTE.value, Accessory.PASTE.label
+    POWDER = Accessory.POWDER.value, Accessory.POWDER.label
+    ANTIFUNGAL_POWDER = Accessory.ANTIFUNGAL_POWDER.value, Accessory.ANTIFUNGAL_POWDER.label
+    PROTECTANT = Accessory.PROTECTANT.value, Accessory.PROTECTANT.label
+    ADHESIVE_REMOVER = Accessory.ADHESIVE_REMOVER.value, Accessory.ADHESIVE_REMOVER.label
+    TAPE = Accessory.TAPE.value, Accessory.TAPE.label
+    BELT = Accessory.BELT.value, Accessory.BELT.label
+    SUPPORT_GARMENT = Accessory.SUPPORT_GARMENT.value, Accessory.SUPPORT_GARMENT.label
     HIGH_OUTPUT = "high_output", "High-output pouch"
-    NIGHT_BAG = "night_bag", "Night bag"
-    THICKENER = "thickener", "Thickener"
-    LUBRICANT = "lubricant", "Lubricant in the pouch"
-    POUCH_COVER = "pouch_cover", "Pouch cover"
+    NIGHT_BAG = Accessory.NIGHT_BAG.value, Accessory.NIGHT_BAG.label
+    THICKENER = Accessory.THICKENER.value, Accessory.THICKENER.label
+    LUBRICANT = Accessory.LUBRICANT.value, Accessory.LUBRICANT.label
+    POUCH_COVER = Accessory.POUCH_COVER.value, Accessory.POUCH_COVER.label
 
 
 class Outcome(TextChoices):
@@ -50,7 +51,7 @@ class Outcome(TextChoices):
 
 
 class KnownFrom(TextChoices):
-    """Who says so."""
+    """The source."""
 
     PERSON = "person", "The patient or carer"
     LETTER = "letter", "A letter"
@@ -63,4 +64,4 @@ class Removal(TextChoices):
 
     MISTAKE = "mistake", "Recorded by mistake"
     TWICE = "twice", "Recorded twice"
-    OTHER_STOMA = "other_stoma", "It was another stoma"
+    OTHER_STOMA = "other_stoma", "Recorded for the wrong stoma"

@@ -27,7 +27,7 @@ ONE_THAT_HURT = (
 
 
 class EarlierTrialForm(RecordForm):
-    """What, when, how it did. ``key`` is made with the page and becomes the row's id."""
+    """What, when, the outcome. ``key`` is made with the page and becomes the row's id."""
 
     key = forms.UUIDField(widget=forms.HiddenInput, required=False)
     began = PartialDayField(label="From")
@@ -53,8 +53,8 @@ class EarlierTrialForm(RecordForm):
             **dict.fromkeys(("technique", "ended_because"), forms.Textarea({"rows": 2})),
         }
         error_messages = {
-            "outcome": {"required": "Choose how it did; not known is an answer."},
-            "known_from": {"required": "Say who says so."},
+            "outcome": {"required": "Choose the outcome; not known is an answer."},
+            "known_from": {"required": "Choose the source."},
         }
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
@@ -68,7 +68,7 @@ class EarlierTrialForm(RecordForm):
             "key",
             Fieldset("What was tried", *BARRIER, "supplies", "size", "technique"),
             Fieldset(
-                "When, and how it did", Row("began", "ended"), "outcome", "ended_because",
+                "When, and outcome", Row("began", "ended"), "outcome", "ended_because",
                 "known_from",
             ),
         )  # fmt: skip

@@ -47,9 +47,9 @@ class EarlierTrial(models.Model):
     )
     size = models.CharField("Size", max_length=60, blank=True)
     technique = models.CharField("Technique", max_length=200, blank=True)
-    outcome = models.CharField("How it did", max_length=10, choices=Outcome)
+    outcome = models.CharField("Outcome", max_length=10, choices=Outcome)
     ended_because = models.CharField("Why it ended", max_length=200, blank=True)
-    known_from = models.CharField("Who says so", max_length=15, choices=KnownFrom)
+    known_from = models.CharField("Source", max_length=15, choices=KnownFrom)
     recorded_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
     recorded_at = models.DateTimeField(auto_now_add=True)
 

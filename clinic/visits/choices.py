@@ -42,8 +42,8 @@ class SectionKey(TextChoices):
     STOMA = "stoma", "Stoma"
     SKIN = "skin", "Skin"
     ABDOMEN = "abdomen", "Abdomen"
-    OUTPUT = "output", "Output and how they are"
-    WEAR = "wear", "Wear since last time"
+    OUTPUT = "output", "Output and symptoms"
+    WEAR = "wear", "Wear since last visit"
 
 
 # --- pouching system in use -----------------------------------------------------------------
@@ -58,9 +58,18 @@ class Profile(TextChoices):
     CONCAVE = "concave", "Concave"
 
 
-class Degree(TextChoices):
-    MORE = "more", "More"
-    LESS = "less", "Less"
+class Compressibility(TextChoices):
+    """How far the barrier's dome gives way under pressure; the values are the planner's degrees."""
+
+    SOFT = "more", "Soft"
+    FIRM = "less", "Firm"
+
+
+class Flexibility(TextChoices):
+    """How far the barrier bends."""
+
+    FLEXIBLE = "more", "Flexible"
+    STIFF = "less", "Stiff"
 
 
 class OpeningKind(TextChoices):
@@ -157,7 +166,7 @@ class Turgor(TextChoices):
     DRY = "dry", "Dry"
     HARD = "hard", "Hard"
     COLD = "cold", "Cold"
-    FLABBY = "flabby", "Flabby"
+    FLABBY = "flabby", "Flaccid"
 
 
 class Oedema(TextChoices):
@@ -169,7 +178,7 @@ class Oedema(TextChoices):
 class Bleeding(TextChoices):
     NONE = "none", "None"
     ON_WIPING = "on_wiping", "A little, on wiping"
-    OOZE_AT_JUNCTION = "ooze_at_junction", "Oozing at the skin join"
+    OOZE_AT_JUNCTION = "ooze_at_junction", "Oozing at the mucocutaneous junction"
     SEVERAL_EMPTIES = "several_empties", "Blood at several emptyings"
     FROM_LUMEN = "from_lumen", "From inside the stoma"
     SPURTING_OR_UNSTOPPED = "spurting_or_unstopped", "Spurting, or not stopped by 10 min pressure"
@@ -201,18 +210,18 @@ class SkinState(TextChoices):
 
 
 class SkinKind(TextChoices):
-    ERYTHEMA = "erythema", "Redness, skin closed"
+    ERYTHEMA = "erythema", "Redness, skin intact"
     EROSION = "erosion", "Raw, shallow erosion"
     ULCER = "ulcer", "Ulcer"
     UNDERMINED_ULCER = "undermined_ulcer", "Ulcer with violet, undermined edge"
     BLISTERS = "blisters", "Blisters or papules"
     SATELLITES = "satellites", "Satellite spots"
-    HAIR_PUSTULES = "hair_pustules", "Pustules at hairs"
-    MACERATION = "maceration", "Pale and soggy"
+    HAIR_PUSTULES = "hair_pustules", "Pustules at hair follicles"
+    MACERATION = "maceration", "Maceration (pale, soggy)"
     STRIPPING = "stripping", "Stripped or torn"
     PRESSURE_MARK = "pressure_mark", "Pressure mark that stays"
     WARTY = "warty", "Thick and warty"
-    GRANULOMA = "granuloma", "Moist red bump at the skin join"
+    GRANULOMA = "granuloma", "Granuloma (moist red bump at the junction)"
     HARD_LUMP = "hard_lump", "Hard or growing lump"
     DILATED_VEINS = "dilated_veins", "Blue-purple veins"
     SCALE = "scale", "Scaly plaque"
@@ -281,13 +290,13 @@ class BellySymptom(TextChoices):
     NO_GAS = "no_gas", "No gas"
     SPURTING_OUTPUT = "spurting_output", "Output comes in spurts"
     HARD_MASS = "hard_mass", "Hard mass felt"
-    RIBBON_STOOL = "ribbon_stool", "Stool thin as a ribbon"
+    RIBBON_STOOL = "ribbon_stool", "Ribbon-like stool"
     EXPLOSIVE_OUTPUT = "explosive_output", "Explosive output"
-    THICK_STICKING_STOOL = "thick_sticking_stool", "Thick stool that sticks at the stoma"
-    BALLOONING = "ballooning", "Pouch blows up with gas"
+    THICK_STICKING_STOOL = "thick_sticking_stool", "Pancaking (thick stool sticks at the stoma)"
+    BALLOONING = "ballooning", "Ballooning (pouch fills with gas)"
     PAIN_BEFORE_OUTPUT = "pain_before_output", "Cramp that eases when output comes"
     TRICKLE_ONLY = "trickle_only", "Only a watery trickle"
-    BLOCKING_FOOD = "blocking_food", "Ate food that can block"
+    BLOCKING_FOOD = "blocking_food", "Ate food that can cause a blockage"
     FAECULENT_VOMIT = "faeculent_vomit", "Vomit smells of stool"
 
 
@@ -386,11 +395,11 @@ class Medicine(TextChoices):
     ANTICOAGULANT = "anticoagulant", "Anticoagulant"
     ANTIPLATELET = "antiplatelet", "Antiplatelet"
     ANTIBIOTIC = "antibiotic", "Antibiotic"
-    NARROW_RANGE = "narrow_range", "Medicine with a narrow safe range"
+    NARROW_RANGE = "narrow_range", "Medicine with a narrow therapeutic range"
 
 
 class ChildSign(TextChoices):
-    """How a child who dries out looks."""
+    """Signs of dehydration in a child."""
 
     FEWER_WET_NAPPIES = "fewer_wet_nappies", "Fewer wet nappies"
     NO_WET_NAPPY_6_HOURS = "no_wet_nappy_6_hours", "No wet nappy for 6 hours"
@@ -398,10 +407,10 @@ class ChildSign(TextChoices):
     NO_TEARS = "no_tears", "No tears"
     DRY_MOUTH = "dry_mouth", "Dry mouth"
     COLD_HANDS = "cold_hands", "Cold hands"
-    SLOW_REFILL = "slow_refill", "Skin refills slowly when pressed"
+    SLOW_REFILL = "slow_refill", "Slow capillary refill"
     SLEEPY = "sleepy", "Sleepy"
     SALT_CRAVING = "salt_craving", "Craves salt"
-    NOT_GAINING = "not_gaining", "Does not gain weight"
+    NOT_GAINING = "not_gaining", "Not gaining weight"
     GREEN_VOMIT = "green_vomit", "Green vomit"
 
 
@@ -417,10 +426,10 @@ class Circumstance(TextChoices):
 
     OVERFULL = "overfull", "Pouch too full"
     SOAKED = "soaked", "Soaked"
-    PASSING_ILLNESS = "passing_illness", "Passing illness"
+    PASSING_ILLNESS = "passing_illness", "Short illness"
     OTHER_SYSTEM = "other_system", "Another system was worn"
     PULLED_OFF = "pulled_off", "Pulled off"
-    LOAD_ACROSS = "load_across", "Clothing or a strap lay across"
+    LOAD_ACROSS = "load_across", "Clothing or a strap pressed on it"
 
 
 class Hour(IntegerChoices):

@@ -1,4 +1,4 @@
-"""Granuloma at the junction of stoma and skin."""
+"""Granuloma at the mucocutaneous junction."""
 
 from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
 from planning.evidence.sources import MEMORY

@@ -3,28 +3,23 @@
 from planning.causes.rule import ANYWHERE, CLEAR, HINT, STRONG, CauseRule, Evidence
 from planning.evidence.sources import DESIGN
 from planning.facts.derive import Facts
-from planning.facts.height import Height, height_sources, trouble_height
+from planning.facts.height import Height, height_sources, height_words, trouble_height
 from planning.inputs.clock import ClockHours
 from planning.results.plan import CauseOf
 
 _AT = "measurement.protrusion_mm"
-_WORDS = {
-    Height.RETRACTED: ("below the skin", STRONG),
-    Height.FLUSH: ("level with the skin", STRONG),
-    Height.SHORT: ("shorter than this kind of stoma needs", CLEAR),
-}
+_WEIGHTS = {Height.RETRACTED: STRONG, Height.FLUSH: STRONG, Height.SHORT: CLEAR}
 
 
 def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
-    if facts.height not in _WORDS or not facts.troubled:
-        return None
-    words, weight = _WORDS[facts.height]
     height = facts.findings.measurement.protrusion_mm
+    if height is None or facts.height not in _WEIGHTS or not facts.troubled:
+        return None
     evidence.speaks_for(
         True,
-        weight,
-        f"The stoma's height is {height:g} mm, {words}; under {trouble_height(facts.kind):g} mm "
-        "leaks are frequent.",
+        _WEIGHTS[facts.height],
+        f"The stoma's height is {height:g} mm, {height_words(facts.height, height)}; under "
+        f"{trouble_height(facts.kind):g} mm leaks are frequent.",
         *height_sources(facts.kind),
         at=_AT,
     )

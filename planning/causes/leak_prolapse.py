@@ -29,5 +29,5 @@ RULE = CauseRule(
     of=CauseOf.LEAK,
     title="Prolapse",
     weigh=_weigh,
-    tell="Look at it lying and standing: does it slip back by itself?",
+    tell="Look at it lying and standing: does it reduce by itself?",
 )

@@ -31,7 +31,7 @@ _OUTSIDE: Final = (Place.BELT, Place.GARMENT, Place.COVER)
 
 
 def contact_findings(facts: Facts) -> tuple[Seen, ...]:
-    """Reacting skin that lies all round, copies a product, or lies under a belt or garment."""
+    """Reacting skin all round, in the shape of a product, or under a belt or garment."""
     return tuple(s for s in facts.find(*_REACTING) if _by_contact(s, facts))
 
 

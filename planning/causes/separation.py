@@ -1,4 +1,4 @@
-"""Junction of stoma and skin apart."""
+"""Mucocutaneous separation."""
 
 from planning.causes.rule import CLEAR, HINT, STRONG, CauseRule, Evidence
 from planning.evidence.sources import DESIGN, MEMORY
@@ -46,7 +46,7 @@ def _weigh(facts: Facts, evidence: Evidence) -> ClockHours | None:
 RULE = CauseRule(
     key="separation",
     of=CauseOf.SKIN,
-    title="Separation of stoma and skin",
+    title="Mucocutaneous separation",
     weigh=_weigh,
     tell="Probe the depth gently with a moist swab and see whether the base is visible.",
 )

@@ -112,7 +112,7 @@ RULES: Final = (
              _MALFUNCTION,
              lambda s: bool(s.facts.prolapsed) or s.facts.height is Height.RETRACTED,
              "measurement", ("icd10cm/titles", PRACTICE)),
-    CodeRule("apart", "Stoma and skin have come apart (no code of its own).", _OTHER,
+    CodeRule("apart", "Mucocutaneous separation (no code of its own).", _OTHER,
              lambda s: bool(s.facts.separated), "measurement.junction",
              ("icd10cm/titles", PRACTICE)),
     CodeRule("hernia_with_obstruction", "A trapped bulge, if it is confirmed as a hernia.",

@@ -44,8 +44,7 @@ def retraction(course: Course) -> CourseFlag | None:
     sources = tuple(dict.fromkeys((*heights, *_ERROR)))
     return CourseFlag(
         key="retraction",
-        text=f"The stoma is lower than before and is {_said(now, move.latest.value)} now: "
-        "retraction may be emerging.",
+        text=f"The stoma is lower than before and {_said(now, move.latest.value)}.",
         figures=f"Protrusion {move.figures}.",
         rule="Protrusion fell by more than measurement error, to below the height at which this "
         "kind of stoma tends to leak.",
@@ -59,8 +58,11 @@ def retraction(course: Course) -> CourseFlag | None:
 
 
 def _said(height: Height, mm: float) -> str:
-    """Up to 4 mm either way is one class, but what is under the skin is not level with it."""
-    return "below the skin" if height is Height.FLUSH and mm < 0 else height.value
+    """What is below the skin is retracted; from there up to the height at which its kind tends to
+    leak, it may be on its way."""
+    if mm < 0:
+        return "now retracted, below the skin"
+    return f"is {height.value} now: retraction may be emerging"
 
 
 def prolapse(course: Course) -> CourseFlag | None:

@@ -70,7 +70,9 @@ COLOSTOMY_TROUBLE: Final = _figure(
 )
 SPOUT_LONG: Final = _figure(30.0, "mm", "from_memory", "upper end of the target of a spout")
 COLOSTOMY_LONG: Final = _figure(15.0, "mm", "from_memory", "upper end of the target, colostomy")
-SPOUT_LOW: Final = _figure(10.0, "mm", "common_practice", "a leaking spout lower than this: dome")
+SPOUT_LOW: Final = _figure(
+    10.0, "mm", "common_practice", "leaking and lower than this: convexity advised"
+)
 SEPARATES_LOW: Final = _figure(10.0, "mm", "ayik2020/low", "lower than this: separates more often")
 PROLAPSE_HEIGHT: Final = _figure(50.0, "mm", "design_value", "higher than this: think of prolapse")
 PROLAPSE_RISE: Final = _figure(25.0, "mm", "design_value", "rise since last visit: prolapse?")
@@ -78,8 +80,10 @@ PROLAPSE_RISE: Final = _figure(25.0, "mm", "design_value", "rise since last visi
 # --- convexity ------------------------------------------------------------------------------
 SHALLOW_TO: Final = _figure(3.0, "mm", "mcnichol2021/depth", "shallow convexity up to this depth")
 DEEP_FROM: Final = _figure(8.0, "mm", "mcnichol2021/depth", "deep convexity from this depth")
-LEAST_LIFT: Final = _figure(1.0, "mm", "design_value", "least depth of dome worth asking for")
-EARLY_DAYS: Final = _figure(30, "days", "design_value", "a stoma is new: dome only once assessed")
+LEAST_LIFT: Final = _figure(1.0, "mm", "design_value", "least depth of convexity worth asking for")
+EARLY_DAYS: Final = _figure(
+    30, "days", "design_value", "a stoma is new: convexity only once assessed"
+)
 PRESSURE_CHECK: Final = _figure(7, "days", "design_value", "pressure check after convexity or belt")
 
 # --- ring, strip, paste, bulge, crease ------------------------------------------------------
@@ -131,7 +135,7 @@ OUTPUT_NEW: Final = _figure(42, "days", "design_value", "a stoma still new, by i
 OUTPUT_RUNNING: Final = _figure(2, "days", "design_value", "days running that count as lasting")
 OUTPUT_RISE: Final = _figure(500, "mL/24 h", "design_value", "above the own mean or the target")
 TARGET_SHARE: Final = _figure(0.25, "", "design_value", "above an agreed target: alarming")
-RISK_AGE: Final = _figure(65, "years", "design_value", "from here age is a risk of drying out")
+RISK_AGE: Final = _figure(65, "years", "design_value", "from here age is a risk of dehydration")
 FRAIL_AGE: Final = _figure(75, "years", "design_value", "from here output counts one step higher")
 URINE_LOW: Final = _figure(800, "mL/24 h", "design_value", "less urine: seen the same day")
 URINE_NONE: Final = _figure(8, "h", "design_value", "no urine for so long: emergency")

@@ -13,6 +13,7 @@ from planning.evidence.thresholds import EXTENDED_FROM, WEAR_ENOUGH, WEAR_LONG, 
 from planning.facts.change_day import SOURCES as CHANGE_DAY_SOURCES
 from planning.facts.change_day import ChangeDay, change_day
 from planning.facts.derive import Facts
+from planning.facts.in_words import every_days, in_days, one_place
 from planning.facts.wear_summary import usual_wear
 from planning.facts.wear_survival import lasting
 from planning.results.plan import ExpectedWear, Reason
@@ -82,20 +83,19 @@ def expected_wear(wear: ChangeInterval, facts: Facts) -> ExpectedWear:
     """How long barriers are worn, and how long they last until they fail, for the plan."""
     published = usual_wear(facts.kind)
     if wear.decided:
-        every = "day" if wear.expected == 1 else f"{wear.expected:g} days"
-        text = f"Counted for a change every {every}, as the clinician decided."
+        text = f"Counted for a change every {every_days(wear.expected)}, as the clinician decided."
         return ExpectedWear(wear.expected, None, None, 0, text, (), lasting(facts.findings.wear))
     if wear.worn is None:
         text = (
-            f"Worn {published.value:g} days on average: {published.meaning}, as the log holds too "
-            "few barriers"
+            f"Worn {in_days(published.value)} on average: {published.meaning}, as the log "
+            "holds too few barriers"
         )
         sources: tuple[str, ...] = (published.source, DESIGN)
     else:
+        mean, low, high = in_days(wear.worn[0]), *map(one_place, wear.worn[1:])
         text = (
-            f"Worn {wear.worn[0]:.1f} days on average over {wear.barriers} barriers of the log "
-            f"(95 % interval {wear.worn[1]:.1f} to {wear.worn[2]:.1f}), whatever the reason they "
-            "came off"
+            f"Worn {mean} on average over {wear.barriers} barriers of the log "
+            f"(95 % interval {low} to {high}), whatever the reason they came off"
         )
         sources = (DESIGN,)
     if wear.limit is not None and wear.limit <= wear.expected:
@@ -140,7 +140,7 @@ def _of_new_system(facts: Facts) -> list[tuple[float, Reason]]:
     usual = usual_wear(facts.kind)
     text = (
         "A new system starts a new count: the log of the one before says nothing about it. "
-        f"Usual for this kind of stoma: {usual.value:g} days ({usual.meaning})."
+        f"Usual for this kind of stoma: {in_days(usual.value)} ({usual.meaning})."
     )
     return [(float(math.floor(usual.value)), Reason(text, (usual.source, DESIGN), "wear"))]
 

@@ -270,7 +270,7 @@ class Facts:
 
     @cached_property
     def separation_class(self) -> SeparationClass | None:
-        """How deep stoma and skin are apart; None: not at all, or not looked for."""
+        """How deep a mucocutaneous separation is; None: none, or not looked for."""
         days = self.findings.stoma.days_since_surgery
         return separation_class(self.findings.measurement.junction, days)
 

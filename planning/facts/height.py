@@ -42,6 +42,18 @@ def height_of(kind: StomaKind, protrusion_mm: float | None) -> Height | None:
     return Height.LONG if protrusion_mm > longest.value else Height.ADEQUATE
 
 
+def height_words(height: Height, protrusion_mm: float) -> str:
+    """In the trade's words. Below the skin is retracted, however little: the classes, which leave
+    room for the error of measuring, call it so from 5 mm down.
+
+    >>> height_words(Height.FLUSH, -3), height_words(Height.FLUSH, 2), height_words(Height.SHORT, 9)
+    ('retracted, below the skin', 'flush with the skin', 'short')
+    """
+    if protrusion_mm < 0:
+        return "retracted, below the skin"
+    return "flush with the skin" if height is Height.FLUSH else height.value
+
+
 def dome_height(kind: StomaKind) -> float:
     """Height (mm) under which a leak of this kind of stoma is first met with a dome.
 

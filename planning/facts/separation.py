@@ -1,4 +1,4 @@
-"""How deep stoma and skin have come apart, in classes of the nurse's own finding (design values).
+"""How deep a mucocutaneous separation is, in classes of the nurse's own finding (design values).
 
 0 line: under 2 mm. 1 shallow: up to 5 mm. 2 deep: up to 20 mm. 3 very deep: over 20 mm, half the
 ring or more at over 5 mm, or all round. 4: base not to be seen, fascia or bowel seen, stool or

@@ -1,11 +1,11 @@
 """How deep the dome must be, from the height of the stoma. Depth in mm above the plane.
 
 A dome of depth d is taken to press the skin round the stoma down by d, so that the stoma is d
-higher over the barrier (design value: no source gives the lift of a mm of dome). Above the skin the
-stoma is raised towards 10 mm, under which a leaking spout gets a dome (common practice) and which
-is the middle of a colostomy's usual 5 to 15 mm, but by no more than a shallow dome: the least depth
-that seals is tried first. Below the skin the dome must also reach down to the edge, the whole of
-the missing height. Whether a dome is wanted at all is judged by the kind of stoma
+higher over the barrier (design value: no source gives the lift of a mm of convexity). Above the
+skin the stoma is raised towards 10 mm, under which convexity is advised for a leaking spout (common
+practice) and which is the middle of a colostomy's usual 5 to 15 mm, but by no more than a shallow
+dome: the least depth that seals is tried first. Below the skin the dome must also reach down to the
+edge, the whole of the missing height. Whether one is wanted at all is judged by the kind of stoma
 (``planning.facts.height.dome_height``).
 """
 
@@ -41,7 +41,7 @@ def outlet_height(protrusion_mm: float, lumen: LumenPosition | None) -> float:
 
 
 def lift_wanted(outlet_mm: float) -> float:
-    """Depth of dome wanted for an outlet ``outlet_mm`` over the skin; 0 from 10 mm upwards."""
+    """Depth of convexity wanted for an outlet ``outlet_mm`` over the skin; 0 from 10 mm upwards."""
     missing = SPOUT_LOW.value - outlet_mm
     if missing <= 0:
         return 0.0

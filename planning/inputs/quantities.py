@@ -162,7 +162,7 @@ SKIN_SPREAD: Final = Quantity("skin[].hours_to_spread", "Visibly spread within",
 MARK_FADES: Final = Quantity("skin[].fades_min", "Mark gone after", "min", 0, 5000)
 MARK_STAYS: Final = Quantity("skin[].stays_min", "Mark still there after", "min", 0, 5000)
 WEALS_AFTER: Final = Quantity(
-    "skin[].minutes_after_contact", "Weals came after contact of", "min", 0, 5000
+    "skin[].minutes_after_contact", "Weals appeared after contact of", "min", 0, 5000
 )
 SKIN_DAYS: Final = Quantity("skin[].days", "There for", "days", 0, 40_000, 0)
 SKIN_ACROSS: Final = Quantity("skin[].across_mm", "Largest width", "mm", 0.1, 300)
@@ -186,7 +186,7 @@ BULGE_WIDTH: Final = Quantity(
 
 VOLUME: Final = Quantity("output.volume_ml_24h", "Volume", "mL/24 h", 0, 20_000, 0, said="")
 WATERY_FOR: Final = Quantity("output.watery_for_hours", "Watery for", "h", 0, 1000)
-NOTHING_FOR: Final = Quantity("output.hours_without_output", "Nothing out for", "h", 0, 1000)
+NOTHING_FOR: Final = Quantity("output.hours_without_output", "No output for", "h", 0, 1000)
 PAIN: Final = Quantity(
     "output.pain_0_10", "Pain at the stoma, 0 to 10", "", 0, 10, 0, said="pain 0 to 10:"
 )
@@ -220,11 +220,11 @@ HIGHEST: Final = Quantity(
 )
 ANTIPYRETIC: Final = Quantity(
     "output.vitals.antipyretic_hours",
-    "Something against fever taken, hours ago",
+    "Antipyretic taken, hours ago",
     "h",
     0,
     1000,
-    said="something against fever taken, hours ago:",
+    said="antipyretic taken, hours ago:",
     of_person=True,
 )
 PULSE: Final = Quantity(
@@ -261,7 +261,7 @@ USUAL_WEAR: Final = Quantity(
     "system.usual_wear_days", "Usual wear", "days", 0, 1000, said="usual wear"
 )
 BEGUN_DAYS: Final = Quantity(
-    "system.begun[].days", "Begun, days ago", "days", 0, 40_000, 0, said="days ago:"
+    "system.begun[].days", "Started, days ago", "days", 0, 40_000, 0, said="days ago:"
 )
 
 #: In the order of the form.

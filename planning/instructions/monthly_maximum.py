@@ -10,6 +10,7 @@ from dataclasses import replace
 from typing import Final
 
 from planning.facts.change_interval import ChangeInterval
+from planning.facts.in_words import every_days, in_days
 from planning.results.plan import Quantity
 
 _MONTH_DAYS: Final = 30
@@ -35,7 +36,7 @@ def _judged(line: Quantity, lines: tuple[Quantity, ...], wear: ChangeInterval) -
     if total > most:
         note = f"{total} a month{_rate(line, wear.expected)}"
     elif wear.low and (short := _short_end(same, wear.low)) > most:
-        note = f"up to {short} a month, should barriers last only {wear.low:.1f} days"
+        note = f"up to {short} a month, should barriers last only {in_days(wear.low)}"
     if note is not None:
         with_ = [other.text for other in same if other is not line]
         note += f", counted with {' and '.join(with_)} under one code" if with_ else ""
@@ -46,7 +47,7 @@ def _judged(line: Quantity, lines: tuple[Quantity, ...], wear: ChangeInterval) -
 def _rate(line: Quantity, wear_days: float) -> str:
     """What makes the month: how many a change, and how long a barrier stays."""
     each = f"{line.per_change:g} a change, " if line.per_change != 1 else ""
-    return f" ({each}a barrier every {wear_days:.1f} days)"
+    return f" ({each}a barrier every {every_days(wear_days)})"
 
 
 def _short_end(lines: list[Quantity], low: float) -> int:

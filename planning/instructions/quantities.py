@@ -23,7 +23,7 @@ from planning.supplies.system_choice import SystemChoice
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """How a supply is counted. ``maximum`` per month; ``measured`` False: used by feel (ounces).
+    """How a supply is counted. ``maximum`` per month; ``measured`` False: used as needed (ounces).
 
     ``meaning``: who says that the supply is ordered under ``code``; ``doubt`` what the biller is
     asked, for the list.
@@ -75,7 +75,7 @@ LINES: Final[dict[str, Line]] = {
 }
 #: No one publishes how many come in a pack; sizes differ by supplier.
 _PACKS: Final = "Order whole packs: how many a pack holds differs and is not known here."
-_BY_FEEL: Final = "Used by feel: how long a pack lasts is not known here; order whole packs."
+_BY_FEEL: Final = "Used as needed: how long a pack lasts is not known here; order whole packs."
 #: Used again: one lasts however often the barrier is changed.
 REUSED: Final = frozenset({"belt", "support_garment", "night_bag"})
 
@@ -192,7 +192,7 @@ def _per_change(key: str, chosen: SystemChoice) -> float:
 def _count(
     key: str, line: Line, per_change: float, wear: ChangeInterval, until_days: int
 ) -> Quantity:
-    """Reused things once; things used by feel not at all; the rest by the changes to come."""
+    """Reused things once; things used as needed not at all; the rest by the changes to come."""
     month = until = at_most = None
     if key in REUSED:
         month = until = at_most = math.ceil(line.maximum or 1)

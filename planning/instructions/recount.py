@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from planning.evidence.thresholds import WEAR_SHORT, WEAR_TYPING_ERROR
 from planning.facts.change_interval import ChangeInterval
+from planning.facts.in_words import every_days
 from planning.instructions.amount_notices import over_maximum
 from planning.instructions.monthly_maximum import against_maximum, monthly
 from planning.instructions.quantities import REUSED, changes_until, closed_pouches
@@ -69,7 +70,6 @@ def _unknown(line: Quantity) -> Quantity:
 
 
 def _wear(plan: Plan, days: float) -> ExpectedWear:
-    every = "day" if days == 1 else f"{days:g} days"
     lasting = plan.expected_wear.lasting if plan.expected_wear else None
-    text = f"Counted for a change every {every}, as the clinician decided."
+    text = f"Counted for a change every {every_days(days)}, as the clinician decided."
     return ExpectedWear(days, None, None, 0, text, (), lasting)

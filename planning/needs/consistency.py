@@ -3,7 +3,7 @@
 A barrier that keeps its shape (``firm_dome``, ``hold_fold``) and one that bends along
 (``flexible_surface``) exclude one another. Harm goes before fit: beside a bulge or a prolapse, and
 on veins, pyoderma or irradiated skin a stiff barrier can injure, a soft one at worst leaks. Where
-nothing but an abdomen that curves outwards asks for bending, the dome or the open fold goes first:
+nothing but an abdomen that curves outwards asks for bending, convexity or the open fold goes first:
 a barrier that gives way there does not seal, and the curve is only followed less well.
 """
 

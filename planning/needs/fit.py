@@ -8,7 +8,7 @@ from typing import Final
 from planning.evidence.sources import DESIGN, MEMORY, PRACTICE
 from planning.evidence.thresholds import SPOUT_TROUBLE
 from planning.facts.derive import Facts
-from planning.facts.height import Height, dome_height
+from planning.facts.height import Height, dome_height, height_words
 from planning.inputs.findings import (
     Ability,
     ChangedBy,
@@ -41,7 +41,9 @@ _PYODERMA: Final = Reason(
     "Pyoderma is suspected.", ("taylor2018/no_pressure", "hughes2000/injury"), "skin"
 )
 _LIFT: Final = Reason(
-    "One mm of dome is taken to lift the stoma by one mm: no source says so.", (DESIGN,), _HEIGHT
+    "One mm of convexity is taken to lift the stoma by one mm: no source says so.",
+    (DESIGN,),
+    _HEIGHT,
 )
 _OUTWARDS: Final = Reason(
     "The abdomen curves outwards.", ("martins2022/outward",), "abdomen.contour"
@@ -81,7 +83,7 @@ def _lift_rim(facts: Facts) -> Need | None:
             )
         reasons += _leak_reason(facts)
         reasons.append(_LIFT)
-        text = f"Press the skin back round the stoma: about {facts.lift_mm:g} mm of dome"
+        text = f"Press the skin back round the stoma: about {facts.lift_mm:g} mm of convexity"
         return Need("lift_rim", text, tuple(reasons), facts.lift_mm, "mm")
     if facts.leaking and failed(facts.history, "flat_flexible", "ring"):
         reason = Reason(
@@ -104,14 +106,14 @@ def _leak_reason(facts: Facts) -> list[Reason]:
 def _height_reason(facts: Facts) -> Reason:
     """The height against the figure for this kind of stoma, and whose figure that is."""
     height = facts.findings.measurement.protrusion_mm or 0.0
-    words = {Height.RETRACTED: "retracted below the skin", Height.FLUSH: "flush with the skin"}
-    how = words.get(facts.height or Height.SHORT, "short")
-    stands = f"The stoma's height is {height:g} mm: {how}"
+    # An outlet at skin level may lie in a stoma that is not low.
+    how = height_words(facts.height if facts.height in _LOW else Height.SHORT, height)
+    measured = f"The stoma's height is {height:g} mm: {how}"
     limit = dome_height(facts.kind)
     if facts.kind is StomaKind.COLOSTOMY:
-        text = f"{stands}; under {limit:g} mm half of all colostomies leak."
+        text = f"{measured}; under {limit:g} mm half of all colostomies leak."
         return Reason(text, ("persson2010/colostomy", "barrierfit2022/lumen"), _HEIGHT)
-    text = f"{stands}; under {limit:g} mm a spout that leaks gets a dome."
+    text = f"{measured}. Leaking and under {limit:g} mm: convexity advised."
     return Reason(text, (PRACTICE, "cottam2007/low", "barrierfit2022/lumen"), _HEIGHT)
 
 
@@ -133,8 +135,8 @@ def _dome(facts: Facts) -> Iterator[Need]:
             )
         )
     if reasons:
-        yield Need("firm_dome", "A dome that keeps its shape", tuple(reasons))
-        yield Need("hold_snug", "Hold the dome against the skin", tuple(reasons))
+        yield Need("firm_dome", "Convexity that keeps its shape", tuple(reasons))
+        yield Need("hold_snug", "Hold the convexity against the skin", tuple(reasons))
 
 
 def stiff_harms(situation: RankedFacts) -> tuple[Reason, ...]:

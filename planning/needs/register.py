@@ -43,10 +43,10 @@ NEEDS: Final = (
              "a flush or retracted stoma, a lumen at skin level or a spout under its height leaks, "
              "or a flat barrier with a ring was tried and leaked",
              LIFT, True),
-    NeedRule("firm_dome", "A dome that keeps its shape",
+    NeedRule("firm_dome", "Convexity that keeps its shape",
              "the stoma to lift is retracted, or the abdomen is soft or hangs",
              (*_DOME, DESIGN)),
-    NeedRule("hold_snug", "Hold the dome against the skin",
+    NeedRule("hold_snug", "Hold the convexity against the skin",
              "the stoma to lift is retracted, or the abdomen is soft or hangs",
              _DOME),
     NeedRule("flexible_surface", "A flat or soft barrier that bends along",
@@ -88,7 +88,7 @@ NEEDS: Final = (
              ("crusting/wet_only", PRACTICE)),
     NeedRule("treat_yeast", "Treat the yeast", "yeast is likely", ("hightech/satellites",), True),
     NeedRule("absorb_wound", "Fill and cover the wound",
-             "stoma and skin have come apart, or there is an ulcer",
+             "there is a mucocutaneous separation or an ulcer",
              (MEMORY, "swedish/dressing"), True),
     NeedRule("gentle_removal", "Take the barrier off without pulling",
              "adhesive injury, inflamed hair roots, varices, pyoderma, irradiated skin or a skin "

@@ -66,7 +66,7 @@ def _wound(situation: RankedFacts) -> Iterator[Need]:
     ulcers = facts.find(SkinKind.ULCER, SkinKind.UNDERMINED_ULCER)
     reasons = []
     if facts.separated:
-        reasons.append(Reason("Stoma and skin have come apart.", (MEMORY,), "measurement.junction"))
+        reasons.append(Reason("Mucocutaneous separation.", (MEMORY,), "measurement.junction"))
     if ulcers:
         reasons.append(Reason("There is an ulcer.", ("swedish/dressing",), ulcers[0].path))
     if reasons:

@@ -135,7 +135,7 @@ def food_and_drink(situation: RankedFacts) -> Iterator[Recommendation]:
             "Rehydration drink in sips if it stays down and no limit of fluid is set; no plain "
             "water to catch up",
             to_patient(*SIP),
-            "A bowel stoma that may be drying out.",
+            "A bowel stoma, and signs of possible dehydration.",
         )
     elif situation.emergency and not blocked:
         yield _line("sips_only", "Sips only", ONLY_SIPS,

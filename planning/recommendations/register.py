@@ -132,7 +132,7 @@ _GENERAL: Final = (
                "somebody must look now or today, and the bowel may be blocked",
                (PRACTICE, DESIGN)),
     AdviceRule("sip", "Rehydration drink in sips, no plain water to catch up",
-               "somebody must look now or today, and a bowel stoma may be drying out",
+               "somebody must look now or today, and dehydration is possible with a bowel stoma",
                (PRACTICE, DESIGN)),
     AdviceRule("sips_only", "Sips only", "there is any other emergency", (PRACTICE, DESIGN)),
     AdviceRule("slow_bowel", "Drinks, food and walking as usual",

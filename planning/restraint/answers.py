@@ -9,7 +9,7 @@ from planning.ranked_facts import RankedFacts
 from planning.results.plan import Fit, FitAnswer, Urgency, Well
 from planning.supplies.system_choice import SystemChoice
 
-#: A gap at the stoma's edge that is not agreed as known: its skin is not sound.
+#: A mucocutaneous separation that is not agreed as known: its skin is not sound.
 _GAP: Final = ("separation", "separation_deep", "separation_shallow")
 _NO_SIGN: Final = "No danger sign among what was asked and looked at"
 

@@ -52,7 +52,7 @@ def _lift(depth_mm: float, words: str) -> Need:
 
 def _lift_shallow(situation: RankedFacts) -> tuple[Need, ...]:
     wanted = situation.facts.lift_mm or _SHALLOW
-    return (_lift(min(wanted, _SHALLOW), "a shallow dome"),)
+    return (_lift(min(wanted, _SHALLOW), "shallow convexity"),)
 
 
 def _dome_as_tried(situation: RankedFacts) -> Need:
@@ -61,7 +61,7 @@ def _dome_as_tried(situation: RankedFacts) -> Need:
     systems = worn_before(facts, worn_now(facts))
     depths = {key.rpartition("_")[2] for system in systems for key in system & CONVEX}
     amount = next((mm for depth, mm in _DEPTHS if depth in depths), _SHALLOW)
-    return Need("dome_as_tried", "The dome that was tried", (_STEP,), amount, "mm")
+    return Need("dome_as_tried", "The convexity that was tried", (_STEP,), amount, "mm")
 
 
 def _ring_with_dome(situation: RankedFacts) -> tuple[Need, ...]:
@@ -73,17 +73,17 @@ def _belt_with_dome(situation: RankedFacts) -> tuple[Need, ...]:
 
 
 def _lift_moderate(_: RankedFacts) -> tuple[Need, ...]:
-    return (_lift(_SHALLOW + 1, "a moderate dome"),)
+    return (_lift(_SHALLOW + 1, "moderate convexity"),)
 
 
 def _deeper(situation: RankedFacts) -> tuple[Need, ...]:
-    return (_lift(max(situation.facts.lift_mm or 0.0, DEEP_FROM.value), "a deep dome"),)
+    return (_lift(max(situation.facts.lift_mm or 0.0, DEEP_FROM.value), "deep convexity"),)
 
 
 def _firmer(_: RankedFacts) -> tuple[Need, ...]:
     return (
-        _lift(_SHALLOW + 1, "a moderate dome"),
-        Need("firm_dome", "A dome that keeps its shape", (_STEP,)),
+        _lift(_SHALLOW + 1, "moderate convexity"),
+        Need("firm_dome", "Convexity that keeps its shape", (_STEP,)),
     )
 
 
@@ -103,12 +103,12 @@ def _the_other(situation: RankedFacts) -> tuple[Need, ...]:
 
 def _firm_and_deep(situation: RankedFacts) -> tuple[Need, ...]:
     depth = max(situation.facts.lift_mm or 0.0, DEEP_FROM.value)
-    firm = Need("firm_dome", "A dome that keeps its shape", (_STEP,))
-    return (_lift(depth, "a deep dome"), firm)
+    firm = Need("firm_dome", "Convexity that keeps its shape", (_STEP,))
+    return (_lift(depth, "deep convexity"), firm)
 
 
 def _belt(_: RankedFacts) -> tuple[Need, ...]:
-    return (Need("hold_snug", "Hold the dome against the skin", (_STEP,)),)
+    return (Need("hold_snug", "Hold the convexity against the skin", (_STEP,)),)
 
 
 def _fill(situation: RankedFacts) -> tuple[Need, ...]:
@@ -236,9 +236,9 @@ _SURGEON = _opinion("the surgeon's opinion on revision, with wear log and photos
 
 
 def _enter_low(situation: RankedFacts) -> int:
-    """A stoma lower than its kind needs starts at the dome; liquid on raw skin with frequent leaks,
-    or a deeply sunken stoma with trouble, at a moderate one. In the last weeks of life the gentlest
-    step is the first."""
+    """A stoma lower than its kind needs starts with convexity; liquid on raw skin with
+    frequent leaks, or a deeply retracted stoma with trouble, with moderate convexity. In
+    the last weeks of life the gentlest step is the first."""
     facts = situation.facts
     if facts.has(Condition.LAST_WEEKS_OF_LIFE):
         return 0
@@ -388,8 +388,8 @@ LADDER_NEEDS: Final = (
     ),
     NeedRule(
         "dome_as_tried",
-        "The dome that was tried",
-        "a ring or a belt is added to a dome that leaked",
+        "The convexity that was tried",
+        "a ring or a belt is added to convexity that leaked",
         (PRACTICE, DESIGN),
     ),
 )

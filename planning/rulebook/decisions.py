@@ -38,12 +38,12 @@ _CHOICE: Final = (
          "supplies/test_search.py::test_what_sensitised_is_never_offered"),
     StatedRule("agreed", "Needs that exclude one another",
          "Avoiding harm comes before fit: where a stiff barrier can injure, the one that bends "
-         "is chosen. Where only an outward curve calls for bending, the dome or the open fold "
+         "is chosen. Where only an outward curve calls for bending, convexity or the open fold "
          "comes first.",
          agreed, (DESIGN, PRACTICE),
          "needs/test_consistency.py::test_a_deep_fold_is_held_open_only_where_that_harms_nothing"),
-    StatedRule("reachable", "A dome where none may be chosen",
-         "With all convexity barred or tried without success, what only a dome needs is not "
+    StatedRule("reachable", "Convexity where none may be chosen",
+         "With all convexity barred or tried without success, what only convexity needs is not "
          "asked for; the "
          "lift itself stays open and the plan says whom to ask.",
          search.reachable, (DESIGN,),
@@ -103,8 +103,8 @@ _WEAR: Final = (
     StatedRule("change_day", "Change day from the log",
          f"The latest whole day from {t.CHANGE_DAY_FIRST.value:g} to "
          f"{t.CHANGE_DAY_LAST.value:g} (extended-wear: from {t.EXTENDED_FROM.value:g}) to which "
-         f"{t.CHANGE_DAY_HELD.value:.0%} of barriers held without a leak or a lift (Kaplan and "
-         f"Meier), with {t.CHANGE_DAY_BARRIERS.value:g} barriers in the log and "
+         f"{t.CHANGE_DAY_HELD.value * 100:.0f} % of barriers held without a leak or a lift (Kaplan "
+         f"and Meier), with {t.CHANGE_DAY_BARRIERS.value:g} barriers in the log and "
          f"{t.CHANGE_DAY_STILL_ON.value:g} still on then. Too few: the person's own day. None: a "
          "cause, else a refit. A new system starts a new count.",
          wear_change_day.change_day, wear_change_day.SOURCES,

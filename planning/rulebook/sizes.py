@@ -21,10 +21,11 @@ DIMENSIONS: Final = (
     StatedRule("height_of", "Height of the stoma",
          f"Retracted at {t.RETRACTED_AT.value:g} mm and below, flush up to {t.FLUSH_TO.value:g} "
          f"mm, short under {t.COLOSTOMY_TROUBLE.value:g} mm (colostomy) or "
-         f"{t.SPOUT_TROUBLE.value:g} mm (all others).",
+         f"{t.SPOUT_TROUBLE.value:g} mm (all others). In words, any height below the skin is "
+         "retracted.",
          height.height_of, (MEMORY, "persson2010/ileostomy", "persson2010/colostomy", DESIGN),
          "causes/test_causes.py::test_too_low_depends_on_the_kind"),
-    StatedRule("dome_height", "Height under which a leak is met with a dome",
+    StatedRule("dome_height", "Height under which convexity is advised for a leak",
          f"Under {t.SPOUT_LOW.value:g} mm; a colostomy under {t.COLOSTOMY_TROUBLE.value:g} mm.",
          height.dome_height, (PRACTICE, "persson2010/colostomy"),
          "needs/test_height.py::test_a_leak_of_a_low_stoma"),
@@ -32,10 +33,10 @@ DIMENSIONS: Final = (
          "A lumen at skin level pours out at the skin, however high the rest is.",
          outlet_height, ("barrierfit2022/lumen", DESIGN),
          "geometry/test_fit.py::test_a_lumen_at_skin_level_counts_as_no_height"),
-    StatedRule("lift_wanted", "Depth of dome wanted",
-         f"Above the skin what is missing to {t.SPOUT_LOW.value:g} mm, but no more than a shallow "
-         "dome; below the skin a shallow dome and the whole of the missing height. One mm of dome "
-         "is taken to lift the stoma by one mm: no source says so.",
+    StatedRule("lift_wanted", "Depth of convexity wanted",
+         f"Above the skin what is missing to {t.SPOUT_LOW.value:g} mm, but no more than shallow "
+         "convexity; below the skin shallow convexity and the whole of the missing height. One mm "
+         "of convexity is taken to lift the stoma by one mm: no source says so.",
          lift_wanted, (PRACTICE, DESIGN),
          "geometry/test_fit.py::test_lift_wanted"),
     StatedRule("depth_class", "Shallow, moderate, deep",

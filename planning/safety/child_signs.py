@@ -1,4 +1,4 @@
-"""Signs that somebody under 16 dries out or does not grow; the figures are a child's own."""
+"""Signs of dehydration under 16, or of not growing; the figures are a child's own."""
 
 from __future__ import annotations
 
@@ -65,7 +65,7 @@ def child_clear(facts: Facts) -> tuple[str, ...]:
 
 
 def asked_and_absent(facts: Facts) -> bool:
-    """Alert, drinking, and every sign of drying out asked and absent, the weight included."""
+    """Alert, drinking, and every sign of dehydration asked and absent, the weight included."""
     signs = all(has_sign(facts, sign) is False for sign in (*GRAVE, *CLEAR))
     drinks = facts.asked(Symptom.CANNOT_KEEP_FLUIDS) is False
     share = lost_share(facts, _ANY_TIME)

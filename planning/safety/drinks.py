@@ -1,4 +1,4 @@
-"""What to drink and what not, beside every flag of drying out: to the clinician and on the sheet.
+"""What to drink and what not, beside every flag of dehydration: to the clinician and on the sheet.
 
 Nothing by mouth goes before everything else. No recipe and no amount without a plan on record.
 """

@@ -1,4 +1,4 @@
-"""Signs that somebody dries out or loses salt: those that count by themselves, and those that
+"""Signs of dehydration or loss of salt: those that count by themselves, and those that
 count only beside much output. Under 16 what is felt alone counts: urine in mL, pulse and lost kg
 have figures for adults. Where the age is not known they count, so that none is missed.
 """

@@ -138,7 +138,7 @@ def oozing(facts: Facts) -> Verdict | None:
     oozes = facts.findings.measurement.bleeding is Bleeding.OOZE_AT_JUNCTION
     if not oozes or variceal(facts) is not None:
         return None
-    return _goes_on(facts, "The junction of stoma and skin oozes blood.", _AT)
+    return _goes_on(facts, "The mucocutaneous junction oozes blood.", _AT)
 
 
 def _goes_on(facts: Facts, found: str, at: str) -> Verdict:

@@ -1,6 +1,6 @@
 """Red flags without figures for adults: under 16, and where the age is not known.
 
-Output, growth and signs of drying out are in ``flags_children_output``, by figures for children.
+Output, growth and signs of dehydration are in ``flags_children_output``, by figures for children.
 
 A rule without such a figure holds at any age. A marked one (``FlagRule.adult_figures``) is judged
 by its row in ``INSTEAD``, on symptoms alone; without a row its verdict stays, in words without a
@@ -190,9 +190,9 @@ def _raw(facts: Facts) -> Verdict | None:
 
 #: Key of a rule marked ``adult_figures``: the rule made of it. Without a row its verdict is kept.
 INSTEAD: Final[Mapping[str, Callable[[FlagRule], FlagRule]]] = {
-    "necrosis": _said("The stoma is black, brown or grey, or dark and cold, dry, hard or flabby."),
+    "necrosis": _said("The stoma is black, brown or grey, or dark and cold, dry, hard or flaccid."),
     "dusky": lambda rule: replace(rule, judge=_dark),
-    "lifeless": _said("The stoma is cold, dry, hard or flabby."),
+    "lifeless": _said("The stoma is cold, dry, hard or flaccid."),
     "slough": _said("There is yellow slough on the stoma."),
     "sunken": _sunken,
     "unseen": _said("The stoma's colour is not recorded soon after surgery."),
@@ -219,7 +219,7 @@ INSTEAD: Final[Mapping[str, Callable[[FlagRule], FlagRule]]] = {
     "high_output": output_rule,
     "watery": _watery,
     "unmeasured_output": lambda rule: replace(
-        _said("Signs of drying out, and the output was not measured.")(rule),
+        _said("Signs of dehydration, and the output was not measured.")(rule),
         do="Measure what comes out, and weigh; the team says what to drink.",
     ),
     "output_risen": lambda rule: replace(

@@ -1,4 +1,4 @@
-"""Under 16: output by weight, signs of drying out, growth. No figure for adults."""
+"""Under 16: output by weight, signs of dehydration, growth. No figure for adults."""
 
 from __future__ import annotations
 
@@ -39,7 +39,7 @@ def per_kg(facts: Facts) -> float | None:
 
 
 def by_weight(facts: Facts, volume: float, amount: float) -> Verdict | None:
-    """By the ``amount`` in mL/kg: 20, 30, 40 in 24 hours; a sign of drying out one level up; half
+    """By the ``amount`` in mL/kg: 20, 30, 40 in 24 hours; a sign of dehydration one level up; half
     above the own mean a call. 40 or more, unchanged on record and well in every respect: the same
     day."""
     level = _level(amount)
@@ -113,7 +113,7 @@ def dry_rule(rule: FlagRule) -> FlagRule:
             return None
         adult = rule.judge(facts)
         also = "The paediatric team says what to drink."
-        found = f"Signs of drying out or serious illness: {', '.join((*grave, *clear))}."
+        found = f"Signs of dehydration or serious illness: {', '.join((*grave, *clear))}."
         worse = grave or len(clear_signs(facts)) > 1
         base = Verdict(_E if worse else _S, found, "person.child_present", also=also)
         return base if adult is None else replace(base, ask=adult.ask, told=adult.told)

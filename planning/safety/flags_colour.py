@@ -35,7 +35,7 @@ _AT_COLOUR: Final = "measurement.colour"
 
 
 def no_blood(facts: Facts) -> bool:
-    """Cold, dry, hard or flabby, or it does not bleed when touched."""
+    """Cold, dry, hard or flaccid, or it does not bleed when touched."""
     m = facts.findings.measurement
     return m.turgor in LIFELESS or m.bleeds_on_touch is False
 
@@ -48,7 +48,7 @@ def necrosis(facts: Facts) -> Verdict | None:
         where = at_hours(facts, Colour.BLACK_BROWN_GREY)
         return Verdict(Urgency.EMERGENCY, f"The stoma is black, brown or grey{where}.", _AT_COLOUR)
     if found & set(DUSKY) and no_blood(facts):
-        words = "The stoma is dark, and cold, dry, hard or flabby, or does not bleed when touched."
+        words = "The stoma is dark, and cold, dry, hard or flaccid, or does not bleed when touched."
         return Verdict(Urgency.EMERGENCY, words, _AT_COLOUR)
     return None
 
@@ -177,7 +177,7 @@ RULES: Final = (
     ),
     FlagRule(
         "lifeless",
-        "The stoma is cold, dry, hard, flabby or does not bleed when touched",
+        "The stoma is cold, dry, hard, flaccid or does not bleed when touched",
         "surgeon",
         "Put on a clear pouch and nothing that presses. The surgeon checks the blood supply "
         "and how deep it goes.",

@@ -65,7 +65,7 @@ _BLOCKED: Final = (
 
 def sepsis(facts: Facts) -> Verdict | None:
     """On any day, with fever or without. Confusion that was agreed as known is judged with the
-    signs of drying out."""
+    signs of dehydration."""
     vitals = facts.findings.output.vitals
     pressure, breaths = vitals.systolic_mmhg, vitals.breaths
     agreed = facts.history.baseline(BaselineKind.CONFUSION) is not None
@@ -92,7 +92,7 @@ def sepsis(facts: Facts) -> Verdict | None:
 
 
 def _another_sign(facts: Facts) -> bool:
-    """Beside a lowish blood pressure: of infection, of drying out, or of blood lost."""
+    """Beside a lowish blood pressure: of infection, of dehydration, or of blood lost."""
     felt = facts.feels(*_ILL, *drying.GRAVE) or bool(drying.clear_signs(facts))
     measured = fever(facts) or pulse_over(PULSE_INFECTED, facts) or belly_pain(facts)
     return felt or bool(measured) or bleeds_on(facts)

@@ -21,7 +21,7 @@ _ACID: Final = (Medicine.SGLT2_INHIBITOR, Medicine.METFORMIN, Medicine.NSAID)
 
 
 def drug_with_losses(facts: Facts) -> Verdict | None:
-    """Medicines that losses make dangerous, with much output, signs of drying out or vomiting."""
+    """Medicines that losses make dangerous, with much output, signs of dehydration or vomiting."""
     volume = facts.findings.output.volume_ml_24h
     bowel = facts.kind is not StomaKind.UROSTOMY
     much = bowel and volume is not None and volume >= OUTPUT_URGENT.value

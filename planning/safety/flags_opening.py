@@ -12,7 +12,7 @@ from planning.safety.early import may_be_early
 from planning.safety.flag import FlagRule, Verdict
 from planning.safety.signs import belly_pain, fever
 
-_CONTENT: Final = "Bowel content comes free from a wound, out of its depth"
+_CONTENT: Final = "Bowel content drains from the depth of a wound"
 
 
 def fistula(facts: Facts) -> Verdict | None:

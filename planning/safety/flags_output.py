@@ -1,4 +1,4 @@
-"""Red flags of drying out and of the amount that comes out of a bowel stoma.
+"""Red flags of dehydration and of the amount that comes out of a bowel stoma.
 
 Signs count before volumes: a sign raises by itself, whatever was measured.
 """
@@ -60,7 +60,7 @@ def dehydrated(facts: Facts) -> Verdict | None:
     signs = dict.fromkeys((*grave, *clear)) or {"confusion, known, not compared in full": None}
     return Verdict(
         _E if grave or len(clear) > 1 else _S,
-        f"Signs of drying out, salt loss or serious illness: {', '.join(signs)}.",
+        f"Signs of dehydration, salt loss or serious illness: {', '.join(signs)}.",
         "output.present",
         ask=_how_little(facts) if urine_unsplit(facts) else "",
         also=_besides(facts),
@@ -85,7 +85,7 @@ def _how_little(facts: Facts) -> str:
 
 
 def _besides(facts: Facts) -> str:
-    """What goes beside every flag of drying out."""
+    """What goes beside every flag of dehydration."""
     parts = (drinks.said(facts), medicines.losses(facts), medicines.stool_test_first(facts))
     return " ".join(part for part in parts if part)
 
@@ -307,7 +307,7 @@ _ASK: Final = "Ask about drinks, food, medicines and consistency."
 RULES: Final = (
     FlagRule(
         "dehydration",
-        "Signs of drying out or serious illness",
+        "Signs of dehydration or serious illness",
         "physician or emergency department",
         f"{_PRESSURE} {_BLOODS}",
         (DESIGN,),

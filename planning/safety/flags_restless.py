@@ -46,8 +46,8 @@ RULES: Final = (
         "drowsy",
         "Newly drowsy",
         "physician",
-        "Take temperature, pulse, breathing and blood pressure now; look for infection and drying "
-        "out, and ask which medicines make sleepy.",
+        "Take temperature, pulse, breathing and blood pressure now; look for infection and "
+        "dehydration, and ask which medicines make sleepy.",
         (PRACTICE, DESIGN),
         drowsy,
         "You are sleepier than usual. A doctor must look today.",
@@ -57,7 +57,7 @@ RULES: Final = (
         "restless",
         "Newly restless",
         "physician",
-        "Think of a full pouch, sore or itching skin, pain, new hands, infection. No sedation, no "
+        "Think of a full pouch, sore or itching skin, pain, new carers, infection. No sedation, no "
         "restraint.",
         (PRACTICE, DESIGN),
         restless,

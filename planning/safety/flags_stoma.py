@@ -42,7 +42,7 @@ def separation_deep(facts: Facts) -> Verdict | None:
     ill, belly = _ill(facts)
     if fever(facts) and belly:
         return Verdict(
-            Urgency.EMERGENCY, "Stoma and skin are apart, with fever and a painful belly.",
+            Urgency.EMERGENCY, "Mucocutaneous separation, with fever and a painful abdomen.",
             _AT_JUNCTION,
         )  # fmt: skip
     if depth is SeparationClass.OPEN and ill:
@@ -74,7 +74,7 @@ def separation(facts: Facts) -> Verdict | None:
         return None
     unseen = any(gap.base_visible is None for gap in facts.findings.measurement.junction or ())
     ask = "is the base of the gap to be seen" if unseen else ""
-    return Verdict(Urgency.DAYS, "Stoma and skin have come apart deeply.", _AT_JUNCTION, ask)
+    return Verdict(Urgency.DAYS, "The mucocutaneous separation is deep.", _AT_JUNCTION, ask)
 
 
 def separation_shallow(facts: Facts) -> Verdict | None:
@@ -83,7 +83,7 @@ def separation_shallow(facts: Facts) -> Verdict | None:
     shallow = depth is not None and depth <= SeparationClass.SHALLOW
     if not shallow or as_known(facts, BaselineKind.SEPARATION):
         return None
-    return Verdict(Urgency.DAYS, "Stoma and skin have come apart a little.", _AT_JUNCTION)
+    return Verdict(Urgency.DAYS, "The mucocutaneous separation is shallow.", _AT_JUNCTION)
 
 
 def deep_cut(facts: Facts) -> Verdict | None:
@@ -141,7 +141,7 @@ RULES: Final = (
     ),
     FlagRule(
         "separation_deep",
-        "Deep separation of stoma and skin",
+        "Deep mucocutaneous separation",
         "surgeon",
         "Look for signs of peritonitis. Record depth and hours. Flat and roomy over it; no "
         "convexity, no belt, nothing packed tight, no paste in it.",
@@ -153,7 +153,7 @@ RULES: Final = (
     ),
     FlagRule(
         "separation",
-        "Separation of stoma and skin",
+        "Mucocutaneous separation",
         "surgeon",
         "Tell the surgeon. Record depth and hours; fill, cover and pouch over it, and look again "
         "at every change.",
@@ -165,7 +165,7 @@ RULES: Final = (
     ),
     FlagRule(
         "separation_shallow",
-        "Shallow separation of stoma and skin",
+        "Shallow mucocutaneous separation",
         NURSE,
         "Rinse, fill loosely, cover and pouch over it; look again at every change.",
         (DESIGN,),

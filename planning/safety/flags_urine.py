@@ -248,7 +248,7 @@ RULES: Final = (
     ),
     FlagRule(
         "unwell_with_urostomy",
-        "Sick or tired with a urostomy",
+        "Nausea, vomiting or tiredness with a urostomy",
         "physician",
         "Temperature, pulse, breathing (deep breathing counts), kidney function and acid balance.",
         ("urostomynz/acid", DESIGN),

@@ -84,7 +84,7 @@ def thickening(facts: Facts) -> str:
 
 
 def losses(facts: Facts) -> str:
-    """For much output or signs of drying out."""
+    """For much output or signs of dehydration."""
     found = named(facts, WITH_LOSSES)
     if found:
         return f"Tell the prescriber today of: {found}. The nurse stops none of it."

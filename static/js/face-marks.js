@@ -6,12 +6,12 @@ import * as geometry from "./face-geometry.js";
 const RIM = geometry.SKIN_RADIUS;
 
 export const BANDS = {
-  separation: { letter: "S", words: "Skin join separated", radii: [geometry.STOMA_RADIUS, geometry.STOMA_RADIUS + 9], fill: "separation", answer: ["stoma-junction", "separated"] },
+  separation: { letter: "S", words: "Mucocutaneous separation", radii: [geometry.STOMA_RADIUS, geometry.STOMA_RADIUS + 9], fill: "separation", answer: ["stoma-junction", "separated"] },
   bulge: { letter: "B", words: "Bulge", radii: [RIM - 42, RIM], fill: "bulge", answer: ["abdomen-bulge", "present"] },
   erosion: { letter: "M", words: "Barrier melted", radii: geometry.MELTED_RADII, fill: "erosion_band", turn: -geometry.LABEL_TURN },
   leak: { letter: "L", words: "Leak under the barrier", radii: geometry.LEAK_RADII, fill: "leak", turn: geometry.LABEL_TURN },
 };
-const SYMPTOMS = [["itch", "itch"], ["pain", "pain"], ["burning", "burning"], ["moist", "weeping"], ["product_outline", "edge copies a product"], ["enlarging", "growing quickly"]];
+const SYMPTOMS = [["itch", "itch"], ["pain", "pain"], ["burning", "burning"], ["moist", "weeping"], ["product_outline", "sharp edge, shape of a product"], ["enlarging", "growing quickly"]];
 
 export const boxesOf = (holder) => [...holder.querySelectorAll('input[type="checkbox"]')].filter((box) => /^\d+$/.test(box.value));
 export const hoursOf = (holder) => boxesOf(holder).filter((box) => box.checked).map((box) => Number(box.value)).sort((a, b) => a - b);

@@ -1,7 +1,7 @@
 // What can be marked on the clock face, to choose from; and the ways to it from each part.
 
 const OTHERS = {
-  "Stoma and abdomen": [["crease", "Crease, scar or dip"], ["bulge", "Bulge"], ["separation", "Skin join separated"]],
+  "Stoma and abdomen": [["crease", "Crease, scar or dip"], ["bulge", "Bulge"], ["separation", "Mucocutaneous separation"]],
   "Used barrier": [["erosion", "Barrier melted"], ["leak", "Leak under the barrier"]],
 };
 

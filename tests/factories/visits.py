@@ -13,8 +13,8 @@ from clinic.visits.choices import (
     Colour,
     Consistency,
     Contour,
-    Degree,
     Firmness,
+    Flexibility,
     Junction,
     LumenPosition,
     Oedema,
@@ -69,7 +69,7 @@ class SystemFactory(factory.django.DjangoModelFactory[PouchingSystem]):
 
     pieces = Pieces.ONE
     profile = Profile.FLAT
-    flexibility = Degree.MORE
+    flexibility = Flexibility.FLEXIBLE
     opening_kind = OpeningKind.CUT_TO_FIT
     opening_length_mm = 34
     opening_width_mm = 32

@@ -9,8 +9,9 @@ from django.utils.safestring import mark_safe
 from clinic import formatting
 from clinic.plans.course import course_of as rows_of
 from clinic.plans.course import course_report
+from clinic.plans.diagnosis_codes import hernia_confirmed
 from clinic.trends.figure import figure
-from clinic.trends.verdicts import OutcomeRow, outcome_rows
+from clinic.trends.verdicts import OutcomeRow, called_hernia, outcome_rows
 from clinic.trials.choices import KnownFrom, Outcome
 from clinic.trials.models import EarlierTrial
 from clinic.trials.queries import earlier_trials_of
@@ -23,7 +24,7 @@ NOTHING_NEW = "nothing new"
 
 @dataclass(frozen=True)
 class Tried:
-    """One plan or earlier trial: from when to when, what was new in it, how it did."""
+    """One plan or earlier trial: from when to when, what was new in it, the outcome."""
 
     when: str
     what: str
@@ -51,12 +52,14 @@ def course_of(assessment: Assessment) -> Course:
         return Course(tried=before)
     report = course_report(rows)
     marked = [event for event in rows.events if event.kind not in {"referral", "answer"}]
-    drawn = figure(report.series, marked, today=rows.today)
+    hernia = hernia_confirmed(assessment.stoma_id)
+    drawn = figure(report.series, marked, today=rows.today, hernia=hernia)
+    headline = tuple(map(called_hernia, report.headline)) if hernia else report.headline
     empty = drawn.is_empty
     return Course(
         # Our own drawing; every word in it was escaped when it was made.
         svg="" if empty else mark_safe(drawn.on_paper(narrow=True)),  # noqa: S308
-        headline=(*report.headline, NO_TREND) if empty else report.headline,
+        headline=(*headline, NO_TREND) if empty else headline,
         tried=(*(_tried(row) for row in outcome_rows(report.outcomes, rows.events)), *before),
     )
 

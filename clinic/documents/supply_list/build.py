@@ -26,7 +26,7 @@ LONG_NAME = 60
 @dataclass(frozen=True)
 class Item:
     """One line. ``by_hand``: the clinician put something else in its place, so size, amount and
-    code are to be written in. Amounts None: used by feel, or not known."""
+    code are to be written in. Amounts None: used as needed, or not known."""
 
     text: str
     size: str
@@ -52,7 +52,7 @@ class Item:
 
     @property
     def by_feel(self) -> bool:
-        """Used by feel: no one can say how long it lasts."""
+        """Used as needed: no one can say how long it lasts."""
         return self.per_month is None and not self.by_hand and not self.uncounted
 
     @property

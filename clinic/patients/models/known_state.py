@@ -31,13 +31,13 @@ class KnownKind(models.TextChoices):
     HEALED_PYODERMA = "healed_pyoderma", "Healed pyoderma"
     CONTACT_BLEEDING = "contact_bleeding", "Drops of blood on wiping"
     PINK_URINE_OR_MUCUS = "pink_urine_or_mucus", "Pink urine or mucus"
-    SEPARATION = "separation", "Gap at the stoma's edge"
+    SEPARATION = "separation", "Mucocutaneous separation"
     NARROW_LUMEN = "narrow_lumen", "Narrow lumen"
 
 
 #: Kinds that have a figure: what it says, in the same range as the same thing on a visit.
 FIGURES: Final = {KnownKind(kind): quantity for kind, quantity in q.AGREED.items()}
-#: Kinds that can go back.
+#: Kinds that can be reducible.
 GO_BACK: Final = (KnownKind.PROLAPSE, KnownKind.BULGE)
 
 
@@ -60,7 +60,7 @@ class KnownState(models.Model):
     value = models.DecimalField(
         "Agreed figure", max_digits=6, decimal_places=1, null=True, blank=True
     )
-    reducible = models.BooleanField("It goes back", null=True, blank=True)
+    reducible = models.BooleanField("Reducible", null=True, blank=True)
     agreed_by = models.CharField("Agreed by", max_length=100)
     agreed_on = models.DateField("Agreed on")
     since = models.DateField("There since", null=True, blank=True)
@@ -112,13 +112,13 @@ class KnownState(models.Model):
 
     @property
     def words(self) -> str:
-        """``Prolapse, 40 mm, goes back: agreed by Dr Hale, 3 Mar 2026, review by 3 Sep 2026``."""
+        """``Prolapse, 40 mm, reducible: agreed by Dr Hale, 3 Mar 2026, review by 3 Sep 2026``."""
         said = [KnownKind(self.kind).label]
         if self.value is not None:
             unit = FIGURES[KnownKind(self.kind)].unit
             said.append(f"{formatting.number(self.value)} {unit}")
         if self.reducible is not None:
-            said.append("goes back" if self.reducible else "does not go back")
+            said.append("reducible" if self.reducible else "not reducible")
         if self.since:
             said.append(f"since {formatting.day(self.since)}")
         agreed = f"agreed by {self.agreed_by}, {formatting.day(self.agreed_on)}"

@@ -57,7 +57,7 @@ def known_end(request: HttpRequest, patient: UUID, known: UUID) -> HttpResponse:
 
     words = Question(
         "End what was agreed",
-        "It no longer holds",
+        "It no longer applies",
         "Ended. The record keeps it.",
         f"End: {one.get_kind_display()}",
         one.words,

@@ -1,4 +1,4 @@
-"""The plan of the last signed visit in a few lines, and how it did since."""
+"""The plan of the last signed visit in a few lines, and its outcome since."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ class LastPlan:
 
 
 def last_plan(previous: Assessment | None, now: Assessment, findings: Findings) -> LastPlan | None:
-    """What was accepted, what was done instead, and how it did up to ``now``'s ``findings``.
+    """What was accepted, what was done instead, and its outcome up to ``now``'s ``findings``.
 
     None where no plan was signed.
     """

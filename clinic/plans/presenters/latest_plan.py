@@ -1,4 +1,4 @@
-"""The last signed plan of a stoma for its record: what is worn since, red flags, how it did."""
+"""The last signed plan of a stoma for its record: what is worn since, red flags, outcome."""
 
 from __future__ import annotations
 

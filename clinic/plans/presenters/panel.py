@@ -107,7 +107,13 @@ def _joined(*parts: str | None) -> str:
 def _area(d: Dimensions) -> str:
     if not d.skin_burden_mm2:
         return ""
-    share = (
-        "" if d.skin_burden_share is None else f", {d.skin_burden_share:.0%} of the landing zone"
-    )
-    return f"{d.skin_burden_mm2 / 100:.1f} cm\u00b2{share}"
+    return f"{d.skin_burden_mm2 / 100:.1f} cm\u00b2{_share(d.skin_burden_share)}"
+
+
+def _share(share: float | None) -> str:
+    """Against the skin a usual barrier covers. Damage may reach beyond it: then it is larger."""
+    if share is None:
+        return ""
+    if share > 1:
+        return ", more than the skin under a 4 by 4 inch barrier"
+    return f", equal to {share * 100:.0f} % of the skin under a 4 by 4 inch barrier"

@@ -14,7 +14,7 @@ from planning.results.plan import ItemKind, NextStep, Recommendation, Stage, Urg
 DANGER, NEXT, ALSO, WHEN, BACK = "danger", "next", "also", "when", "back"
 #: In their order; a group without cards is not shown.
 TITLES = {
-    DANGER: "Danger: whom to ask",
+    DANGER: "Danger: who to call",
     Stage.CORRECT_NOW.value: "Correct now",
     Stage.TODAY.value: "Change today",
     NEXT: "Next, if this does not hold",
@@ -24,7 +24,7 @@ TITLES = {
     BACK: "Come back",
 }
 UNTIL_HELP = "Until help comes"
-KEPT_TOGETHER = "Asks nothing: signing accepts it"
+KEPT_TOGETHER = "No decision needed: signing accepts it"
 
 
 @dataclass(frozen=True)

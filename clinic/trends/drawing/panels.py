@@ -45,7 +45,7 @@ class Data:
 
 #: Panels that are no line of values, and what is shown where there is nothing for them.
 NAMES = {
-    "separation": "separation of stoma and skin",
+    "separation": "mucocutaneous separation",
     "bulge": "bulge beside the stoma",
     "bars": "barriers worn",
 }
@@ -57,10 +57,10 @@ USUAL, TALL = 92.0, 112.0
 
 #: What is looked for at each visit by the clock, with the title of its panel.
 SPOTS = {
-    "separation": "Stoma and skin apart, by the clock",
+    "separation": "Mucocutaneous separation, by the clock",
     "bulge": "Bulge beside the stoma, by the clock",
 }
-HERNIA = "Hernia beside the stoma, by the clock"
+HERNIA = "Parastomal hernia, by the clock"
 
 
 def panels_of(data: Data, medium: Medium) -> list[Panel]:
@@ -248,5 +248,5 @@ def _bars_panel(data: Data, medium: Medium) -> Panel:
 
 
 def _bars_head(sheet: Sheet, data: Data) -> None:
-    sheet.title("Each barrier worn, days, by why it came off")
+    sheet.title("Each barrier: days worn, by reason for removal")
     bars.key(sheet, data.series.bars)

@@ -110,7 +110,7 @@ class SystemForm(PartForm):
         self._both("leaks", "leak_barriers", "How many leaks, of how many barriers? Fill in both.")
         days, product = given.get("begun_days"), given.get("begun_product")
         if days is not None and not product and "begun_product" not in self.errors:
-            self.add_error("begun_product", "Which product was begun then?")
+            self.add_error("begun_product", "Which product was started then?")
         leaks, barriers = given.get("leaks"), given.get("leak_barriers")
         if leaks is not None and barriers is not None and leaks > barriers:
             self.add_error("leaks", "There cannot be more leaks than barriers.")

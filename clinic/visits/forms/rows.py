@@ -141,7 +141,7 @@ class BegunRowForm(RowForm):
         model = models.BegunProduct
         exclude = ["id", "assessment", "position"]
         formfield_callback = form_field
-        error_messages = {"product": {"required": "Which product was begun?"}}
+        error_messages = {"product": {"required": "Which product was started?"}}
 
 
 class WoundRowForm(HoursRowForm):

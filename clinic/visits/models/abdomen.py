@@ -35,7 +35,7 @@ class AbdomenAssessment(models.Model):
     bulge_hours = hours("Bulge at")
     bulge_height_mm = measured(q.BULGE_HEIGHT, help_text="Above the skin, standing.")
     bulge_width_mm = measured(q.BULGE_WIDTH)
-    bulge_reducible = yes_no("Bulge goes back")
+    bulge_reducible = yes_no("Bulge reducible")
     bulge_painful = yes_no("Bulge painful")
     bulge_new = yes_no("Bulge new")
     bulge_hard = yes_no("Bulge hard")

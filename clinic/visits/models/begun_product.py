@@ -20,7 +20,7 @@ class BegunProduct(models.Model):
     id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
     assessment = models.ForeignKey(Assessment, on_delete=models.CASCADE, related_name="begun_rows")
     position = models.PositiveSmallIntegerField(default=0)
-    product = models.CharField("Product begun", max_length=30, choices=choices.Product.choices)
+    product = models.CharField("Product started", max_length=30, choices=choices.Product.choices)
     days = measured(q.BEGUN_DAYS)
 
     class Meta:

@@ -47,7 +47,7 @@ class PersonToday(models.Model):
     pregnant = yes_no("Pregnant")
     pregnant_weeks = measured(q.PREGNANT_WEEKS)
     child_signs = words("The child has", choices.ChildSign)
-    child_others_absent = yes_no("Asked about the others of this list, and there are none")
+    child_others_absent = yes_no("All others on this list absent")
 
     #: Conditions that pass; the lasting ones are on the person's record.
     CONDITIONS = (

@@ -32,8 +32,8 @@ class PouchingSystem(models.Model):
     pieces = word("Pieces", choices.Pieces)
     profile = word("Barrier profile", choices.Profile)
     convex_depth_mm = measured(q.CONVEX_DEPTH)
-    compressibility = word("Gives under pressure", choices.Degree)
-    flexibility = word("Bends", choices.Degree)
+    compressibility = word("Compressibility", choices.Compressibility)
+    flexibility = word("Flexibility", choices.Flexibility)
     opening_kind = word("Opening", choices.OpeningKind)
     opening_length_mm = measured(q.OPENING_LENGTH)
     opening_width_mm = measured(q.OPENING_WIDTH, help_text="Empty if round.")
@@ -51,7 +51,7 @@ class PouchingSystem(models.Model):
     tape_border = yes_no("Barrier has a tape border")
     clear_pouch = yes_no("Pouch is clear")
     filter = yes_no("Pouch has a filter")
-    begun_product = word("Begun last", choices.Product)
+    begun_product = word("Started last", choices.Product)
     begun_days = measured(q.BEGUN_DAYS)
     leaks = measured(q.LEAKS)
     leak_barriers = measured(q.OF_BARRIERS)
@@ -63,8 +63,8 @@ class PouchingSystem(models.Model):
             hours_valid("leak_hours", "leak_hours_valid"),
             one_of("pieces", choices.Pieces, "system_pieces_known"),
             one_of("profile", choices.Profile, "system_profile_known"),
-            one_of("compressibility", choices.Degree, "system_compressibility_known"),
-            one_of("flexibility", choices.Degree, "system_flexibility_known"),
+            one_of("compressibility", choices.Compressibility, "system_compressibility_known"),
+            one_of("flexibility", choices.Flexibility, "system_flexibility_known"),
             one_of("opening_kind", choices.OpeningKind, "system_opening_kind_known"),
             one_of("pouch", choices.PouchKind, "system_pouch_known"),
             words_valid("accessories", choices.Accessory, "system_accessories_known"),

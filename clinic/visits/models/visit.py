@@ -93,7 +93,11 @@ class Visit(models.Model):
         max_length=30, choices=VisitReason.choices, blank=True, default="", verbose_name="Reason"
     )
     held = models.CharField(
-        max_length=20, choices=VisitHeld.choices, blank=True, default="", verbose_name="How held"
+        max_length=20,
+        choices=VisitHeld.choices,
+        blank=True,
+        default="",
+        verbose_name="Type of contact",
     )
     reason_words = models.CharField("In their words", max_length=500, blank=True)
     note = models.TextField("Note", blank=True)

@@ -252,7 +252,7 @@ def finding_words(row: SkinFinding) -> str:
             ("pain", "pain"),
             ("burning", "burning"),
             ("moist", "weeping"),
-            ("product_outline", "edge copies a product"),
+            ("product_outline", "sharp edge, shape of a product"),
             ("enlarging", "growing quickly"),
             ("changing", "changed since last seen"),
             ("numb_or_crackling", "numb, crackling or grey-purple"),
@@ -314,7 +314,7 @@ def _other_patches(assessment: Assessment, *, barrier: bool) -> list[Patch]:
     found: list[Patch] = []
     if stoma and stoma.junction == Junction.SEPARATED:
         found += _band(
-            "separation", "S", "Skin join separated", stoma.separation_hours, (edge, edge + 9)
+            "separation", "S", "Mucocutaneous separation", stoma.separation_hours, (edge, edge + 9)
         )
     if abdomen and abdomen.bulge == Presence.PRESENT:
         rim = geometry.SKIN_RADIUS

@@ -25,7 +25,7 @@ SYSTEM = ("pieces", "profile", "convex_depth", "pouch", "accessories", "more_acc
 
 
 def found_in_short(assessment: Assessment) -> str:
-    """``Leak at 6 o'clock; redness, skin closed, at 5 to 7 o'clock; 12 mm high``: what matters most
+    """``Leak at 6 o'clock; redness, skin intact, at 5 to 7 o'clock; 12 mm high``: what matters most
     first. What was not recorded is not in it, and says nothing."""
     found = [
         *_symptoms(assessment),
@@ -63,7 +63,7 @@ def _stoma(assessment: Assessment) -> Iterator[str]:
     if row is None:
         return
     if row.junction == Junction.SEPARATED:
-        yield f"separated from the skin{_at(row.separation_hours)}"
+        yield f"mucocutaneous separation{_at(row.separation_hours)}"
     if row.prolapse == Presence.PRESENT:
         yield "prolapse"
     if row.bleeding not in ("", Bleeding.NONE):

@@ -30,12 +30,12 @@ def colour_words(row: ColourPart) -> str:
 
 
 def begun_words(row: BegunProduct) -> str:
-    """``Also begun: ring, 9 days ago``."""
+    """``Also started: ring, 9 days ago``."""
     if row.days is None:
         when = "on a day not known"
     else:
         when = f"{formatting.number(row.days)} day{'s' * (row.days != 1)} ago"
-    return f"Also begun: {Product(row.product).label.lower()}, {when}"
+    return f"Also started: {Product(row.product).label.lower()}, {when}"
 
 
 def wound_words(row: Wound) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 from django.db.models import Model
 from django.forms import BoundField
@@ -25,28 +25,30 @@ BANDS = {
     "stoma-separation_hours": "separation",
     "abdomen-bulge_hours": "bulge",
 }
-#: Set of rows -> words of the button that adds one.
-ADD = {
-    "finding": "Add a finding",
-    "wound": "Add a wound",
-    "otherstoma": "Add another stoma",
-    "colourpart": "Add a part",
-    "begun": "Add another product",
-    "crease": "Add a crease",
-    "wear": "Add a barrier",
-}
-#: Set of rows -> what one of them is called, and several.
-COUNTED = {
-    "finding": ("skin finding", "skin findings"),
-    "wound": ("wound", "wounds"),
-    "otherstoma": ("other stoma", "other stomas"),
-    "colourpart": ("part of another colour", "parts of another colour"),
-    "begun": ("product begun", "products begun"),
-    "crease": ("crease", "creases"),
-    "wear": ("barrier", "barriers"),
-}
 
 
+class RowWords(NamedTuple):
+    """``add``: the button that adds one; ``one`` and ``several``: what they are called."""
+
+    add: str
+    one: str
+    several: str
+
+    def counted(self, count: int) -> str:
+        """``2 creases``; "" where there is none."""
+        return f"{count} {self.one if count == 1 else self.several}" if count else ""
+
+
+#: Set of rows -> its words.
+ROW_WORDS = {
+    "finding": RowWords("Add a finding", "skin finding", "skin findings"),
+    "wound": RowWords("Add a wound", "wound", "wounds"),
+    "otherstoma": RowWords("Add another stoma", "other stoma", "other stomas"),
+    "colourpart": RowWords("Add a part", "part of another colour", "parts of another colour"),
+    "begun": RowWords("Add another product", "product started", "products started"),
+    "crease": RowWords("Add a crease", "crease", "creases"),
+    "wear": RowWords("Add a barrier", "barrier", "barriers"),
+}
 #: Said at the top of the page.
 ON_TOP = {"visit-happened_at"}
 #: Said of the last visit where the quick answer held then.
@@ -112,19 +114,12 @@ def said_of(question: Question, chart: Chart) -> str:
     """What is charted in answer to a question, in words; "" where nothing is."""
     fields = [field_of(chart, name) for name in question.names if name not in ON_TOP]
     words = [(str(field.label), field_words(field)) for field in fields]
-    rows = [_counted(name, chart.rows[name]) for name in question.rows]
+    rows = [ROW_WORDS[name].counted(len(chart.rows[name].kept())) for name in question.rows]
     if len(fields) == 1 and not question.rows:
         return words[0][1]
     return "; ".join(
         [*(f"{label}: {value}" for label, value in words if value), *filter(None, rows)]
     )
-
-
-def _counted(name: str, rows: RowSet) -> str:
-    """``2 creases``; "" where there is none."""
-    count = len(rows.kept())
-    one, several = COUNTED[name]
-    return f"{count} {one if count == 1 else several}" if count else ""
 
 
 def field_of(chart: Chart, name: str) -> BoundField:
@@ -226,7 +221,9 @@ def _cell(name: str, chart: Chart) -> Cell:
 
 
 def _rows(name: str, chart: Chart) -> Cell:
-    return Cell(rows=chart.rows[name], row_template=f"visits/_row_{name}.html", add=ADD[name])
+    return Cell(
+        rows=chart.rows[name], row_template=f"visits/_row_{name}.html", add=ROW_WORDS[name].add
+    )
 
 
 def _field(name: str, chart: Chart) -> Cell:

@@ -100,7 +100,9 @@ def _said(form: type[PartForm], name: str, value: str) -> tuple[str, str]:
     # On the page it is beside its list; here it is said under that list's name.
     begin = name.removesuffix(_OTHERS)
     of = next(f for f in (f"{begin}symptoms", f"{begin}signs") if f in form.base_fields)
-    words = {"yes": "asked, none of them", "no": "not all asked"}
+    # A patient denies a symptom; a sign is looked for.
+    absent = "denied" if of.endswith("symptoms") else "absent"
+    words = {"yes": absent, "no": "not all asked"}
     return f"{form.base_fields[of].label}: all others", words.get(value, "")
 
 

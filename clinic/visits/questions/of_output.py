@@ -60,14 +60,14 @@ QUESTIONS = (
     ),
     Question(
         "bladder",
-        "Urine by the bladder",
+        "Urine passed by the bladder",
         ("output-urine_ml_24h", "output-hours_without_urine"),
         kinds=BOWEL,
         opens="output-symptoms=little_urine",
     ),
     Question(
         "infection",
-        "More on infection, and how they look",
+        "More on infection and appearance",
         ("output-infection_symptoms", "output-infection_others_absent"),
         opens=_ILL,
     ),
@@ -82,7 +82,7 @@ QUESTIONS = (
     ),
     Question(
         "weight",
-        "Weight, and output beside their usual",
+        "Weight, and output against the usual",
         (
             *("output-weight_kg", "output-usual_ml_24h", "output-days_at_volume"),
             "output-stools_per_day",
@@ -112,7 +112,7 @@ QUESTIONS = (
     ),
     Question(
         "child",
-        "A child who dries out",
+        "Child: signs of dehydration",
         ("person-child_signs", "person-child_others_absent"),
         for_children=True,
     ),

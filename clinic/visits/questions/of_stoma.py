@@ -30,7 +30,7 @@ QUESTIONS = (
             ("moist and soft", "stoma-turgor", "moist_soft"),
             ("no swelling", "stoma-oedema", "none"),
             ("no bleeding", "stoma-bleeding", "none"),
-            ("skin join intact", "stoma-junction", "intact"),
+            ("junction intact", "stoma-junction", "intact"),
             ("no prolapse", "stoma-prolapse", "none"),
         ),
     ),
@@ -53,7 +53,7 @@ QUESTIONS = (
     ),
     Question(
         "closely",
-        "Bleeding and injury, closely",
+        "Bleeding and injury in detail",
         (
             *("stoma-deep_cut", "stoma-bleeds_on_touch", "stoma-bleeding_stops_min"),
             *("stoma-bleeding_stopped_days", "stoma-rubbed", "stoma-bowel_outside"),

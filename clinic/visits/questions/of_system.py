@@ -44,7 +44,7 @@ QUESTIONS = (
     ),
     Question(
         "begun",
-        "Products begun recently",
+        "Products started recently",
         ("system-begun_product", "system-begun_days", "rows:begun"),
         opens="visit-reason=skin",
     ),

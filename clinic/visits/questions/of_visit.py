@@ -1,4 +1,4 @@
-"""Why they came, and whether the last plan helped."""
+"""The reason for the visit, and whether the last plan helped."""
 
 from clinic.visits.questions.question import Question
 
@@ -10,11 +10,11 @@ LAST_PLAN = Question(
     in_sight=True,
 )
 QUESTIONS = (
-    Question("reason", "Why they came", ("visit-reason",), core=True, in_sight=True),
+    Question("reason", "Reason for the visit", ("visit-reason",), core=True, in_sight=True),
     LAST_PLAN,
     Question(
         "when",
-        "How held, date and time, reason in words",
+        "Type of contact, date and time, reason in words",
         ("visit-held", "visit-happened_at", "visit-reason_words"),
     ),
 )

@@ -3,5 +3,5 @@
 from clinic.visits.questions.question import Question
 
 QUESTIONS = (
-    Question("barriers", "Barriers since last time", ("rows:wear",), core=True, in_sight=True),
+    Question("barriers", "Barriers since last visit", ("rows:wear",), core=True, in_sight=True),
 )

@@ -21,7 +21,7 @@ CLAIMS: Final[tuple[Claim, ...]] = (
              "It starts from a problem with the seal."),
     not_read("mcnichol2021/depth", "Shallow up to 3 mm, moderate 4 to 7 mm, deep from 8 mm.",
              "Not read; that these bands are called so is known from a conference page. How much "
-             "a mm of dome lifts a stoma is not in it."),
+             "a mm of convexity lifts a stoma is not in it."),
     not_read("mcnichol2021/firmness", "A soft abdomen asks for a firmer dome.", "Not read."),
     abstract("beitz2025/no_unit", "How soft or flexible a dome is has no agreed unit.",
              "No agreement on measuring either; depth can be measured."),

@@ -14,7 +14,7 @@ CLAIMS: Final[tuple[Claim, ...]] = (
             "Ileostomy page: patients are asked to call."),
     excerpt("gateshead/not_water", "Plain water is not the answer to much output.",
             "Ileostomy page: a rehydration drink instead."),
-    excerpt("gateshead/dry", "Dizziness, confusion and little urine are signs of drying out.",
+    excerpt("gateshead/dry", "Dizziness, confusion and little urine are signs of dehydration.",
             "Ileostomy page: named as signs; that it is an emergency is practice."),
     excerpt("leicester2005/kidneys", "Above 1200 mL a new stoma puts the kidneys at risk.",
             "Hospital guideline: warns of kidney injury from there on."),

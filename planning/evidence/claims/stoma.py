@@ -20,7 +20,7 @@ CLAIMS: Final[tuple[Claim, ...]] = (
              "Odds ratio 1.65."),
     abstract("ayik2020/low", "A stoma under 10 mm separates more often.", "Odds ratio 1.96."),
     abstract("ayik2020/end", "An end stoma separates more often.", "Odds ratio 2.17."),
-    abstract("liu2024/weeks", "Stoma and skin come apart early.",
+    abstract("liu2024/weeks", "Mucocutaneous separation comes early.",
              "It looked at the first 3 weeks; a limit of 30 days is ours."),
     # --- blood supply, prolapse, bowel outside ------------------------------------------------
     excerpt("problemstoma/colour", "Grey and black mean failing blood supply.",

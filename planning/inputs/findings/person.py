@@ -77,7 +77,7 @@ class Medicine(StrEnum):
 
 
 class ChildSign(StrEnum):
-    """How a child who dries out looks, asked under 16; each present, absent or not asked."""
+    """Signs of dehydration in a child, asked under 16; each present, absent or not asked."""
 
     FEWER_WET_NAPPIES = "fewer_wet_nappies"
     NO_WET_NAPPY_6_HOURS = "no_wet_nappy_6_hours"

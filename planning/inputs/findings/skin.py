@@ -55,8 +55,9 @@ class Product(StrEnum):
 class SkinFinding:
     """One kind at some hours, from ``inner_mm`` to ``outer_mm`` beyond the stoma's edge.
 
-    ``moist``: weeping. ``product_outline``: its edge copies a product. ``enlarging``: quickly.
-    ``outline_of``: which product. ``hours_to_spread``: time in which it visibly spread.
+    ``moist``: weeping. ``product_outline``: a sharp edge in the shape of a product.
+    ``enlarging``: quickly. ``outline_of``: which product. ``hours_to_spread``: time in which
+    it visibly spread.
     ``fades_min``: minutes until a mark has gone after the pressure is off; ``stays`` at least so
     long where it has not gone. ``changing``: grew, changed colour or bled since it was last seen.
     ``numb_or_crackling``: numb, crackling or grey-purple. ``minutes_after_contact``: until weals

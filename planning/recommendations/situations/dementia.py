@@ -34,7 +34,7 @@ ROWS: Final = (
         "What is behind the restlessness",
         "somebody with dementia pulls the pouch off or is restless",
         _looked_for,
-        "Look for a full pouch, sore or itching skin, pain, new hands and infection; take "
+        "Look for a full pouch, sore or itching skin, pain, new carers and infection; take "
         "temperature and pulse, and ask about drinking. The same day if drowsy, hot or not "
         "drinking",
         "Dementia, and pulled off or newly restless.",

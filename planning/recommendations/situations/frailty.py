@@ -49,7 +49,7 @@ ROWS: Final = (
         "somebody is frail, not in the last weeks of life",
         _weighed,
         "Weigh at each visit",
-        "Frail: drying out shows late.",
+        "Frail: dehydration shows late.",
         (DESIGN,),
         at="person.has",
     ),

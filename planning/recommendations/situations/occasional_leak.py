@@ -14,7 +14,7 @@ from planning.supplies.system_choice import SystemChoice
 _WORDS: Final[Mapping[Circumstance, str]] = {
     Circumstance.OVERFULL: "an overfull pouch",
     Circumstance.SOAKED: "a soaking",
-    Circumstance.PASSING_ILLNESS: "a passing illness",
+    Circumstance.PASSING_ILLNESS: "a short illness",
     Circumstance.OTHER_SYSTEM: "another system",
     Circumstance.PULLED_OFF: "it was pulled off",
     Circumstance.LOAD_ACROSS: "a load across the barrier",

@@ -36,7 +36,7 @@ NAMES: Final[Mapping[BaselineKind, str]] = MappingProxyType(
         BaselineKind.HEALED_PYODERMA: "healed pyoderma",
         BaselineKind.CONTACT_BLEEDING: "drops of blood on wiping",
         BaselineKind.PINK_URINE_OR_MUCUS: "pink urine or mucus",
-        BaselineKind.SEPARATION: "gap at the stoma's edge",
+        BaselineKind.SEPARATION: "mucocutaneous separation",
         BaselineKind.NARROW_LUMEN: "narrow lumen",
     }
 )

@@ -94,7 +94,7 @@ def _height(facts: Facts, agreed: Baseline) -> Iterator[Difference]:
         (facts.leaking if facts.leaking is None else facts.troubled, "it leaks more than once "
          "in a while"),
         (None if pain is None else pain > 0, "it hurts"),
-        (facts.asked(Symptom.RIBBON_STOOL), "the stool is thin as a ribbon"),
+        (facts.asked(Symptom.RIBBON_STOOL), "the stool is ribbon-like"),
     )  # fmt: skip
 
 
@@ -128,7 +128,7 @@ def _narrow(facts: Facts, _: Baseline) -> Iterator[Difference]:
     if facts.findings.measurement.calibre is None:
         yield unseen("how wide it is")
     yield from _said(
-        (facts.asked(Symptom.RIBBON_STOOL), "the stool is thin as a ribbon"),
+        (facts.asked(Symptom.RIBBON_STOOL), "the stool is ribbon-like"),
         (facts.asked(Symptom.EXPLOSIVE_OUTPUT), "it comes out with force"),
     )
 

@@ -44,7 +44,7 @@ def is_open(html: str, question: str) -> bool:
 
 @pytest.mark.parametrize("stoma", [{"kind": "urostomy"}, {"construction": "loop"}, {}])
 def test_the_page_shows_every_field_of_the_model(client: Client, stoma: dict[str, str]) -> None:
-    """Urine signs are asked of a urostomy, a rod and two heights of a loop, signs of drying out of
+    """Urine signs are asked of a urostomy, a rod and two heights of a loop, signs of dehydration of
     a child, whether the last plan helped where there was one; nothing else is ever left out."""
     found = AssessmentFactory(leaking=True, **{f"stoma__{k}": v for k, v in stoma.items()})
     client.force_login(found.visit.clinician)
@@ -103,7 +103,7 @@ def test_rows_behind_a_line_are_counted_in_it(nurse: Client, assessment: Assessm
     BegunProduct.objects.create(assessment=assessment, product="ring")
     html = nurse.get(page).content.decode()
     assert "1 part of another colour" in html
-    assert "1 product begun" in html
+    assert "1 product started" in html
 
 
 def test_what_is_charted_is_shown_though_its_fold_is_for_others(client: Client) -> None:
@@ -130,7 +130,7 @@ def test_the_quiet_answer_has_version_errors_and_plan(
     reply = json.loads(answer.content)
     assert reply["version"] == assessment.visit.version + 1
     assert reply["errors"]["output-pain_0_10"]
-    assert reply["labels"]["output-pain_0_10"].startswith("Output and how they are: Pain")
+    assert reply["labels"]["output-pain_0_10"].startswith("Output and symptoms: Pain")
     assert "Plan" in reply["panel"]
 
 

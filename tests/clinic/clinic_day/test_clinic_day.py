@@ -456,5 +456,5 @@ def test_presses_more_than_fits_says_how_many_and_where(client: Client) -> None:
             assert more not in day_page(client)
         again(one.set_by, one.set_by.visit.clinician)
     shown = day_page(client)
-    assert "3 more</b> press like these" in shown
+    assert "3 more</b> urgent referrals without an answer" in shown
     assert f'href="{reverse("referrals:referrals")}">See every referral' in shown

@@ -44,7 +44,7 @@ def test_one_sheet_with_every_answer(client: Client, size: str, tmp_path: Path) 
     words = " ".join(text.split())
     assert "Underhill" in words
     assert f"Record {marking.patient.record_number}" in words
-    for label in (*CRITERIA.values(), *(f"Holds: {one.lower()}" for one in POSTURES.values())):
+    for label in (*CRITERIA.values(), *(f"Checked: {one.lower()}" for one in POSTURES.values())):
         assert label in words
     # Two sites: what neither was checked for is said twice, never left empty.
     assert words.count("not checked") == 2 * len(CRITERIA) + 2 * len(POSTURES) - 2

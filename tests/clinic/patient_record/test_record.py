@@ -80,7 +80,7 @@ def test_one_screen_says_what_is_worn_found_begun_and_next() -> None:
     worn = page.split("Worn now</dt><dd>")[1].split("</dd>")[0]
     assert "barrier" in worn
     assert "opening" in worn
-    assert "<b>Begun:</b>" in page
+    assert "<b>Plan changed:</b>" in page
     assert "Skin and stoma on the clock face" in page
     assert reverse("visits:photo_small", args=[photo.pk]) in page
     assert 'aria-label="Height: 24 mm on 6 May 2025. Last change of the plan: 6 May 2025"' in page

@@ -126,7 +126,7 @@ def test_it_is_shown_on_the_visit_page_and_on_the_record(client: Client) -> None
     assessment = AssessmentFactory()
     KnownStateFactory(stoma=assessment.stoma, value=40, reducible=False)
     client.force_login(assessment.visit.clinician)
-    words = "Prolapse, 40 mm, does not go back: agreed by Dr Hale, surgeon, 1 Jan 2025"
+    words = "Prolapse, 40 mm, not reducible: agreed by Dr Hale, surgeon, 1 Jan 2025"
     for url in (
         reverse("charting:chart", args=[assessment.uuid]),
         reverse("patients:record", args=[assessment.visit.patient.uuid]),

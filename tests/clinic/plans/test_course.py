@@ -11,12 +11,12 @@ from django.urls import reverse
 from django.utils import timezone
 
 from clinic.patients.models import Stoma
-from clinic.plans.course import course_of, report_of
+from clinic.plans.course import _short, course_of, report_of
 from clinic.plans.draft_plan import draft_plan
 from clinic.plans.models import Decision, PlanSnapshot
 from clinic.referrals.actions.answer import answer_referral
 from clinic.referrals.models import Referral
-from clinic.visits.models import Assessment, WornBarrier
+from clinic.visits.models import Assessment, PouchingSystem, WornBarrier
 from planning import recommend
 from planning.course.record import EventKind, Worn
 from planning.course.results import Verdict
@@ -92,6 +92,19 @@ def test_only_what_is_new_and_worn_counts_as_changed() -> None:
     plan = PlanSnapshot.objects.latest("pk").plan
     new = [r for r in plan["recommendations"] if r["change"] != "keep" and r["kind"] != "teach"]
     assert 0 < len(leaking.changed) <= len(new)
+
+
+def test_a_supply_that_was_stopped_is_named_so() -> None:
+    first = charted(well_fitting=True)
+    PouchingSystem.objects.filter(assessment=first).update(accessories=["powder"])
+    (change,) = course_of(closed(first).stoma).visits[0].changed
+    assert change == "stopped: plain powder"
+
+
+def test_a_barrier_is_named_whole() -> None:
+    """The comma inside a name does not end it."""
+    assert _short("flat_flexible", "") == "flat flexible barrier"
+    assert _short("soft_convex_deep", "") == "soft convex barrier"
 
 
 def test_what_was_done_instead_is_a_change_in_the_clinicians_words() -> None:

@@ -19,7 +19,8 @@ from planning.results import plan
 PAIRS = [
     (choices.Pieces, findings.Pieces),
     (choices.Profile, findings.Profile),
-    (choices.Degree, findings.Degree),
+    (choices.Compressibility, findings.Degree),
+    (choices.Flexibility, findings.Degree),
     (choices.OpeningKind, findings.OpeningKind),
     (choices.PouchKind, findings.PouchKind),
     (choices.Accessory, findings.Accessory),

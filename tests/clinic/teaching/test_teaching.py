@@ -157,7 +157,7 @@ def test_a_shorter_sheet_will_do_once_every_step_is_done_alone() -> None:
         TaughtPointFactory(stoma=stoma, item=item, level=level)
     assert missing_on_sheet(stoma) == ()
     TaughtPointFactory(stoma=stoma, level=Level.ALONE_WITH_WORDS, on=date(2025, 6, 1))
-    assert missing_on_sheet(stoma) == ("Empty the pouch: alone, with words",)
+    assert missing_on_sheet(stoma) == ("Empty the pouch: alone, with prompting",)
 
 
 def test_a_withdrawn_entry_stays_and_no_longer_counts(client: Client) -> None:

@@ -143,7 +143,7 @@ def test_words_of_every_kind(drawn: TrendFigure) -> None:
         "23 Jun 2025: protrusion 3.5 mm",
         "3 Mar 2025: skin burden 1250 mm²",
         "31 Mar 2025: output 1600 mL/24 h",
-        "3 Mar 2025: raw, shallow erosion, pale and soggy, 4 to 8 o'clock",
+        "3 Mar 2025: raw, shallow erosion, maceration (pale, soggy), 4 to 8 o'clock",
         "26 May 2025: skin intact all round",
         "11 Feb 2025: Surgery: end ileostomy made",
         "28 Apr 2025: Referral 1: surgeon, within 2 weeks",
@@ -173,7 +173,7 @@ def test_faces_of_neighbouring_days_do_not_lie_on_one_another() -> None:
 def test_panels_without_data_are_left_out_and_named() -> None:
     series = made.only(protrusion=made.points(12, 11))
     drawn = figure(series, (), today=made.TODAY)
-    spots = ("separation of stoma and skin", "bulge beside the stoma")
+    spots = ("mucocutaneous separation", "bulge beside the stoma")
     assert drawn.left_out == (
         "length and width",
         "skin",

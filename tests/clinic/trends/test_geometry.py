@@ -63,11 +63,10 @@ def test_marks_shrink_only_as_far_as_visits_are_close() -> None:
     assert mark_size([[(0, 0), (1, 0)]]) == LEAST_MARK
 
 
-def test_under_the_skin_is_not_called_level_with_it() -> None:
+def test_what_is_below_the_skin_is_retracted() -> None:
     """The class reaches from 4 mm under the skin to 4 mm above it."""
     assert [zone_words(zone) for zone in named_zones(made.ZONES)] == [
-        "Zone “retracted”: up to −5 mm",
-        "Zone “below the skin”: −5 to 0 mm",
+        "Zone “retracted”: up to 0 mm",
         "Zone “flush”: 0 to 4 mm",
         "Zone “short”: 4 to 20 mm",
         "Zone “adequate”: 20 mm and more",

@@ -62,7 +62,7 @@ def test_what_only_a_flag_says_is_a_change_too() -> None:
     cards = flag_cards([flag("hernia", "The bulge beside the stoma is growing.")])
     assert changed_words([], cards, 2) == "The bulge beside the stoma is growing."
     confirmed = flag_cards([flag("hernia", "The bulge beside the stoma is growing.")], hernia=True)
-    assert changed_words([], confirmed, 2) == "The hernia beside the stoma is growing."
+    assert changed_words([], confirmed, 2) == "The parastomal hernia is growing."
 
 
 @pytest.mark.parametrize(("visits", "words"), [(1, ONE_VISIT), (2, NO_CHANGE)])

@@ -42,19 +42,19 @@ def leaky(**changes: object) -> Changes:
 FOR: list[Row] = [
     (
         "low_stoma",
-        "The stoma's height is 19 mm, shorter than this kind of stoma needs; under 20 mm",
+        "The stoma's height is 19 mm, short; under 20 mm",
         [leaky(protrusion_mm=19.0)],
         [leaky(protrusion_mm=4.0)],
     ),
     (
         "low_stoma",
-        "The stoma's height is 4 mm, level with the skin",
+        "The stoma's height is 4 mm, flush with the skin",
         [leaky(protrusion_mm=4.0)],
         [leaky(protrusion_mm=4.1)],
     ),
     (
         "low_stoma",
-        "The stoma's height is -5 mm, below the skin",
+        "The stoma's height is -5 mm, retracted, below the skin",
         [leaky(protrusion_mm=-5.0)],
         [leaky(protrusion_mm=-4.9)],
     ),

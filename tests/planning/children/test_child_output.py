@@ -1,4 +1,4 @@
-"""Under 16: output by weight, signs of drying out, growth, green vomit (facts of 2026, section 6).
+"""Under 16: output by weight, signs of dehydration, growth, green vomit (facts of 2026, section 6).
 Checks printed there: 10 kg and 300 mL are 30.0 mL/kg; 15.6 kg and 842 mL are 54.0."""
 
 from __future__ import annotations

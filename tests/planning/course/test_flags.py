@@ -72,12 +72,17 @@ def test_retraction_says_its_figures_and_the_error() -> None:
     )
 
 
-def test_what_is_under_the_skin_is_not_called_flush() -> None:
-    text = raised(seen(protrusion_mm=(24.0, -3.0)))["retraction"].text
-    assert "is below the skin now" in text
-    assert "flush" not in text
-    assert "flush now" in raised(seen(protrusion_mm=(24.0, 0.0)))["retraction"].text
-    assert "retracted now" in raised(seen(protrusion_mm=(24.0, -6.0)))["retraction"].text
+@pytest.mark.parametrize(
+    ("mm", "now"),
+    [
+        (-6.0, "now retracted, below the skin."),
+        (-3.0, "now retracted, below the skin."),
+        (0.0, "is flush now: retraction may be emerging."),
+    ],
+)
+def test_what_is_below_the_skin_is_retracted(mm: float, now: str) -> None:
+    text = raised(seen(protrusion_mm=(24.0, mm)))["retraction"].text
+    assert text == f"The stoma is lower than before and {now}"
 
 
 def test_a_colostomy_has_its_own_height() -> None:

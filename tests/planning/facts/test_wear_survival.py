@@ -113,7 +113,7 @@ def test_a_typing_error_is_left_out_here_too() -> None:
 
 def test_the_plan_says_both_and_each_of_what_it_is() -> None:
     wear = expected((4.0, LEAK), (4.0, PLANNED), (7.0, LEAK), (5.0, LEAK), (5.0, PLANNED))
-    assert wear.text.startswith("Worn 5.0 days on average over 5 barriers of the log")
+    assert wear.text.startswith("Worn 5 days on average over 5 barriers of the log")
     assert "This sets how many are used." in wear.text
     assert wear.lasting is not None
     assert "half of them last 7 days or less (median" in wear.lasting.text

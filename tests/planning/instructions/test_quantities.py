@@ -70,7 +70,7 @@ def test_film_with_powder_against_its_own_maximum(days: float, month: int, over:
     film = next(q for q in plan.quantities if q.supply_key == "protectant")
     #: Raw skin is changed every 3 days at the latest, so the amount goes by 3 days.
     assert film.per_month == 30
-    assert "30 a month (3 a change, a barrier every 3.0 days)" in (film.cap_note or "")
+    assert "30 a month (3 a change, a barrier every 3 days)" in (film.cap_note or "")
     assert any("30 a month" in text for text in cap_notices(plan))
     free = recommend(well(wear=worn(days), accessories=FILM_AND_POWDER))
     kept = next(q for q in free.quantities if q.supply_key == "protectant")
@@ -249,7 +249,7 @@ def test_pack_sizes_are_never_invented() -> None:
     lines = recommend(leaking(accessories=frozenset({Accessory.BELT}))).quantities
     notes = {line.supply_key: line.note or "" for line in lines}
     assert "not known here" in notes["barrier"]
-    assert "Used by feel" in notes["powder"]
+    assert "Used as needed" in notes["powder"]
     assert notes["belt"] == ""
     assert not any(character.isdigit() for note in notes.values() for character in note)
 

@@ -56,11 +56,11 @@ def test_the_note_on_the_maximum_and_its_notice_follow() -> None:
     plan = recommend(leaking())
     daily = recounted(plan, 1.0)
     film = by_key(daily)["protectant"]
-    assert "a barrier every 1.0 days" in (film.cap_note or "")
+    assert "a barrier every day" in (film.cap_note or "")
     said = [reason.text for reason in daily.notices]
     assert f"{film.text}: {film.cap_note}" in said
     rare = recounted(daily, 7.0)
-    assert not [reason for reason in rare.notices if "every 1.0 days" in reason.text]
+    assert not [reason for reason in rare.notices if "every day" in reason.text]
     assert by_key(rare)["protectant"].over_maximum is False
 
 

@@ -473,7 +473,7 @@ def test_two_holes_while_ten_millimetres_stay_between(apart: float, cut: str) ->
 
 
 def test_the_reason_recorded_for_a_leak_is_named() -> None:
-    assert "a passing illness" in advised(wear(4.0, Circumstance.PASSING_ILLNESS))["leak_reason"]
+    assert "a short illness" in advised(wear(4.0, Circumstance.PASSING_ILLNESS))["leak_reason"]
 
 
 def test_the_step_after_this_one_is_named() -> None:

@@ -403,7 +403,7 @@ DANGERS = (
       for symptom, level in (
           (Symptom.LIMB_CRAMPS, S), (Symptom.LIMB_WEAKNESS, E), (Symptom.PALPITATIONS, E),
           (Symptom.CANNOT_KEEP_FLUIDS, E), (Symptom.RESTLESS, D))),
-    Danger("two clear signs of drying out",
+    Danger("two clear signs of dehydration",
            _feels(Symptom.DIZZY_ON_STANDING, Symptom.LIMB_CRAMPS), E),
     Danger("urine under 800 mL", {"urine_ml_24h": 799.0}, S),
     Danger("urine under 400 mL", {"urine_ml_24h": 399.0}, E),

@@ -93,7 +93,7 @@ OF_THE_STOMA: list[tuple[BaselineKind, dict[str, Any], Findings, str]] = [
     (BaselineKind.HEIGHT, {"value": 3.0}, asked(protrusion_mm=-2.0), "worse: it is lower, -2 mm"),
     (BaselineKind.HEIGHT, {}, asked(), "not recorded today: height against an agreed figure"),
     (BaselineKind.HEIGHT, {"value": 25.0}, asked(pain_0_10=1), "worse: it hurts"),
-    (BaselineKind.HEIGHT, {"value": 25.0}, asked(Symptom.RIBBON_STOOL), "thin as a ribbon"),
+    (BaselineKind.HEIGHT, {"value": 25.0}, asked(Symptom.RIBBON_STOOL), "ribbon-like"),
     (BaselineKind.HEIGHT, {"value": 25.0}, asked(leak=LOW), "worse: it leaks"),
     (BaselineKind.HEALED_PYODERMA, {}, asked(), "as known"),
     (BaselineKind.HEALED_PYODERMA, {}, asked(skin=None), "not recorded today: the skin"),

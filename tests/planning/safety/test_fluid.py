@@ -1,4 +1,4 @@
-"""Drying out and high output in an adult with a bowel stoma (facts of 2026, section 1.6): signs
+"""Dehydration and high output in an adult with a bowel stoma (facts of 2026, section 1.6): signs
 before volumes, volumes by day and by days running, agreed targets, what to drink, what to name."""
 
 from __future__ import annotations

@@ -292,7 +292,7 @@ PEOPLE = (
             volume_ml_24h=600.0, vitals=Vitals(36.8, pulse=78.0), days_since_surgery=4000,
         ),
         D,
-        says=("sore or itching skin, pain, new hands, infection", "No sedation"),
+        says=("sore or itching skin, pain, new carers, infection", "No sedation"),
     ),
     Someone(
         "grit in a urostomy under an anticoagulant",

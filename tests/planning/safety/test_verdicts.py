@@ -21,7 +21,7 @@ from planning.results.plan import RedFlag, Urgency
 from planning.safety.flags_output import unmeasured_signs
 from tests.planning.builders import ALL, seen, situation, well
 
-#: At no risk of drying out sooner.
+#: At no risk of dehydration sooner.
 YOUNG = Person(
     age_years=40, medicines=frozenset(), has_not=frozenset(Condition), sensitivities=frozenset()
 )

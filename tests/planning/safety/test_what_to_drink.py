@@ -1,4 +1,4 @@
-"""What to drink, beside every flag of drying out; and what of the urine was not asked."""
+"""What to drink, beside every flag of dehydration; and what of the urine was not asked."""
 
 from __future__ import annotations
 

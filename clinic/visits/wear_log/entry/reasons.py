@@ -34,7 +34,7 @@ _READ = {word: reason for reason, words in _WORDS.items() for word in words}
 _CIRCUMSTANCES = {
     Circumstance.OVERFULL: ("too full", "overfull", "full", "full pouch", "pouch full"),
     Circumstance.SOAKED: ("soaked", "soaked through", "wet through"),
-    Circumstance.PASSING_ILLNESS: ("illness", "passing illness", "ill", "was ill"),
+    Circumstance.PASSING_ILLNESS: ("illness", "short illness", "passing illness", "ill", "was ill"),
     Circumstance.OTHER_SYSTEM: (
         *("other system", "another system", "different system", "other pouch", "another pouch"),
     ),

@@ -254,7 +254,7 @@ def test_notice_over_the_usual_maximum_and_unknown_packs(made: Assessment) -> No
     assert "Pack sizes are not known" in text
     assert "Clinician" in text
     assert "Prescriber" in text
-    assert "by feel, whole packs" in text
+    assert "as needed, whole packs" in text
     assert "None" not in text.replace("None was chosen", "")
 
 

@@ -33,7 +33,7 @@ OLD = "Change every day."
 DAILY = made_plans.item(
     "wear_interval", ItemKind.WEAR, OLD, Change.CHANGE, "Change every day, and at once"
 )
-CAP = "30 a month (a barrier every 1.0 days) is over the usual maximum of 20: write the reason"
+CAP = "30 a month (a barrier every day) is over the usual maximum of 20: write the reason"
 
 
 def line(key: str, text: str, until: int | None, month: int | None, **more: object) -> Quantity:

@@ -31,6 +31,6 @@ def test_every_product_begun_is_said_with_its_day_or_that_nobody_knows_it() -> N
     BegunProduct.objects.create(assessment=found, product="ring", days=1)
     BegunProduct.objects.create(assessment=found, product="film", position=1)
     lines = finding_lines(reread(found))
-    assert any("begun last: paste; days ago: 2 days" in line for line in lines)
-    assert "Also begun: ring, 1 day ago" in lines
-    assert "Also begun: protectant film, on a day not known" in lines
+    assert any("started last: paste; days ago: 2 days" in line for line in lines)
+    assert "Also started: ring, 1 day ago" in lines
+    assert "Also started: protectant film, on a day not known" in lines

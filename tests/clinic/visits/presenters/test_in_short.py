@@ -40,7 +40,7 @@ pytestmark = pytest.mark.django_db
                 "measurement__junction": "separated",
                 "measurement__separation_hours": [3],
             },
-            "Separated from the skin at 3 o'clock; no leak; barrier melted at 6 o'clock; skin "
+            "Mucocutaneous separation at 3 o'clock; no leak; barrier melted at 6 o'clock; skin "
             "intact; height 24 mm",
         ),
         ({"hernia": True}, "No leak; skin intact; bulge at 1 to 4 o'clock; height 24 mm"),

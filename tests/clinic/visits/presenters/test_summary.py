@@ -16,7 +16,7 @@ def output_of(kind: str, **charted: object) -> SectionSummary:
     assessment = AssessmentFactory(stoma=stoma, visit__patient=stoma.patient)
     OutputFactory(assessment=assessment, **charted)
     found = summary_of(reread(assessment))
-    return next(part for part in found if part.title == "Output and how they are")
+    return next(part for part in found if part.title == "Output and symptoms")
 
 
 def test_what_was_asked_of_a_list_is_said_under_its_name() -> None:
@@ -29,11 +29,11 @@ def test_what_was_asked_of_a_list_is_said_under_its_name() -> None:
         fluid_others_absent=False,
     )
     lines = dict(found.lines)
-    assert lines["Today they have: all others"] == "asked, none of them"
-    assert lines["Belly and output: all others"] == "asked, none of them"
+    assert lines["Symptoms today: all others"] == "denied"
+    assert lines["Abdomen and output: all others"] == "denied"
     assert lines["Fluids: all others"] == "not all asked"
     assert not [label for label in [*lines, *found.unsaid] if "this list" in label]
-    assert "Infection, and how they look: all others" not in [*lines, *found.unsaid]
+    assert "Infection and general appearance: all others" not in [*lines, *found.unsaid]
 
 
 @pytest.mark.parametrize("kind", StomaKind.values)
