@@ -9,6 +9,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
+from planning.course.largest import bulge_height_mm, prolapse_mm
 from planning.course.skin import burden_of
 from planning.inputs import quantities as q
 from planning.inputs.findings import Findings, Measurement
@@ -26,7 +27,8 @@ class Channel:
 
     ``title`` is shown over its column and, in lower case, before each value; sentences say
     ``in_words`` where that is another. ``error``: its own where it is not the usual one of
-    measuring, either way (about 95 %).
+    measuring, either way (about 95 %). ``once_found``: what most never have, and where it was
+    never found there is nothing to draw.
     """
 
     key: str
@@ -35,6 +37,7 @@ class Channel:
     read: Read
     error: Read = _none
     in_words: str = ""
+    once_found: bool = False
 
     @property
     def said(self) -> str:
@@ -95,6 +98,10 @@ WIDTH: Final = Channel(
 BURDEN: Final = Channel("burden", "Skin burden", "mm²", burden_of, in_words="damaged skin")
 WEIGHT: Final = Channel("weight", q.WEIGHT.label, q.WEIGHT.unit, lambda f: f.person.weight_kg)
 OUTPUT: Final = Channel("output", "Output", q.VOLUME.unit, lambda f: f.output.volume_ml_24h)
+PROLAPSE: Final = Channel("prolapse", "Prolapse", "mm", prolapse_mm, once_found=True)
+BULGE: Final = Channel(
+    "bulge_height", "Height of the bulge", "mm", bulge_height_mm, once_found=True
+)
 
 #: In the order they are read.
 PANELS: Final = (
@@ -106,6 +113,20 @@ PANELS: Final = (
         (LENGTH, WIDTH),
         from_zero=False,
         least=12.0,
+    ),
+    ChannelPanel(
+        "prolapse",
+        "prolapse",
+        "Prolapse, mm beyond the usual length",
+        (PROLAPSE,),
+        least=20.0,
+    ),
+    ChannelPanel(
+        "bulge_height",
+        "height of the bulge",
+        "Height of the bulge beside the stoma, mm",
+        (BULGE,),
+        least=20.0,
     ),
     ChannelPanel("skin", "skin", "Skin burden, mm² of damaged skin", (BURDEN,), least=100.0),
     ChannelPanel("output", "output", "Output, mL/24 h", (OUTPUT,)),

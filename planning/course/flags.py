@@ -10,6 +10,7 @@ from collections.abc import Callable
 from typing import Final
 
 from planning.course.flags_output import high_output
+from planning.course.flags_separation import separation
 from planning.course.flags_skin import skin_worse
 from planning.course.flags_stoma import hernia, prolapse, retraction, size
 from planning.course.flags_wear import wear_falling
@@ -21,6 +22,7 @@ from planning.results.plan import Urgency
 RULES: Final[tuple[Callable[[Course], CourseFlag | None], ...]] = (
     high_output,
     skin_worse,
+    separation,
     retraction,
     prolapse,
     hernia,

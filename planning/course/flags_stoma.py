@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from datetime import date
-from typing import TypeVar
 
 from planning.course.channels import LENGTH, PROTRUSION, WIDTH
 from planning.course.hernia import CLASSES, NO_TYPE, hernia_type
+from planning.course.largest import bulge_height_mm, bulge_width_mm, prolapse_mm
 from planning.course.number_words import day_words, number, sentence
 from planning.course.real_change import Error, Move, fall, fixed, moved, rise
 from planning.course.record import Course
@@ -23,10 +23,7 @@ from planning.evidence.thresholds import (
     SIZE_SEM,
 )
 from planning.facts.height import Height, height_of
-from planning.inputs.findings import Findings
 from planning.results.plan import Reason, Urgency
-
-Found = TypeVar("Found")
 
 _LOW = (Height.SHORT, Height.FLUSH, Height.RETRACTED)
 _ERROR = ("bland1986/error", "design_value")
@@ -67,7 +64,7 @@ def _said(height: Height, mm: float) -> str:
 
 def prolapse(course: Course) -> CourseFlag | None:
     """Longer beyond error than at an earlier visit that measured it; none then counts as 0."""
-    move = rise(values(course, _prolapse_mm), fixed(PROLAPSE_SEM.value), "mm")
+    move = rise(values(course, prolapse_mm), fixed(PROLAPSE_SEM.value), "mm")
     if move is None:
         return None
     return CourseFlag(
@@ -84,8 +81,8 @@ def prolapse(course: Course) -> CourseFlag | None:
 def hernia(course: Course) -> CourseFlag | None:
     """The bulge is higher or wider beyond error. Its class needs the size of the defect in the
     muscle and whether there is an incisional hernia: neither is charted, so none is made up."""
-    height = rise(values(course, _bulge_height), fixed(BULGE_HEIGHT_SEM.value), "mm")
-    width = rise(values(course, _bulge_width), fixed(BULGE_WIDTH_SEM.value), "mm")
+    height = rise(values(course, bulge_height_mm), fixed(BULGE_HEIGHT_SEM.value), "mm")
+    width = rise(values(course, bulge_width_mm), fixed(BULGE_WIDTH_SEM.value), "mm")
     found = [(name, m) for name, m in (("height", height), ("width", width)) if m is not None]
     if not found:
         return None
@@ -160,23 +157,3 @@ def _early(course: Course, day: date) -> tuple[Reason, ...]:
         f"down for {number(SHRINKS_DAYS.value)} days."
     )
     return (Reason(text, (SHRINKS_DAYS.source,)),)
-
-
-def _prolapse_mm(findings: Findings) -> float | None:
-    return _largest(findings.measurement.prolapse, lambda prolapse: prolapse.extra_length_mm)
-
-
-def _bulge_height(findings: Findings) -> float | None:
-    return _largest(findings.abdomen.bulges, lambda bulge: bulge.height_mm)
-
-
-def _bulge_width(findings: Findings) -> float | None:
-    return _largest(findings.abdomen.bulges, lambda bulge: bulge.width_mm)
-
-
-def _largest(found: Sequence[Found] | None, size: Callable[[Found], float | None]) -> float | None:
-    """0 where none was found; None where no one looked or one was not measured."""
-    if found is None:
-        return None
-    known = [mm for one in found if (mm := size(one)) is not None]
-    return max(known, default=0.0) if len(known) == len(found) else None

@@ -30,7 +30,7 @@ def series(course: Course) -> Series:
     course = in_order(course)
     young = bool(course.young)
     return Series(
-        points=tuple((channel.key, points(course, channel)) for channel in CHANNELS),
+        points=tuple((channel.key, _to_draw(course, channel)) for channel in CHANNELS),
         faces=_faces(course),
         bars=_bars(course),
         zones=() if young else zones(course.kind),
@@ -39,6 +39,11 @@ def series(course: Course) -> Series:
         bulge=tuple(Sighting(v.day, _bulges(v.findings)) for v in course.visits),
         under_16=young,
     )
+
+
+def _to_draw(course: Course, channel: Channel) -> tuple[Point, ...]:
+    found = points(course, channel)
+    return () if channel.once_found and not any(one.value for one in found) else found
 
 
 def points(course: Course, channel: Channel) -> tuple[Point, ...]:

@@ -25,6 +25,7 @@ from planning.inputs.findings import (
     BaselineKind,
     Bulge,
     Prolapse,
+    Separation,
     StomaKind,
     Symptom,
 )
@@ -122,6 +123,52 @@ def prolapsed(mm: float | None) -> tuple[Prolapse, ...]:
 def test_prolapse(before: object, now: object, text: str | None) -> None:
     found = raised(seen(prolapse=(before, now))).get("prolapse")
     assert (found.text if found else None) == text
+
+
+def apart(mm: float | None = None) -> tuple[Separation, ...]:
+    return (Separation(LOW, depth_mm=mm),)
+
+
+@pytest.mark.parametrize(
+    ("course_", "text"),
+    [
+        ((), None),
+        (((), apart(8.0)), "The mucocutaneous junction has opened: 4 to 8 o'clock, 8 mm deep."),
+        (
+            ((), apart()),
+            "The mucocutaneous junction has opened: 4 to 8 o'clock, depth not recorded.",
+        ),
+        # It healed and opened again.
+        (
+            (apart(9.0), (), apart(3.0)),
+            "The mucocutaneous junction has opened: 4 to 8 o'clock, 3 mm deep.",
+        ),
+        ((apart(4.0), apart(8.1)), None),  # 4.16 mm is the error of a height
+        (
+            (apart(4.0), apart(8.2)),
+            "The mucocutaneous separation is getting deeper: 4 to 8 o'clock, 8.2 mm deep.",
+        ),
+        ((apart(8.2), apart(4.0)), None),
+        (
+            (apart(4.0), apart(9.0), None),
+            "The mucocutaneous separation is getting deeper: 4 to 8 o'clock, 9 mm deep.",
+        ),
+        ((apart(4.0), apart(9.0), ()), None),
+        # Not looked at before is not whole before.
+        ((None, apart(9.0)), None),
+        ((apart(4.0), apart()), None),
+    ],
+)
+def test_separation(course_: tuple[object, ...], text: str | None) -> None:
+    found = raised(seen(junction=course_ or ((),))).get("separation")
+    assert (found.text if found else None) == text
+
+
+def test_separation_says_since_when() -> None:
+    opened = raised(seen(junction=((), apart(8.0))))["separation"]
+    assert opened.figures == "Whole on 3 Mar 2025."
+    deeper = raised(seen(junction=(apart(4.0), apart(9.0))))["separation"]
+    assert deeper.figures.startswith("Depth from 4 mm (3 Mar 2025) to 9 mm (17 Mar 2025)")
 
 
 def bulging(height: float | None, width: float | None) -> tuple[Bulge, ...]:

@@ -19,6 +19,7 @@ from planning.inputs.findings import (
     Baseline,
     BaselineKind,
     Bulge,
+    Prolapse,
     Separation,
     SkinKind,
     StomaKind,
@@ -65,7 +66,8 @@ def test_every_series_reads_its_own_value() -> None:
         "weight_kg": 71.5,
     }
     drawn = series(course(visit(0, well(skin=(raw(),), **alone))))
-    values = {key: [p.value for p in points] for key, points in drawn.points if key != "burden"}
+    values = {key: [p.value for p in points] for key, points in drawn.points if points}
+    del values["burden"]
     assert values == {
         "protrusion": [24.0],
         "length": [31.0],
@@ -74,6 +76,16 @@ def test_every_series_reads_its_own_value() -> None:
         "weight": [71.5],
     }
     assert len(drawn.of("burden")) == 1
+
+
+def test_what_most_never_have_is_drawn_once_it_was_found() -> None:
+    """Then with the visits that looked and found none."""
+    for key, before in (("prolapse", "prolapse"), ("bulge_height", "bulges")):
+        found = {"prolapse": (Prolapse(12.0),), "bulges": (Bulge(ClockHours.of(3), 9.0, 40.0),)}
+        never = series(seen(**{before: ((), None, ())}))
+        assert never.of(key) == ()
+        once = series(seen(**{before: ((), None, found[before])}))
+        assert [(p.day, p.value > 0) for p in once.of(key)] == [(day(0), False), (day(28), True)]
 
 
 def test_the_burden_is_the_area_of_a_ring_by_hand() -> None:
