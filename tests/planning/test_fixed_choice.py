@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from planning import Findings, Fixed, FixedKind, History, Plan, Refused, recommend
+from planning.evidence.thresholds import EXTENDED_FROM
 from planning.fixed_choice import key_made
 from planning.inputs.findings import (
     Accessory,
@@ -77,6 +78,81 @@ def test_a_choice_changes_only_what_it_says() -> None:
     assert after.red_flags == before.red_flags
     others = [r for r in after.recommendations if r.key != "wear_interval"]
     assert others == [r for r in before.recommendations if r.key != "wear_interval"]
+
+
+BIG = leaking(opening_length_mm=44.0, opening_width_mm=44.0)
+UNKNOWN = leaking(protrusion_mm=2.0, opening_length_mm=None, opening_width_mm=None)
+KEPT, TODAY, CORRECTED = "keep/keep", "change/today", "change/correct_now"
+
+
+@pytest.mark.parametrize(
+    ("found", "fixed", "barrier", "opening"),
+    [
+        # The opening in use fits: another size of it is a change, another barrier leaves it alone.
+        (well(leak=LOW), (gap(2.5),), KEPT, TODAY),
+        (well(leak=LOW), (supply("flat_flexible", "flat_firm"),), TODAY, KEPT),
+        (well(leak=LOW), (supply("flat_flexible", "flat_firm"), gap(2.5)), TODAY, TODAY),
+        (well(leak=LOW), (supply("opening", "mouldable"),), KEPT, TODAY),
+        (well(leak=LOW), (day(2),), KEPT, KEPT),
+        # It was cut too large: that is corrected whatever else is chosen, with the barrier it is
+        # cut in.
+        (BIG, (gap(2.5),), KEPT, CORRECTED),
+        (BIG, (day(2),), KEPT, CORRECTED),
+        (BIG, (supply("flat_flexible", "flat_firm"),), CORRECTED, CORRECTED),
+        (BIG, (supply("flat_flexible", "flat_firm"), gap(2.5)), CORRECTED, CORRECTED),
+        (BIG, (supply("opening", "mouldable"),), KEPT, CORRECTED),
+        # Its size is not known: no one can say that it changes.
+        (UNKNOWN, (gap(2.5),), TODAY, KEPT),
+        (UNKNOWN, (supply("soft_convex_shallow", "flat_firm"), gap(2.5)), TODAY, KEPT),
+        (UNKNOWN, (supply("soft_convex_shallow", "flat_flexible"),), KEPT, KEPT),
+    ],
+)
+def test_what_a_choice_corrects_and_what_it_changes(
+    found: Findings, fixed: tuple[Fixed, ...], barrier: str, opening: str
+) -> None:
+    after = recommend(found, History(), fixed)
+    said = [item(after, key) for key in (barrier_of(after), "opening")]
+    assert [f"{one.change.value}/{one.stage.value}" for one in said] == [barrier, opening]
+
+
+@pytest.mark.parametrize(
+    ("fixed", "kept"),
+    [
+        ((day(2),), True),
+        ((gap(2.5),), True),
+        ((supply("soft_convex_shallow", "flat_firm"),), False),
+        ((Fixed("protectant", FixedKind.NONE), Fixed("powder", FixedKind.NONE)), False),
+    ],
+)
+def test_the_runner_up_is_one_of_what_was_proposed(fixed: tuple[Fixed, ...], kept: bool) -> None:
+    """Another system has none: it was not searched for."""
+    before, after = recommend(LEAKS), recommend(LEAKS, History(), fixed)
+    assert before.runner_up is not None
+    assert after.runner_up == (before.runner_up if kept else None)
+
+
+def test_only_what_was_chosen_is_said_to_be_chosen() -> None:
+    fixed = (supply("soft_convex_shallow", "soft_convex_moderate"), day(2), gap(2.5))
+    after = recommend(LEAKS, History(), fixed)
+    chosen = {
+        one.key
+        for one in after.recommendations
+        if any(reason.text.startswith("The clinician chose") for reason in one.because)
+    }
+    assert chosen == {"soft_convex_moderate", "opening"}
+
+
+def test_each_refusal_names_its_own_choice() -> None:
+    for found, *fixed in (
+        (LEAKS, supply("soft_convex_shallow", "flat_firm"), gap(9.0)),
+        (LEAKS, gap(2.5), day(4)),
+        (LEAKS, supply("drainable", "belt"), day(2)),
+    ):
+        with pytest.raises(Refused) as raised:
+            recommend(found, History(), tuple(fixed))
+        wrong = [one for one in fixed if one is raised.value.fixed]
+        others = tuple(one for one in fixed if one not in wrong)
+        assert recommend(found, History(), others)
 
 
 def test_what_is_left_off_leaves_no_step_and_no_amount() -> None:
@@ -171,6 +247,27 @@ def test_another_gap_is_the_size_that_is_cut() -> None:
     assert after.supplies == before.supplies
 
 
+@pytest.mark.parametrize("mm", [1.5875, 3.175])
+def test_the_usual_gaps_may_be_chosen(mm: float) -> None:
+    assert recommend(LEAKS, History(), (gap(mm),)).dimensions.gap_mm == pytest.approx(mm)
+
+
+@pytest.mark.parametrize("one", [Fixed("opening", FixedKind.GAP), gap(float("inf"))])
+def test_a_gap_is_a_number(one: Fixed) -> None:
+    assert "1.6 to 3.2 mm" in refused(LEAKS, one)
+
+
+def test_a_ready_cut_opening_has_its_own_size() -> None:
+    found, history, key = next(
+        (found, history, "opening")
+        for found, history, plan in planned(600)
+        if "pre_cut" in plan.supplies
+    )
+    with pytest.raises(Refused, match="the size it comes with") as raised:
+        recommend(found, history, (day(3), Fixed(key, FixedKind.GAP, amount=2.5)))
+    assert raised.value.fixed.kind is FixedKind.GAP
+
+
 @pytest.mark.parametrize("mm", [0.0, 1.5, 3.3, 40.0])
 def test_no_gap_beyond_the_usual_one(mm: float) -> None:
     assert "1.6 to 3.2 mm" in refused(LEAKS, gap(mm))
@@ -199,6 +296,17 @@ def test_raw_skin_is_seen_every_third_day_at_the_latest() -> None:
     assert why == "Raw skin or a wound must be seen often. At most 3 days."
 
 
+@pytest.mark.parametrize(("found", "days"), [(LEAKS, 1), (LEAKS, 3), (well(leak=LOW), 7)])
+def test_the_first_and_the_last_day_may_be_chosen(found: Findings, days: int) -> None:
+    after = recommend(found, History(), (day(days),))
+    assert after.expected_wear is not None
+    assert after.expected_wear.days == days
+
+
+def test_a_day_is_a_number() -> None:
+    assert refused(LEAKS, Fixed("wear_interval", FixedKind.DAY)) == "At least one day."
+
+
 @pytest.mark.parametrize("days", [0.0, 2.5, 8.0])
 def test_a_day_is_a_whole_number_of_a_usual_length(days: float) -> None:
     assert refused(well(leak=LOW), day(days))
@@ -212,6 +320,20 @@ def test_an_extended_barrier_is_not_peeled_off_early() -> None:
     )
     with pytest.raises(Refused, match="grips harder"):
         recommend(found, history, (day(2),))
+
+
+def test_the_first_day_of_an_extended_barrier_may_be_chosen() -> None:
+    found, history = next(
+        (found, history)
+        for found, history, plan in planned(600)
+        if "extended_wear" in plan.supplies and plan.expected_wear is not None
+    )
+    first = int(EXTENDED_FROM.value)
+    after = recommend(found, history, (day(first),))
+    assert after.expected_wear is not None
+    assert after.expected_wear.days == first
+    without = (Fixed("extended_wear", FixedKind.NONE), day(first))
+    assert "extended_wear" not in recommend(found, history, without).supplies
 
 
 def test_two_choices_hold_together() -> None:
@@ -241,3 +363,5 @@ def test_where_the_plan_made_again_says_it() -> None:
     assert key_made(day(3, "wear_as_now")) == "wear_interval"
     assert key_made(supply("opening", "pre_cut")) == "opening"
     assert key_made(supply("flat_flexible", "flat_firm")) == "flat_firm"
+    assert key_made(gap(2.5)) == "opening"
+    assert key_made(Fixed("belt", FixedKind.NONE)) == "belt"
