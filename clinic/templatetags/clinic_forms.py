@@ -82,5 +82,15 @@ def input_tag(choice: BoundWidget) -> SafeString:
 @register.simple_tag
 def control(field: BoundField) -> SafeString:
     """The field's widget, tied to its help, last value and errors."""
-    described = described_by(field)
-    return field.as_widget(attrs={"aria-describedby": described} if described else None)
+    attrs: dict[str, str | bool] = {"dir": "auto"} if takes_words(field.field.widget) else {}
+    if described := described_by(field):
+        attrs["aria-describedby"] = described
+    return field.as_widget(attrs=attrs)
+
+
+def takes_words(widget: forms.Widget) -> bool:
+    """Words and names, which may be in a language written from the right; no number or day."""
+    if isinstance(widget, forms.Textarea):
+        return True
+    plain = type(widget) is forms.TextInput and "inputmode" not in widget.attrs
+    return plain and not {"number", "day"} & set(widget.attrs.get("class", "").split())

@@ -8,6 +8,7 @@ import { BANDS, holderOf, hoursOf, numberIn, part, rowsOf } from "./face-marks.j
 import { Strokes } from "./face-strokes.js";
 import { addPaintButtons, buildSelect } from "./face-tools.js";
 import { addRow } from "./rows.js";
+import { say } from "./say.js";
 
 const STEP = geometry.RING_MM;
 const CONTROL = "select, input:not([type=hidden], [tabindex='-1'])";
@@ -224,7 +225,7 @@ export class ClockFace {
   }
 
   now(words) {
-    this.card.querySelector(".face-now").textContent = words;
+    say(this.card.querySelector(".face-now"), words);
   }
 
   say() {

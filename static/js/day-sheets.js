@@ -1,6 +1,8 @@
 /* Sets the day's sheets in small requests and says how many are ready; then fetches the file by the
    form itself. Without this script the form does the same in longer steps. */
 
+import { say } from "./say.js";
+
 /* Sheets asked for at a time: a server of several processes sets them side by side, and others want
    theirs. */
 const AT_A_TIME = 2;
@@ -26,16 +28,16 @@ async function setAll(sheets) {
   const waiting = [...sheets];
   let ready = 0;
   let problem = "";
-  const say = () => tell(`${problem} ${ready} of ${sheets.length} sheets are ready.`.trim(), ready, sheets.length);
+  const count = () => tell(`${problem} ${ready} of ${sheets.length} sheets are ready.`.trim(), ready, sheets.length);
   const lane = async () => {
     while (waiting.length && !problem) {
       const met = await ask(waiting.shift());
       if (met) problem ||= met;
       else ready += 1;
-      say();
+      count();
     }
   };
-  say();
+  count();
   await Promise.all(Array.from({ length: AT_A_TIME }, lane));
   return problem;
 }
@@ -56,7 +58,7 @@ async function ask(sheet) {
 }
 
 function tell(words, value, most) {
-  box.querySelector("[role=status]").textContent = words;
+  say(box.querySelector("[role=status]"), words);
   const bar = box.querySelector("progress");
   bar.max = most;
   bar.value = value;

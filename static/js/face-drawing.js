@@ -2,6 +2,7 @@
 
 import * as geometry from "./face-geometry.js";
 import { creases, patches } from "./face-marks.js";
+import { say, sayList } from "./say.js";
 
 const SVG = "http://www.w3.org/2000/svg";
 
@@ -81,7 +82,7 @@ function drawStoma(card, svg, form) {
   svg.querySelector(".face-lumen").replaceChildren(
     ...(lumen.spot ? [make("circle", { cx: lumen.spot[0], cy: lumen.spot[1], r: geometry.LUMEN_RADIUS })] : []),
   );
-  card.querySelector(":scope > .face-stoma-words").textContent = words;
+  say(card.querySelector(":scope > .face-stoma-words"), words);
   return words;
 }
 
@@ -94,7 +95,7 @@ export function drawFace(card, svg, form) {
   svg.querySelector(".face-creases").replaceChildren(...lines.flatMap((l) => l.hours.map(line)));
   svg.querySelector(".face-numbers").replaceChildren(...marks.map(label));
   svg.querySelector("desc").textContent = [stoma, ...(marks.length ? marks.map((m) => m.words) : ["nothing is marked round it"])].join("; ");
-  card.querySelector(":scope > .face-words").replaceChildren(...marks.map(inWords));
+  sayList(card.querySelector(":scope > .face-words"), marks.map(inWords));
 }
 
 export function drawCursor(svg, { hour, out }) {

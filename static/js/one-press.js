@@ -2,6 +2,7 @@
 // barrier that was on is closed. Without scripts the server does the same with the same buttons.
 
 import { addRow } from "./rows.js";
+import { say } from "./say.js";
 
 const boxesOf = (form, name) => [...form.querySelectorAll(`[name="${CSS.escape(name)}"]`)];
 const isFilled = (form, names) => names.some((name) => new FormData(form).getAll(name).some(Boolean));
@@ -57,7 +58,7 @@ export function watchOnePress(form) {
 export function showSaid(form, said) {
   for (const [key, words] of Object.entries(said)) {
     const place = form.querySelector(`[data-question="${key}"] [data-said]`);
-    if (place && place.textContent !== words) place.textContent = words;
+    if (place) say(place, words);
   }
 }
 

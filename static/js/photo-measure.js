@@ -4,6 +4,7 @@ import { draw } from "./photo-drawing.js";
 import { PhotoFigures } from "./photo-figures.js";
 import { PhotoHands } from "./photo-hands.js";
 import { PhotoMarks } from "./photo-marks.js";
+import { say } from "./say.js";
 
 const MOST_ZOOM = 8;
 
@@ -44,7 +45,7 @@ function redraw() {
 function changed() {
   field.value = JSON.stringify(marks.points);
   redraw();
-  status.textContent = words();
+  say(status, words());
   figures.askSoon(isReady());
 }
 
@@ -129,6 +130,6 @@ if (hasErrors) {
   for (const help of form.querySelectorAll("[data-for]")) help.hidden = help.dataset.for !== kind();
   marks.group = kind() || "card";
   redraw();
-  status.textContent = words();
+  say(status, words());
   hasErrors.scrollIntoView({ block: "center" });
 } else turned();

@@ -1,6 +1,8 @@
 // The plan grows beside the visit: replaced as it changes, without taking anything out of a hand
 // that is busy in it, and without a press on a plan that no one has seen.
 
+import { say } from "./say.js";
+
 const TYPING = "input[type=text], input[type=date], textarea, select";
 const CHANGED = "The plan changed with your last entries. Please look at it, then press again.";
 
@@ -93,7 +95,7 @@ export class PlanPanel {
 
   // Read out once, and only where something in the plan changed.
   say(words) {
-    if (words && this.changedLine.textContent !== words) this.changedLine.textContent = words;
+    if (words) say(this.changedLine, words);
   }
 
   isBusy() {

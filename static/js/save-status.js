@@ -1,5 +1,7 @@
 // Whether the page is saved, in words at the foot; what needs a decision, on top.
 
+import { say } from "./say.js";
+
 export class SaveStatus {
   constructor() {
     this.line = document.getElementById("save-status");
@@ -8,7 +10,7 @@ export class SaveStatus {
   }
 
   say(words, state) {
-    if (this.line.textContent !== words) this.line.textContent = words;
+    say(this.line, words);
     this.line.dataset.state = state;
   }
 

@@ -1,5 +1,7 @@
 // A mark is put on the drawing by mouse, touch or keyboard. The form's own boxes hold it: without
 // scripts its numbers are typed.
+import { say } from "./say.js";
+
 const EDGE = 100;
 const NAVEL = { x: 120, y: 130 };
 const QUADRANTS = { "-1 1": "right upper", "1 1": "left upper", "-1 -1": "right lower", "1 -1": "left lower" };
@@ -25,7 +27,7 @@ function wire(site, rank) {
   function draw() {
     const at = place();
     mark.toggleAttribute("hidden", at === null);
-    said.textContent = at === null ? "No mark on the drawing yet. Press its place." : words(at);
+    say(said, at === null ? "No mark on the drawing yet. Press its place." : words(at));
     if (at) mark.setAttribute("transform", `translate(${NAVEL.x + at.x} ${NAVEL.y - at.y})`);
   }
 

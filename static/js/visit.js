@@ -2,6 +2,7 @@
 
 import { showAlarm } from "./alarm.js";
 import { Autosave } from "./autosave.js";
+import { watchBars } from "./bars.js";
 import { watchIndex } from "./chart-index.js";
 import { ClockFace } from "./clock-face.js";
 import { showErrors, watchErrorLinks } from "./errors.js";
@@ -42,6 +43,7 @@ watchMore(form);
 watchRows(form, () => autosave.changed());
 watchErrorLinks();
 watchIndex(document.querySelector(".chart-index"));
+watchBars({ banner: document.querySelector(".patient-banner"), foot: document.getElementById("finish"), side: document.querySelector(".chart-side") });
 autosave.settled();
 autosave.watch();
 putBack(autosave);

@@ -11,7 +11,7 @@ from django.conf import settings
 from django.db import connection
 from django.test import Client
 from playwright._impl._api_structures import SetCookieParam
-from playwright.sync_api import Browser, BrowserContext, Page, expect
+from playwright.sync_api import Browser, BrowserContext, Page, ViewportSize, expect
 from pytest_django.live_server_helper import LiveServer
 
 from clinic.accounts.models import User
@@ -26,8 +26,8 @@ from tests.factories.visits import AssessmentFactory, VisitFactory
 PATIENCE = 30_000
 expect.set_options(timeout=PATIENCE)
 
-DESK = {"width": 1280, "height": 900}
-PHONE = {"width": 390, "height": 844}
+DESK = ViewportSize(width=1280, height=900)
+PHONE = ViewportSize(width=390, height=844)
 
 OpenPage = Callable[..., Page]
 

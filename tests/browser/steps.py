@@ -31,9 +31,9 @@ def open_folds(page: Page) -> None:
         closed.first.click()
 
 
-def wait_until_saved(page: Page) -> None:
-    """The page says that what it shows is saved."""
-    expect(page.locator("#save-status")).to_have_attribute("data-state", "saved")
+def wait_until_saved(page: Page, state: str = "saved") -> None:
+    """The page says that what it shows is saved, or saved but to be corrected (``correct``)."""
+    expect(page.locator("#save-status")).to_have_attribute("data-state", state)
 
 
 def days_ago(days: int) -> str:

@@ -228,3 +228,33 @@ def test_every_kind_has_a_pattern_of_its_own(browser_page: Page) -> None:
     pairs = [*combinations(kinds, 2), *combinations(colours, 2)]
     alike = [(a, b) for a, b in pairs if not unlike(greys[a], greys[b])]
     assert alike == []
+
+
+WATCH = """() => {
+  window.spoken = [];
+  const hear = new MutationObserver((records) => {
+    const added = records.flatMap((record) => [...record.addedNodes]);
+    window.spoken.push(...added.map((node) => node.textContent));
+  });
+  for (const live of document.querySelectorAll("#face [aria-live]")) {
+    hear.observe(live, { childList: true, characterData: true, subtree: true });
+  }
+}"""
+
+
+def test_only_what_is_new_on_the_face_is_spoken(
+    small_clinic: SmallClinic, open_page: OpenPage
+) -> None:
+    """A live place that is written again is read out again, at every letter typed elsewhere."""
+    page = open_draft(small_clinic, open_page, small_clinic.draft(leaking=True))
+    before = page.locator(LIST).all_inner_texts()
+    assert len(before) > 1
+    page.evaluate(WATCH)
+    page.locator("[name=visit-note]").fill("Slept well.")
+    assert page.evaluate("window.spoken") == []
+    page.locator('label:has(> [name="system-erosion_hours"][value="9"])').click()
+    after = page.locator(LIST).all_inner_texts()
+    new = [words for words in after if words not in before]
+    assert len(new) == 1
+    assert [words for words in page.evaluate("window.spoken") if words in after] == new
+    wait_until_saved(page)

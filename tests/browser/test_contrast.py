@@ -1,12 +1,30 @@
-"""The few colours everything is made of, against WCAG 2.2's formula (1.4.3 and 1.4.11)."""
+"""The few colours everything is made of, light and dark, against WCAG 2.2's formula (1.4.3 and
+1.4.11); and nothing on the screen has a colour besides them."""
 
 import re
 from pathlib import Path
 
 import pytest
 
-TOKENS = Path(__file__).resolve().parents[2] / "static" / "css" / "tokens.css"
-COLOURS = dict(re.findall(r"--([\w-]+):\s*(#[0-9a-f]{6});", TOKENS.read_text()))
+CSS = Path(__file__).resolve().parents[2] / "static" / "css"
+TOKENS = CSS / "tokens.css"
+TOKEN = re.compile(r"--([\w-]+):\s*(#[0-9a-f]{6});")
+LIGHT, _, DARK = TOKENS.read_text().partition("@media screen and (prefers-color-scheme: dark)")
+COLOURS = dict(TOKEN.findall(LIGHT))
+IN_THE_DARK = COLOURS | dict(TOKEN.findall(DARK))
+#: Printed, or the colours themselves.
+NOT_SCREEN = {
+    "card",
+    "diary",
+    "letter",
+    "marking",
+    "paper",
+    "sheet",
+    "supply-list",
+    "template",
+    "tokens",
+}
+WRITTEN = re.compile(r"#[0-9a-f]{3,8}\b|\b(?:rgb|hsl)a?\(|:\s*(?:white|black)\b", re.IGNORECASE)
 
 TEXT = 4.5
 SHAPE = 3.0  # borders of controls, the ring of the focus
@@ -15,9 +33,14 @@ PAIRS = [
     *(("ink-soft", ground, TEXT) for ground in ("paper", "ground", "accent-wash")),
     *(("link", ground, TEXT) for ground in ("paper", "ground", "accent-wash")),
     *(("on-accent", ground, TEXT) for ground in ("accent", "accent-dark")),
+    *(("on-bar", ground, TEXT) for ground in ("bar", "bar-hover")),
+    *(("accent-dark", ground, TEXT) for ground in ("paper", "ground", "accent-wash")),
+    ("on-danger", "danger", TEXT),
     *((f"{tone}-ink", f"{tone}-wash", TEXT) for tone in ("warn", "bad", "good")),
     *((f"{tone}-ink", "paper", TEXT) for tone in ("warn", "bad", "good")),
     *((f"{tone}-line", "paper", SHAPE) for tone in ("warn", "bad", "good")),
+    *(("danger", ground, SHAPE) for ground in ("paper", "ground")),
+    *((line, "bar", SHAPE) for line in ("bar-line", "focus-on-bar")),
     *(("line-strong", ground, SHAPE) for ground in ("paper", "ground")),
     *(("focus", ground, SHAPE) for ground in ("paper", "ground", "accent-wash")),
 ]
@@ -43,6 +66,23 @@ def test_the_formula() -> None:
     assert ratio("#767676", "#ffffff") == pytest.approx(4.54, abs=0.01)
 
 
+@pytest.mark.parametrize("colours", [COLOURS, IN_THE_DARK], ids=["light", "dark"])
 @pytest.mark.parametrize(("colour", "ground", "least"), PAIRS)
-def test_contrast(colour: str, ground: str, least: float) -> None:
-    assert ratio(COLOURS[colour], COLOURS[ground]) >= least
+def test_contrast(colours: dict[str, str], colour: str, ground: str, least: float) -> None:
+    assert ratio(colours[colour], colours[ground]) >= least
+
+
+def test_dark_is_dark() -> None:
+    """Each colour of the dark set replaces one, and the grounds are darker than what is on them."""
+    assert DARK
+    assert dict(TOKEN.findall(DARK)).keys() <= COLOURS.keys()
+    for ground in ("paper", "ground"):
+        assert luminance(COLOURS["ink"]) < luminance(COLOURS[ground])
+        assert luminance(IN_THE_DARK["ink"]) > luminance(IN_THE_DARK[ground])
+
+
+def test_the_screen_has_no_colour_of_its_own() -> None:
+    """A colour written beside the tokens would be the same in the dark."""
+    sheets = [sheet for sheet in CSS.glob("*.css") if sheet.stem not in NOT_SCREEN]
+    assert len(sheets) > 10
+    assert {s.name: found for s in sheets if (found := WRITTEN.findall(s.read_text()))} == {}

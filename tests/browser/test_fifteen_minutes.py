@@ -5,7 +5,7 @@ import re
 
 import pytest
 from django.utils import timezone
-from playwright.sync_api import Locator, Page, expect
+from playwright.sync_api import Locator, Page, ViewportSize, expect
 
 from clinic.plans.models import Decision
 from clinic.visits.choices import VisitState
@@ -77,7 +77,7 @@ def seen_before(small_clinic: SmallClinic) -> Assessment:
     return last
 
 
-def follow_up(clinic: SmallClinic, open_page: OpenPage, screen: dict[str, int]) -> Page:
+def follow_up(clinic: SmallClinic, open_page: OpenPage, screen: ViewportSize) -> Page:
     """The empty page of a visit today."""
     page = open_page(clinic.nurse, viewport=screen)
     page.goto(f"{clinic.url}/patients/{clinic.patient.uuid}/")
@@ -96,7 +96,7 @@ def signed_today() -> Assessment:
 @pytest.mark.parametrize(("screen", "most"), [(DESK, 2.5), (PHONE, 5)], ids=["desk", "phone"])
 @pytest.mark.usefixtures("seen_before")
 def test_what_an_empty_visit_shows(
-    small_clinic: SmallClinic, open_page: OpenPage, screen: dict[str, int], most: float
+    small_clinic: SmallClinic, open_page: OpenPage, screen: ViewportSize, most: float
 ) -> None:
     page = follow_up(small_clinic, open_page, screen)
     inputs, screens = page.evaluate(IN_SIGHT), page.evaluate(SCREENS)

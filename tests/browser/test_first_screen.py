@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 from django.utils import timezone
-from playwright.sync_api import Locator, Page
+from playwright.sync_api import Locator, Page, ViewportSize
 
 from clinic.follow_up.models import FollowUp
 from clinic.visits.choices import VisitState
@@ -14,6 +14,7 @@ from tests.browser.conftest import DESK, PHONE, OpenPage, SmallClinic
 from tests.browser.shots import shot
 from tests.clinic.plans.signed_visits import accept, sign
 from tests.factories.patients import StomaFactory
+from tests.factories.tasks import TaskFactory
 from tests.factories.visits import HAPPENED_AT, AssessmentFactory, PhotoFactory, VisitFactory
 
 pytestmark = pytest.mark.browser
@@ -54,7 +55,7 @@ def much(small_clinic: SmallClinic) -> SmallClinic:
     return small_clinic
 
 
-def record(much: SmallClinic, open_page: OpenPage, screen: dict[str, int]) -> Page:
+def record(much: SmallClinic, open_page: OpenPage, screen: ViewportSize) -> Page:
     page = open_page(much.nurse, viewport=screen)
     page.goto(f"{much.url}/patients/{much.patient.uuid}/")
     return page
@@ -124,9 +125,27 @@ def test_a_day_of_thirty_is_two_screens(full_day: SmallClinic, open_page: OpenPa
     assert bottom(lines.last) <= 2 * DESK["height"]
 
 
+def test_the_days_tasks_are_seen_before_its_thirty_people(
+    full_day: SmallClinic, open_page: OpenPage
+) -> None:
+    """First on a phone; beside the list on a desk."""
+    TaskFactory.create(patient=full_day.patient, day=timezone.localdate())
+    page = open_page(full_day.nurse, viewport=PHONE)
+    page.goto(f"{full_day.url}/")
+    task = page.locator(".task").first
+    assert bottom(task) <= PHONE["height"]
+    page.set_viewport_size(DESK)
+    assert bottom(task) <= DESK["height"]
+    beside, below = task.bounding_box(), page.locator(".due").nth(3).bounding_box()
+    assert beside is not None
+    assert below is not None
+    assert beside["x"] >= below["x"] + below["width"]
+    assert beside["y"] < below["y"]
+
+
 @pytest.mark.parametrize("screen", [PHONE, SMALL], ids=["phone", "small"])
 def test_nothing_scrolls_sideways(
-    much: SmallClinic, full_day: SmallClinic, open_page: OpenPage, screen: dict[str, int]
+    much: SmallClinic, full_day: SmallClinic, open_page: OpenPage, screen: ViewportSize
 ) -> None:
     page = open_page(much.nurse, viewport=screen)
     for path in ("/", f"/patients/{much.patient.uuid}/"):

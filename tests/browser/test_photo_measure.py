@@ -11,8 +11,8 @@ from clinic.visits.actions.photo import add_photo
 from clinic.visits.models import Assessment, Photo
 from tests.browser.conftest import PHONE, OpenPage, SmallClinic
 from tests.browser.keys import Keys
+from tests.browser.page_faults import faults_here
 from tests.browser.shots import shot
-from tests.browser.test_pages import faults
 from tests.browser.watch import Watch
 from tests.factories.scene import Array, Camera, card_at, oval, photo
 
@@ -210,7 +210,7 @@ def test_by_finger_on_a_phone(
     small_clinic: SmallClinic, open_page: OpenPage, picture: Photo
 ) -> None:
     page = opened(small_clinic, open_page, picture, viewport=PHONE, has_touch=True, is_mobile=True)
-    assert "\n".join(faults(page, touch=True)) == ""
+    assert faults_here(page) == []
     page.locator('label:has(> [name=kind][value="card"])').tap()
     for value, points in (("reference", CARD), ("outline", EDGE[::2])):
         page.locator(f'label:has(> [name=mode][value="{value}"])').tap()
@@ -225,7 +225,7 @@ def test_by_finger_on_a_phone(
     page.wait_for_function(CHOSEN_IN_VIEW)
     page.locator("#measure-photo").scroll_into_view_if_needed()
     shot(page, "measure-phone", whole=False)
-    assert "\n".join(faults(page, touch=True)) == ""
+    assert faults_here(page) == []
     assert page.evaluate("document.documentElement.scrollWidth") == PHONE["width"]
 
 

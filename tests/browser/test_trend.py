@@ -13,8 +13,8 @@ from clinic.accounts.models import Role
 from clinic.patients.models import Stoma
 from fixtures.invented_clinic.load import load
 from tests.browser.conftest import DESK, PHONE, OpenPage, SmallClinic
+from tests.browser.page_faults import faults_here
 from tests.browser.shots import shot
-from tests.browser.test_pages import faults
 from tests.clinic.trends.seen_stomas import HEIGHTS, seen
 from tests.factories.accounts import UserFactory
 from tests.factories.visits import HAPPENED_AT, AssessmentFactory, PhotoFactory, VisitFactory
@@ -129,7 +129,7 @@ def test_nothing_sideways_unlabelled_or_too_small(
     page.evaluate("document.querySelectorAll('details').forEach((d) => { d.open = true; })")
     page.get_by_role("button", name="Laid over").click()
     assert page.locator(".table-wrap:not([tabindex='0'][role=region][aria-label])").count() == 0
-    assert faults(page, touch=viewport is PHONE) == []
+    assert faults_here(page) == []
     letters = page.locator(".trend-figure:visible text").first.evaluate(
         "(text) => text.getBoundingClientRect().height"
     )

@@ -14,8 +14,8 @@ from clinic.visits.models import WornBarrier
 from clinic.visits.wear_log.whole_log import log_of
 from tests.browser.conftest import DESK, PHONE, OpenPage, SmallClinic, session_of
 from tests.browser.keys import Keys
+from tests.browser.page_faults import faults_here
 from tests.browser.shots import shot
-from tests.browser.test_pages import faults
 from tests.browser.watch import Watch
 
 pytestmark = pytest.mark.browser
@@ -266,5 +266,5 @@ def test_the_page_at_both_widths(
     page = open_log(small_clinic, open_page(small_clinic.nurse, viewport=screen))
     page.get_by_text("Correct or remove").click()
     page.evaluate("document.querySelectorAll('details').forEach((d) => { d.open = true; })")
-    assert faults(page, touch=screen is PHONE) == []
+    assert faults_here(page) == []
     shot(page, "wear-log")

@@ -4,7 +4,7 @@ being 1 px; on paper 1 px of CSS (1/96 inch)."""
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Final
 
@@ -42,7 +42,8 @@ class BarStyle:
 
 @dataclass(frozen=True, slots=True)
 class Palette:
-    """Colours of one medium; on a screen they are those of ``static/css/tokens.css``."""
+    """Colours of one medium. On a screen they are the light ones of ``static/css/tokens.css``, and
+    ``tokens`` names each: the page's own are shown in their place, so also those for the dark."""
 
     ink: str
     soft: str
@@ -53,6 +54,7 @@ class Palette:
     mark: str
     paper: str
     bars: Mapping[str, BarStyle]
+    tokens: Mapping[str, str] = field(default_factory=dict)
 
 
 #: Keys of ``bars``: why a barrier came off; "" is not recorded, "on" still worn.
@@ -70,11 +72,27 @@ SCREEN: Final = Palette(
     bars=MappingProxyType(
         {
             "planned": BarStyle("#e2eff0", "#14505c"),
-            "leak": BarStyle("#931b1b", "#931b1b"),
+            "leak": BarStyle("#b3261e", "#b3261e"),
             "itch_or_pain": BarStyle("#fff3d3", "#5e3b00", "////"),
             "fell_off": BarStyle("#ffffff", "#17262d", "xxxx"),
             "": BarStyle("#ffffff", "#6a7b83", "----"),
             STILL_ON: BarStyle("#ffffff", "#14505c", dashed=True),
+        }
+    ),
+    tokens=MappingProxyType(
+        {
+            "#17262d": "ink",
+            "#485a63": "ink-soft",
+            "#cfd8d9": "line",
+            "#f2f5f4": "ground",
+            "#14505c": "accent",
+            "#a56a00": "warn-line",
+            "#6a7b83": "line-strong",
+            "#ffffff": "paper",
+            "#e2eff0": "accent-wash",
+            "#b3261e": "bad-line",
+            "#fff3d3": "warn-wash",
+            "#5e3b00": "warn-ink",
         }
     ),
 )

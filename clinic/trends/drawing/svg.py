@@ -13,7 +13,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from clinic.plans.course_results import PANELS
 from clinic.trends.drawing.events import ECHO
-from clinic.trends.drawing.style import Medium
+from clinic.trends.drawing.style import Medium, Palette
 from clinic.trends.tracks import Mark, Track
 
 SVG = "http://www.w3.org/2000/svg"
@@ -57,6 +57,7 @@ def tidy(
     ]
     for element in root.iter():
         _plain(element)
+        _coloured(element, medium.palette)
         _rename(element, prefix or medium.key)
     for element, words in zip(repeated, echoes, strict=True):
         _echo(element, words)
@@ -91,6 +92,13 @@ def _plain(element: ET.Element) -> None:
     element.set("transform", element.get("transform", "").replace("rotate(-0 ", "rotate(0 "))
     if not element.get("transform") or element.get("transform", "").startswith("rotate(0 "):
         del element.attrib["transform"]
+
+
+def _coloured(element: ET.Element, palette: Palette) -> None:
+    """The page's own colours, by their names, where the medium is a page."""
+    for attribute in ("fill", "stroke"):
+        if token := palette.tokens.get(element.get(attribute, "")):
+            element.set(attribute, f"var(--{token})")
 
 
 def _rename(element: ET.Element, prefix: str) -> None:

@@ -155,7 +155,7 @@ def test_a_face_shows_its_hours_and_intact_skin_none(drawn: TrendFigure) -> None
     """Wedges are filled as leaks are; one an hour."""
     svg = screen(drawn)
     faces_only = replace(made.SERIES, bars=())
-    red = SCREEN.bars["leak"].face
+    red = "var(--bad-line)"
     count = screen(figure(faces_only, (), today=made.TODAY)).count(f'fill="{red}"')
     assert count == sum(len(face.hours) for face in made.FACES) == 9
     assert red in svg
@@ -219,7 +219,7 @@ def test_an_unknown_visit_looks_unlike_one_that_found_none() -> None:
     )
     assert (one.count(">?<"), other.count(">?<")) == (1, 0)
     assert (one.count("stroke-dasharray"), other.count("stroke-dasharray")) == (1, 0)
-    red = SCREEN.bars["leak"].face
+    red = "var(--bad-line)"
     assert one.count(f'fill="{red}"') == other.count(f'fill="{red}"') == 2
 
 
@@ -432,7 +432,14 @@ def test_paper_is_black_and_white() -> None:
 
 
 def test_colours_of_the_screen_are_those_of_the_style_sheet() -> None:
-    assert set(re.findall(r"#[0-9a-f]{6}", repr(SCREEN))) <= set(COLOURS.values())
+    """By name, so that they are others in the dark; no colour is left that is always the same."""
+    assert {COLOURS[token]: token for token in SCREEN.tokens.values()} == SCREEN.tokens
+    assert set(re.findall(r"#[0-9a-f]{6}", repr(SCREEN))) <= SCREEN.tokens.keys()
+    drawn = screen(figure(made.SERIES, made.EVENTS, today=made.TODAY))
+    assert not re.findall(r'(?:fill|stroke|color)="#[0-9a-f]+"', drawn)
+    assert "var(--ink)" in drawn
+    paper = figure(made.SERIES, made.EVENTS, today=made.TODAY).on_paper()
+    assert "var(" not in paper
 
 
 def test_each_bar_is_filled_by_its_reason() -> None:
