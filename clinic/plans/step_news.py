@@ -7,7 +7,7 @@ from typing import NamedTuple
 from clinic.plans.children import plan_of
 from clinic.plans.plan_with_decisions import DecidedPlan
 from clinic.visits.models import Assessment
-from clinic.visits.queries import previous_assessment
+from clinic.visits.queries import signed_before
 from planning.results.plan import Change, Step
 
 
@@ -51,7 +51,7 @@ def _with_thing(step: Step, changes: dict[str, Change]) -> str:
 
 def _before(about: Assessment) -> frozenset[str] | None:
     """Keys of the steps at the signed visit before; None where there was none with steps."""
-    last = previous_assessment(about)
+    last = signed_before(about, Assessment.objects.select_related("plan"))
     snapshot = getattr(last, "plan", None) if last else None
     if snapshot is None:
         return None

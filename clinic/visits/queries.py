@@ -36,9 +36,13 @@ def with_parts() -> QuerySet[Assessment]:
 
 def previous_assessment(assessment: Assessment) -> Assessment | None:
     """The last signed assessment of the same stoma before this one, parts fetched."""
+    return signed_before(assessment, with_parts())
+
+
+def signed_before(assessment: Assessment, among: QuerySet[Assessment]) -> Assessment | None:
+    """The same, with no more of it fetched than ``among`` does."""
     return (
-        with_parts()
-        .filter(
+        among.filter(
             stoma_id=assessment.stoma_id,
             visit__state="signed",
             visit__happened_at__lt=assessment.visit.happened_at,

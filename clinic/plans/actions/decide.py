@@ -1,5 +1,6 @@
 """Keep the decisions posted with the visit page."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime, time
 from typing import Any
@@ -81,47 +82,66 @@ def accept(
     item: Decidable, assessment: Assessment, signer: Signer, *, at: time | None = None
 ) -> None:
     """Accept one item as the plan proposes it; ``at``: the time agreed for the next visit."""
-    given = {"choice": Choice.ACCEPTED, "instead": "", "changed_to": "", "reason": "", "at": at}
-    _keep(item, assessment, given, signer)
+    _keep(item, assessment, {**_ACCEPTED, "at": at}, signer)
     assessment.pending.filter(prefix=f"decision-{item.key}").delete()
 
 
-def accept_kept(plan: Plan | Planned, assessment: Assessment, signer: Signer) -> int:
+def accept_kept(decisions: Decisions, signer: Signer) -> int:
     """Accept together what is kept as it is worn; how many. Each has its row, with who and when."""
-    kept = Decisions(plan, assessment).kept()
-    for item in kept:
-        accept(item, assessment, signer)
+    kept = decisions.kept()
+    _accept_together(kept, decisions.assessment, signer)
     return len(kept)
 
 
 def accept_all(plan: Plan | Planned, assessment: Assessment) -> None:
     """Accept whatever is undecided: for records made by a program, where no one looks."""
     decisions = Decisions(plan, assessment)
-    for item in (*decisions.undecided(), *decisions.kept()):
-        accept(item, assessment, nobody())
+    _accept_together([*decisions.undecided(), *decisions.kept()], assessment, nobody())
+
+
+def _accept_together(items: list[Decidable], assessment: Assessment, signer: Signer) -> None:
+    """As ``accept`` does each of them, in two queries for all."""
+    if not items:
+        return
+    Decision.objects.bulk_create(
+        [
+            Decision(assessment=assessment, key=item.key, **_row(item, _ACCEPTED, signer))
+            for item in items
+        ],
+        update_conflicts=True,
+        unique_fields=["assessment", "key"],
+        update_fields=list(_row(items[0], _ACCEPTED, signer)),
+    )
+    assessment.pending.filter(prefix__in=[f"decision-{item.key}" for item in items]).delete()
+
+
+#: What is given of an item that is accepted as the plan proposes it.
+_ACCEPTED = {"choice": Choice.ACCEPTED, "instead": "", "changed_to": "", "reason": ""}
 
 
 def _keep(
     item: Decidable, assessment: Assessment, given: dict[str, Any], signer: Signer
 ) -> Decision:
-    """As decided about what is proposed: what was chosen before is no longer there to choose."""
-    about = item.proposed
     decision, _ = Decision.objects.update_or_create(
-        assessment=assessment,
-        key=item.key,
-        defaults={
-            "choice": given["choice"],
-            "chosen": given["instead"],
-            "changed_to": given["changed_to"],
-            "reason": given["reason"],
-            "at": given.get("at"),
-            "text": about.text,
-            "about": about.about,
-            "decided_by": signer.by,
-            "decided_at": signer.at,
-        },
+        assessment=assessment, key=item.key, defaults=_row(item, given, signer)
     )
     return decision
+
+
+def _row(item: Decidable, given: Mapping[str, Any], signer: Signer) -> dict[str, Any]:
+    """As decided about what is proposed: what was chosen before is no longer there to choose."""
+    about = item.proposed
+    return {
+        "choice": given["choice"],
+        "chosen": given["instead"],
+        "changed_to": given["changed_to"],
+        "reason": given["reason"],
+        "at": given.get("at"),
+        "text": about.text,
+        "about": about.about,
+        "decided_by": signer.by,
+        "decided_at": signer.at,
+    }
 
 
 def _store(

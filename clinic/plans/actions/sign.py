@@ -151,7 +151,7 @@ def _store_plan(assessment: Assessment, live: DraftPlan, by: User, at: datetime)
     decisions = Decisions(planned, assessment)
     _refer(assessment, plan, decisions, by, at)
     _follow_up(assessment, plan, decisions, next_day)
-    return accept_kept(planned, assessment, Signer(by, at))
+    return accept_kept(decisions, Signer(by, at))
 
 
 def _refer(

@@ -5,10 +5,14 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 import pytest
+from django.conf import settings
 
+from clinic.clinic_details.closed_days import ClosedDays
 from clinic.documents.care_sheet.sheet import Group, Line, Mark, NextVisit, Sheet, Step, Use
 from clinic.documents.care_sheet.step_drawings import SHOWS
 from clinic.documents.shared import Contact, Who
+from clinic.visits.models import Assessment
+from tests.clinic.documents import made_visits
 
 SHEET = Sheet(
     who=Who("Imogen Thistledown", "5 April 1961", "T000001"),
@@ -62,6 +66,18 @@ def long_sheet() -> Sheet:
         for number in range(60)
     )
     return replace(SHEET, who=replace(SHEET.who, name=name), steps=steps)
+
+
+@pytest.fixture
+def swept(db: None, monkeypatch: pytest.MonkeyPatch) -> Assessment:
+    """A measured stoma and nothing found, of which a sweep says many plans: what is the same for
+    all of them is fetched already, or asked for no more where it is on no record."""
+    made = made_visits.fresh(made_visits.assessed())
+    none = ClosedDays(settings.CLINIC_CLOSED_WEEKDAYS, {})
+    monkeypatch.setattr("clinic.clinic_details.current.stored", lambda: None)
+    monkeypatch.setattr("clinic.plans.proposed_day.closed_days_round", lambda _day: none)
+    monkeypatch.setattr("clinic.plans.step_news.signed_before", lambda _made, _among: None)
+    return made
 
 
 @pytest.fixture(autouse=True)

@@ -9,13 +9,13 @@ from clinic.documents.cutting_template.build import NoTemplate, Template, cuttin
 from clinic.documents.cutting_template.template_drawing import Side
 from clinic.documents.patient_language.said import said
 from clinic.documents.patient_language.unsaid import Unsaid
-from clinic.documents.rendering.pdf import pdf_of
 from clinic.visits.models import Assessment
 from planning import Plan
 from planning.geometry.opening import opening_for, rounded
 from planning.geometry.outline import Outline, ellipse, traced
 from planning.results.plan import Dimensions
 from tests.clinic.documents import made_plans, made_visits
+from tests.clinic.documents.set_once import set_once
 
 GAP_MM = 2.0
 ROUND = ellipse(30, 30)
@@ -79,4 +79,4 @@ def asked(
 
 
 def printed(template: Template[str]) -> bytes:
-    return pdf_of(render_to_string("documents/cutting_template/template.html", {"t": template}))
+    return set_once(render_to_string("documents/cutting_template/template.html", {"t": template}))

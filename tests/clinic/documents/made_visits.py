@@ -1,6 +1,7 @@
 """Visits with findings, decided and signed as the program itself does it."""
 
 from datetime import UTC, datetime
+from functools import lru_cache
 from typing import Any
 
 import pytest
@@ -175,5 +176,11 @@ def sheet_from(decided: DecidedPlan, *, large: bool = False, language: str = "")
 
 
 def printed(sheet: Sheet[str]) -> bytes:
-    """As the nurse gets it."""
-    return fitting(pages_of(sheet), at_most=most_pages(sheet))
+    """As the nurse gets it. The same pages are the same paper, so one serves every test that asks
+    for it."""
+    return _set_once(tuple(pages_of(sheet)), most_pages(sheet))
+
+
+@lru_cache(maxsize=40)
+def _set_once(pages: tuple[str, ...], at_most: int) -> bytes:
+    return fitting(pages, at_most=at_most)

@@ -4,6 +4,7 @@ import io
 import re
 import subprocess
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -115,6 +116,7 @@ def boxes(pdf: bytes, folder: Path) -> list[Box]:
     return found
 
 
+@lru_cache(maxsize=64)
 def _told(how: str, *, pdf: bytes) -> str:
     told = subprocess.run(
         ["/usr/bin/env", "pdftotext", how, "-", "-"], input=pdf, capture_output=True, check=True

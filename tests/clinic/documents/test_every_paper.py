@@ -33,17 +33,24 @@ def subject(about: str) -> UUID:
     return made.stoma.uuid if about == "stoma" else made.uuid
 
 
+#: Each language, and either size; what each paper makes of both is in its own tests.
+ASKED = (("en", "normal"), ("es", "large"), ("ar", "normal"))
+
+
+def test_every_language_is_asked_for() -> None:
+    assert [language for language, _ in ASKED] == SheetLanguage.values
+
+
 @pytest.mark.parametrize(("kind", "page"), PRINTS)
 def test_it_prints_in_every_language(client: Client, kind: Kind, page: Page) -> None:
     client.force_login(UserFactory.create(role=Role.NURSE))
     address = reverse(f"documents:{page.name}", args=[subject(page.about)])
-    for language in SheetLanguage.values:
-        for size in ("normal", "large"):
-            answer: Any = client.get(address, {"language": language, "print": size})
-            assert answer["Content-Type"] == "application/pdf", (page.name, language, size)
-            written = language if PAPERS[kind].for_patient else SheetLanguage.ENGLISH
-            catalogue: Any = paper.reader(answer.content).trailer["/Root"]
-            assert catalogue["/Lang"] == written, (page.name, language)
-            assert paper.whole_text(answer.content)
-            stored = PrintedDocument.objects.latest("id")
-            assert (stored.kind, stored.language) == (kind, written)
+    for language, size in ASKED:
+        answer: Any = client.get(address, {"language": language, "print": size})
+        assert answer["Content-Type"] == "application/pdf", (page.name, language, size)
+        written = language if PAPERS[kind].for_patient else SheetLanguage.ENGLISH
+        catalogue: Any = paper.reader(answer.content).trailer["/Root"]
+        assert catalogue["/Lang"] == written, (page.name, language)
+        assert paper.whole_text(answer.content)
+        stored = PrintedDocument.objects.latest("id")
+        assert (stored.kind, stored.language) == (kind, written)

@@ -66,7 +66,7 @@ class _Reading:
     parts: list[list[Point]] = field(default_factory=list)
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=128)
 def lines(pdf: bytes, page: int = 0) -> tuple[Line, ...]:
     """Every stroked path of one page."""
     reader = PdfReader(io.BytesIO(pdf))

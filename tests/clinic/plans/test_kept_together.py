@@ -129,7 +129,15 @@ def test_what_is_kept_in_other_words_than_were_on_the_page_is_looked_at(
 
 
 def test_records_made_by_a_program_hold_every_decision(leaking: Assessment) -> None:
+    """What was decided about other words, or only begun, gives way."""
     plan = plan_of(leaking)
+    items = {one.key: one for one in decidables(plan, leaking)}
+    old, begun = [key for key, one in items.items() if not is_kept(one.source)][:2]
+    decide(leaking, old, Choice.DROPPED)
+    leaking.decisions.update(text="In other words", about="0" * 16)
+    typed = {f"decision-{begun}-choice": ["dropped"], f"decision-{begun}-reason": [""]}
+    PendingEntry.objects.create(assessment=leaking, prefix=f"decision-{begun}", data=typed)
     accept_all(plan, reread(leaking))
-    stored = set(leaking.decisions.values_list("key", flat=True))
-    assert stored == {one.key for one in decidables(plan, leaking)}
+    stored = {one.key: (one.choice, one.about) for one in leaking.decisions.all()}
+    assert stored == {key: (Choice.ACCEPTED, one.about) for key, one in items.items()}
+    assert not leaking.pending.exists()

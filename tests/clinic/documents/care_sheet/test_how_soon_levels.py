@@ -16,6 +16,7 @@ from clinic.documents.care_sheet.emergency import (
     ONE_MORE,
     TOP_FIRST,
 )
+from clinic.documents.care_sheet.pages import html_of
 from clinic.documents.care_sheet.sheet import Sheet
 from clinic.documents.how_soon import LOOK_TITLES
 from clinic.documents.patient_language.english_marks import english_in
@@ -28,7 +29,7 @@ from planning import Plan
 from planning.results.message import to_patient
 from planning.results.plan import FitAnswer, Urgency
 from planning.safety.red_flags import RULES
-from tests.clinic.documents import made_plans, made_visits, paper
+from tests.clinic.documents import made_plans, made_visits
 from tests.clinic.documents.made_plans import flag
 from tests.clinic.documents.patient_language.test_languages import plans
 from tests.factories.visits import AssessmentFactory
@@ -92,17 +93,16 @@ def test_the_highest_alone_says_how_soon(monkeypatch: pytest.MonkeyPatch, langua
 
 
 @pytest.mark.parametrize("language", LANGUAGES)
-def test_over_every_pair_of_flags(language: str) -> None:
+def test_over_every_pair_of_flags(swept: Assessment, language: str) -> None:
     """As the planner words them, the first of a pair the more urgent: all in English, and of the
     other languages, whose sentences are those of the same messages, every third."""
-    made = made_visits.assessed()
     told = [text for rule in RULES for text in (rule.patient_text, *rule.told_at.values()) if text]
     titles = {translator_for(language).translate(words) for words in LOOK_TITLES.values()}
     for high, low in combinations(_LOOKED_AT, 2):
         for text in told[:: 1 if language == "en" else 3]:
             raised = (flag(high, "You have a sore.", "high"), flag(low, text, "low"))
             plan = replace(made_plans.BARE, red_flags=raised)
-            sheet = care(plan, made, language)
+            sheet = care(plan, swept, language)
             assert len([g for g in sheet.look_at if g.title in titles]) == 1
             later = LATER[language][0 if high in (Urgency.SAME_DAY, Urgency.TELEPHONE) else 2 :]
             said = " ".join(texts(sheet.look_at[1:]))
@@ -116,13 +116,12 @@ def care(plan: Plan, made: Assessment, language: str) -> Sheet:
 
 
 @pytest.mark.parametrize("language", LANGUAGES)
-def test_over_the_sweep_one_level_and_no_reassurance(language: str) -> None:
-    made = made_visits.assessed()
+def test_over_the_sweep_one_level_and_no_reassurance(swept: Assessment, language: str) -> None:
     say = translator_for(language).translate
     titles = {say(words) for words in LOOK_TITLES.values()}
     flagged = 0
     for name, plan in plans():
-        sheet = care(plan, made, language)
+        sheet = care(plan, swept, language)
         if sheet.emergency or not sheet.look_at:
             continue
         flagged += 1
@@ -132,8 +131,7 @@ def test_over_the_sweep_one_level_and_no_reassurance(language: str) -> None:
     assert flagged > 10
 
 
-def test_an_emergency_page_does_not_say_today() -> None:
-    made = made_visits.assessed()
+def test_an_emergency_page_does_not_say_today(swept: Assessment) -> None:
     plan = replace(
         made_plans.EMERGENCY,
         red_flags=(
@@ -145,7 +143,7 @@ def test_an_emergency_page_does_not_say_today() -> None:
         ),
     )
     for language in LANGUAGES:
-        found = care(plan, made, language).emergency
+        found = care(plan, swept, language).emergency
         assert found is not None
         say = translator_for(language).translate
         assert found.lines == (say(OPENED), say(NEEDS_A_DOCTOR))
@@ -156,9 +154,9 @@ def test_the_next_visit_and_the_calls_come_after_it(monkeypatch: pytest.MonkeyPa
     assert sheet.next_visit is not None
     assert sheet.next_visit.why.startswith(TOP_FIRST)
     assert sheet.call_after == TOP_FIRST
-    text = paper.whole_text(made_visits.printed(sheet))
-    assert WELL not in text
-    assert text.count(TOP_FIRST) == 2
+    page = html_of(sheet)
+    assert WELL not in page
+    assert page.count(TOP_FIRST) == 2
     calm = sheet_with(monkeypatch)
     assert calm.next_visit is not None
     assert (calm.next_visit.why, calm.call_after) == (WELL, "")

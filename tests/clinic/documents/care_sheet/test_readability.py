@@ -5,6 +5,7 @@ import re
 import pytest
 
 from clinic.documents.care_sheet.pages import html_of
+from clinic.visits.models import Assessment
 from planning import recommend
 from tests.clinic.documents import made_findings, made_plans, made_visits, reading
 
@@ -86,12 +87,11 @@ def test_made_plans_read_easily(monkeypatch: pytest.MonkeyPatch, name: str) -> N
 
 
 @pytest.mark.django_db
-def test_what_the_planner_says_reads_easily() -> None:
+def test_what_the_planner_says_reads_easily(swept: Assessment) -> None:
     """Over a sweep: every danger, kind of skin, stoma and fit; textstat 0.7.3 says the same."""
-    made = made_visits.assessed()
     hard, long, forbidden, apart = {}, {}, {}, {}
     for name, findings in made_findings.cases():
-        decided = made_visits.all_accepted(recommend(findings), made)
+        decided = made_visits.all_accepted(recommend(findings), swept)
         lines = reading.lines_of(html_of(made_visits.sheet_from(decided)))
         if (grade := reading.grade(lines)) > 6:
             hard[name] = grade

@@ -107,8 +107,7 @@ def test_a_usual_opening_takes_one_page(
         assert len(paper.page_texts(printed(template))) == 1
 
 
-@pytest.mark.parametrize("language", SheetLanguage)
-@pytest.mark.parametrize("size", ["a4", "letter"])
+@pytest.mark.parametrize(("size", "language"), [("a4", "en"), ("letter", "es"), ("a4", "ar")])
 def test_a_name_of_two_lines_takes_no_second_page(size: str, language: str) -> None:
     made = made_visits.assessed(
         given_name="Maximiliana Wilhelmina Theodora",
@@ -264,18 +263,18 @@ def signed(made: Assessment, monkeypatch: pytest.MonkeyPatch) -> Assessment:
     return made
 
 
-@pytest.mark.parametrize("role", Role)
-def test_printing_is_on_record_with_side_and_paper(
-    client: Client, signed: Assessment, role: Role
-) -> None:
-    response = as_role(client, role).get(url(signed), {"side": "back", "paper": "letter"})
-    assert response.status_code == 200
-    assert response["Content-Type"] == "application/pdf"
-    assert "Thistledown" not in response["Content-Disposition"]
-    row = AccessLog.objects.get(action="printed")
-    assert row.detail == "cutting template, back of the barrier, letter"
-    assert row.subject_uuid == signed.uuid
-    assert row.patient_uuid == signed.visit.patient.uuid
+def test_printing_is_on_record_with_side_and_paper(client: Client, signed: Assessment) -> None:
+    for times, role in enumerate(Role, start=1):
+        response = as_role(client, role).get(url(signed), {"side": "back", "paper": "letter"})
+        assert response.status_code == 200, role
+        assert response["Content-Type"] == "application/pdf"
+        assert "Thistledown" not in response["Content-Disposition"]
+        rows = AccessLog.objects.filter(action="printed")
+        assert len(rows) == times
+        for row in rows:
+            assert row.detail == "cutting template, back of the barrier, letter"
+            assert row.subject_uuid == signed.uuid
+            assert row.patient_uuid == signed.visit.patient.uuid
 
 
 def test_paper_is_what_the_settings_say(

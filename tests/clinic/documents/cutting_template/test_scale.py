@@ -163,8 +163,7 @@ def hour_spots(pdf: bytes, folder: Path) -> dict[int, Point]:
     return found
 
 
-@pytest.mark.parametrize("size", PAPERS)
-@pytest.mark.parametrize("side", Side)
+@pytest.mark.parametrize(("side", "size"), SIDED)
 @pytest.mark.parametrize("outline", [TURNED, LOPSIDED])
 @pytest.mark.parametrize("language", SheetLanguage)
 def test_the_hours_run_the_right_way(

@@ -101,7 +101,7 @@ def test_memory_does_not_grow_with_the_number_of_sheets(sheet: Sheet) -> None:
         return found
 
     peak(1)
-    assert peak(40) < 1.5 * peak(10)
+    assert peak(24) < 1.5 * peak(6)
 
 
 def pdf_kept(html: str) -> bytes:

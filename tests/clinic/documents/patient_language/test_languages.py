@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 import pytest
 from django.test import Client
@@ -25,6 +26,7 @@ from clinic.documents.shared import Who
 from clinic.follow_up.models import FollowUp
 from clinic.patients.models import SheetLanguage
 from clinic.referrals.models import Urgency
+from clinic.visits.models import Assessment
 from planning import Plan, recommend
 from planning.results.snapshot import findings_from_dict, history_from_dict
 from tests.clinic.documents import made_findings, made_plans, made_visits, paper, reading
@@ -82,13 +84,12 @@ def english_words(sheet: Sheet) -> Iterator[str]:
 
 
 @pytest.mark.parametrize("language", LANGUAGES)
-def test_no_sheet_falls_back_to_english(language: str) -> None:
+def test_no_sheet_falls_back_to_english(swept: Assessment, language: str) -> None:
     """Over the sweep of findings and every worked case."""
-    made = made_visits.assessed()
     marked, same = {}, {}
     assert len(plans()) > 90
     for name, plan in plans():
-        decided = made_visits.all_accepted(plan, made)
+        decided = made_visits.all_accepted(plan, swept)
         sheet = made_visits.sheet_from(decided, language=language)
         english = set(texts(made_visits.sheet_from(decided)))
         if sheet.in_english or FRAME in html_of(sheet).partition('class="reviewed"')[0]:
@@ -211,26 +212,24 @@ def test_the_patients_own_language(monkeypatch: pytest.MonkeyPatch) -> None:
         made_visits.sheet_of(made, language="xx")
 
 
-@pytest.mark.parametrize(
-    ("own", "asked", "printed"),
-    [
-        *(("en", "", "en"), ("ar", "", "ar"), ("ar", "es", "es"), ("es", "en", "en")),
-        ("es", "nonsense", "es"),
-    ],
-)
-def test_asked_for_once(
-    client: Client, monkeypatch: pytest.MonkeyPatch, own: str, asked: str, printed: str
-) -> None:
+def test_asked_for_once(client: Client, monkeypatch: pytest.MonkeyPatch) -> None:
     made_visits.use_plan(monkeypatch, LEAK)
-    made = made_visits.assessed(sheet_language=own)
+    made = made_visits.assessed()
     made_visits.decide(made, LEAK)
     made_visits.sign(made)
     client.force_login(UserFactory.create(role=Role.NURSE))
-    query = {"language": asked} if asked else {}
-    answer = client.get(reverse("documents:care_sheet", args=[made.uuid]), query)
-    assert answer.status_code == 200
-    content = b"".join(answer) if answer.streaming else answer.content
-    assert paper.reader(content).trailer["/Root"]["/Lang"] == printed  # type: ignore[index]
+    people = type(made.visit.patient).objects.filter(pk=made.visit.patient.pk)
+    for own, asked, printed in (
+        *(("en", "", "en"), ("ar", "", "ar"), ("ar", "es", "es"), ("es", "en", "en")),
+        ("es", "nonsense", "es"),
+    ):
+        people.update(sheet_language=own)
+        query = {"language": asked} if asked else {}
+        answer = client.get(reverse("documents:care_sheet", args=[made.uuid]), query)
+        assert answer.status_code == 200
+        content = b"".join(answer) if answer.streaming else answer.content
+        root: Any = paper.reader(content).trailer["/Root"]
+        assert root["/Lang"] == printed, (own, asked)
 
 
 def test_words_put_together_in_each_language(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -14,12 +14,13 @@ from clinic.documents.rendering import pdf as pdf_module
 from clinic.documents.rendering.pdf import PrintingUnavailable, pdf_of
 from clinic.documents.shared import Contact
 from tests.clinic.documents import paper
+from tests.clinic.documents.set_once import set_once
 
 MM = 72 / 25.4
 
 
 def printed(sheet: Sheet) -> bytes:
-    return pdf_of(html_of(sheet))
+    return set_once(html_of(sheet))
 
 
 def test_title_language_and_tags(sheet: Sheet) -> None:
@@ -193,7 +194,7 @@ def test_without_weasyprint_or_pango_there_are_words(
     monkeypatch.setattr(pdf_module, "Press", fail)
     monkeypatch.setattr(pdf_module, "_kept", threading.local())
     with pytest.raises(PrintingUnavailable, match="Pango"):
-        printed(sheet)
+        pdf_of(html_of(sheet))
 
 
 def test_a_warning_would_be_noticed(caplog: pytest.LogCaptureFixture) -> None:

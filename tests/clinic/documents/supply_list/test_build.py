@@ -4,6 +4,7 @@ import csv
 import io
 from dataclasses import replace
 from datetime import date, timedelta
+from html import unescape
 from typing import Any
 
 import pytest
@@ -12,6 +13,7 @@ from django.template.loader import render_to_string
 from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
+from django.utils.html import strip_tags
 
 from clinic.accounts import permissions
 from clinic.accounts.models import Role
@@ -103,7 +105,8 @@ def html_of(listed: SupplyList) -> str:
 
 
 def text_of(listed: SupplyList) -> str:
-    return paper.whole_text(pdf_of(html_of(listed)))
+    """The words of the list; the paper's own are read where the paper is tested."""
+    return " ".join(unescape(strip_tags(html_of(listed).partition("<body")[2])).split())
 
 
 # --- lines ----------------------------------------------------------------------------------
@@ -223,7 +226,7 @@ def test_a_usual_maximum_names_its_unit(made: Assessment) -> None:
     assert rows(listed, made)[2]["usual_maximum_per_month"] == "1.67"
 
 
-@pytest.mark.parametrize("lines", [4, 7, 8, 11])
+@pytest.mark.parametrize("lines", [7, 8, 11])
 def test_the_page_to_sign_has_the_codes(made: Assessment, lines: int) -> None:
     listed = signed_with(made)
     long = replace(listed, items=(replace(listed.items[0], reason="Sore. " * 40),) * lines)
@@ -236,12 +239,12 @@ def test_every_unit_the_planner_uses_has_a_ucum_code() -> None:
     assert {line.unit for line in LINES.values()} <= set(UCUM)
 
 
-def test_every_line_of_a_sweep_rests_on_something_and_has_a_reason(made: Assessment) -> None:
+def test_every_line_of_a_sweep_rests_on_something_and_has_a_reason(swept: Assessment) -> None:
     """No line would be ordered although what it rests on was dropped."""
     bare = {}
     for name, findings in made_findings.cases():
         plan = recommend(findings)
-        for item in supply_list(made_visits.all_accepted(plan, made)).items:
+        for item in supply_list(made_visits.all_accepted(plan, swept)).items:
             if not item.reason or "  " in item.reason or ".." in item.reason:
                 bare[name] = item
     assert not bare
