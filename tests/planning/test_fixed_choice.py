@@ -225,7 +225,15 @@ def test_powder_is_never_left_without_its_film() -> None:
 def test_a_place_holds_one_thing() -> None:
     plan = recommend(LEAKS)
     assert "protectant" in plan.supplies
-    assert "does not take its place" in refused(LEAKS, supply("drainable", "belt"))
+    why = refused(LEAKS, supply("drainable", "belt"))
+    assert (why[:11], why[-24:]) == ("Ostomy belt", "does not take its place.")
+
+
+def test_something_more_is_started_but_nothing_in_the_place_of_what_is_gone() -> None:
+    after = recommend(LEAKS, History(), (supply("belt", "belt"),))
+    assert item(after, "belt").change is Change.START
+    why = refused(LEAKS, supply("strip", "ring"))
+    assert why == "The plan no longer proposes what this was chosen for."
 
 
 def test_nothing_is_chosen_in_an_emergency_or_for_a_child() -> None:
@@ -263,6 +271,7 @@ def test_a_ready_cut_opening_has_its_own_size() -> None:
         for found, history, plan in planned(600)
         if "pre_cut" in plan.supplies
     )
+    assert "pre_cut" in recommend(found, history, (day(3),)).supplies
     with pytest.raises(Refused, match="the size it comes with") as raised:
         recommend(found, history, (day(3), Fixed(key, FixedKind.GAP, amount=2.5)))
     assert raised.value.fixed.kind is FixedKind.GAP

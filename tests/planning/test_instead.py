@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from planning import Alternative, Findings, FixedKind, History, Plan, alternatives, recommend
+from planning import Alternative, Findings, Fixed, FixedKind, History, Plan, alternatives, recommend
 from planning.consistency import faults
 from planning.evidence.thresholds import GAP_MOST
 from planning.fixed_choice import key_made
@@ -14,7 +14,7 @@ from planning.inputs.findings import Colour, Material, Oedema, Person
 from planning.pipeline import ranked_facts_of
 from planning.results.plan import Change, ItemKind, Stage
 from planning.safety.gate import broken_rules
-from planning.supplies.catalogue import CONVEX, SUPPLIES
+from planning.supplies.catalogue import CONVEX, SUPPLIES, Slot
 from planning.supplies.hazards import Stay, in_force
 from planning.supplies.worn import worn_now
 from tests.planning.builders import GROWN, LOW, leaking, well
@@ -138,6 +138,36 @@ def test_a_leak_offers_a_profile_a_size_a_day_and_none() -> None:
     assert kinds == set(FixedKind)
     days = [one.text for one in found["wear_interval"]]
     assert days == ["Change every day", "Change on day 2 at the latest"]
+
+
+def test_everything_offered_for_one_leak() -> None:
+    """The gap of 2 mm and the cut opening are the plan's own; powder may go, its film may not."""
+    found = alternatives(leaking(protrusion_mm=2.0), History())
+    offered = {key: [one.fixed.code for one in several] for key, several in found.items()}
+    barriers = offered.pop("soft_convex_shallow")
+    assert offered == {
+        "two_piece": ["supply:one_piece"],
+        "opening": ["gap:1.5875", "gap:2.5", "gap:3.175", "supply:mouldable"],
+        "powder": ["none"],
+        "drainable": ["supply:drainable_large", "supply:high_output"],
+        "wear_interval": ["day:1", "day:2"],
+    }
+    profiles = {key for key, one in SUPPLIES.items() if one.slot is Slot.BARRIER}
+    assert {f"supply:{key}" for key in profiles - {"soft_convex_shallow"}} == set(barriers)
+    assert [one.text for one in found["opening"]] == [
+        "33 mm, 1.6 mm free on every side",
+        "35 mm, 2.5 mm free on every side",
+        "36 mm, 3.2 mm free on every side",
+        "Mouldable opening, 34 mm",
+    ]
+
+
+def test_what_was_chosen_is_offered_beside_what_it_took_the_place_of() -> None:
+    """Of the thing itself all is offered again; of the others, what goes with it."""
+    chosen = Fixed("wear_interval", FixedKind.DAY, amount=2.0)
+    before = alternatives(leaking(protrusion_mm=2.0), History())
+    after = alternatives(leaking(protrusion_mm=2.0), History(), (chosen,))
+    assert after == before
 
 
 def test_a_filler_may_be_another_made_for_the_same_need() -> None:
