@@ -28,13 +28,14 @@ WORDS = {
     (Judged.SKIN, WORSE): "worse skin",
 }
 #: What follows the names of those that decide nothing.
-UNDECIDED = {SAME: "no different", UNKNOWN: "not clear yet"}
+UNDECIDED = {SAME: "no different", UNKNOWN: "not shown yet"}
 DECISIVE = (BETTER, WORSE)
+MAY_BE_CHANCE = "What differs may be chance."
 
 
 @dataclass(frozen=True, slots=True)
 class Helped:
-    """``row`` None: no plan has changed anything. ``before``: while the last is not clear yet."""
+    """``row`` None: no plan has changed anything. ``before``: while the last shows nothing."""
 
     row: OutcomeRow | None
     words: str
@@ -139,18 +140,26 @@ def _helped(changes: Sequence[OutcomeRow], outcomes: Sequence[PlanOutcome]) -> H
     if not changes:
         return Helped(None, "No plan has changed anything so far.")
     last, *earlier = changes
-    words = helped_words(by_day[last.day].findings)
+    words = _words(by_day[last.day])
     if last.verdict.key != UNKNOWN or not earlier:
         return Helped(last, words)
     before = earlier[0]
-    return Helped(last, words, before, helped_words(by_day[before.day].findings))
+    return Helped(last, words, before, _words(by_day[before.day]))
+
+
+def _words(outcome: PlanOutcome) -> str:
+    """With a doubt where one thing alone is better or worse, and that is not enough in all."""
+    words = helped_words(outcome.findings)
+    said = {str(one.verdict) for one in outcome.findings} & set(DECISIVE)
+    doubtful = str(outcome.verdict) == UNKNOWN and len(said) == 1
+    return f"{words} {MAY_BE_CHANCE}" if doubtful else words
 
 
 def helped_words(findings: Sequence[Finding]) -> str:
-    """What decides it, the first with its two figures; then what is no different or not clear."""
+    """What decides it, the first with its two figures; then what is no different or not shown."""
     if all(str(one.verdict) == UNKNOWN for one in findings):
         known = any(one.of is Judged.LEAKS and one.after is not None for one in findings)
-        return "What differs may be chance." if known else "Too little is recorded to compare."
+        return MAY_BE_CHANCE if known else "Too little is recorded to compare."
     decisive = [one for one in findings if str(one.verdict) in DECISIVE]
     parts = [WORDS[one.of, str(one.verdict)] for one in decisive]
     figures = next(filter(None, map(_figures, decisive)), "")

@@ -16,7 +16,7 @@ SIGNS = {
     "helped": ("▲", "Helped"),
     "no_different": ("=", "No different"),
     "worse": ("▼", "Worse"),
-    "cannot_tell": ("?", "Cannot tell yet"),
+    "cannot_tell": ("?", "No difference shown yet"),
     # Of a trial from before this record, as it was said.
     "partly": ("△", "Better, but not enough"),
     "no_help": ("=", "Did not help"),
@@ -28,7 +28,7 @@ SHORT = {
     "helped": "better",
     "no_different": "same",
     "worse": "worse",
-    "cannot_tell": "unclear",
+    "cannot_tell": "not shown yet",
 }
 NO_ALERT, NO_OTHER_ALERT = "No trend alert.", "No other trend alert."
 JUDGED = {"leaks": "Leaks", "wear": "Wear", "skin": "Skin"}

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from planning.course.channels import OUTPUT
 from planning.course.number_words import day_words, measure, number
-from planning.course.real_change import fixed, rise
+from planning.course.real_change import rise, share_of_mean
 from planning.course.record import Course
 from planning.course.results import CourseFlag, Point
 from planning.course.series import points
@@ -31,7 +31,7 @@ def high_output(course: Course) -> CourseFlag | None:
     if now.value < OUTPUT_CALL.value:
         return None
     repeated = before.value >= OUTPUT_CALL.value
-    rising = rise((before, now), fixed(OUTPUT_SEM.value), _UNIT) is not None
+    rising = rise((before, now), share_of_mean(OUTPUT_SEM.value), _UNIT) is not None
     if not repeated and not rising:
         return None
     facts = _newest_measured(course)

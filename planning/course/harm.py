@@ -1,18 +1,20 @@
 """Which supplies of a plan hurt: a pressure injury or a contact reaction that came after it.
 
 Only what was not likely at the plan's own visit counts, and only supplies that the plan held and
-that may have been worn when it was seen. A reaction to the barrier's adhesive names no supply: all
-barriers share it, and a sensitivity is charted for the person.
+that may have been worn when it was seen. After the time in which a plan is judged, only those that
+were charted as worn. A reaction to the barrier's adhesive names no supply: all barriers share it,
+and a sensitivity is charted for the person.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable
+from datetime import date
 from functools import lru_cache
 from typing import Final
 
 from planning.course.record import SignedVisit
-from planning.facts.derive import Facts
+from planning.facts.derive import Facts, derive
 from planning.inputs.check import check
 from planning.inputs.findings import Accessory, Findings, History
 from planning.pipeline import ranked_facts_of
@@ -23,12 +25,18 @@ _BARRIERS_THAT_PRESS: Final = CONVEX | {"flat_firm"}
 _NONE: Final[frozenset[str]] = frozenset()
 
 
-def hurt_by(plan: SignedVisit, later: Iterable[SignedVisit]) -> frozenset[str]:
-    """Supplies of ``plan`` suspected of an injury seen at a ``later`` visit."""
+def hurt_by(
+    plan: SignedVisit, later: Iterable[SignedVisit], *, until: date = date.max
+) -> frozenset[str]:
+    """Supplies of ``plan`` suspected of an injury seen at a ``later`` visit; ``until``: the last
+    day on which the plan alone is a reason to suspect them."""
     injured, reacted = _harm(plan.findings)
     found: set[str] = set()
     for visit in later:
         now_injured, now_reacted = _harm(visit.findings)
+        if visit.day > until:
+            certain = _charted(visit.findings)
+            now_injured, now_reacted = now_injured & certain, now_reacted & certain
         if not injured:
             found |= now_injured
         if not reacted:
@@ -45,6 +53,12 @@ def _harm(findings: Findings) -> tuple[frozenset[str], frozenset[str]]:
     injured = _pressing(situation.facts) if situation.likely("pressure_injury") else _NONE
     reacted = frozenset(s.key for s in SUPPLIES.values() if situation.left_off & s.materials)
     return injured, reacted
+
+
+def _charted(findings: Findings) -> frozenset[str]:
+    """What was certainly worn."""
+    worn = worn_now(derive(findings, History()))
+    return worn.others | (worn.possible if worn.barrier_certain else _NONE)
 
 
 def _pressing(facts: Facts) -> frozenset[str]:

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from planning.course.channels import BURDEN, LENGTH, OUTPUT, PROTRUSION, WIDTH, Channel
 from planning.course.number_words import count, day_words, listed, measure, sentence
 from planning.course.periods import in_order
-from planning.course.real_change import Error, Move, fixed, moved
+from planning.course.real_change import Error, Move, fixed, moved, share_of_mean
 from planning.course.record import Course, EventKind
 from planning.course.results import CourseFlag, Moved, PlanOutcome, Series, Verdict
 from planning.course.skin import burden_sem
@@ -91,7 +91,7 @@ _WATCHED: tuple[tuple[str, Channel, Error], ...] = (
 def moves(course: Course, drawn: Series, raised: Sequence[CourseFlag]) -> tuple[Moved, ...]:
     """What moved beyond error: what a flag says first, the most urgent first. An output of urine is
     judged by no flag and is left out."""
-    output = ("high_output", OUTPUT, fixed(OUTPUT_SEM.value))
+    output = ("high_output", OUTPUT, share_of_mean(OUTPUT_SEM.value))
     urine = course.kind is StomaKind.UROSTOMY
     order = [flag.key for flag in raised]
     found = [

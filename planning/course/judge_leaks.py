@@ -1,63 +1,125 @@
 """Fewer leaks since the plan? Rates a week, compared exactly.
 
-Rule: at least ``OUTCOME_BARRIERS`` barriers taken off before and since. A difference that chance
-makes in fewer than ``OUTCOME_P`` of cases counts: fewer is *helped*, more is *worse*. Without one,
-rates within ``OUTCOME_TIMES`` of one another over at least ``OUTCOME_EVENTS`` leaks, or no leak at
-all, are *no different*; anything else may be chance: *cannot tell*.
+Rule: at least ``OUTCOME_BARRIERS`` barriers taken off before and since. The exact interval of the
+rate since over the rate before decides (``margin``). A rate that is lower only against the time
+that made the visit is not *helped*: it would partly settle anyway.
 """
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import lru_cache
 
-from planning.course.number_words import chance, count, doubt, number
+from planning.course.looks import WINDOW
+from planning.course.margin import (
+    AT_A_LOOK,
+    SOURCES,
+    after,
+    interval_words,
+    rates_answer,
+    season,
+)
+from planning.course.number_words import count, number
 from planning.course.periods import Wear
 from planning.course.results import Finding, Judged, Verdict
 from planning.course.too_little_wear import CANNOT_COMPARE, too_few
-from planning.evidence.thresholds import OUTCOME_EVENTS, OUTCOME_P, OUTCOME_TIMES
+from planning.evidence.thresholds import POWER, RUN_IN
+from planning.statistics.answer import Answer
+from planning.statistics.power import weeks_to_show
 from planning.statistics.rates import RateRatio, compare_rates
 from planning.statistics.too_few import TooFew
 
-_SOURCES = ("przyborowski1940/rates", "design_value")
+_SOURCES = ("przyborowski1940/rates", "rao1992/effect", *SOURCES)
 _UNIT = "leaks a week"
+_VERDICT = {
+    Answer.LOWER: Verdict.HELPED,
+    Answer.HIGHER: Verdict.WORSE,
+    Answer.ALIKE: Verdict.NO_DIFFERENT,
+    Answer.OPEN: Verdict.CANNOT_TELL,
+}
 
 
-def judge_leaks(before: Wear | None, since: Wear | None) -> Finding:
-    """Leaks (barriers that leaked or fell off) a week, before and since."""
+def judge_leaks(
+    before: Wear | None,
+    since: Wear | None,
+    *,
+    level: float = AT_A_LOOK,
+    fair: bool = True,
+    gap: float = 0.0,
+) -> Finding:
+    """Leaks (barriers that leaked or fell off) a week, before and since. ``level``: the chance
+    allowed. ``fair``: ``before`` holds more than the time that made the visit. ``gap``: days
+    between the middles of both, by which the season may differ."""
     missing = too_few(before, since)
     if missing or before is None or since is None:
         return Finding(Judged.LEAKS, Verdict.CANNOT_TELL, f"Leaks {missing}", _SOURCES)
-    return _judge(before.leaks, before.exposure, since.leaks, since.exposure)
+    return _judge(before.leaks, before.exposure, since.leaks, since.exposure, level, fair, gap)
 
 
 @lru_cache(maxsize=256)
-def _judge(leaks: int, days: float, leaks_since: int, days_since: float) -> Finding:
-    found = compare_rates(leaks, days, leaks_since, days_since)
+def _judge(
+    leaks: int,
+    days: float,
+    leaks_since: int,
+    days_since: float,
+    level: float,
+    fair: bool,
+    gap: float,
+) -> Finding:
+    drift = season(gap)
+    found = compare_rates(leaks, days, leaks_since, days_since, confidence=1 - level, drift=drift)
     if not days or not days_since:
         text = f"Leaks {CANNOT_COMPARE}no barrier was worn for a whole day."
         return Finding(Judged.LEAKS, Verdict.CANNOT_TELL, text, _SOURCES)
     before, since = leaks / days * 7, leaks_since / days_since * 7
     if isinstance(found, TooFew):
         text = f"No leak in {_days(days)} before and none in {_days(days_since)} since."
-        verdict = Verdict.NO_DIFFERENT
-    else:
-        # Crosswise, so that no rounding moves a limit: whole leaks times whole days.
-        verdict = _verdict(found, leaks + leaks_since, leaks_since * days, leaks * days_since)
-        text = (
-            f"Leaks a week {_went(number(before, 2), number(since, 2))} "
-            f"({count(leaks, 'leak')} in {_days(days)} before, {leaks_since} in "
-            f"{_days(days_since)} since; {chance(found.p)}).{doubt(verdict)}"
-        )
-    return Finding(Judged.LEAKS, verdict, text, _SOURCES, before, since, _UNIT)
+        return Finding(Judged.LEAKS, Verdict.CANNOT_TELL, text, _SOURCES, before, since, _UNIT)
+    told = rates_answer(leaks, days, leaks_since, days_since, level, drift)
+    settles = told is Answer.LOWER and not fair
+    verdict = _VERDICT[told] if fair or told is Answer.HIGHER else Verdict.CANNOT_TELL
+    text = (
+        f"Leaks a week {_went(number(before, 2), number(since, 2))} "
+        f"({count(leaks, 'leak')} in {_days(days)} before, {leaks_since} in "
+        f"{_days(days_since)} since; {_times(found, level)}).{after(verdict, settles=settles)}"
+    )
+    if verdict is Verdict.CANNOT_TELL and not settles:
+        text += halving_words(leaks, days, level)
+    chance = 1.0 if settles else found.p
+    return Finding(
+        Judged.LEAKS, verdict, text, _SOURCES, before, since, _UNIT, chance, settles=settles
+    )
 
 
-def _verdict(found: RateRatio, leaks: int, since: float, before: float) -> Verdict:
-    """``since`` and ``before``: the two rates on one scale."""
-    if found.p < OUTCOME_P.value:
-        return Verdict.HELPED if since < before else Verdict.WORSE
-    alike = max(since, before) < OUTCOME_TIMES.value * min(since, before)
-    enough = leaks >= OUTCOME_EVENTS.value
-    return Verdict.NO_DIFFERENT if alike and enough else Verdict.CANNOT_TELL
+def halving_words(leaks: int, days: float, level: float) -> str:
+    """How long a diary it takes to see so much, in ``POWER`` of cases; "" where none leaked."""
+    if not leaks:
+        return ""
+    most = WINDOW // 7
+    weeks = weeks_to_show(
+        leaks, days, 0.5, level=level, power=POWER.value, most=most, drift_after=_Drift(days)
+    )
+    if weeks is None:
+        return f" With this diary, a halving does not show within {most} weeks."
+    return f" With this diary, a halving shows after about {count(weeks, 'week')}."
+
+
+@dataclass(frozen=True, slots=True)
+class _Drift:
+    """By how much the season may differ when so many days have passed since the plan."""
+
+    before: float
+
+    def __call__(self, after: float) -> float:
+        return season(self.before / 2 + RUN_IN.value + after / 2)
+
+
+def _times(found: RateRatio, level: float) -> str:
+    limits = " to ".join(number(limit, 2) for limit in (found.low, found.high))
+    limits = limits.replace("inf", "no limit")
+    return f"{number(found.ratio, 2)} times, {interval_words(level)} {limits}".replace(
+        "inf times", "none before"
+    )
 
 
 def _went(before: str, since: str) -> str:

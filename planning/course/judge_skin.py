@@ -1,44 +1,118 @@
 """Better skin since the plan? The damaged area at its visit and at the last visit it answers for.
 
-Rule: a change that reaches the smallest detectable one (2.77 times the error of such an area)
-counts; a smaller one is within measurement error and *no different*.
+Rule: the interval of the difference, from the error of both readings, decides (``margin``); the
+margin of *no different* is the smallest detectable change (2.77 times the error of measuring
+alone). Skin that was bad when the visit was made would partly settle anyway. So *helped* needs a
+look before that, at least ``CHECK_LEAST`` days earlier and with nothing changed since, that is
+beaten as well; and what is no worse than at such a look is not *worse*.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import sqrt
+from statistics import NormalDist
 
+from planning.course.margin import AT_A_LOOK, SOURCES, after, interval_words
 from planning.course.number_words import day_words, number
 from planning.course.record import SignedVisit
 from planning.course.results import Finding, Judged, Verdict
-from planning.course.skin import burden_of, burden_sem, damaged
-from planning.statistics.error import beyond_error, smallest_detectable_change
+from planning.course.skin import burden_sem, damaged
+from planning.course.skin_reading import AreaError, Reading, reading_of
+from planning.evidence.thresholds import ALIKE_LEVEL
+from planning.statistics.answer import Answer, answer
+from planning.statistics.error import smallest_detectable_change
 
-_SOURCES = ("bland1986/error", "design_value")
+_SOURCES = ("bland1986/error", *SOURCES)
 _THEN = "when the plan was made"
+_DESIGN = AreaError()
 
 
-def judge_skin(plan: SignedVisit, later: Sequence[SignedVisit]) -> Finding:
-    """``later``: the visits that saw what this plan did, oldest first."""
-    before = burden_of(plan.findings)
+def judge_skin(
+    plan: SignedVisit,
+    later: Sequence[SignedVisit],
+    *,
+    earlier: Sequence[SignedVisit] = (),
+    level: float = AT_A_LOOK,
+    error: AreaError = _DESIGN,
+) -> Finding:
+    """``later``: the visits that saw what this plan did, oldest first. ``earlier``: the checks with
+    nothing changed since, oldest first. ``error``: of a damaged area, ours or the clinic's own."""
+    before = reading_of(plan.findings, error)
     looked = [visit for visit in later if damaged(visit.findings) is not None]
-    area = burden_of(looked[-1].findings) if looked else None
-    if before is None or area is None:
+    now = reading_of(looked[-1].findings, error) if looked else None
+    if before is None or now is None:
         text = _missing(plan) if before is None else _unknown(looked, later)
-        return Finding(Judged.SKIN, Verdict.CANNOT_TELL, text, _SOURCES, before)
-    verdict, text = _compared(before, area, day_words(looked[-1].day))
-    return Finding(Judged.SKIN, verdict, text, _SOURCES, before, area, "mm²")
+        area = None if before is None else before.area
+        return Finding(Judged.SKIN, Verdict.CANNOT_TELL, text, _SOURCES, area)
+    checks = [found for visit in earlier if (found := reading_of(visit.findings, error))]
+    return _compared(before, now, checks[-1] if checks else None, day_words(looked[-1].day), level)
 
 
-def _compared(before: float, area: float, day: str) -> tuple[Verdict, str]:
-    if not before and not area:
-        return Verdict.NO_DIFFERENT, f"The skin was intact {_THEN} and on {day}."
-    sem, text = burden_sem(before, area), _both(before, area, day)
-    if not beyond_error(area - before, sem):
-        least = number(smallest_detectable_change(sem), 0)
-        error = f"a difference under {least} mm² is within measuring error"
-        return Verdict.NO_DIFFERENT, f"{text}; {error}."
-    return (Verdict.HELPED if area < before else Verdict.WORSE), f"{text}."
+def _compared(
+    before: Reading, now: Reading, check: Reading | None, day: str, level: float
+) -> Finding:
+    chance, change = _chance(before, now), now.area - before.area
+    clear, settles = chance <= level, False
+    if clear and check is not None:
+        # Not beyond what it was before: it only came back to that.
+        again = (now.area - check.area) * change > 0
+        usual = _chance(check, now) if again else 1.0
+        clear, chance = usual <= level, max(chance, usual)
+        settles = not clear and change < 0
+    elif clear and change < 0:
+        clear, chance, settles = False, 1.0, True
+    verdict = Verdict.CANNOT_TELL
+    if clear:
+        verdict = Verdict.HELPED if change < 0 else Verdict.WORSE
+    elif not settles and _told(before, now, level) is Answer.ALIKE:
+        verdict = Verdict.NO_DIFFERENT
+    text = _text(before, now, day, level, verdict, settles=settles)
+    return Finding(
+        Judged.SKIN,
+        verdict,
+        text,
+        _SOURCES,
+        before.area,
+        now.area,
+        "mm²",
+        chance,
+        settles=settles,
+    )
+
+
+def _chance(one: Reading, other: Reading) -> float:
+    """That error of measuring alone makes so great a difference, up or down."""
+    return 2 * NormalDist().cdf(-abs(other.area - one.area) / _error(one, other))
+
+
+def _error(one: Reading, other: Reading) -> float:
+    """Of the difference of two readings of one area, which lies between them."""
+    return (one.sem + other.sem) / sqrt(2)
+
+
+def _told(one: Reading, other: Reading, level: float) -> Answer:
+    change = other.area - one.area
+    wide, narrow = (_reach(one, other, beyond) for beyond in (level, ALIKE_LEVEL.value))
+    margin = smallest_detectable_change(burden_sem(one.area, other.area))
+    return answer(
+        (change - wide, change + wide), (change - narrow, change + narrow), (-margin, margin), 0.0
+    )
+
+
+def _reach(one: Reading, other: Reading, level: float) -> float:
+    """How far chance ``level`` reaches to either side."""
+    return NormalDist().inv_cdf(1 - level / 2) * _error(one, other)
+
+
+def _text(
+    before: Reading, now: Reading, day: str, level: float, verdict: Verdict, *, settles: bool
+) -> str:
+    if not before.area and not now.area:
+        return f"The skin was intact {_THEN} and on {day}."
+    least = number(_reach(before, now, level), 0)
+    error = f" (within measuring error under {least} mm², {interval_words(level)})"
+    return f"{_both(before.area, now.area, day)}{error}.{after(verdict, settles=settles)}"
 
 
 def _both(before: float, area: float, day: str) -> str:

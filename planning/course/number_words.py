@@ -5,8 +5,6 @@ from __future__ import annotations
 from datetime import date
 from typing import Final
 
-from planning.course.results import Verdict
-
 MINUS: Final = "\N{MINUS SIGN}"
 _MONTHS: Final = (
     *("Jan", "Feb", "Mar", "Apr", "May", "Jun"),
@@ -30,20 +28,6 @@ def number(value: float, places: int = 1) -> str:
 def measure(value: float, unit: str) -> str:
     """With its unit: tenths of a millimetre; areas and volumes whole."""
     return f"{number(value, 1 if unit == 'mm' else 0)} {unit}"
-
-
-def chance(p: float) -> str:
-    """A p-value as read: ``p 0.03``, ``p < 0.001``. Never rounded over the limit of 0.05."""
-    if p < 0.001:
-        return "p < 0.001"
-    return f"p {p:.3f}" if p < 0.1 else f"p {p:.2f}"
-
-
-def doubt(verdict: Verdict) -> str:
-    """A sentence to follow a difference that may be chance; else ""."""
-    if verdict is not Verdict.CANNOT_TELL:
-        return ""
-    return " That may be chance: more barriers will tell."
 
 
 def count(many: int, thing: str) -> str:

@@ -11,11 +11,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 from typing import Final
 
 from planning.course.record import Course, SignedVisit, Worn
-from planning.evidence.thresholds import WEAR_TYPING_ERROR
+from planning.evidence.thresholds import (
+    BEFORE_LEAST,
+    BEFORE_MOST,
+    CHECK_LEAST,
+    RUN_IN,
+    WEAR_TYPING_ERROR,
+)
 from planning.inputs.findings import RemovalReason
 
 LEAKED: Final = (RemovalReason.LEAK, RemovalReason.FELL_OFF)
@@ -126,12 +132,65 @@ def next_change(visits: tuple[SignedVisit, ...], index: int) -> int | None:
     return next((i for i in later if visits[i].changed), None)
 
 
-def periods_of(visits: tuple[SignedVisit, ...], index: int) -> tuple[Period, Period]:
-    """Before the plan of visit ``index``: from the visit before it. After: until the next change.
+def last_change(visits: tuple[SignedVisit, ...], index: int) -> int | None:
+    """The last visit before ``index`` whose plan changed something; None: there was none."""
+    return next((i for i in reversed(range(index)) if visits[i].changed), None)
 
-    Before the first visit everything that was logged counts.
-    """
+
+def checks_before(visits: tuple[SignedVisit, ...], index: int) -> tuple[SignedVisit, ...]:
+    """The visits that changed nothing, since the last change and at least ``CHECK_LEAST`` days
+    before the plan of visit ``index``."""
+    changed = last_change(visits, index)
+    since = visits[0 if changed is None else changed + 1 : index]
     day = visits[index].day
-    until = next_change(visits, index)
-    before = Period(visits[index - 1].day if index else None, day)
-    return before, Period(day, None if until is None else visits[until].day)
+    return tuple(v for v in since if (day - v.day).days >= CHECK_LEAST.value)
+
+
+@dataclass(frozen=True, slots=True)
+class Before:
+    """What was worn before a plan, from ``start`` to ``end``. ``fair``: more than the time that
+    made the visit."""
+
+    wear: Wear | None
+    fair: bool
+    start: date
+    end: date
+
+    def gap(self, plan: date, look: date) -> float:
+        """Days from the middle of this time to the middle of that from the ``plan`` to ``look``."""
+        middle = (self.end - self.start).days / 2
+        return middle + (plan - self.end).days + (look - plan).days / 2
+
+
+def worn_before(course: Course, index: int) -> Before:
+    """What was logged since the last change, up to ``BEFORE_MOST`` days, and without the last
+    ``RUN_IN`` days: a visit is made when things are bad, and they would partly settle anyway
+    (regression to the mean).
+
+    It takes ``BEFORE_LEAST`` days, or ``CHECK_LEAST`` days after a check that changed nothing. With
+    less it is all of it, up to the plan, and not ``fair``.
+    """
+    plan = course.visits[index].day
+    changed = last_change(course.visits, index)
+    start = None if changed is None else course.visits[changed].day
+    every = [w for w in course.worn or () if Period(start, plan).holds(w)]
+    cut = plan - timedelta(days=int(RUN_IN.value))
+    first = cut - timedelta(days=int(BEFORE_MOST.value))
+    usual = [w for w in every if first <= w.on < cut]
+    checks = [(v.day, CHECK_LEAST.value) for v in checks_before(course.visits, index)]
+    for begin, least in ((start, BEFORE_LEAST.value), *checks):
+        kept = [w for w in usual if Period(begin, None).holds(w)]
+        if kept and (cut - kept[0].on).days >= least:
+            return Before(wear_of(kept, cut), fair=True, start=kept[0].on, end=cut)
+    begun = every[0].on if every else plan
+    log = None if course.worn is None else wear_of(every, plan)
+    return Before(log, fair=False, start=begun, end=plan)
+
+
+def worn_since(course: Course, index: int, look: date) -> Wear | None:
+    """What was worn since the plan and until the next change, as it was known at ``look``."""
+    if course.worn is None:
+        return None
+    until = next_change(course.visits, index)
+    period = Period(course.visits[index].day, None if until is None else course.visits[until].day)
+    return wear_of((w for w in course.worn if period.holds(w)), min(look, end_of(course)))

@@ -69,6 +69,11 @@ def fixed(sem: float) -> Error:
     return lambda _one, _other: sem
 
 
+def share_of_mean(share: float) -> Error:
+    """An error that grows with what is measured."""
+    return lambda one, other: share * (one + other) / 2
+
+
 def rise(points: Sequence[Point], error: Error, unit: str) -> Move | None:
     """The newest value is higher beyond error; None: it is not, or there is nothing to compare."""
     return _greatest(points, error, unit, up=True)

@@ -111,6 +111,9 @@ class Series:
 
 # --- did it help ----------------------------------------------------------------------------
 class Verdict(StrEnum):
+    """``CANNOT_TELL``: no difference shown yet, which says nothing against the plan. The keys are
+    kept as they were stored."""
+
     HELPED = "helped"
     NO_DIFFERENT = "no_different"
     WORSE = "worse"
@@ -127,7 +130,8 @@ class Judged(StrEnum):
 class Finding:
     """The verdict on one measure. ``text`` carries the figures, or says what is missing.
 
-    ``before``/``after`` None: too little to give a number.
+    ``before``/``after`` None: too little to give a number. ``chance``: that nothing but chance
+    makes so much (None: not judged). ``settles``: better only than in the time that made the visit.
     """
 
     of: Judged
@@ -137,6 +141,8 @@ class Finding:
     before: float | None = None
     after: float | None = None
     unit: str = ""
+    chance: float | None = None
+    settles: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,7 +150,8 @@ class PlanOutcome:
     """How the plan of ``day`` did until ``until`` (None: it still applies).
 
     ``changed``: what it changed, in words; () nothing. ``persists``: leaks or damaged skin were
-    still there after it (None: neither was looked for).
+    still there after it (None: neither was looked for). ``look``: the verdict is of this day
+    (None: not judged yet).
     """
 
     day: date
@@ -156,6 +163,7 @@ class PlanOutcome:
     hurt: frozenset[str] = frozenset()
     changed: tuple[str, ...] = ()
     persists: bool | None = None
+    look: date | None = None
 
 
 # --- flags over time ------------------------------------------------------------------------

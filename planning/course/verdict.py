@@ -2,34 +2,36 @@
 
 Rule, in this order:
 1. Something better and something worse: *cannot tell*, shown as mixed; the nurse judges.
-2. Something worse: *worse*.
-3. Something better: *helped*.
-4. No different in something that was still a problem afterwards: *no different*.
-5. Something is not known yet: *cannot tell*.
-6. Nothing was wrong before, nothing is now: *no different*.
+2. Something worse, or better: so it is in all where that is more than chance for as many things
+   judged together (``statistics.several``); else *cannot tell*.
+3. No different in all three, and leaks or damaged skin are still there: *no different*.
+4. Anything else: *cannot tell*, no difference has been shown yet.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
+from planning.course.margin import AT_A_LOOK
 from planning.course.number_words import listed
 from planning.course.results import Finding, Judged, Verdict
 from planning.course.too_little_wear import CANNOT_COMPARE
+from planning.statistics.several import any_difference
 
 _RANK = {Verdict.WORSE: 0, Verdict.HELPED: 0, Verdict.NO_DIFFERENT: 1, Verdict.CANNOT_TELL: 2}
+_NOT_SHOWN = "No difference has been shown yet"
 _LEAD = {
     Verdict.HELPED: "It helped",
     Verdict.NO_DIFFERENT: "It made no difference",
     Verdict.WORSE: "Things got worse",
-    Verdict.CANNOT_TELL: "It is not clear yet whether it helped",
+    Verdict.CANNOT_TELL: _NOT_SHOWN,
 }
 #: A plan that changed nothing neither helped nor failed to.
 _LEAD_UNCHANGED = {
     Verdict.HELPED: "Things got better",
     Verdict.NO_DIFFERENT: "Things stayed as they were",
     Verdict.WORSE: "Things got worse",
-    Verdict.CANNOT_TELL: "It is not clear yet how things went",
+    Verdict.CANNOT_TELL: _NOT_SHOWN,
 }
 _NAMES = {Judged.LEAKS: "leaks", Judged.WEAR: "wear", Judged.SKIN: "skin"}
 
@@ -41,10 +43,11 @@ def overall(findings: Sequence[Finding]) -> Verdict:
         return Verdict.CANNOT_TELL
     for clear in (Verdict.WORSE, Verdict.HELPED):
         if clear in said:
-            return clear
-    if any(f.verdict is Verdict.NO_DIFFERENT and remains(f) for f in findings):
+            judged = [f.chance for f in findings if f.chance is not None]
+            return clear if any_difference(judged, AT_A_LOOK) else Verdict.CANNOT_TELL
+    if said == {Verdict.NO_DIFFERENT} and any(map(remains, findings)):
         return Verdict.NO_DIFFERENT
-    return Verdict.CANNOT_TELL if Verdict.CANNOT_TELL in said else Verdict.NO_DIFFERENT
+    return Verdict.CANNOT_TELL
 
 
 def remains(finding: Finding) -> bool:
@@ -60,8 +63,24 @@ def words(findings: Sequence[Finding], *, changed: bool) -> str:
     lead = (_LEAD if changed else _LEAD_UNCHANGED)[verdict]
     if better and worse:
         lead = f"It is mixed: {listed(better)} better, {listed(worse)} worse"
+    elif verdict is Verdict.CANNOT_TELL and (better or worse):
+        way = f"{listed(better)} better" if better else f"{listed(worse)} worse"
+        lead = f"{_NOT_SHOWN} in all: {way}, but of several things judged one may be so by chance"
+    elif verdict is Verdict.CANNOT_TELL and any(finding.settles for finding in findings):
+        lead = "Things got better, but it is not shown that the plan did it"
+    elif not any(map(_wrong, findings)) and all(map(_known, findings)):
+        lead = "Nothing was wrong before or since"
     ordered = sorted(findings, key=lambda finding: _RANK[finding.verdict])
     return " ".join([f"{lead}.", *(_alike(tuple(ordered)))])
+
+
+def _wrong(finding: Finding) -> bool:
+    """Leaks or damaged skin, before or since."""
+    return finding.of is not Judged.WEAR and bool(finding.before or finding.after)
+
+
+def _known(finding: Finding) -> bool:
+    return finding.of is Judged.WEAR or None not in (finding.before, finding.after)
 
 
 def _named(findings: Sequence[Finding], verdict: Verdict) -> tuple[str, ...]:
@@ -69,7 +88,8 @@ def _named(findings: Sequence[Finding], verdict: Verdict) -> tuple[str, ...]:
 
 
 def _alike(findings: tuple[Finding, ...]) -> tuple[str, ...]:
-    """Their texts; what both leaks and wear lack is given once."""
+    """Their texts; what all, or both leaks and wear, lack is given once."""
+    findings = tuple({finding.text: finding for finding in findings}.values())
     leaks, wear = (
         next((f.text for f in findings if f.of is of), "") for of in (Judged.LEAKS, Judged.WEAR)
     )

@@ -260,6 +260,9 @@ _ALL: Final = (
     _of("garwood1936", 1936, "Garwood 1936, Biometrika 28:437"),
     _of("przyborowski1940", 1940, "Przyborowski and Wilenski 1940, Biometrika 31:313"),
     _of("sen1968", 1968, "Sen 1968, J Am Stat Assoc 63:1379"),
+    _of("pocock1977", 1977, "Pocock 1977, Biometrika 64:191"),
+    _of("rao1992", 1992, "Rao and Scott 1992, Biometrics 48:577"),
+    _of("simes1986", 1986, "Simes 1986, Biometrika 73:751"),
     _of("bland1986", 1986, "Bland and Altman 1986, Lancet 1:307"),
     # --- cited by plans signed earlier alone -----------------------------------------------
     _of(

@@ -260,15 +260,32 @@ PROTRUSION_SEM: Final = _figure(1.5, "mm", "design_value", "error of measuring p
 BULGE_HEIGHT_SEM: Final = _figure(2.0, "mm", "design_value", "error of measuring a bulge's height")
 BULGE_WIDTH_SEM: Final = _figure(5.0, "mm", "design_value", "error of measuring a bulge's width")
 PROLAPSE_SEM: Final = _figure(2.5, "mm", "design_value", "error of measuring a prolapse")
-OUTPUT_SEM: Final = _figure(100, "mL/24 h", "design_value", "error of measuring a day's output")
+OUTPUT_SEM: Final = _figure(0.10, "", "design_value", "error of a day's output, share of it")
 SKIN_SEM_SHARE: Final = _figure(0.15, "", "design_value", "error of a sore area, share of it")
 SKIN_SEM_LEAST: Final = _figure(10.0, "mm2", "design_value", "least error of a sore area")
 OUTCOME_BARRIERS: Final = _figure(5, "barriers", "design_value", "fewest before and after a plan")
-OUTCOME_P: Final = _figure(0.05, "", "design_value", "chance below which a difference counts")
-OUTCOME_EVENTS: Final = _figure(8, "events", "design_value", "fewest in both periods to be alike")
-OUTCOME_TIMES: Final = _figure(2.0, "times", "design_value", "less may be no different")
+LOOKS: Final = _figure(3, "looks", "design_value", "a plan is judged so often, no more")
+LOOK_LEVEL: Final = _figure(
+    0.0221, "", "pocock1977/looks", "chance allowed at each of three looks: 0.05 in all"
+)
+LOOK_EVERY: Final = _figure(28, "days", "design_value", "one look in each such time")
+LOOK_FROM: Final = _figure(14, "days", "design_value", "and not before so much of it")
+ALIKE_LEVEL: Final = _figure(0.10, "", "design_value", "outside the interval of no different")
+RATE_MARGIN: Final = _figure(1.5, "times", "design_value", "0.67 to 1.50 times is no different")
+WEAR_MARGIN: Final = _figure(1.0, "days", "design_value", "wear within so much is no different")
+RUN_IN: Final = _figure(14, "days", "design_value", "before a visit: may be what made the visit")
+BEFORE_LEAST: Final = _figure(28, "days", "design_value", "least diary before that time")
+CHECK_LEAST: Final = _figure(14, "days", "design_value", "or so much after a first check")
+BEFORE_MOST: Final = _figure(84, "days", "design_value", "diary before that is compared with")
+SEASON: Final = _figure(
+    0.15, "", "design_value", "share by which leaks may rise and fall with the year"
+)
+YEAR: Final = _figure(365.25, "days", "design_value", "length of a year")
+POWER: Final = _figure(0.80, "", "common_practice", "chance at which a difference is said to show")
+CHART_STEP: Final = _figure(1.0, "step", "design_value", "a border may be charted so far off")
 COURSE_WINDOW: Final = _figure(180, "days", "design_value", "how far back a change is looked for")
 WEAR_WINDOW: Final = _figure(56, "days", "design_value", "how far back falling wear is looked for")
+WEAR_FALLS_P: Final = _figure(0.05, "", "design_value", "chance below which wear falls")
 HERNIA_SMALL: Final = _figure(
     50.0, "mm", "smietanski2014/classes", "small parastomal defect up to this"
 )

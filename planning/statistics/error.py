@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import sqrt
+from dataclasses import dataclass
+from math import expm1, log, sqrt
 from statistics import NormalDist
 
 from planning.statistics.too_few import TooFew
@@ -17,6 +18,53 @@ def within_subject_sd(pairs: Sequence[tuple[float, float]]) -> float | TooFew:
     if len(pairs) < 2:
         return TooFew(len(pairs), 2, "pairs of measurements")
     return sqrt(sum((a - b) ** 2 for a, b in pairs) / (2 * len(pairs)))
+
+
+@dataclass(frozen=True, slots=True)
+class MeasuredError:
+    """Error of one measurement out of ``pairs`` of repeats, in its unit or as a share of it.
+
+    ``low``/``high``: the interval. Few pairs leave it wide, so that a judgement that is to hold
+    takes ``high``.
+    """
+
+    value: float
+    low: float
+    high: float
+    pairs: int
+
+
+def measured_error(
+    pairs: Sequence[tuple[float, float]], *, confidence: float = 0.95
+) -> MeasuredError | TooFew:
+    """The within-observer error in its unit: one thing, one posture, measured twice.
+
+    Two postures are two things: such readings are no repeats. Its square times the number of pairs
+    is chi-squared with as many degrees of freedom.
+    """
+    found = within_subject_sd(pairs)
+    if isinstance(found, TooFew):
+        return found
+    from scipy.stats import chi2  # slow to load
+
+    many, tail = len(pairs), (1 - confidence) / 2
+    low = found * sqrt(many / float(chi2.isf(tail, many)))
+    high = found * sqrt(many / float(chi2.ppf(tail, many)))
+    return MeasuredError(found, low, high, many)
+
+
+def measured_share(
+    pairs: Sequence[tuple[float, float]], *, confidence: float = 0.95
+) -> MeasuredError | TooFew:
+    """The same as a share of what is measured, for what errs the more the larger it is: on
+    logarithms (Bland and Altman, BMJ 1996;313:106). Raises ``ValueError`` for what is not above
+    0."""
+    if any(a <= 0 or b <= 0 for a, b in pairs):
+        raise ValueError("A share is taken of values above 0.")
+    found = measured_error([(log(a), log(b)) for a, b in pairs], confidence=confidence)
+    if isinstance(found, TooFew):
+        return found
+    return MeasuredError(expm1(found.value), expm1(found.low), expm1(found.high), found.pairs)
 
 
 def sem_of_mean(sem: float, readings: int) -> float:

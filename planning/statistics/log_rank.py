@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import erfc, sqrt
 
 import numpy as np
 
@@ -23,6 +24,10 @@ class LogRank:
     p: float
     observed: int
     expected: float
+
+    def p_of(self, kept: float) -> float:
+        """The p-value where so much of the failures counts (``rates.kept_share``)."""
+        return erfc(sqrt(self.chi2 * kept / 2))
 
 
 def log_rank(

@@ -23,7 +23,11 @@ class Rate:
 
 @dataclass(frozen=True, slots=True)
 class RateRatio:
-    """The second rate over the first; above 1: more often after. ``high`` may be infinite."""
+    """The second rate over the first; above 1: more often after. ``high`` may be infinite.
+
+    ``p``: twice the smaller tail, so that it is below the level exactly where the interval of that
+    level is beyond 1.
+    """
 
     ratio: float
     low: float
@@ -70,12 +74,15 @@ def compare_rates(
     days_after: float,
     *,
     confidence: float = 0.95,
+    drift: float = 0.0,
 ) -> RateRatio | TooFew:
     """The rate after compared with the rate before, exactly, given how many happened in all.
 
     Of all events, those after are binomial with the share of days after if nothing changed
-    (Przyborowski and Wilenski, Biometrika 1940); the interval is Clopper and Pearson's. Too few
-    where no day was watched on one side, or nothing happened on either.
+    (Przyborowski and Wilenski, Biometrika 1940); the interval is Clopper and Pearson's. ``drift``:
+    the standard error, on the scale of logarithms, by which the two rates may differ for no reason;
+    the counts then count for less (a design effect, Rao and Scott, Biometrics 1992). Too few where
+    no day was watched on one side, or nothing happened on either.
     """
     _whole(events_before)
     _whole(events_after)
@@ -84,15 +91,31 @@ def compare_rates(
     together = events_before + events_after
     if not together:
         return TooFew(0, 1, "events before or after")
-    from scipy.stats import binomtest  # slow to load
+    from scipy.special import betaincinv  # slow to load
 
-    test = binomtest(events_after, together, days_after / (days_before + days_after))
-    limits = test.proportion_ci(confidence, method="exact")
-    stretch = days_before / days_after
-    ratio, low, high = (
-        _odds(share) * stretch for share in (events_after / together, limits.low, limits.high)
-    )
-    return RateRatio(ratio, low, high, float(test.pvalue))
+    share = days_after / (days_before + days_after)
+    kept = kept_share(together, share, drift)
+    before, after = events_before * kept, events_after * kept
+    tail, stretch = (1 - confidence) / 2, days_before / days_after
+    low = float(betaincinv(after, before + 1, tail)) if events_after else 0.0
+    high = float(betaincinv(after + 1, before, 1 - tail)) if events_before else 1.0
+    ratio, low, high = (_odds(part) * stretch for part in (events_after / together, low, high))
+    return RateRatio(ratio, low, high, min(1.0, 2 * min(tails(before, after, share))))
+
+
+def kept_share(together: float, share: float, drift: float) -> float:
+    """What of ``together`` events still counts beside a ``drift`` of their rates; ``share`` of them
+    come after if nothing changed."""
+    chance = 1 / (together * share) + 1 / (together * (1 - share))
+    return chance / (chance + drift * drift)
+
+
+def tails(before: float, after: float, share: float) -> tuple[float, float]:
+    """The chance of so few events after, and of so many; parts of events may count."""
+    from scipy.special import betainc  # slow to load
+
+    few = 1.0 - float(betainc(after + 1, before, share)) if before else 1.0
+    return few, float(betainc(after, before + 1, share)) if after else 1.0
 
 
 def proportion(k: int, n: int, *, confidence: float = 0.95) -> Share | TooFew:

@@ -11,8 +11,7 @@ from clinic.plans.bridge.findings import findings_of
 from clinic.plans.course import course_at, plans_of
 from clinic.visits.choices import VisitState
 from clinic.visits.models import Assessment, OutputAssessment, Visit
-from planning.course.harm import hurt_by
-from planning.course.outcome import outcome_of, seen_by
+from planning.course.outcome import hurt_of, outcome_of
 from planning.course.record import Course
 from planning.course.results import PlanOutcome, Verdict
 from planning.inputs.findings import Findings, History, Trial, Weighing
@@ -70,13 +69,16 @@ def _trial(course: Course, index: int) -> Trial:
     figures say."""
     plan, said = course.visits[index], course.visits[index + 1].said_helped
     if said is not None:
-        return Trial(plan.supplies, said, hurt_by(plan, seen_by(course, index)))
+        return Trial(plan.supplies, said, hurt_of(course, index))
     outcome = outcome_of(course, index)
-    return Trial(plan.supplies, _helped(outcome), outcome.hurt)
+    return Trial(plan.supplies, helped_by(outcome), outcome.hurt)
 
 
-def _helped(outcome: PlanOutcome) -> bool | None:
-    """No different is a failure only while there is still something to improve."""
+def helped_by(outcome: PlanOutcome) -> bool | None:
+    """Only what a plan changed was tried. No different is a failure only while there is still
+    something to improve; that no difference has been shown yet is none."""
+    if not outcome.changed:
+        return None
     if outcome.verdict is Verdict.NO_DIFFERENT:
         return False if outcome.persists else None
     return {Verdict.HELPED: True, Verdict.WORSE: False}.get(outcome.verdict)

@@ -51,6 +51,12 @@ CLAIMS: Final[tuple[Claim, ...]] = (
     not_read("przyborowski1940/rates", "Two counts over time compared.",
              "Not read; named from memory."),
     not_read("sen1968/slope", "A slope that a few odd values do not move.", _BY_LIBRARIES),
+    not_read("pocock1977/looks", "How much less chance is allowed at each of several looks.",
+             "Not read; the level for three looks is computed."),
+    not_read("rao1992/effect", "Counts that vary more than by chance count for less.",
+             "Not read; named from memory."),
+    not_read("simes1986/several", "Whether several comparisons together show any difference.",
+             "Not read; the bound is computed."),
     not_read("bland1986/error", "The least change that measuring error does not explain.",
              "The paper was not read; its published data give the figures expected."),
 )  # fmt: skip

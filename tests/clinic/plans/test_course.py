@@ -11,6 +11,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from clinic.patients.models import Stoma
+from clinic.plans.bridge.history import helped_by
 from clinic.plans.course import _short, course_of, report_of
 from clinic.plans.draft_plan import draft_plan
 from clinic.plans.models import Decision, PlanSnapshot
@@ -19,7 +20,7 @@ from clinic.referrals.models import Referral
 from clinic.visits.models import Assessment, PouchingSystem, WornBarrier
 from planning import recommend
 from planning.course.record import EventKind, Worn
-from planning.course.results import Verdict
+from planning.course.results import PlanOutcome, Verdict
 from planning.inputs.findings import RemovalReason
 from planning.results.snapshot import findings_from_dict, history_from_dict, plan_to_dict
 from tests.clinic.plans.signed_visits import accept, reread, sign
@@ -59,9 +60,9 @@ def wore(stoma: Stoma, start: int, spans: list[tuple[int, str]]) -> None:
 
 
 def leaked_then_held() -> Assessment:
-    """A leaking first visit, a plan, and today's sound draft: seven leaks before, none since."""
+    """Six weeks of leaks, a visit and its plan, and today's sound draft: none since."""
     first = charted(leaking=True)
-    wore(first.stoma, -14, [(2, "leak")] * 7)
+    wore(first.stoma, -42, [(2, "leak")] * 21)
     closed(first)
     wore(first.stoma, 0, [(4, "planned")] * 7)
     return charted(first.stoma, 28, well_fitting=True)
@@ -210,16 +211,30 @@ def test_too_few_barriers_leave_it_open() -> None:
     assert draft_plan(reread(draft)).history.trials[0].helped is None
 
 
-def test_no_different_is_a_failure_only_while_the_problem_lasts() -> None:
+def test_what_has_not_been_shown_yet_is_no_failed_trial() -> None:
+    """Still sore and leaking after two weeks, without a log: the plan was not judged."""
     sore = closed(charted(leaking=True))
-    assert (
-        draft_plan(reread(charted(sore.stoma, 14, leaking=True))).history.trials[0].helped is False
-    )
-    fine = closed(charted(well_fitting=True))
-    wore(fine.stoma, -28, [(4, "planned")] * 7)
-    wore(fine.stoma, 0, [(4, "planned")] * 7)
-    draft = charted(fine.stoma, 28, well_fitting=True)
-    assert draft_plan(reread(draft)).history.trials[0].helped is None
+    draft = draft_plan(reread(charted(sore.stoma, 14, leaking=True)))
+    assert draft.history.trials[0].helped is None
+
+
+@pytest.mark.parametrize(
+    ("verdict", "persists", "changed", "helped"),
+    [
+        (Verdict.HELPED, True, ("ring",), True),
+        (Verdict.WORSE, True, ("ring",), False),
+        (Verdict.NO_DIFFERENT, True, ("ring",), False),
+        (Verdict.NO_DIFFERENT, False, ("ring",), None),  # nothing is left to improve
+        (Verdict.CANNOT_TELL, True, ("ring",), None),
+        (Verdict.WORSE, True, (), None),  # it changed nothing
+        (Verdict.HELPED, True, (), None),
+    ],
+)
+def test_what_counts_as_a_trial_that_failed(
+    verdict: Verdict, persists: bool, changed: tuple[str, ...], helped: bool | None
+) -> None:
+    one = PlanOutcome(DAY, None, verdict, "", (), frozenset(), frozenset(), changed, persists)
+    assert helped_by(one) is helped
 
 
 def test_a_pressure_mark_after_a_dome_reaches_the_next_plan_as_hurt() -> None:
@@ -284,7 +299,7 @@ def test_the_visit_page_says_how_the_last_plan_did(client: Client) -> None:
     draft = leaked_then_held()
     client.force_login(UserFactory(role="nurse"))
     page = client.get(reverse("charting:chart", args=[draft.uuid])).content.decode()
-    assert "It helped. Leaks a week went from 3.5 to 0 (7 leaks in 14 days before, 0 in 28" in page
+    assert "It helped. Leaks a week went from 3.5 to 0 (14 leaks in 28 days before, 0 in " in page
 
 
 def test_the_record_says_how_the_last_change_did(client: Client) -> None:
@@ -300,5 +315,5 @@ def test_the_report_answers_for_rows() -> None:
     closed(draft)
     report = report_of(draft.stoma)
     assert report.outcomes[0].verdict is Verdict.HELPED
-    assert len(report.series.bars) == 14
-    assert report.series.bars[0].on == DAY - timedelta(days=14)
+    assert len(report.series.bars) == 28
+    assert report.series.bars[0].on == DAY - timedelta(days=42)

@@ -91,11 +91,11 @@ UNKNOWN = tuple(finding(of, Verdict.CANNOT_TELL) for of in Judged)
         ),
         (
             (*UNKNOWN[:2], finding(Judged.SKIN, Verdict.WORSE, 138, 472)),
-            "Worse skin, 138 to 472 mm²; leaks and wear not clear yet.",
+            "Worse skin, 138 to 472 mm²; leaks and wear not shown yet.",
         ),
         (
             (LEAKS_FELL, UNKNOWN[1], finding(Judged.SKIN, Verdict.WORSE, 0, 40)),
-            "Fewer leaks, 1.8 to 0.4 a week; worse skin; wear not clear yet.",
+            "Fewer leaks, 1.8 to 0.4 a week; worse skin; wear not shown yet.",
         ),
         (UNKNOWN, "Too little is recorded to compare."),
         (

@@ -280,7 +280,7 @@ def test_skin(before: object, now: object, text: str | None) -> None:
     ],
 )
 def test_wear_falling(days: tuple[int, ...], flagged: bool) -> None:
-    worn = log(0, [(n, PLANNED) for n in days])
+    worn = log(0, [(n, LEAK) for n in days])
     found = raised(course(visit(0), worn=worn, today=sum(days)))
     assert ("wear" in found) is flagged
     if flagged:
@@ -290,11 +290,23 @@ def test_wear_falling(days: tuple[int, ...], flagged: bool) -> None:
 def test_falling_wear_is_told_over_all_its_days_with_the_interval() -> None:
     """Sen 1968: of the fifteen slopes between six barriers the middle one, and the second from
     either end: 1 day in 5, 2 in 13 and 2 in 7, over the 25 days from the first to the last."""
-    worn = log(0, [(n, PLANNED) for n in (7, 6, 5, 4, 3, 2)])
+    worn = log(0, [(n, LEAK) for n in (7, 6, 5, 4, 3, 2)])
     assert raised(course(visit(0), worn=worn, today=27))["wear"].figures == (
         "5 days shorter over 6 barriers put on from 3 Mar 2025 to 28 Mar 2025 "
         "(95 % interval 3.8 to 7.1)."
     )
+
+
+def test_planned_changes_alone_never_come_off_sooner() -> None:
+    """The clinic asked for a shorter change day: nothing failed, and a few leaks early and late
+    fail no sooner than they did."""
+    sooner = [7, 7, 6, 6, 5, 4, 3, 3, 2, 2, 2, 2]
+    planned = log(0, [(n, PLANNED) for n in sooner])
+    assert "wear" not in raised(course(visit(0), worn=planned, today=sum(sooner)))
+    leaks = log(
+        0, [(n, LEAK if place in (1, 3, 5, 8, 11) else PLANNED) for place, n in enumerate(sooner)]
+    )
+    assert "wear" not in raised(course(visit(0), worn=leaks, today=sum(sooner)))
 
 
 def test_old_wear_says_nothing_of_now() -> None:
@@ -336,9 +348,10 @@ def test_wear_that_has_not_ended_has_no_length_yet() -> None:
         ((1000.0, 1000.0), "High output at two visits in a row."),
         ((1000.0, 999.0), None),
         ((999.0, 1000.0), None),  # 1 mL is no rise
-        ((800.0, 1078.0), "Output is high and rising."),
-        ((800.0, 1077.0), None),
-        ((1000.0, 1300.0), "High output at two visits in a row, and rising."),
+        ((800.0, 1058.0), "Output is high and rising."),  # 2.77 times 10 % of the mean
+        ((800.0, 1057.0), None),
+        ((1000.0, 1321.0), "High output at two visits in a row."),
+        ((1000.0, 1322.0), "High output at two visits in a row, and rising."),
         ((1000.0, None, 1000.0), "High output at two visits in a row."),
         ((1800.0,), None),
     ],

@@ -2,9 +2,20 @@
 
 from __future__ import annotations
 
+import pytest
+
 from planning.course.figures import figures
-from planning.course.periods import Period, in_order, periods_of, wear_in, wear_of
-from planning.course.record import Worn
+from planning.course.periods import (
+    Period,
+    in_order,
+    last_change,
+    next_change,
+    wear_in,
+    wear_of,
+    worn_before,
+    worn_since,
+)
+from planning.course.record import Course, SignedVisit, Worn
 from planning.course.series import series
 from tests.planning.course.course_builders import FELL, ITCH, LEAK, PLANNED, course, day, log, visit
 
@@ -35,11 +46,65 @@ def test_no_barrier_is_counted_twice_or_lost() -> None:
     assert [sum(part.holds(w) for part in parts) for w in worn] == [1] * len(worn)
 
 
+# --- before and since a plan --------------------------------------------------------------------
+VISITS = (visit(0, None, "ring"), visit(30), visit(60), visit(100, None, "belt"), visit(130))
+
+
+def whole(worn: object, visits: tuple[SignedVisit, ...] = VISITS, today: int = 200) -> Course:
+    return course(*visits, worn=worn, today=today)  # type: ignore[arg-type]
+
+
 def test_the_plan_applies_until_the_next_one_that_changed_something() -> None:
-    visits = (visit(0), visit(14, None, "ring"), visit(28), visit(42, None, "belt"))
-    assert periods_of(visits, 0) == (Period(None, day(0)), Period(day(0), day(14)))
-    assert periods_of(visits, 1) == (Period(day(0), day(14)), Period(day(14), day(42)))
-    assert periods_of(visits, 3) == (Period(day(28), day(42)), Period(day(42), None))
+    assert [next_change(VISITS, i) for i in range(5)] == [3, 3, 3, None, None]
+    assert [last_change(VISITS, i) for i in range(5)] == [None, 0, 0, 0, 3]
+
+
+def test_all_since_the_last_change_counts_but_for_the_time_that_made_the_visit() -> None:
+    """Not since the last visit: those of day 30 and 60 changed nothing. Days 86 to 100 are left
+    out: a barrier of then, and what befell one after day 86."""
+    worn = log(0, [(4, LEAK)] * 25)
+    found = worn_before(whole(worn), 3)
+    assert found.fair
+    assert (found.start, found.end) == (day(4), day(86))  # 84 days at most, whole barriers
+    assert found.wear is not None
+    assert (found.wear.exposure, found.wear.leaks) == (82, 20)
+
+
+@pytest.mark.parametrize(("begun", "fair"), [(58, True), (59, False)])
+def test_four_weeks_before_the_time_that_made_the_visit_are_needed(begun: int, fair: bool) -> None:
+    """Section 13: the 4 weeks before it [DV]; without a check."""
+    visits = (visit(0, None, "ring"), visit(100, None, "belt"))
+    worn = [Worn(day(n), day(n + 1), PLANNED) for n in range(begun, 100)]
+    found = worn_before(whole(worn, visits), 1)
+    assert found.fair is fair
+    assert found.end == (day(86) if fair else day(100))
+
+
+@pytest.mark.parametrize(("check", "fair"), [(72, True), (73, False)])
+def test_or_two_weeks_after_a_check_that_changed_nothing(check: int, fair: bool) -> None:
+    """Section 13: or 2 weeks after a first check [DV]."""
+    worn = [Worn(day(n), day(n + 1), PLANNED) for n in range(65, 100)]
+    visits = (visit(check), visit(100, None, "belt"))
+    found = worn_before(whole(worn, visits), 1)
+    assert found.fair is fair
+    if fair:
+        assert (found.start, found.end) == (day(72), day(86))
+    changed = (visit(check, None, "ring"), visits[1])
+    assert not worn_before(whole(worn, changed), 1).fair
+
+
+def test_since_ends_with_the_next_change_and_knows_nothing_later_than_the_look() -> None:
+    worn = (*log(0, [(5, LEAK)] * 20), *log(100, [(5, PLANNED)] * 10))
+    first = worn_since(whole(worn), 0, day(84))
+    assert first is not None
+    assert (first.leaks, first.exposure) == (16, 84)
+    assert worn_since(course(visit(0)), 0, day(84)) is None
+
+
+def test_the_middles_of_both_times_are_so_far_apart() -> None:
+    """By hand: from day 4 to 86, plan on day 100, look on day 128: 41 + 14 + 14."""
+    found = worn_before(whole(log(0, [(4, LEAK)] * 25)), 3)
+    assert found.gap(day(100), day(128)) == 41 + 14 + 14
 
 
 def test_of_two_put_on_the_same_day_the_one_still_on_comes_last() -> None:

@@ -7,6 +7,7 @@ from math import comb, exp, factorial, inf
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.stats import binomtest
 
 from planning.statistics.rates import (
     Rate,
@@ -82,12 +83,56 @@ def test_nonsense_is_refused(events: int, days: float) -> None:
 
 def test_the_published_comparison() -> None:
     """Lung cancer in four Danish cities (eba1977), as R's poisson.test prints it: 11 in 800
-    against 21 in 3011, rate ratio 1.971488 (0.8584264 to 4.2772659), p 0.07967."""
+    against 21 in 3011, rate ratio 1.971488 (0.8584264 to 4.2772659). Its p, 0.07967, adds up what
+    is less likely; ours is twice the tail, as SciPy gives it, and goes with the interval."""
     found = compare_rates(21, 3011, 11, 800)
     assert isinstance(found, RateRatio)
     assert found.ratio == pytest.approx(1.971488, abs=5e-7)
     assert (found.low, found.high) == pytest.approx((0.8584264, 4.2772659), abs=5e-7)
-    assert found.p == pytest.approx(0.07967, abs=5e-6)
+    tail = binomtest(11, 32, 800 / 3811, alternative="greater").pvalue
+    assert found.p == pytest.approx(2 * tail, abs=1e-9)
+    assert found.p > 0.07967
+
+
+@pytest.mark.parametrize(
+    ("counts", "confidence", "ratio", "low", "high"),
+    [
+        ((6, 20, 4, 20), 0.95, 0.667, 0.138, 2.811),
+        ((12, 40, 2, 40), 0.95, 0.167, 0.018, 0.749),
+        ((40, 200, 38, 200), 0.90, 0.95, 0.638, 1.414),
+    ],
+)
+def test_the_check_values_of_the_facts(
+    counts: tuple[int, float, int, float], confidence: float, ratio: float, low: float, high: float
+) -> None:
+    """danger-restraint-teaching.md, section 13: leaks, exact conditional, after/before [C]."""
+    found = compare_rates(*counts, confidence=confidence)
+    assert isinstance(found, RateRatio)
+    assert (found.ratio, found.low, found.high) == pytest.approx((ratio, low, high), abs=5e-4)
+
+
+@given(st.integers(0, 30), st.integers(0, 30), st.floats(1, 90), st.floats(1, 90))
+@settings(max_examples=60)
+def test_the_p_value_and_the_interval_never_contradict_one_another(
+    before: int, after: int, long: float, short: float
+) -> None:
+    found = compare_rates(before, long, after, short, confidence=1 - 0.0221)
+    if isinstance(found, TooFew):
+        return
+    beyond = not found.low <= 1 <= found.high
+    assert beyond is (found.p < 0.0221)
+
+
+def test_a_drift_of_the_rates_widens_the_interval_and_moves_nothing() -> None:
+    """By hand: 40 and 40 in equal time: 1/40 + 1/40 = 0.05; a drift of root 0.05 halves what
+    counts, as 20 and 20 would."""
+    drifting = compare_rates(40, 10, 40, 10, drift=0.05**0.5)
+    half = compare_rates(20, 10, 20, 10)
+    assert isinstance(drifting, RateRatio)
+    assert isinstance(half, RateRatio)
+    assert (drifting.ratio, drifting.low, drifting.high) == pytest.approx(
+        (half.ratio, half.low, half.high)
+    )
 
 
 @given(st.integers(0, 20), st.integers(0, 20), st.integers(1, 9), st.integers(1, 9))
