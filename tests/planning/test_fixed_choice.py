@@ -112,7 +112,7 @@ def test_what_a_choice_corrects_and_what_it_changes(
 ) -> None:
     after = recommend(found, History(), fixed)
     said = [item(after, key) for key in (barrier_of(after), "opening")]
-    assert [f"{one.change.value}/{one.stage.value}" for one in said] == [barrier, opening]
+    assert [f"{one.change}/{one.stage}" for one in said] == [barrier, opening]
 
 
 @pytest.mark.parametrize(
@@ -152,7 +152,7 @@ def test_each_refusal_names_its_own_choice() -> None:
             recommend(found, History(), tuple(fixed))
         wrong = [one for one in fixed if one is raised.value.fixed]
         others = tuple(one for one in fixed if one not in wrong)
-        assert recommend(found, History(), others)
+        assert recommend(found, History(), others).supplies
 
 
 def test_what_is_left_off_leaves_no_step_and_no_amount() -> None:
