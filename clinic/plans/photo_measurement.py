@@ -13,14 +13,42 @@ from django import forms
 
 from clinic.formatting import number
 from clinic.visits.forms.fields import NumberField
-from planning.geometry.photo import Card, Line, Mark, Marks, PhotoMeasurement, Sized, measure
-from planning.geometry.photo_error import CAMERA_MM, LEVEL_MM, TILT_DEGREES
+from planning.geometry.photo import (
+    Askew,
+    Card,
+    Line,
+    Mark,
+    Marks,
+    PhotoMeasurement,
+    Rounded,
+    Setting,
+    Sized,
+    measure,
+)
 from planning.geometry.photo_marks import MOST_POINTS, PhotoError
+from planning.geometry.photo_setting import HIGHEST_MM, LEAST_RADIUS_MM, MOST_TILT
+from planning.geometry.photo_view import CAMERA_MM
 
 CARD, LINE = "card", "line"
 KINDS = [
-    (CARD, "A bank-card-sized card, flat on the skin beside the stoma"),
+    (CARD, "A bank-card-sized card beside the stoma"),
     (LINE, "A straight ruler, or anything straight whose length you know"),
+]
+ON_SKIN, RAISED, NOT_KNOWN = "flat", "raised", "unknown"
+HEIGHTS = [
+    (ON_SKIN, "Flat on the skin"),
+    (RAISED, "Raised above the skin by about …"),
+    (NOT_KNOWN, "Not known"),
+]
+BELLIES = [
+    (Rounded.FLAT.value, "Flat: a straight edge laid across would touch almost all along"),
+    (Rounded.GENTLY.value, "Gently rounded"),
+    (Rounded.STRONGLY.value, "Strongly rounded, a bulge, or not known"),
+]
+CAMERAS = [
+    (Askew.STRAIGHT.value, "Level with the skin, looking straight down"),
+    (Askew.SOMEWHAT.value, "Somewhat tilted"),
+    (Askew.STRONGLY.value, "Strongly tilted, or not known"),
 ]
 HEADS = [
     (turn, words)
@@ -49,6 +77,30 @@ class MeasureForm(forms.Form):
         min_value=Decimal(10),
         max_value=Decimal(300),
     )
+    raised = forms.ChoiceField(
+        label="How high does it lie?",
+        choices=HEIGHTS,
+        widget=forms.RadioSelect,
+        error_messages={"required": "Say how high it lies, or that this is not known."},
+    )
+    raised_mm = NumberField(
+        label="Height above the skin",
+        unit="mm",
+        min_value=Decimal(0),
+        max_value=Decimal(int(HIGHEST_MM)),
+    )
+    rounded = forms.ChoiceField(
+        label="The belly under it and the stoma",
+        choices=BELLIES,
+        widget=forms.RadioSelect,
+        error_messages={"required": "Say how rounded the belly is, or that this is not known."},
+    )
+    askew = forms.ChoiceField(
+        label="The phone was held",
+        choices=CAMERAS,
+        widget=forms.RadioSelect,
+        error_messages={"required": "Say how the phone was held, or that this is not known."},
+    )
     head = forms.TypedChoiceField(label="The head is towards", choices=HEADS, coerce=int)
     head_sure = forms.BooleanField(label="Checked: the head is that way", required=False)
     marks = forms.CharField(widget=forms.HiddenInput, max_length=20_000)
@@ -57,10 +109,13 @@ class MeasureForm(forms.Form):
         super().__init__(*args, **kwargs)
         self.size = size
         self.measured: PhotoMeasurement | None = None
-        # Only a straight reference has a length to give.
+        # Only a straight reference has a length to give, and does not show the tilt itself.
         line = self.fields["line_mm"]
-        line.required = self.data.get("kind") == LINE
+        line.required = self.fields["askew"].required = self.data.get("kind") == LINE
         line.error_messages["required"] = "How many mm lie between the two marks?"
+        height = self.fields["raised_mm"]
+        height.required = self.data.get("raised") == RAISED
+        height.error_messages["required"] = "By about how many mm? Or choose: not known."
 
     def clean_marks(self) -> dict[str, list[list[float]]]:
         """Every mark a point of the picture."""
@@ -86,13 +141,17 @@ class MeasureForm(forms.Form):
 
     def clean(self) -> dict[str, Any]:
         given = self.cleaned_data
+        # What is in a hidden box does not count.
         if given.get("kind") == CARD:
-            self.errors.pop("line_mm", None)  # what is in the hidden box does not count
+            self.errors.pop("line_mm", None)
+            self.errors.pop("askew", None)
+        if given.get("raised") != RAISED:
+            self.errors.pop("raised_mm", None)
         if not self.errors:
             try:
-                self.measured = measure(_marks(given))
+                self.measured = measure(_marks(given, self.size))
             except PhotoError as error:
-                self.add_error("kind" if error.part == "reference" else "marks", error.words)
+                self.add_error(BESIDE.get(error.part, error.part), error.words)
         return given
 
     @property
@@ -101,12 +160,21 @@ class MeasureForm(forms.Form):
         given = self.cleaned_data
         used = {name: given["marks"][name] for name in (given["kind"], "outline")}
         length = given["line_mm"] if given["kind"] == LINE else None
+        height = given["raised_mm"] if given["raised"] == RAISED else None
         return {
             "kind": given["kind"],
             "line_mm": None if length is None else str(length),
+            "raised": given["raised"],
+            "raised_mm": None if height is None else str(height),
+            "rounded": given["rounded"],
+            "askew": given["askew"] if given["kind"] == LINE else "",
             "head": given["head"],
             "marks": {CARD: [], LINE: [], **used},
         }
+
+
+#: What a ``PhotoError`` is about -> the field that it is said beside, where named otherwise.
+BESIDE = {"reference": "kind", "outline": "marks"}
 
 
 class ReferenceNotMarked(PhotoError):  # noqa: N818 - named as the nurse reads it
@@ -114,7 +182,7 @@ class ReferenceNotMarked(PhotoError):  # noqa: N818 - named as the nurse reads i
     words = "Mark the reference: both ends of the ruler, or the four corners of the card."
 
 
-def _marks(given: dict[str, Any]) -> Marks:
+def _marks(given: dict[str, Any], size: tuple[int, int]) -> Marks:
     placed = [Mark(*point) for point in given["marks"][given["kind"]]]
     reference: Line | Card
     if given["kind"] == CARD and len(placed) == 4:
@@ -124,17 +192,33 @@ def _marks(given: dict[str, Any]) -> Marks:
     else:
         raise ReferenceNotMarked
     outline = tuple(Mark(*point) for point in given["marks"]["outline"])
-    return Marks(reference, outline, float(given["head"]))
+    return Marks(reference, outline, _setting(given, size), float(given["head"]))
+
+
+def _setting(given: dict[str, Any], size: tuple[int, int]) -> Setting:
+    raised = {ON_SKIN: 0.0, NOT_KNOWN: None}
+    return Setting(
+        picture=size,
+        raised_mm=float(given["raised_mm"])
+        if given["raised"] == RAISED
+        else raised[given["raised"]],
+        rounded=Rounded(given["rounded"]),
+        askew=Askew(given["askew"]) if given["kind"] == LINE else None,
+    )
 
 
 def initial_of(kept: dict[str, Any] | None) -> dict[str, Any]:
-    """The form as it was when ``kept`` was stored; else nothing but the photo's top."""
+    """The form as it was when ``kept`` was stored; else nothing but the photo's top. What was not
+    asked then is open: it is asked before anything is measured again."""
     if kept is None:
         return {"head": 0, "marks": json.dumps({CARD: [], LINE: [], "outline": []})}
-    length = kept["line_mm"]
+    typed = {
+        name: None if kept.get(name) is None else Decimal(kept[name])
+        for name in ("line_mm", "raised_mm")
+    }
     return {
         **kept,
-        "line_mm": None if length is None else Decimal(length),
+        **typed,
         "marks": json.dumps(kept["marks"]),
         "head_sure": True,
     }
@@ -219,22 +303,23 @@ def to_fill(measured: PhotoMeasurement, now: dict[str, list[str]]) -> list[Field
     ]
 
 
-def sources_of(measured: PhotoMeasurement, *, card: bool) -> list[tuple[str, str]]:
+def sources_of(measured: PhotoMeasurement, given: dict[str, Any]) -> list[tuple[str, str]]:
     """Where the length's error comes from: words, mm."""
     budget = measured.budget
+    card = given["kind"] == CARD
+    nearest = f"the camera {CAMERA_MM[0] / 10:.0f} cm or more away"
+    radius = LEAST_RADIUS_MM[Rounded(given["rounded"])] / 10
     found = [
         ("how exactly the marks were placed (twice the standard deviation)", budget.marks_mm),
         ("the edge between two points", budget.between_mm),
         ("the card's own size" if card else "reading the ruler", budget.reference_mm),
-        (
-            f"the reference lies up to {LEVEL_MM:.0f} mm above or below the skin's level, "
-            f"the camera {CAMERA_MM / 10:.0f} cm or more away",
-            budget.level_mm,
-        ),
+        (f"how high the reference lies above the skin, {nearest}", budget.level_mm),
+        (f"the belly may bend as much as a ball with a radius of {radius:.0f} cm", budget.bend_mm),
     ]
     if not card:
-        words = f"the camera was tilted up to {TILT_DEGREES:.0f}°: lengths shrink with its cosine"
-        found.append((f"{words}, and what is nearer looks larger", budget.tilt_mm))
+        tilt = MOST_TILT[Askew(given["askew"])]
+        words = f"the camera may have been tilted up to {tilt:.0f}°, so that lengths look shorter"
+        found.append((f"{words} and what is nearer looks larger", budget.tilt_mm))
     return [(words, f"{mm:.1f}") for words, mm in found]
 
 

@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Final
 
 import numpy as np
 
 from planning.geometry.outline import ellipse
-from planning.geometry.photo_error import Budget, budget_of
+from planning.geometry.photo_card import read_card
+from planning.geometry.photo_error import Budget, budget_of, check_error
 from planning.geometry.photo_marks import Card, Line, Mark, Marks, check_marks
-from planning.geometry.photo_plane import Array, Plane, card_plane, head_up, line_plane
-from planning.geometry.photo_shape import Sizes, check_edge, middle_of, sizes_of, smooth
+from planning.geometry.photo_plane import Array, Plane, card_plane, line_plane
+from planning.geometry.photo_possible import Pixels, possible_by_card, possible_by_line
+from planning.geometry.photo_setting import Askew, Rounded, Setting
+from planning.geometry.photo_shape import check_edge, middle_of, sizes_of, smooth
 from planning.inputs.clock import SECTOR_DEGREES
 
 #: Raise it whenever the same marks would give other figures.
-PHOTO_RULES: Final = "photo.1"
+PHOTO_RULES: Final = "photo.2"
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,17 +74,28 @@ def measure(marks: Marks) -> PhotoMeasurement:
     reference, outline = _pixels(marks.reference.marks), _pixels(marks.outline)
     edge_px = smooth(outline)
     check_edge(edge_px)
-    edge = _edge(marks, reference, outline, marks.head_degrees)
-    check_edge(edge)
-    sizes = sizes_of(edge)
+    pixels = Pixels.of(edge_px, marks.head_degrees)
+    if isinstance(marks.reference, Card):
+        sds = np.array([mark.sd for mark in marks.reference.marks])
+        card = read_card(reference, sds, marks.setting.picture)
+        # From here on in the order in which they go round.
+        a, b, c, d = (marks.reference.corners[i] for i in card.order)
+        marks = replace(marks, reference=Card((a, b, c, d)))
+        reference = reference[list(card.order)]
+        check_edge(_edge(marks, reference, outline, marks.head_degrees))
+        possible = possible_by_card(marks, card, pixels)
+    else:
+        possible = possible_by_line(marks, marks.reference, reference, pixels)
     budget = budget_of(
         marks,
         lambda r, o, head: sizes_of(_edge(marks, r, o, head)).vector,
         reference,
         outline,
-        _apart(marks, reference, edge_px),
+        possible,
     )
-    return _measurement(sizes, edge, budget)
+    check_error(budget)
+    edge = _edge(marks, reference, outline, marks.head_degrees)
+    return _measurement(edge, budget)
 
 
 def _pixels(marks: tuple[Mark, ...]) -> Array:
@@ -95,25 +109,18 @@ def _plane(marks: Marks, reference: Array) -> Plane:
 
 
 def _edge(marks: Marks, reference: Array, outline: Array, head_degrees: float) -> Array:
-    """The edge in mm, the head upwards."""
-    edge_px = smooth(outline)
-    plane = head_up(_plane(marks, reference), middle_of(edge_px), head_degrees)
-    return plane(edge_px)
+    """The edge on the reference's own plane in mm, the head upwards."""
+    return Pixels.of(smooth(outline), head_degrees).upright(_plane(marks, reference))
 
 
-def _apart(marks: Marks, reference: Array, edge_px: Array) -> float:
-    """From the middle of the reference to the middle of the stoma, mm."""
-    places = np.array([reference.mean(axis=0), middle_of(edge_px)])
-    there, here = _plane(marks, reference)(places)
-    return float(np.hypot(*(there - here)))
-
-
-def _measurement(sizes: Sizes, edge: Array, budget: Budget) -> PhotoMeasurement:
+def _measurement(edge: Array, budget: Budget) -> PhotoMeasurement:
     length, width, area, difference, *radii = (
-        Sized(float(v), float(e)) for v, e in zip(sizes.vector, budget.errors, strict=True)
+        Sized(v, e) for v, e in zip(budget.values, budget.errors, strict=True)
     )
+    sizes = sizes_of(edge)
     hour = round(sizes.bearing / SECTOR_DEGREES) % 6 or 6
-    whole = ellipse(sizes.length, sizes.width, sizes.bearing)
+    whole = ellipse(length.value, width.value, sizes.bearing)
+    drawn = (edge - middle_of(edge)) * (length.value / sizes.length)
     return PhotoMeasurement(
         length=length,
         width=width,
@@ -124,9 +131,21 @@ def _measurement(sizes: Sizes, edge: Array, budget: Budget) -> PhotoMeasurement:
         irregular=any(
             abs(r.value - whole.radius_at(h)) > r.error for h, r in enumerate(radii, start=1)
         ),
-        edge_mm=tuple((float(x), float(y)) for x, y in edge - middle_of(edge)),
+        edge_mm=tuple((float(x), float(y)) for x, y in drawn),
         budget=budget,
     )
 
 
-__all__ = ["PHOTO_RULES", "Card", "Line", "Mark", "Marks", "PhotoMeasurement", "Sized", "measure"]
+__all__ = [
+    "PHOTO_RULES",
+    "Askew",
+    "Card",
+    "Line",
+    "Mark",
+    "Marks",
+    "PhotoMeasurement",
+    "Rounded",
+    "Setting",
+    "Sized",
+    "measure",
+]

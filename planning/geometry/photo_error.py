@@ -6,86 +6,115 @@ Three kinds of error are added up, so that the sum is a bound and not a best cas
   by one standard deviation either way, and counted twice over (about 95 %);
 - the points between which the edge was not marked: how much the sizes change when every other
   point is left out, a third of it (an edge that bends smoothly errs by a sixteenth);
-- what the photo cannot tell: how long the reference really is, how far its plane lies above or
-  below the skin, and, with a straight reference, how askew the camera looked. A length seen at a
-  tilt t shrinks to its cos(t) across the tilt's axis, and things lying towards the camera look
-  larger by (distance apart × sin(t)) / distance of the camera.
+- what the photo cannot tell: how long the reference really is, how far it lies above or below the
+  skin, how rounded the belly is and, with a straight reference, how askew the camera looked. All
+  that may be is tried (``photo_possible``). The size given is that of flat skin seen straight, the
+  reference half way between its least and most height; the error reaches to the farthest other.
 
-The skin round the stoma is taken as flat and the lens as free of distortion.
+The lens is taken as free of distortion.
 """
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
 
-from planning.geometry.photo_marks import CARD_MM, Card, Marks
+from planning.geometry.photo_marks import CARD_MM, Card, Marks, TooUnsure
 from planning.geometry.photo_plane import Array
+from planning.geometry.photo_possible import AREA, Possible
 
-#: Design values, no source. The camera is held square by eye, from a forearm's length on.
-TILT_DEGREES: Final = 10.0
-CAMERA_MM: Final = 300.0
-#: The reference lies on the skin or is held so near to its level.
-LEVEL_MM: Final = 3.0
-#: Both ends of a rule read; a worn card and its rounded corners. Either way.
+#: Both ends of a rule read; a worn card and its rounded corners. Either way (design values).
 LINE_READ_MM: Final = 0.5
 CARD_READ_MM: Final = 0.2
-#: Which way the head is, one standard deviation.
+#: Which way the head is, one standard deviation (design value).
 HEAD_DEGREES: Final = 5.0
+#: A length or width that may be further off is not given (design value): an opening is cut about
+#: 3 mm wider than the stoma, and nurses' readings differ by as much.
+MOST_ERROR_MM: Final = 5.0
 #: Of the random part: about 95 %.
 _TWICE: Final = 2.0
 
 #: Reference pixels, outline pixels, head -> length, width, area, length less width, radii.
 Measuring = Callable[[Array, Array, float], Array]
-_AREA, _DIFFERENCE = 2, 3
 
 
 @dataclass(frozen=True)
 class Budget:
-    """``errors``: of length, width, area, their difference and the radii, mm and mm².
+    """``values`` and ``errors``: of length, width, area, their difference and the radii, mm, mm².
 
     The shares tell where the length's error comes from, mm: the marks, the edge between them, the
-    reference's own length, its level, the camera's tilt (0 with a card).
+    reference's own length, its level, the camera's tilt (0 with a card), the rounded belly.
     """
 
+    values: tuple[float, ...]
     errors: tuple[float, ...]
     marks_mm: float
     between_mm: float
     reference_mm: float
     level_mm: float
     tilt_mm: float
+    bend_mm: float
 
 
 def budget_of(
-    marks: Marks, measuring: Measuring, reference: Array, outline: Array, apart_mm: float
+    marks: Marks, measuring: Measuring, reference: Array, outline: Array, possible: Possible
 ) -> Budget:
-    """``apart_mm``: between the middles of the reference and the stoma."""
-    sizes = measuring(reference, outline, marks.head_degrees)
     by_chance = _TWICE * _by_chance(marks, measuring, reference, outline)
+    sizes = measuring(reference, outline, marks.head_degrees)
     between = _between(marks, measuring, reference, outline, sizes)
-    read = _read(marks)
-    level = LEVEL_MM / CAMERA_MM
-    skew, nearer = _tilt(marks, apart_mm)
-    by_length = read + level + skew + nearer
-    bounds = sizes * by_length
-    # An area errs twice as a length does, but only once by the skew: one of its sides alone.
-    bounds[_AREA] = sizes[_AREA] * (2 * (read + level + nearer) + skew)
-    # What makes everything larger leaves a round thing round; the skew does not.
-    bounds[_DIFFERENCE] = sizes[0] * skew + sizes[_DIFFERENCE] * by_length
-    errors = by_chance + between + bounds
-    length = float(sizes[0])
+    values = (possible.level.max(axis=0) + possible.level.min(axis=0)) / 2
+    level, tilt, bend = (
+        np.abs(rows - values).max(axis=0) for rows in (possible.level, possible.tilt, possible.bend)
+    )
+    read = values * _read(marks)
+    read[AREA] *= 2
+    errors = by_chance + between + read + bend
     return Budget(
+        values=tuple(float(v) for v in values),
         errors=tuple(float(e) for e in errors),
         marks_mm=float(by_chance[0]),
         between_mm=float(between[0]),
-        reference_mm=length * read,
-        level_mm=length * level,
-        tilt_mm=length * (skew + nearer),
+        reference_mm=float(read[0]),
+        level_mm=float(level[0]),
+        tilt_mm=float(tilt[0] - level[0]),
+        bend_mm=float(bend[0] - tilt[0]),
     )
+
+
+def check_error(budget: Budget) -> None:
+    """Raises ``TooUnsure``, which says what widens the error most."""
+    error = max(budget.errors[:2])
+    if error <= MOST_ERROR_MM:
+        return
+    widest = max(_INSTEAD, key=lambda share: getattr(budget, share))
+    raise TooUnsure(error, MOST_ERROR_MM, *_INSTEAD[widest])
+
+
+#: Share of the error -> which answer it belongs to, and what to do.
+_INSTEAD: Final = {
+    "level_mm": (
+        "raised",
+        "Lay the reference flat on the skin and take the photo again, or give its height.",
+    ),
+    "tilt_mm": (
+        "askew",
+        "Lay a card beside the stoma, or the ruler closer to it, and hold the camera straight "
+        "above.",
+    ),
+    "bend_mm": (
+        "rounded",
+        "Lay the reference closer to the stoma, where the belly bends least, or measure with a "
+        "ruler.",
+    ),
+    "marks_mm": (
+        "outline",
+        "Zoom in before you mark, or take the photo from closer up.",
+    ),
+    "between_mm": ("outline", "Mark more points on the edge."),
+}
 
 
 def _by_chance(marks: Marks, measuring: Measuring, reference: Array, outline: Array) -> Array:
@@ -122,12 +151,3 @@ def _read(marks: Marks) -> float:
     if isinstance(marks.reference, Card):
         return CARD_READ_MM / CARD_MM[1]
     return LINE_READ_MM / marks.reference.length_mm
-
-
-def _tilt(marks: Marks, apart_mm: float) -> tuple[float, float]:
-    """Shares by which a length is seen too short, and too near or too far."""
-    if isinstance(marks.reference, Card):
-        return 0.0, 0.0
-    tilt = math.radians(TILT_DEGREES)
-    towards = min(apart_mm * math.sin(tilt), CAMERA_MM / 2)
-    return 1 / math.cos(tilt) - 1, towards / (CAMERA_MM - towards)

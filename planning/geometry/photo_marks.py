@@ -9,6 +9,8 @@ import math
 from dataclasses import dataclass
 from typing import Final
 
+from planning.geometry.photo_setting import HIGHEST_MM, Askew, Setting
+
 #: Identification card, format ID-1 of ISO/IEC 7810: width and height, mm.
 CARD_MM: Final = (85.60, 53.98)
 
@@ -25,7 +27,8 @@ MOST_POINTS: Final = 90
 
 
 class PhotoError(ValueError):
-    """These marks give no measurement. ``part`` is ``reference``, ``outline`` or ``head``."""
+    """These marks give no measurement. ``part`` is what to change: ``reference``, ``outline``,
+    ``askew``, ``raised`` or ``rounded``."""
 
     part = "outline"
     words = ""
@@ -49,9 +52,22 @@ class CornersNotConvex(PhotoError):  # noqa: N818
     words = "The four marks do not go round a card. Mark each corner once."
 
 
+class NoCard(PhotoError):  # noqa: N818
+    part = "reference"
+    words = "These four marks do not have the shape of a card. Check each corner."
+
+
 class TiltedTooFar(PhotoError):  # noqa: N818
     part = "reference"
-    words = "This is not the shape of a card, or the photo was taken too much from the side."
+    words = "The photo was taken too much from the side. Take it again from straight above."
+
+
+class LongSideUnclear(PhotoError):  # noqa: N818
+    part = "reference"
+    words = (
+        "From so far to the side, the card's long side could be its short side. Take the photo "
+        "again from straight above."
+    )
 
 
 class TooFewPoints(PhotoError):  # noqa: N818
@@ -72,6 +88,39 @@ class FoldedOutline(PhotoError):  # noqa: N818
 
 class MarksTooFar(PhotoError):  # noqa: N818
     words = "The edge lies too far from the card to be measured. Hold the card closer."
+
+
+class AskewUnknown(PhotoError):  # noqa: N818
+    part = "askew"
+    words = (
+        "With a ruler, a camera held strongly askew gives no size. Take the photo again from "
+        "straight above, or lay a card beside the stoma."
+    )
+
+
+class RaisedOutOfRange(PhotoError):  # noqa: N818
+    part = "raised"
+    words = f"Give the height above the skin in mm, from 0 to {HIGHEST_MM:.0f}."
+
+
+class TooRounded(PhotoError):  # noqa: N818
+    part = "reference"
+    words = (
+        "Between stoma and reference the belly may bend too much to measure. Lay the reference "
+        "closer to the stoma, or measure with a ruler."
+    )
+
+
+class TooUnsure(PhotoError):  # noqa: N818
+    """``error_mm`` of a length or width would be more than ``most_mm``."""
+
+    def __init__(self, error_mm: float, most_mm: float, part: str, instead: str) -> None:
+        self.part = part
+        self.words = (
+            f"This size could be off by {math.ceil(error_mm)} mm, which is too much to go by "
+            f"(limit {most_mm:.0f} mm). {instead}"
+        )
+        super().__init__()
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +167,7 @@ class Marks:
 
     reference: Line | Card
     outline: tuple[Mark, ...]
+    setting: Setting
     head_degrees: float = 0.0
 
 
@@ -131,6 +181,11 @@ def check_marks(marks: Marks) -> None:
         ends = reference.start, reference.end
         if math.dist(*((m.x, m.y) for m in ends)) < SHORTEST_PX:
             raise ReferenceTooShort
+        if marks.setting.askew in {None, Askew.STRONGLY}:
+            raise AskewUnknown
+    raised = marks.setting.raised_mm
+    if raised is not None and not 0 <= raised <= HIGHEST_MM:
+        raise RaisedOutOfRange
     if len(marks.outline) < 3:
         raise TooFewPoints
     if len(marks.outline) > MOST_POINTS:

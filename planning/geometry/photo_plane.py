@@ -19,15 +19,12 @@ from planning.geometry.photo_marks import (
     CornersNotConvex,
     MarksTooFar,
     ReferenceTooShort,
-    TiltedTooFar,
 )
 
 Array = npt.NDArray[np.float64]
 #: Rows (x, y) of pixels -> rows (x, y) of mm, y upwards; turned and placed as it comes.
 Plane = Callable[[Array], Array]
 
-#: Steepest view in which a card's long and short sides are still told apart (design value).
-MOST_TILT_DEGREES: Final = 45.0
 #: The horizon of the card's plane is kept this far off, as a share of the map's denominator.
 _NEAR_HORIZON: Final = 0.2
 
@@ -39,8 +36,8 @@ def line_plane(ends: Array, length_mm: float) -> Plane:
 
 
 def card_plane(corners: Array) -> Plane:
-    """The card's own plane, mm. Raises ``CornersNotConvex`` or ``TiltedTooFar``."""
-    matrix = homography(ordered(corners), _CARD)
+    """The card's own plane, mm, from its corners clockwise as seen, a long side first."""
+    matrix = homography(corners, CARD)
     middle = _denominator(matrix, corners).mean()
 
     def plane(pixels: Array) -> Array:
@@ -53,17 +50,18 @@ def card_plane(corners: Array) -> Plane:
 
 
 #: The card's corners, clockwise as seen, from the start of a long side.
-_CARD: Final[Array] = np.array(
+CARD: Final[Array] = np.array(
     [(0.0, 0.0), (CARD_MM[0], 0.0), (CARD_MM[0], -CARD_MM[1]), (0.0, -CARD_MM[1])]
 )
 
 
-def ordered(corners: Array) -> Array:
-    """The corners clockwise as seen, a long side first."""
-    middle = corners.mean(axis=0)
-    away = corners - middle
+def in_turn(corners: Array) -> npt.NDArray[np.intp]:
+    """Which corner comes when, clockwise as seen. Raises ``CornersNotConvex`` or
+    ``ReferenceTooShort``."""
+    away = corners - corners.mean(axis=0)
     # y points down: growing angles go clockwise.
-    clockwise = corners[np.argsort(np.arctan2(away[:, 1], away[:, 0]), kind="stable")]
+    order = np.argsort(np.arctan2(away[:, 1], away[:, 0]), kind="stable")
+    clockwise = corners[order]
     sides = np.roll(clockwise, -1, axis=0) - clockwise
     turns = _cross(sides, np.roll(sides, -1, axis=0))
     lengths = np.hypot(sides[:, 0], sides[:, 1])
@@ -71,15 +69,9 @@ def ordered(corners: Array) -> Array:
         raise ReferenceTooShort
     if (turns <= 1e-3 * lengths.max() ** 2).any():
         raise CornersNotConvex
-    first, second = lengths[0] + lengths[2], lengths[1] + lengths[3]
-    if max(first, second) < 2 * SHORTEST_PX:
+    if max(lengths[0] + lengths[2], lengths[1] + lengths[3]) < 2 * SHORTEST_PX:
         raise ReferenceTooShort
-    true = CARD_MM[0] / CARD_MM[1]
-    seen = max(first, second) / min(first, second)
-    steepest = math.cos(math.radians(MOST_TILT_DEGREES))
-    if not true * steepest <= seen <= true / steepest:
-        raise TiltedTooFar
-    return np.roll(clockwise, -int(np.argmax([first, second])), axis=0)
+    return order
 
 
 def homography(source: Array, target: Array) -> Array:
@@ -122,12 +114,9 @@ def _cross(a: Array, b: Array) -> Array:
     return product
 
 
-def head_up(plane: Plane, at: Array, head_degrees: float) -> Plane:
-    """``plane`` turned so that the head, as seen at pixel ``at``, is upwards (12 o'clock)."""
-    turn = math.radians(head_degrees)
-    step = np.array([math.sin(turn), -math.cos(turn)])
-    foot, tip = plane(np.array([at - step, at + step]))
+def head_up(points: Array, foot: Array, tip: Array) -> Array:
+    """``points`` turned so that from ``foot`` to ``tip``, towards the head, is upwards."""
     bearing = math.atan2(tip[0] - foot[0], tip[1] - foot[1])
     c, s = math.cos(bearing), math.sin(bearing)
-    turned = np.array([[c, s], [-s, c]])
-    return lambda pixels: plane(pixels) @ turned
+    turned: Array = points @ np.array([[c, s], [-s, c]])
+    return turned

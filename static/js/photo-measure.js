@@ -36,6 +36,7 @@ function wide() {
 }
 
 const kind = () => form.elements.kind.value;
+const raised = () => form.elements.raised.value;
 const mode = () => form.elements.mode.value;
 
 function redraw() {
@@ -51,18 +52,20 @@ function changed() {
 
 function isReady() {
   const { card, line, outline } = marks.points;
-  const isMarked = kind() === "card" ? card.length === 4 : line.length === 2 && form.elements.line_mm.value.trim();
-  return Boolean(isMarked) && outline.length >= 3;
+  const { line_mm: length, raised_mm: height, rounded, askew } = form.elements;
+  const isMarked = kind() === "card" ? card.length === 4 : line.length === 2 && length.value.trim() && askew.value;
+  const isAnswered = rounded.value && raised() && (raised() !== "raised" || height.value.trim());
+  return Boolean(isMarked && isAnswered) && outline.length >= 3;
 }
 
 function words() {
   if (!kind()) return "First say what lies beside the stoma (step 1).";
   const count = marks.here.length;
-  const name = { card: "Corner", line: "End of the ruler", outline: "Edge point" }[marks.group];
+  const [name, names] = { card: ["Corner", "Corners"], line: ["End of the ruler", "Ends of the ruler"], outline: ["Edge point", "Edge points"] }[marks.group];
   const left = marks.group === "outline" ? Math.max(0, 12 - count) : marks.full - count;
   const next = { card: `${left} more corner${left === 1 ? "" : "s"} to mark`, line: `${left} more end${left === 1 ? "" : "s"} to mark`, outline: left ? `${left} more for a good measurement` : "enough; more make it finer" }[marks.group];
   const done = marks.group !== "outline" && !left ? "all marked; go on to the edge" : next;
-  return marks.chosen < 0 || !count ? `${name}s: ${done}.` : `${name} ${marks.chosen + 1} of ${count} chosen: ${done}.`;
+  return marks.chosen < 0 || !count ? `${names}: ${done}.` : `${name} ${marks.chosen + 1} of ${count} chosen: ${done}.`;
 }
 
 // The chosen point into the middle of what is seen.
@@ -83,10 +86,17 @@ function zoom(by) {
   redraw();
 }
 
-function turned() {
+// What is not asked of this kind of reference, or of this answer, is out of sight.
+function showAsked() {
   const isLine = kind() === "line";
   document.getElementById("line-box").hidden = !isLine;
+  document.getElementById("askew-box").hidden = !isLine;
+  document.getElementById("raised-box").hidden = raised() !== "raised";
   for (const help of form.querySelectorAll("[data-for]")) help.hidden = help.dataset.for !== kind();
+}
+
+function turned() {
+  showAsked();
   marks.turnTo(mode() === "outline" ? "outline" : kind() || "card");
   changed();
 }
@@ -107,9 +117,9 @@ const TOOLS = {
 
 form.addEventListener("click", ({ target }) => TOOLS[target.dataset?.tool]?.());
 form.addEventListener("change", ({ target }) => {
-  if (target.name === "kind" || target.name === "mode") turned();
+  if (["kind", "mode", "raised", "rounded", "askew"].includes(target.name)) turned();
 });
-form.elements.line_mm.addEventListener("input", changed);
+for (const name of ["line_mm", "raised_mm"]) form.elements[name].addEventListener("input", changed);
 head.addEventListener("change", () => {
   // Another way was chosen: it must be checked again.
   form.elements.head_sure.checked = false;
@@ -126,8 +136,7 @@ hands.watch();
 const hasErrors = form.querySelector(".field-error");
 if (hasErrors) {
   // Said by the server about what was pressed: it stays until something changes.
-  document.getElementById("line-box").hidden = kind() !== "line";
-  for (const help of form.querySelectorAll("[data-for]")) help.hidden = help.dataset.for !== kind();
+  showAsked();
   marks.group = kind() || "card";
   redraw();
   say(status, words());

@@ -31,7 +31,11 @@ class Camera:
 
     def pixels(self, points: Array, level: float = 0.0) -> Array:
         """Of points (x, y) of the plane, y up; ``level`` mm above it."""
-        q = np.column_stack([points, np.full(len(points), level)]) @ self._turn().T
+        return self.of_space(np.column_stack([points, np.full(len(points), level)]))
+
+    def of_space(self, points: Array) -> Array:
+        """Of points (x, y, z), z towards a camera straight above."""
+        q = points @ self._turn().T
         depth = self.far - q[:, 2]
         return np.column_stack(
             [
@@ -79,6 +83,49 @@ def line_at(x: float, y: float, length: float, turned: float = 0.0) -> Array:
 def _placed(points: Array, x: float, y: float, turned: float) -> Array:
     placed: Array = points @ _round_z(-math.radians(turned))[:2, :2].T + np.array([x, y])
     return placed
+
+
+@dataclass(frozen=True)
+class Belly:
+    """Touches the plane at the origin, where the stoma is, and bends away below it; ``along`` is
+    the direction of a cylinder's axis in degrees from x, None a ball."""
+
+    radius: float
+    along: float | None = None
+
+    def of(self, points: Array) -> Array:
+        """(x, y) as measured along the skin -> (x, y, z)."""
+        axis = np.zeros(2)
+        if self.along is not None:
+            axis = np.array(
+                [math.cos(math.radians(self.along)), math.sin(math.radians(self.along))]
+            )
+        straight = (points @ axis)[:, None] * axis
+        bent = points - straight
+        far = np.hypot(bent[:, 0], bent[:, 1])
+        angle = far / self.radius
+        share = self.radius * np.sin(angle) / np.where(far > 0, far, 1.0)
+        return np.column_stack(
+            [straight + bent * share[:, None], self.radius * (np.cos(angle) - 1)]
+        )
+
+
+def lying_on(
+    belly: Belly, local: Array, at: tuple[float, float], turned: float, height: float
+) -> Array:
+    """Something stiff, (x, y) from its middle: it touches the belly ``at`` there, turned so many
+    degrees anticlockwise, ``height`` mm above the skin."""
+    step = 1e-4
+    place, right, up = belly.of(np.array([at, (at[0] + step, at[1]), (at[0], at[1] + step)]))
+    normal = np.cross(right - place, up - place)
+    normal /= np.linalg.norm(normal)
+    t = math.radians(turned)
+    first = (right - place) * math.cos(t) + (up - place) * math.sin(t)
+    first -= normal * (first @ normal)
+    first /= np.linalg.norm(first)
+    frame = np.array([first, np.cross(normal, first)])
+    laid: Array = place + normal * height + local @ frame
+    return laid
 
 
 def photo(camera: Camera, stoma: Array, card: Array, **save: Any) -> bytes:

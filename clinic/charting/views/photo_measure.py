@@ -116,7 +116,7 @@ def _figures_of(found: Photo, form: MeasureForm) -> dict[str, Any]:
         "fields": to_fill(measured, now),
         "area": f"{measured.area.value / 100:.1f}",
         "area_error": error_words(type(measured.area)(0, measured.area.error / 100)),
-        "sources": sources_of(measured, card=card),
+        "sources": sources_of(measured, form.cleaned_data),
         "card": card,
         "radii_stand": any(now[f"stoma-radii_mm_{i}"] for i in range(1, 13)),
         "can_fill": can_edit(found.assessment.visit),

@@ -46,7 +46,7 @@ def points(shape: Array, wide: float = 1.0) -> list[list[float]]:
 def marks(**changes: Any) -> str:
     drawn = {
         "card": points(card_at(0, -50)),
-        "line": points(line_at(0, 40, 50)),
+        "line": points(line_at(0, 30, 80)),
         "outline": points(OVAL),
     }
     return json.dumps({**drawn, **changes})
@@ -60,6 +60,10 @@ def body(photo: Photo, **changes: Any) -> dict[str, Any]:
     values = {
         "kind": "card",
         "line_mm": "",
+        "raised": "flat",
+        "raised_mm": "",
+        "rounded": "flat",
+        "askew": "",
         "head": "0",
         "head_sure": "on",
         "marks": marks(),
@@ -99,7 +103,7 @@ def test_confirmed_it_fills_length_width_and_hour(
     assert m.protrusion_mm == 24  # what was charted before stays
     assert stored.visit.version == version + 1
     kept = PhotoMeasurement.objects.get()
-    assert kept.rule_set == "photo.1"
+    assert kept.rule_set == "photo.2"
     assert kept.by == nurse
     assert kept.marks["marks"]["line"] == []  # drawn, but not what was measured by
     assert len(kept.marks["marks"]["outline"]) == len(OVAL)
@@ -154,9 +158,10 @@ def test_the_same_marks_give_the_same_figures_again(
 
 
 def test_by_ruler(client: Client, nurse: User, photo: Photo) -> None:
-    post(client, photo, kind="line", line_mm="50,0")
+    post(client, photo, kind="line", line_mm="80,0", askew="straight")
     kept = PhotoMeasurement.objects.get()
-    assert (kept.marks["kind"], kept.marks["line_mm"]) == ("line", "50.0")
+    assert (kept.marks["kind"], kept.marks["line_mm"]) == ("line", "80.0")
+    assert kept.marks["askew"] == "straight"
     assert kept.result["length_mm"][0] == pytest.approx(40, abs=0.1)
     assert "by a ruler" in kept.result["words"]
 
@@ -169,6 +174,17 @@ CROSSED = points(OVAL[[0, 12, 6, 18]])
     [
         ({"kind": None}, "kind", "Say what lies beside the stoma."),
         ({"kind": "line"}, "line_mm", "How many mm lie between the two marks?"),
+        ({"kind": "line", "line_mm": "80"}, "askew", "Say how the phone was held"),
+        (
+            {"kind": "line", "line_mm": "80", "askew": "strongly"},
+            "askew",
+            "a camera held strongly askew gives no size",
+        ),
+        ({"raised": None}, "raised", "Say how high it lies"),
+        ({"raised": "raised"}, "raised_mm", "By about how many mm?"),
+        ({"raised": "raised", "raised_mm": "21"}, "raised_mm", "At most 20 mm"),
+        ({"rounded": None}, "rounded", "Say how rounded the belly is"),
+        ({"rounded": "strongly"}, "rounded", "which is too much to go by"),
         ({"kind": "line", "line_mm": "5o"}, "line_mm", "Write a number"),
         ({"kind": "line", "line_mm": "5"}, "line_mm", "At least 10 mm"),
         ({"marks": marks(card=[])}, "kind", "Mark the reference"),
@@ -201,10 +217,52 @@ def test_what_cannot_be_measured_is_said_beside_its_step(
     assert Assessment.objects.get(pk=photo.assessment_id).measurement.length_mm == 30
 
 
-def test_a_length_left_in_the_hidden_box_does_not_matter(
+def test_what_is_left_in_a_hidden_box_does_not_matter(
     client: Client, nurse: User, photo: Photo
 ) -> None:
-    assert post(client, photo, line_mm="rubbish").status_code == 302
+    answer = post(client, photo, line_mm="rubbish", raised_mm="rubbish", askew="rubbish")
+    assert answer.status_code == 302
+    kept = PhotoMeasurement.objects.get().marks
+    assert (kept["line_mm"], kept["raised_mm"], kept["askew"]) == (None, None, "")
+
+
+def test_what_was_answered_is_kept_and_comes_back(
+    client: Client, nurse: User, photo: Photo
+) -> None:
+    post(client, photo, raised="raised", raised_mm="4.5", rounded="gently")
+    kept = PhotoMeasurement.objects.get().marks
+    assert (kept["raised"], kept["raised_mm"], kept["rounded"]) == ("raised", "4.5", "gently")
+    page = client.get(reverse("charting:measure_photo", args=[photo.pk]))
+    form = page.context["form"]
+    shown = [form[name].value() for name in ("raised", "raised_mm", "rounded")]
+    assert shown == ["raised", "4.5", "gently"]
+
+
+def test_a_height_that_is_not_known_widens_the_error(
+    client: Client, nurse: User, photo: Photo
+) -> None:
+    errors = []
+    for raised in ("flat", "unknown"):
+        post(client, photo, raised=raised)
+        errors.append(PhotoMeasurement.objects.get().result["length_mm"][1])
+    assert errors[1] > errors[0] + 0.5
+
+
+def test_an_earlier_measurement_keeps_its_rules_and_is_asked_anew(
+    client: Client, nurse: User, photo: Photo
+) -> None:
+    """By photo.1 no one was asked how the reference lay."""
+    old = {"kind": "card", "line_mm": None, "head": 0, "marks": json.loads(marks(line=[]))}
+    words = "41 × 31 mm, each within 1.2 mm, by a card beside the stoma"
+    PhotoMeasurement.objects.create(
+        photo=photo, marks=old, result={"words": words}, rule_set="photo.1", by=nurse
+    )
+    page = client.get(reverse("charting:measure_photo", args=[photo.pk]))
+    form = page.context["form"]
+    assert [form[name].value() for name in ("raised", "rounded", "askew")] == [None] * 3
+    assert post(client, photo, raised=None, rounded=None).status_code == 422
+    stored = PhotoMeasurement.objects.get()
+    assert (stored.rule_set, stored.result["words"]) == ("photo.1", words)
 
 
 def test_which_way_the_head_is_has_to_be_checked(client: Client, nurse: User, photo: Photo) -> None:
