@@ -120,6 +120,7 @@ def test_the_days_sheets_say_how_far_they_are(
     page.goto(f"{small_clinic.url}/")
     page.get_by_role("link", name="Print the day's sheets").click()
     expect(page.get_by_role("checkbox", name="Wintergreen, Sorrel")).to_be_checked()
+    page.wait_for_load_state()  # its script has run
     # The file itself would replace the page: what matters here is what is said before.
     page.evaluate("document.getElementById('day-sheets').submit = () => {}")
     page.get_by_role("button", name="Print as one file").click()

@@ -32,4 +32,5 @@ ROWS = {
     "site_marking:photo": Row(Right.SEE_CLINICAL, pictured),
     "site_marking:withdraw": Row(Right.CHART, marking),
     "site_marking:used": Row(Right.CHART, made),
+    "documents:site_marking": Row(Right.SEE_CLINICAL, marking),
 }
