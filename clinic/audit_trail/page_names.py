@@ -51,6 +51,7 @@ PAGES = {
     "tasks:done": "marking a task as done",
     "tasks:not_done": "marking a task as not done",
     "trends:stoma": "the trend of a stoma",
+    "documents:site_marking": "printing a site marking",
     "site_marking:add": "marking a site before surgery",
     "site_marking:show": "a site marking",
     "site_marking:photo": "the photo of a site marking",
