@@ -160,7 +160,7 @@ class MeasureForm(forms.Form):
         given = self.cleaned_data
         used = {name: given["marks"][name] for name in (given["kind"], "outline")}
         length = given["line_mm"] if given["kind"] == LINE else None
-        height = given["raised_mm"] if given["raised"] == RAISED else None
+        height = _height_typed(given)
         return {
             "kind": given["kind"],
             "line_mm": None if length is None else str(length),
@@ -196,15 +196,19 @@ def _marks(given: dict[str, Any], size: tuple[int, int]) -> Marks:
 
 
 def _setting(given: dict[str, Any], size: tuple[int, int]) -> Setting:
-    raised = {ON_SKIN: 0.0, NOT_KNOWN: None}
+    height = Decimal(0) if given["raised"] == ON_SKIN else _height_typed(given)
     return Setting(
         picture=size,
-        raised_mm=float(given["raised_mm"])
-        if given["raised"] == RAISED
-        else raised[given["raised"]],
+        raised_mm=None if height is None else float(height),
         rounded=Rounded(given["rounded"]),
         askew=Askew(given["askew"]) if given["kind"] == LINE else None,
     )
+
+
+def _height_typed(given: dict[str, Any]) -> Decimal | None:
+    """Only where it is asked: what is left in the hidden box does not count."""
+    height: Decimal | None = given["raised_mm"] if given["raised"] == RAISED else None
+    return height
 
 
 def initial_of(kept: dict[str, Any] | None) -> dict[str, Any]:
