@@ -1,5 +1,6 @@
 """Form fields every app shares: a typed day, a time of day, a question with "not known"."""
 
+import copy
 import re
 from datetime import date, time
 from typing import Any
@@ -135,7 +136,25 @@ class ClockField(forms.Field):
             return True
 
 
-class ThreeWayField(forms.TypedChoiceField):
+class OneList:
+    """A field of choices whose copies share its list. Every form has a copy of each of its fields,
+    and Django copies and reads anew every pair of every list for it."""
+
+    def __deepcopy__(self, memo: dict[int, Any]) -> Any:
+        field: Any = self
+        widget = copy.copy(field.widget)
+        widget.attrs = dict(widget.attrs)
+        # What is in the memo already is taken as it is.
+        memo[id(field.widget)] = widget
+        memo[id(field.choices)] = field.choices
+        return super().__deepcopy__(memo)  # type: ignore[misc]  # the field's own, beside this
+
+
+class WordField(OneList, forms.ChoiceField):
+    """One word of a list."""
+
+
+class ThreeWayField(OneList, forms.TypedChoiceField):
     """Yes, no or not known (None): never a yes or no that no one chose.
 
     ``unknown`` is what stands for None on the page, and its words; nothing chosen is None too.

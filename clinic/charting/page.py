@@ -21,7 +21,7 @@ from clinic.plans.presenters.plan_changed import plan_changed
 from clinic.referrals.actions.alarm import raise_alarm
 from clinic.visits.actions.save import Turn, save_chart
 from clinic.visits.chart import Chart
-from clinic.visits.models import Assessment
+from clinic.visits.models import Assessment, Visit
 from clinic.visits.queries import previous_assessment, with_parts
 
 
@@ -107,11 +107,20 @@ def save_page(
     """
     previous = previous_assessment(assessment)
     lives: list[DraftPlan] = []
+    reread: list[Assessment] = []
+
+    def reread_with(visit: Visit) -> Assessment:
+        """What is stored, at the visit as it was typed: that is stored last, with its version."""
+        stored = with_parts().get(pk=assessment.pk)
+        visit.patient, visit.clinician = stored.visit.patient, stored.visit.clinician
+        stored.visit = visit
+        reread.append(stored)
+        return stored
 
     def decide(locked: Assessment) -> bool:
         """Decide on the plan of what has just been stored, and keep that plan for the answer."""
         noted = store(confirmed or [], locked, by)
-        stored = with_parts().get(pk=locked.pk)
+        stored = reread_with(locked.visit)
         live = draft_plan(stored)
         lives.append(live)
         if live.planned is None:  # findings contradict one another: what was known before is kept
@@ -123,7 +132,7 @@ def save_page(
         if changed:
             # Something may have been chosen: the plan is made again round it, and only what it
             # says in the same words as before is accepted with the rest.
-            stored = with_parts().get(pk=locked.pk)
+            stored = reread_with(locked.visit)
             lives.append(draft_plan(stored))
         planned = lives[-1].planned
         if not accept_rest or planned is None:
@@ -149,7 +158,8 @@ def save_page(
         then=decide,
         request=request,
     )
-    stored = with_parts().get(pk=assessment.pk)
+    # What was read for the plan is what is stored: the chart's parts were stored before it.
+    stored = reread[-1] if reread else with_parts().get(pk=assessment.pk)
     live = lives[-1] if lives else draft_plan(stored)
     decisions = Decisions(live.planned, stored) if live.planned else None
     posted = Decisions(live.planned, stored, data=data) if live.planned else ()

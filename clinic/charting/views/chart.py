@@ -4,6 +4,7 @@ from typing import Any
 from uuid import UUID
 
 from django.contrib import messages
+from django.db.models import QuerySet
 from django.http import HttpRequest, HttpResponse, HttpResponseRedirect, JsonResponse, QueryDict
 from django.shortcuts import get_object_or_404, redirect, render
 from django.template.loader import render_to_string
@@ -37,8 +38,9 @@ from clinic.visits.queries import previous_assessment, with_parts
 LEADS_TO = {"preview": "documents:preview", "photos": "visits:photo_add"}
 
 
-def _assessment(uuid: UUID) -> Assessment:
-    return get_object_or_404(with_parts().exclude(visit__state="discarded"), uuid=uuid)
+def _assessment(uuid: UUID, among: QuerySet[Assessment] | None = None) -> Assessment:
+    found = with_parts() if among is None else among
+    return get_object_or_404(found.exclude(visit__state="discarded"), uuid=uuid)
 
 
 @require_GET
@@ -56,7 +58,8 @@ def chart(request: HttpRequest, assessment: UUID) -> HttpResponse:
 @needs(Right.CHART)
 def save(request: HttpRequest, assessment: UUID) -> HttpResponse:
     """Save as posted. With ``X-Autosave`` the answer is data for the page's script."""
-    stored = _assessment(assessment)
+    # Saving reads the rows itself, behind its lock.
+    stored = _assessment(assessment, with_parts().prefetch_related(None))
     if request.method == "GET":  # led here by signing in again
         return redirect("charting:chart", stored.uuid)
     quiet = "X-Autosave" in request.headers

@@ -10,6 +10,7 @@ from django import forms
 from django.core.exceptions import ValidationError
 
 from clinic import formatting
+from clinic.fields import OneList
 from clinic.visits.choices import Hour
 from clinic.visits.models.fields import limits
 from planning.inputs.quantities import RADIUS, Quantity
@@ -90,7 +91,7 @@ class NumberField(forms.DecimalField):
         return plain.rstrip("0").rstrip(".") if "." in plain else plain
 
 
-class WordsField(forms.MultipleChoiceField):
+class WordsField(OneList, forms.MultipleChoiceField):
     """Several words, *none of these*, or nothing ticked: not recorded (None)."""
 
     none_label = "None of these"
@@ -148,6 +149,10 @@ class FirstWordsField(WordsField):
         listed: Any = self.choices
         self.widget.choices = [pair for pair in listed if pair[0] in shown]
         return bound
+
+
+class HourField(OneList, forms.TypedChoiceField):
+    """One hour of the clock face, from a list."""
 
 
 class HoursField(WordsField):

@@ -12,9 +12,16 @@ from django.core.exceptions import NON_FIELD_ERRORS
 from django.db import models
 from django.forms.utils import ErrorDict
 
-from clinic.fields import ThreeWayField
+from clinic.fields import ThreeWayField, WordField
 from clinic.visits.choices import Hour
-from clinic.visits.forms.fields import NOT_RECORDED, HoursField, NumberField, RadiiField, WordsField
+from clinic.visits.forms.fields import (
+    NOT_RECORDED,
+    HourField,
+    HoursField,
+    NumberField,
+    RadiiField,
+    WordsField,
+)
 from clinic.visits.models.fields import quantity_of
 from clinic.visits.value_words import value_words
 
@@ -39,7 +46,7 @@ def form_field(column: models.Field[Any, Any], **kwargs: Any) -> forms.Field | N
         return ThreeWayField(unknown=NOT_RECORDED, **common)
     if column.name.endswith("_hour"):
         listed = [("", "Not recorded"), *((h, f"{h} o'clock") for h in Hour.values)]
-        return forms.TypedChoiceField(choices=listed, coerce=int, empty_value=None, **common)
+        return HourField(choices=listed, coerce=int, empty_value=None, **common)
     if quantity := quantity_of(column):
         return NumberField.of(quantity, **common)
     if isinstance(column, models.CharField) and column.choices:
@@ -58,12 +65,10 @@ def _list_field(column: ArrayField[Any, Any], common: dict[str, Any]) -> forms.F
 def _word_field(column: models.Field[Any, Any], common: dict[str, Any]) -> forms.Field:
     choices = list(column.choices or [])
     if common["required"]:
-        return forms.ChoiceField(choices=[("", "Choose"), *choices], **common)
+        return WordField(choices=[("", "Choose"), *choices], **common)
     if len(choices) <= MOST_BUTTONS or column.name in ALWAYS_BUTTONS:
-        return forms.ChoiceField(
-            choices=[*choices, NOT_RECORDED], widget=forms.RadioSelect, **common
-        )
-    return forms.ChoiceField(choices=[NOT_RECORDED, *choices], **common)
+        return WordField(choices=[*choices, NOT_RECORDED], widget=forms.RadioSelect, **common)
+    return WordField(choices=[NOT_RECORDED, *choices], **common)
 
 
 @dataclass(frozen=True)

@@ -13,6 +13,7 @@ from django import forms
 from django.db import models as db
 from django.http import QueryDict
 from django.utils import timezone
+from django.utils.functional import cached_property
 
 from clinic.fields import DayField, DayPicker
 from clinic.visits import models
@@ -209,9 +210,13 @@ class RowSet:
         self.stored = {str(row.pk): row for row in stored}
         self.forms = self._bound(data) if data is not None else self._unbound()
         self.forms += [self._new() for _ in range(spare)]
-        self.blank = self._new(key="KEY")
         for number, row in enumerate(self.forms, start=1):
             row.topic = f"{self.form_class.called} {number}"
+
+    @cached_property
+    def blank(self) -> RowForm:
+        """What the page's script copies for a fresh row."""
+        return self._new(key="KEY")
 
     def _bound(self, data: QueryDict) -> list[RowForm]:
         keys = [key for key in data.getlist(f"{self.prefix}-row") if _is_uuid(key)]

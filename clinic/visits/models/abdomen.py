@@ -8,6 +8,7 @@ from django.db.models import Q
 from clinic.audit.history import tracked
 from clinic.visits import choices
 from clinic.visits.models.assessment import Assessment
+from clinic.visits.models.charted import Charted
 from clinic.visits.models.fields import (
     hours,
     hours_valid,
@@ -24,7 +25,7 @@ from planning.inputs import quantities as q
 
 
 @tracked()
-class AbdomenAssessment(models.Model):
+class AbdomenAssessment(Charted):
     """Contour, firmness, and the bulge beside the stoma if there is one."""
 
     assessment = models.OneToOneField(Assessment, on_delete=models.CASCADE, related_name="abdomen")
@@ -78,7 +79,7 @@ class AbdomenAssessment(models.Model):
 
 
 @tracked()
-class Crease(models.Model):
+class Crease(Charted):
     """A crease, scar or dip that reaches the stoma."""
 
     id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)

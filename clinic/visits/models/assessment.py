@@ -8,6 +8,7 @@ from django.db import models
 from clinic.audit.history import tracked
 from clinic.patients.models import Stoma
 from clinic.visits.choices import SectionKey
+from clinic.visits.models.charted import Charted
 from clinic.visits.models.fields import words, words_valid, yes_no
 from clinic.visits.models.finality import OF_VISIT, final_once_signed, never_emptied
 from clinic.visits.models.visit import Visit
@@ -38,7 +39,7 @@ FITS_STOMA = pgtrigger.Trigger(
 
 
 @tracked()
-class Assessment(models.Model):
+class Assessment(Charted):
     """What holds the parts together. ``not_looked_at``: sections closed on purpose today."""
 
     uuid = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)

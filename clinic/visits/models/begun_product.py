@@ -8,13 +8,14 @@ from django.db.models import Q
 from clinic.audit.history import tracked
 from clinic.visits import choices
 from clinic.visits.models.assessment import Assessment
+from clinic.visits.models.charted import Charted
 from clinic.visits.models.fields import in_range, measured
 from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed, never_emptied
 from planning.inputs import quantities as q
 
 
 @tracked()
-class BegunProduct(models.Model):
+class BegunProduct(Charted):
     """One more product that was begun; ``days`` before the visit, NULL where it is not known."""
 
     id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)

@@ -8,12 +8,13 @@ from django.db.models import Q
 from clinic.audit.history import tracked
 from clinic.visits import choices
 from clinic.visits.models.assessment import Assessment
+from clinic.visits.models.charted import Charted
 from clinic.visits.models.fields import hours, hours_valid
 from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed, never_emptied
 
 
 @tracked()
-class ColourPart(models.Model):
+class ColourPart(Charted):
     """One colour at some hours. Each is judged by itself: a dark part is never averaged away."""
 
     id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)

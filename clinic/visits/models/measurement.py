@@ -10,6 +10,7 @@ from django.db.models import Q
 from clinic.audit.history import tracked
 from clinic.visits import choices
 from clinic.visits.models.assessment import Assessment
+from clinic.visits.models.charted import Charted
 from clinic.visits.models.fields import (
     an_hour,
     hours,
@@ -28,7 +29,7 @@ RADII_IN_RANGE = reduce(and_, (Q(**{f"radii_mm__{i}__range": limits(q.RADIUS)}) 
 
 
 @tracked()
-class StomaMeasurement(models.Model):
+class StomaMeasurement(Charted):
     """mm throughout; protrusion is signed: negative is below the skin."""
 
     assessment = models.OneToOneField(

@@ -7,13 +7,14 @@ from django.db.models import Q
 
 from clinic.audit.history import tracked
 from clinic.visits.models.assessment import Assessment
+from clinic.visits.models.charted import Charted
 from clinic.visits.models.fields import hours, hours_valid, in_range, measured, yes_no
 from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed, never_emptied
 from planning.inputs import quantities as q
 
 
 @tracked()
-class Wound(models.Model):
+class Wound(Charted):
     """An open wound near the stoma."""
 
     id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
@@ -48,7 +49,7 @@ class Wound(models.Model):
 
 
 @tracked()
-class OtherStoma(models.Model):
+class OtherStoma(Charted):
     """Another stoma on the same abdomen, as it lies from this one."""
 
     id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)

@@ -5,6 +5,7 @@ from django.db import models
 from clinic.audit.history import tracked
 from clinic.visits import choices
 from clinic.visits.models.assessment import Assessment
+from clinic.visits.models.charted import Charted
 from clinic.visits.models.fields import (
     in_range,
     measured,
@@ -19,7 +20,7 @@ from planning.inputs import quantities as q
 
 
 @tracked()
-class OutputAssessment(models.Model):
+class OutputAssessment(Charted):
     """Volume in mL/24 h, weight in kg. ``symptoms`` are those present; the rest were asked about
     and absent only where ``others_absent`` says so. So with each further group, by itself."""
 

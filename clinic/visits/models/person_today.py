@@ -6,6 +6,7 @@ from django.db.models import Q
 from clinic.audit.history import tracked
 from clinic.visits import choices
 from clinic.visits.models.assessment import Assessment
+from clinic.visits.models.charted import Charted
 from clinic.visits.models.fields import (
     in_range,
     measured,
@@ -20,7 +21,7 @@ from planning.inputs import quantities as q
 
 
 @tracked()
-class PersonToday(models.Model):
+class PersonToday(Charted):
     """Charted with one stoma, it counts for every stoma of the visit.
 
     What passes (a treatment, a pregnancy, the list of medicines) is asked at each visit: an old

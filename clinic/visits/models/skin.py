@@ -8,6 +8,7 @@ from django.db.models import F, Q
 from clinic.audit.history import tracked
 from clinic.visits import choices
 from clinic.visits.models.assessment import Assessment
+from clinic.visits.models.charted import Charted
 from clinic.visits.models.fields import (
     hours,
     hours_valid,
@@ -22,7 +23,7 @@ from planning.inputs import quantities as q
 
 
 @tracked()
-class SkinAssessment(models.Model):
+class SkinAssessment(Charted):
     """Whether the skin was looked at, and found intact or not; "" is not recorded."""
 
     assessment = models.OneToOneField(
@@ -48,7 +49,7 @@ class SkinAssessment(models.Model):
 
 
 @tracked()
-class SkinFinding(models.Model):
+class SkinFinding(Charted):
     """One kind at some hours. ``id`` is made where the row is typed, so a resent save is the same
     row and not a second one."""
 

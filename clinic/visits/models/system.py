@@ -6,6 +6,7 @@ from django.db.models import Q
 from clinic.audit.history import tracked
 from clinic.visits import choices
 from clinic.visits.models.assessment import Assessment
+from clinic.visits.models.charted import Charted
 from clinic.visits.models.fields import (
     an_hour,
     hours,
@@ -23,7 +24,7 @@ from planning.inputs import quantities as q
 
 
 @tracked()
-class PouchingSystem(models.Model):
+class PouchingSystem(Charted):
     """Generic description only. ``erosion``/``leak``: hours read off the back of the barrier."""
 
     assessment = models.OneToOneField(Assessment, on_delete=models.CASCADE, related_name="system")

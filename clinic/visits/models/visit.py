@@ -10,6 +10,7 @@ from django.db.models import Q
 from clinic.audit.history import tracked
 from clinic.patients.models import Patient
 from clinic.visits.choices import VisitHeld, VisitReason, VisitState
+from clinic.visits.models.charted import Charted
 from clinic.visits.models.finality import never_emptied
 
 STAYS_THE_PATIENTS = pgtrigger.Trigger(
@@ -80,7 +81,7 @@ class VisitQuerySet(models.QuerySet["Visit"]):
 
 
 @tracked(exclude=["saved_page", "saved_turn"])
-class Visit(models.Model):
+class Visit(Charted):
     """Draft until signed; then final. ``version`` counts saves, to notice two people editing."""
 
     uuid = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)

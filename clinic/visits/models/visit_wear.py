@@ -10,6 +10,7 @@ from django.db.models import F, Func, Q, Value
 from clinic.audit.history import tracked
 from clinic.visits import choices
 from clinic.visits.models.assessment import Assessment
+from clinic.visits.models.charted import Charted
 from clinic.visits.models.fields import one_of, word
 from clinic.visits.models.finality import OF_ASSESSMENT, final_once_signed, never_emptied
 
@@ -52,7 +53,7 @@ def of_one_barrier(prefix: str, owner: str) -> list[models.BaseConstraint]:
 
 
 @tracked()
-class WearEpisode(models.Model):
+class WearEpisode(Charted):
     """One barrier. ``off`` empty: still on. Whole days; 0 is less than a day."""
 
     id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)

@@ -1,7 +1,7 @@
 """The visit page over HTTP: with and without scripts, alone and with someone else."""
 
 import json
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 
 import pytest
@@ -11,10 +11,11 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from clinic.audit.models import AccessLog
-from clinic.charting.page import open_page
+from clinic.charting.page import open_page, save_page
 from clinic.charting.plan_panel import panel_context
 from clinic.plans.draft_plan import draft_plan
 from clinic.plans.models import Decision, PlanSnapshot
+from clinic.visits.actions.save import Turn
 from clinic.visits.models import Assessment, BegunProduct, ColourPart, ConflictCopy
 from tests.clinic.charting.conflict_posts import chosen
 from tests.clinic.plans.signed_visits import accept, posted_page, reread
@@ -132,6 +133,19 @@ def test_the_quiet_answer_has_version_errors_and_plan(
     assert reply["errors"]["output-pain_0_10"]
     assert reply["labels"]["output-pain_0_10"].startswith("Output and symptoms: Pain")
     assert "Plan" in reply["panel"]
+
+
+def test_a_changed_day_counts_in_the_plan_that_comes_back(assessment: Assessment) -> None:
+    """The visit is stored last, with its version; the plan is made before."""
+    before = draft_plan(reread(assessment)).findings.stoma.days_since_surgery
+    assert before is not None
+    day = (assessment.visit.happened_at - timedelta(days=3)).strftime("%Y-%m-%dT%H:%M")
+    stored = reread(assessment)
+    data = posted_page(stored, visit__happened_at=day)
+    turn = Turn(stored.visit.version, None, 0)
+    page = save_page(stored, data=data, turn=turn, by=UserFactory())
+    assert page.live.findings.stoma.days_since_surgery == before - 3
+    assert page.assessment.visit.version == stored.visit.version + 1
 
 
 def test_errors_come_back_beside_the_field_with_what_was_typed(
