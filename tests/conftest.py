@@ -33,6 +33,14 @@ def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
     return scheduler(config, log)
 
 
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_auto_num_workers() -> int:
+    """How many processes ``-n auto`` means."""
+    from tests.two_ends import processes
+
+    return processes()
+
+
 def pytest_collection_finish() -> None:
     """Everything loaded so far stays to the end: looking through it for garbage again and again
     takes an eighth of the run."""

@@ -1,11 +1,14 @@
-"""Which process runs which tests: every second one begins at the other end.
+"""How many processes run the tests, and which of them runs which: all but the first begin at the
+other end.
 
-The journeys and pages come first and the planner's many small files last. So one process makes the
-tables while the other has tests that need none, and both meet where the units are small.
+The browser's journeys come first and the planner's many small files last. A journey waits for half
+of its time, so one process more than there are processors keeps all of them busy. The first makes
+the tables while the others have tests that need none, and all meet where the units are small.
 """
 
 from __future__ import annotations
 
+import os
 from typing import Any
 
 from xdist.scheduler.loadfile import LoadFileScheduling
@@ -23,9 +26,14 @@ class TwoEnds(LoadFileScheduling):
         return next(shared, super()._split_scope(nodeid))
 
     def _assign_work_unit(self, node: WorkerController) -> None:
-        if self.nodes.index(node) % 2:
+        if self.nodes.index(node):
             self.workqueue.move_to_end(next(reversed(self.workqueue)), last=False)
         super()._assign_work_unit(node)
+
+
+def processes() -> int:
+    """One more than this run may use processors."""
+    return len(os.sched_getaffinity(0)) + 1
 
 
 def scheduler(config: Any, log: Any) -> TwoEnds:

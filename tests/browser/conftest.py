@@ -69,11 +69,11 @@ def settled(live_server: LiveServer) -> Iterator[None]:
     such as a save sent while a page closes. Emptying the tables under it would be a deadlock."""
     yield
     quiet = 0
-    for _ in range(200):
+    for _ in range(500):
         quiet = 0 if _others_at_work() else quiet + 1
         if quiet == 3:
             return
-        time.sleep(0.05)
+        time.sleep(0.02)
 
 
 def _others_at_work() -> bool:
