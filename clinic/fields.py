@@ -138,13 +138,13 @@ class ClockField(forms.Field):
 
 class OneList:
     """A field of choices whose copies share its list. Every form has a copy of each of its fields,
-    and Django copies and reads anew every pair of every list for it."""
+    and Django copies and reads every pair again of every list for it."""
 
     def __deepcopy__(self, memo: dict[int, Any]) -> Any:
         field: Any = self
         widget = copy.copy(field.widget)
         widget.attrs = dict(widget.attrs)
-        # What is in the memo already is taken as it is.
+        # A copy that is known already is not made.
         memo[id(field.widget)] = widget
         memo[id(field.choices)] = field.choices
         return super().__deepcopy__(memo)  # type: ignore[misc]  # the field's own, beside this

@@ -253,7 +253,8 @@ LANGUAGE_CODE = "en-us"
 TIME_ZONE = env.str("TIME_ZONE", "UTC")
 USE_I18N = True
 USE_TZ = True
-FORM_RENDERER = "django.forms.renderers.TemplatesSetting"
+# A visit page has hundreds of controls: Jinja2 draws each in a fraction of the time.
+FORM_RENDERER = "django.forms.renderers.Jinja2"
 
 # --- Logs: paths without query strings, never request bodies or record contents ------------
 LOGGING = {

@@ -10,7 +10,7 @@ from django import forms
 from django.template import Context, Template
 from tinyhtml5 import parse
 
-from clinic.templatetags.clinic_forms import input_tag
+from clinic.field_drawing import input_tag
 
 
 class Measured(forms.Form):
