@@ -105,6 +105,8 @@ INSTALLED_APPS = [
     "django_htmx",
     "pgtrigger",
     "pghistory",
+    # Last: puts rights and triggers in order after what the others do with a migration.
+    "clinic.database",
 ]
 
 MIDDLEWARE = [
@@ -153,9 +155,6 @@ CRISPY_TEMPLATE_PACK = "clinic"
 
 DATABASES = {"default": dj_database_url.parse(_required("DATABASE_URL"), conn_max_age=60)}
 DATABASES["default"]["ATOMIC_REQUESTS"] = False
-if MODE == "test":
-    # Tests empty tables between them; nothing else may (see visits.models.finality).
-    DATABASES["default"].setdefault("OPTIONS", {})["options"] = "-c clinic.may_truncate=on"
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 
 # --- Sign-in -------------------------------------------------------------------------------

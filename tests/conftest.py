@@ -10,9 +10,11 @@ from django.db import connection
 from django.db.backends.postgresql.operations import DatabaseOperations
 from hypothesis import HealthCheck, settings
 from playwright.sync_api import Browser, sync_playwright
+from psycopg import sql
 from pytest_django.plugin import DjangoDbBlocker
 
 from clinic.bootstrap.system import browser as chromium
+from clinic.database import rights
 from tests import kept_tables
 from tests.chromium_arguments import CHROMIUM_ARGUMENTS
 
@@ -94,3 +96,29 @@ def django_db_setup(django_db_setup: None, django_db_blocker: DjangoDbBlocker) -
             "SELECT pg_terminate_backend(pid) FROM pg_stat_activity "
             "WHERE datname = current_database() AND pid <> pg_backend_pid()"
         )
+
+
+@pytest.fixture(scope="session")
+def application_group(django_db_setup: None, django_db_blocker: DjangoDbBlocker) -> Iterator[str]:
+    """The group role of the tests' database, with its rights; a server keeps roles of its own, so
+    it is taken away again."""
+    group = rights.group_of(str(connection.settings_dict["NAME"]))
+    named = sql.Identifier(group)
+    with django_db_blocker.unblock(), connection.cursor() as cursor:
+        cursor.execute(sql.SQL("CREATE ROLE {} NOLOGIN").format(named))
+        rights.grant(cursor)
+    yield group
+    with django_db_blocker.unblock(), connection.cursor() as cursor:
+        cursor.execute(sql.SQL("DROP OWNED BY {}").format(named))
+        cursor.execute(sql.SQL("DROP ROLE {}").format(named))
+
+
+@pytest.fixture
+def application_role(application_group: str, db: None) -> Iterator[str]:
+    """The test goes on under the role that production works under."""
+    with connection.cursor() as cursor:
+        cursor.execute(sql.SQL("SET LOCAL ROLE {}").format(sql.Identifier(application_group)))
+    yield application_group
+    with connection.cursor() as cursor:
+        # What is checked at commit is checked as the owner of the tables.
+        cursor.execute("RESET ROLE")

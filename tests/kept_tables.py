@@ -26,7 +26,9 @@ def digest() -> str:
     """Of everything that the tables follow from."""
     sums = hashlib.sha256()
     pins = ROOT / ".pins" / "requirements-test.txt"
-    for path in (*sorted((ROOT / "clinic").glob("*/migrations/*.py")), pins):
+    made = sorted((ROOT / "clinic").glob("*/migrations/*.py"))
+    made += sorted((ROOT / "clinic" / "database").glob("*.py"))
+    for path in (*made, pins):
         sums.update(path.read_bytes())
     return sums.hexdigest()[:24]
 
@@ -73,7 +75,7 @@ def keep(database: dict[str, Any]) -> None:
 
 def _keep(database: dict[str, Any]) -> None:
     whole = kept().with_suffix(f".{os.getpid()}")  # renamed when whole
-    _run("pg_dump", database, database["NAME"], "--no-owner", f"--file={whole}")
+    _run("pg_dump", database, database["NAME"], "--no-owner", "--no-acl", f"--file={whole}")
     for older in FOLDER.glob("tables-*.sql"):
         older.unlink(missing_ok=True)
     whole.rename(kept())

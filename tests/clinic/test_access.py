@@ -12,7 +12,8 @@ from clinic.audit.models import AccessLog
 from tests.clinic.access import Open, Row, table
 from tests.factories.accounts import UserFactory
 
-pytestmark = pytest.mark.django_db
+# Under the role that production works under: every page needs its rights.
+pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("application_role")]
 TABLE = table()
 
 

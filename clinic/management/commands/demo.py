@@ -18,8 +18,12 @@ from gunicorn.app.base import BaseApplication
 from clinic.bootstrap.address import DEFAULT, Address, parse_address, require_free
 from clinic.bootstrap.messages import say
 from clinic.bootstrap.start import EMBEDDED
+from clinic.database.least_rights import refuse_owner
+from clinic.database.rights import make_role
 from clinic.management.older_tables import empty_database, made_by_older_version
 
+#: Serves the demo; the embedded server's own role owns the tables.
+ROLE = "clinic_server"
 LOADER = "load_invented_clinic"
 ACCOUNTS = "fixtures.invented_clinic.accounts"
 
@@ -49,8 +53,19 @@ class Command(BaseCommand):
             say("Loading the invented clinic; the first time takes a little …")
             call_command(LOADER)
         settings.STATIC_ROOT.mkdir(exist_ok=True)  # whitenoise warns about a missing folder
+        serve_with_least_rights()
         connections.close_all()  # the serving processes open their own
         DemoServer(place, lambda: say(welcome(place))).run()
+
+
+def serve_with_least_rights() -> None:
+    """From here on as in production: under a role that owns nothing."""
+    if not os.environ.get(EMBEDDED):
+        return  # a database that was named has a role of its own
+    make_role(ROLE, None)  # the embedded server is reached over a socket closed to others
+    connections.close_all()
+    connection.settings_dict["USER"] = ROLE
+    refuse_owner()
 
 
 def demo_accounts() -> tuple[Account, ...]:
