@@ -76,6 +76,7 @@ INSTALLED_APPS = [
     "clinic.tasks",
     "clinic.visits",
     "clinic.trials",
+    "clinic.complications",
     "clinic.teaching",
     "clinic.site_marking",
     "clinic.referrals",

@@ -12,6 +12,7 @@ urlpatterns = [
     path("", include("clinic.plans.urls")),
     path("site-marking/", include("clinic.site_marking.urls")),
     path("teaching/", include("clinic.teaching.urls")),
+    path("complications/", include("clinic.complications.urls")),
     path("tried-before/", include("clinic.trials.urls")),
     path("patients/", include("clinic.patient_record.urls")),
     path("tasks/", include("clinic.tasks.urls")),

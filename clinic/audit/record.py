@@ -1,5 +1,6 @@
 """The one way to write the access log."""
 
+from collections.abc import Iterable
 from typing import Any
 from uuid import UUID
 
@@ -39,6 +40,30 @@ def record(
         patient_uuid=_uuid(patient if patient is not None else _patient_of(subject)),
         remote_address=_address(request_or_actor),
         detail=detail[:240],
+    )
+
+
+def record_each(
+    *,
+    request_or_actor: HttpRequest | AbstractBaseUser | None,
+    action: str,
+    subject: str,
+    patients: Iterable[Model],
+    detail: str = "",
+) -> None:
+    """One row for each of ``patients``, in one statement: a list showed all of them at once."""
+    actor = _actor(request_or_actor)
+    AccessLog.objects.bulk_create(
+        AccessLog(
+            actor_id=actor.pk if actor else None,
+            actor_words=_words(actor)[:240],
+            action=action[:60],
+            subject_kind=subject[:60],
+            patient_uuid=_uuid(patient),
+            remote_address=_address(request_or_actor),
+            detail=detail[:240],
+        )
+        for patient in patients
     )
 
 

@@ -45,6 +45,11 @@ SENTENCES = {
     ("ended", "known state"): "ended what was agreed of a stoma",
     ("viewed trend", "stoma"): "opened the trend of a stoma",
     ("viewed what was tried", "stoma"): "opened the list of what was tried with a stoma",
+    ("viewed complications", "stoma"): "opened the complications of a stoma",
+    ("added", "complication"): "recorded a complication",
+    ("opened to change", "complication"): "opened a form to change a complication",
+    ("corrected", "complication"): "corrected a complication",
+    ("removed", "complication"): "removed a complication from the register",
     ("added", "earlier trial"): "added a trial from before this record",
     ("opened to change", "earlier trial"): "opened a form to change an earlier trial",
     ("corrected", "earlier trial"): "corrected an earlier trial",
@@ -109,6 +114,7 @@ SENTENCES = {
     ("did task", "task"): "marked a task as done",
     ("opened task again", "task"): "marked a task as not done after all",
     ("viewed", "measures"): "opened the clinic's measures",
+    ("listed", "measures"): "was shown the patient in a list behind a number of the measures",
     ("exported", "measures"): "saved the clinic's measures as a file",
 }
 #: A detail as stored -> as it is worded.

@@ -36,17 +36,20 @@ class DetailsForm(EditConflictGuard):
 
     class Meta:
         model = ClinicDetails
-        fields = ("name", "phone", "hours", "paper_size", "closed_weekdays")
+        fields = ("name", "phone", "hours", "paper_size", "closed_weekdays", "figures_by_surgeon")
         labels = {
             "name": "Name of the clinic",
             "phone": "Telephone",
             "hours": "Opening hours",
             "paper_size": "Paper",
+            "figures_by_surgeon": "Measures may be told apart by surgeon",
         }
         help_texts = {
             "name": "On every page and paper",
             "phone": "The number patients are asked to call",
             "hours": "As printed, for example Monday to Friday, 9 am to 4 pm",
+            "figures_by_surgeon": "Ticked, the measures can be filtered by the surgeon who made "
+            "the stoma. Few operations make figures that say more of chance than of skill",
         }
         widgets: dict[str, Any] = {"paper_size": forms.RadioSelect}
         error_messages = {

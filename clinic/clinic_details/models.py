@@ -37,6 +37,8 @@ class ClinicDetails(models.Model):
         default=list,
         blank=True,
     )
+    #: Off, no figure of the clinic is told apart by who operated.
+    figures_by_surgeon = models.BooleanField("figures by surgeon", default=False)
 
     class Meta:
         verbose_name = verbose_name_plural = "clinic details"

@@ -10,7 +10,9 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import dataclass, field
+from typing import Any
 
+from clinic.measures.group import EVERYONE, Group
 from clinic.measures.period import Period
 from clinic.measures.sql import counted
 from clinic.visits.choices import RemovalReason
@@ -25,7 +27,7 @@ LEAKED = (RemovalReason.LEAK.value, RemovalReason.FELL_OFF.value)
 #: those inside; they are not counted. The profile is that of the system the
 #: patient arrived in; for the wear log, at the next signed visit that recorded one.
 _BARRIERS = """
-WITH recorded AS (
+WITH /* chosen */, recorded AS (
     SELECT a.stoma_id, w."on", w.off, w.reason, coalesce(p.profile, '') AS profile,
         coalesce(
             w.off, greatest(w."on", (v.happened_at AT TIME ZONE %(zone)s)::date)
@@ -33,6 +35,7 @@ WITH recorded AS (
         row_number() OVER (PARTITION BY a.id, w."on", w.off, w.reason ORDER BY w.id) AS nth
     FROM visits_wearepisode w
     JOIN visits_assessment a ON a.id = w.assessment_id
+    JOIN chosen ON chosen.id = a.stoma_id
     JOIN visits_visit v ON v.id = a.visit_id
     LEFT JOIN visits_pouchingsystem p ON p.assessment_id = a.id
     WHERE v.state = 'signed'
@@ -42,6 +45,7 @@ WITH recorded AS (
         coalesce(b.off, b."on"),
         row_number() OVER (PARTITION BY b.stoma_id, b."on", b.off, b.reason ORDER BY b.id)
     FROM visits_wornbarrier b
+    JOIN chosen ON chosen.id = b.stoma_id
     LEFT JOIN LATERAL (
         SELECT p.profile
         FROM visits_assessment a
@@ -84,6 +88,14 @@ SELECT profile, count(DISTINCT stoma_id),
     count(DISTINCT stoma_id) FILTER (WHERE reason NOT IN ('', %(planned)s)),
     count(DISTINCT stoma_id) FILTER (WHERE reason = ANY(%(leaked)s))
 FROM barriers WHERE days <= %(longest)s AND NOT disputed GROUP BY GROUPING SETS ((profile), ())
+"""
+)
+_STOMAS_BEHIND = (
+    _BARRIERS
+    + """
+SELECT DISTINCT stoma_id FROM barriers
+WHERE days <= %(longest)s AND NOT disputed AND profile = %(profile)s
+    AND (%(which)s = 'all' OR reason NOT IN ('', %(planned)s))
 """
 )
 
@@ -130,24 +142,37 @@ class Worn:
     disputed: int
 
 
-def barriers(period: Period) -> Worn:
+def barriers(period: Period, group: Group = EVERYONE) -> Worn:
     """Two queries, whatever the clinic's size."""
     longest = int(wear_typing_error().value)
     found: dict[str | None, Barriers] = defaultdict(Barriers)
     left_out = disputed = 0
-    for profile, days, reason, contradicted, count in counted(_BY_DAYS, period, longest=longest):
+    for profile, days, reason, contradicted, count in counted(
+        _BY_DAYS, period, group, longest=longest
+    ):
         if contradicted:
             disputed += count
             continue
         if days > longest:
             left_out += count
             continue
-        for group in (profile, None):
-            found[group].add(days, reason, count)
-    asked = {"planned": PLANNED, "leaked": list(LEAKED), "longest": longest}
-    for profile, *stomas in counted(_STOMAS, period, **asked):
-        group = found[profile]
-        group.stomas, group.failed, group.leaked = stomas
+        for these in (profile, None):
+            found[these].add(days, reason, count)
+    asked: dict[str, Any] = {"planned": PLANNED, "leaked": list(LEAKED), "longest": longest}
+    for profile, *stomas in counted(_STOMAS, period, group, **asked):
+        these_barriers = found[profile]
+        these_barriers.stomas, these_barriers.failed, these_barriers.leaked = stomas
     together = found.pop(None, Barriers())
     by_profile = {k: v for k, v in found.items() if k is not None}
     return Worn(by_profile, together, left_out, disputed)
+
+
+def stomas_behind(period: Period, group: Group, profile: str, which: str) -> list[int]:
+    """The stomas with barriers of one profile, ``which`` all or those with a failure. One query."""
+    asked: dict[str, Any] = {
+        "planned": PLANNED,
+        "longest": int(wear_typing_error().value),
+        "profile": profile,
+        "which": which,
+    }
+    return [pk for (pk,) in counted(_STOMAS_BEHIND, period, group, **asked)]

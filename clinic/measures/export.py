@@ -6,21 +6,23 @@ import csv
 from collections.abc import Iterable, Iterator
 from io import StringIO
 
+from clinic.measures.group import EVERYONE, Group
 from clinic.measures.measure_types import Measure
 from clinic.measures.period import Period
 
-COLUMNS = ("from", "until", "measure", "about", "what", "unit", "value", "low", "high")
+COLUMNS = ("from", "until", "stomas", "measure", "about", "what", "unit", "value", "low", "high")
 #: A cell that begins so would be run by a spreadsheet.
 _RUN = ("=", "+", "-", "@", "\t", "\r", "\n")
 
 
-def as_csv(found: Iterable[Measure], period: Period) -> str:
+def as_csv(found: Iterable[Measure], period: Period, group: Group = EVERYONE) -> str:
     """Comma-separated, UTF-8 with a mark, lines ended as the format's standard (RFC 4180) says."""
     out = StringIO()
     writer = csv.writer(out)
     writer.writerow(COLUMNS)
+    of = group.words or "all"
     for row in _rows(found):
-        cells = (period.since.isoformat(), period.until.isoformat(), *row)
+        cells = (period.since.isoformat(), period.until.isoformat(), of, *row)
         writer.writerow([guarded(cell) for cell in cells])
     return "\ufeff" + out.getvalue()
 

@@ -1,8 +1,9 @@
-"""Which months to count."""
+"""Which months to count, and which stomas."""
 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from datetime import date
 from typing import Any
 
@@ -11,7 +12,9 @@ from django import forms
 from django.core.exceptions import ValidationError
 
 from clinic.dates import readings
+from clinic.measures.group import Age, Group
 from clinic.measures.period import Period, month
+from clinic.patients.models.stoma import Construction, Permanence, StomaKind
 
 _NUMBERS = re.compile(r"(?P<year>\d{4})-(?P<month>\d{1,2})|(?P<month_>\d{1,2})/(?P<year_>\d{4})")
 
@@ -50,15 +53,32 @@ class MonthField(forms.Field):
         return days[0]
 
 
-class PeriodForm(forms.Form):
-    """``today`` is in the last month that may be asked for."""
+def _any_of(label: str, choices: Iterable[tuple[Any, Any]]) -> forms.ChoiceField:
+    field = forms.ChoiceField(label=label, choices=[("", "Any"), *choices], required=False)
+    field.error_messages["invalid_choice"] = "Choose one of the list."
+    return field
+
+
+class AskedForm(forms.Form):
+    """Which months, and which stomas. ``today`` is in the last month that may be asked for;
+    ``surgeons``: the names to choose from, none where figures are not told apart by surgeon."""
 
     since = MonthField(label="From month")
     until = MonthField(label="Until month")
+    stoma = _any_of("Stoma", StomaKind.choices)
+    made = _any_of("Construction", Construction.choices)
+    lasting = _any_of("Meant as", Permanence.choices)
+    age = _any_of("Age", Age.choices)
 
-    def __init__(self, *args: Any, today: date, **kwargs: Any) -> None:
+    def __init__(
+        self, *args: Any, today: date, surgeons: Iterable[str] = (), **kwargs: Any
+    ) -> None:
         super().__init__(*args, **kwargs)
         self.today = today
+        #: The months were not typed but are the usual ones.
+        self.usual = False
+        if names := list(surgeons):
+            self.fields["surgeon"] = _any_of("Surgeon", [(name, name) for name in names])
         self.helper = FormHelper()
         self.helper.form_tag = False
         self.helper.form_error_title = "Nothing counted yet: please check the months"
@@ -84,3 +104,8 @@ class PeriodForm(forms.Form):
     def period(self) -> Period:
         """What was asked for; only of a valid form."""
         return Period.of_months(self.cleaned_data["since"], self.cleaned_data["until"], self.today)
+
+    @property
+    def group(self) -> Group:
+        """The stomas asked about; only of a valid form."""
+        return Group(**{n: self.cleaned_data.get(n, "") for n in Group.NAMES})

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from clinic.measures import small_numbers
-from clinic.measures.measure_types import Line, Measure, of_quantile, unless_shown
+from clinic.measures.group import EVERYONE, Group
+from clinic.measures.measure_types import NO_DATA, Figure, Line, Measure, of_quantile, unless_shown
 from clinic.measures.period import Period
 from clinic.measures.sql import counted
 from planning.statistics.incidence import damaged_kinds
@@ -11,8 +12,8 @@ from planning.statistics.survival import SurvivalCurve, kaplan_meier_counted
 
 #: The first stretch of damage of each patient that began in the period: from the visit that found
 #: it first, to the first with intact skin or (not healed) the last that recorded the skin.
-QUERY = """
-WITH seen AS (
+_FIRSTS = """
+WITH /* chosen */, seen AS (
     SELECT v.patient_id, a.stoma_id, v.happened_at, v.id,
         (v.happened_at AT TIME ZONE %(zone)s)::date AS day,
         s.state = 'findings' AND EXISTS (
@@ -21,6 +22,7 @@ WITH seen AS (
         ) AS damaged
     FROM visits_visit v
     JOIN visits_assessment a ON a.visit_id = v.id
+    JOIN chosen ON chosen.id = a.stoma_id
     JOIN visits_skinassessment s ON s.assessment_id = a.id
     WHERE v.state = 'signed' AND s.state <> '' AND v.happened_at < %(ends)s
 ), in_order AS (
@@ -35,16 +37,29 @@ WITH seen AS (
     FROM numbered WHERE stretch > 0
     GROUP BY patient_id, stoma_id, stretch
 ), firsts AS (
-    SELECT DISTINCT ON (patient_id) day, healed, last_seen
+    SELECT DISTINCT ON (patient_id) stoma_id, day, healed, last_seen
     FROM stretches WHERE began >= %(begins)s
     ORDER BY patient_id, began, stoma_id
 )
+"""
+QUERY = (
+    _FIRSTS
+    + """
 SELECT coalesce(healed, last_seen) - day, healed IS NOT NULL, count(*)
 FROM firsts GROUP BY 1, 2 ORDER BY 1, 2
 """
+)
+_STOMAS = (
+    _FIRSTS
+    + """
+SELECT stoma_id FROM firsts WHERE healed IS NOT NULL OR %(which)s = 'all'
+"""
+)
+#: What its lists are called.
+LISTS = {"all": "Damaged skin was found", "healed": "Damaged skin, seen healed"}
 
 
-def healing(period: Period) -> Measure:
+def healing(period: Period, group: Group = EVERYONE) -> Measure:
     """One line: patients whose skin was found damaged, those seen healed, median days."""
     return Measure(
         key="healing",
@@ -65,7 +80,7 @@ def healing(period: Period) -> Measure:
         count_columns=("With damaged skin", "Seen healed"),
         figure_columns=("Median days",),
         units=("days",),
-        lines=(_line(counted(QUERY, period, damage=sorted(damaged_kinds()))),),
+        lines=(_line(counted(QUERY, period, group, damage=sorted(damaged_kinds()))),),
     )
 
 
@@ -74,8 +89,27 @@ def _line(rows: list[tuple[int, bool, int]]) -> Line:
     healed = sum(n for _, done, n in rows if done)
     figure = unless_shown(everyone)
     told = small_numbers.some_of(everyone, healed) if everyone else figure.words
+    known = _median(rows)
     if small_numbers.can_show(everyone, healed):
-        days, done, many = zip(*rows, strict=True)
-        curve = kaplan_meier_counted(days, done, many)
-        figure = of_quantile(curve.median) if isinstance(curve, SurvivalCurve) else figure
-    return Line("All", (small_numbers.count(everyone), told), (figure,))
+        figure = known or figure
+    return Line(
+        "All",
+        (small_numbers.count(everyone), told),
+        (figure,),
+        inside=(str(everyone), str(healed), (known or NO_DATA).words),
+        lists=tuple(f"of=healing&which={which}" for which in LISTS),
+    )
+
+
+def _median(rows: list[tuple[int, bool, int]]) -> Figure | None:
+    if not rows:
+        return None
+    days, done, many = zip(*rows, strict=True)
+    curve = kaplan_meier_counted(days, done, many)
+    return of_quantile(curve.median) if isinstance(curve, SurvivalCurve) else None
+
+
+def stomas_behind(period: Period, group: Group, which: str) -> list[int]:
+    """The stoma of each patient of one count. One query."""
+    rows = counted(_STOMAS, period, group, damage=sorted(damaged_kinds()), which=which)
+    return [pk for (pk,) in rows]

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from clinic import formatting
 from clinic.measures.small_numbers import NOT_SHOWN
+from planning.statistics.new_findings import Incidence
 from planning.statistics.rates import Rate, Share
 from planning.statistics.survival import Estimate, Quantile
 from planning.statistics.too_few import TooFew
@@ -29,11 +31,19 @@ class Figure:
 
 @dataclass(frozen=True)
 class Line:
-    """One row: what it is about, then its counts and figures in the order of the columns."""
+    """One row: what it is about, then its counts and figures in the order of the columns, as they
+    leave the clinic.
+
+    ``inside``: the same words with nothing hidden, for the screen of somebody who may open each
+    record; () where they are no different. ``lists``: for each count, what to ask for to see the
+    people behind it, "" where no list is kept.
+    """
 
     about: str
     counts: tuple[str, ...]
     figures: tuple[Figure, ...]
+    inside: tuple[str, ...] = ()
+    lists: tuple[str, ...] = ()
 
     @property
     def words(self) -> tuple[str, ...]:
@@ -41,11 +51,22 @@ class Line:
 
 
 @dataclass(frozen=True)
+class Cell:
+    """``text`` as it leaves the clinic; ``inside`` on the screen; ``list`` "" where there is no
+    list of the people behind it."""
+
+    column: str
+    text: str
+    inside: str
+    list: str
+
+
+@dataclass(frozen=True)
 class Row:
-    """A line as a table shows it: (column, text) for every cell."""
+    """A line as a table shows it."""
 
     about: str
-    cells: list[tuple[str, str]]
+    cells: list[Cell]
 
 
 @dataclass(frozen=True)
@@ -62,16 +83,29 @@ class Measure:
     figure_columns: tuple[str, ...]
     units: tuple[str, ...]
     lines: tuple[Line, ...]
+    #: Whether it hides what the files of other groups would give away; else it leaves the clinic
+    #: for all stomas together only.
+    beside_groups: bool = False
 
     @property
     def rows(self) -> list[Row]:
         """For the page: every cell with its column's name, for screens too narrow for columns."""
         columns = (*self.count_columns, *self.figure_columns)
-        return [Row(line.about, list(zip(columns, line.words, strict=True))) for line in self.lines]
+        return [Row(line.about, list(_cells(columns, line))) for line in self.lines]
+
+
+def _cells(columns: tuple[str, ...], line: Line) -> Iterator[Cell]:
+    rest = len(columns) - len(line.lists)
+    lists = (*line.lists, *[""] * rest)
+    inside = line.inside or line.words
+    for column, text, said, people in zip(columns, line.words, inside, lists, strict=True):
+        yield Cell(column, text, said, people if said not in ("0", *NOTHING) else "")
 
 
 HIDDEN = Figure(NOT_SHOWN)
 NO_DATA = Figure("no data")
+#: In place of a count: there is no one to list.
+NOTHING = (NOT_SHOWN, NO_DATA.value)
 
 
 def unless_shown(whole: int) -> Figure:
@@ -107,6 +141,13 @@ def of_rate(found: Rate | TooFew) -> Figure:
     if isinstance(found, TooFew):
         return Figure(found.words)
     return Figure(*(f"{value:.2f}" for value in (found.per_week, found.low, found.high)))
+
+
+def of_incidence(found: Incidence | TooFew) -> Figure:
+    """New ones in 100 stoma-months, to one decimal."""
+    if isinstance(found, TooFew):
+        return Figure(found.words)
+    return Figure(tenths(found.per_hundred), tenths(found.low), tenths(found.high))
 
 
 def tenths(value: float) -> str:

@@ -12,12 +12,16 @@ from clinic.measures.measure_types import Line, Measure
 
 #: Groups by days overdue, each up to and with so many (design value); the last has no end.
 UP_TO = ((7, "1 to 7 days"), (28, "8 to 28 days"), (None, "more than 28 days"))
+#: A name for each line, the last for all of them.
+LISTS = ("week", "month", "longer", "all")
 
 
 def overdue(today: date) -> Measure:
     """One line a length of delay, and all of them."""
-    told, total = small_numbers.parts(_counted(today))
-    rows = [*zip((words for _, words in UP_TO), told, strict=True), ("All", total)]
+    numbers = _counted(today)
+    told, total = small_numbers.parts(numbers)
+    abouts = [*(words for _, words in UP_TO), "All"]
+    rows = zip(abouts, [*told, total], [*numbers, sum(numbers)], LISTS, strict=True)
     return Measure(
         key="overdue",
         title="Follow-up overdue today",
@@ -32,18 +36,32 @@ def overdue(today: date) -> Measure:
         count_columns=("Follow-up visits",),
         figure_columns=(),
         units=(),
-        lines=tuple(Line(words, (number,), ()) for words, number in rows),
+        lines=tuple(
+            Line(about, (said,), (), inside=(str(number),), lists=(f"of=overdue&which={which}",))
+            for about, said, number, which in rows
+        ),
     )
 
 
 def _counted(today: date) -> list[int]:
     """One query; a count a group."""
-    asked, newest = {}, today
-    for place, (days, _) in enumerate(UP_TO):
+    asked = {f"group_{place}": Count("pk", filter=due) for place, due in enumerate(_dues(today))}
+    found = FollowUp.objects.open().filter(due__lt=today).aggregate(**asked)
+    return [found[f"group_{place}"] for place in range(len(UP_TO))]
+
+
+def _dues(today: date) -> list[Q]:
+    """What is due in each group."""
+    dues, newest = [], today
+    for days, _ in UP_TO:
         due = Q(due__lt=newest)
         if days is not None:
             newest = today - timedelta(days=days)
             due &= Q(due__gte=newest)
-        asked[f"group_{place}"] = Count("pk", filter=due)
-    found = FollowUp.objects.open().filter(due__lt=today).aggregate(**asked)
-    return [found[f"group_{place}"] for place in range(len(UP_TO))]
+        dues.append(due)
+    return dues
+
+
+def due_in(which: str, today: date) -> Q:
+    """Which next visits are behind a line of ``LISTS``."""
+    return dict(zip(LISTS, [*_dues(today), Q(due__lt=today)], strict=True))[which]

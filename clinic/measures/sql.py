@@ -7,13 +7,19 @@ from typing import Any
 from django.db import connection
 from django.utils import timezone
 
+from clinic.measures.group import CHOSEN, EVERYONE, Group
 from clinic.measures.period import Period
 
 
-def counted(query: str, period: Period, **more: Any) -> list[tuple[Any, ...]]:
+def counted(
+    query: str, period: Period, group: Group = EVERYONE, *, except_for: str = "", **more: Any
+) -> list[tuple[Any, ...]]:
     """The rows of ``query``, which may name ``begins``, ``ends``, ``since``, ``until``, ``zone``
-    and whatever is given as ``more``."""
+    and whatever is given as ``more``. Where it says ``/* chosen */``, the table ``chosen`` holds
+    the stomas of the group; ``except_for``: whatever the group asks of that."""
     values = {
+        **group.values,
+        "except_for": except_for,
         "begins": period.begins,
         "ends": period.ends,
         "since": period.since,
@@ -22,5 +28,5 @@ def counted(query: str, period: Period, **more: Any) -> list[tuple[Any, ...]]:
         **more,
     }
     with connection.cursor() as cursor:
-        cursor.execute(query, values)
+        cursor.execute(query.replace("/* chosen */", CHOSEN), values)
         return cursor.fetchall()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from clinic.measures import small_numbers
 from clinic.measures.barriers import Barriers, Worn
 from clinic.measures.measure_types import (
+    NO_DATA,
     Line,
     Measure,
     of_estimate,
@@ -17,6 +18,8 @@ from planning.statistics.incidence import source_of, wear_compared, wear_typing_
 from planning.statistics.rates import rate_per_week
 from planning.statistics.survival import SurvivalCurve, kaplan_meier_counted
 
+#: What its lists are called.
+LISTS = {"all": "Barriers recorded", "failed": "A barrier failed"}
 GROUPS = {**dict(Profile.choices), "": "Not recorded"}
 
 
@@ -49,7 +52,7 @@ def wear(worn: Worn) -> Measure:
         figure_columns=("Half failed by, days", f"Holding after {after} days, %"),
         units=("days", "%"),
         lines=tuple(
-            _line(words, worn.by_profile.get(profile, Barriers()))
+            _line(words, worn.by_profile.get(profile, Barriers()), profile)
             for profile, words in GROUPS.items()
         ),
     )
@@ -78,22 +81,34 @@ def leaks(worn: Worn) -> Measure:
     )
 
 
-def _line(words: str, group: Barriers) -> Line:
+def _line(words: str, group: Barriers, profile: str) -> Line:
     instead = unless_shown(group.stomas)
     counts = [small_numbers.count(group.stomas), instead.words, instead.words]
     if group.stomas >= small_numbers.LEAST_SHOWN:
         counts[1:] = small_numbers.some_of(group.stomas, group.failed), str(sum(group.counts))
     figures = (instead, instead)
     curve = kaplan_meier_counted(group.days, group.failures, group.counts)
-    if small_numbers.can_show(group.stomas, group.failed) and isinstance(curve, SurvivalCurve):
-        figures = (of_quantile(curve.median), of_estimate(curve.at(wear_compared().value)))
-    return Line(words, tuple(counts), figures)
+    known = (NO_DATA, NO_DATA)
+    if isinstance(curve, SurvivalCurve):
+        known = (of_quantile(curve.median), of_estimate(curve.at(wear_compared().value)))
+        if small_numbers.can_show(group.stomas, group.failed):
+            figures = known
+    numbers = (group.stomas, group.failed, sum(group.counts))
+    return Line(
+        words,
+        tuple(counts),
+        figures,
+        inside=(*map(str, numbers), *(figure.words for figure in known)),
+        lists=tuple(f"of=wear&kind={profile}&which={which}" for which in LISTS),
+    )
 
 
 def _leak_line(all_of_them: Barriers) -> Line:
     told = small_numbers.can_show(all_of_them.stomas, all_of_them.leaked)
+    days, leaked = all_of_them.worn_days, all_of_them.leaks
+    rate = of_rate(rate_per_week(leaked, days)) if all_of_them.stomas else NO_DATA
+    inside = (str(days), str(leaked), rate.words)
     if not told:
         instead = unless_shown(all_of_them.stomas)
-        return Line("All", (instead.words, instead.words), (instead,))
-    days, leaked = all_of_them.worn_days, all_of_them.leaks
-    return Line("All", (str(days), str(leaked)), (of_rate(rate_per_week(leaked, days)),))
+        return Line("All", (instead.words, instead.words), (instead,), inside=inside)
+    return Line("All", inside[:2], (rate,))

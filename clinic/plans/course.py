@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import replace
 from datetime import date, datetime
 from typing import Any
@@ -56,9 +56,28 @@ def course_of(stoma: Stoma, *, today: date | None = None) -> Course:
 
 def plans_of(stoma_id: int, *, before: datetime | None = None) -> QuerySet[PlanSnapshot]:
     """Signed plans of a stoma with their decisions, oldest first. Two queries."""
-    plans = PlanSnapshot.objects.filter(assessment__stoma_id=stoma_id)
-    if before is not None:
-        plans = plans.filter(assessment__visit__happened_at__lt=before)
+    plans = _in_order(PlanSnapshot.objects.filter(assessment__stoma_id=stoma_id))
+    return plans if before is None else plans.filter(assessment__visit__happened_at__lt=before)
+
+
+def plans_of_many(stomas: Collection[int]) -> Iterator[PlanSnapshot]:
+    """The same of many stomas by their ids, one stoma after the other; of each plan only what it
+    recommends and what is worn, as the rest takes long to read. Two queries."""
+    decided = Coalesce("with_choices", "plan")
+    found = (
+        _in_order(PlanSnapshot.objects.filter(assessment__stoma__in=stomas))
+        .select_related("assessment__visit__patient", "assessment__stoma")
+        .annotate(asked=KeyTransform("recommendations", decided))
+        .annotate(worn=KeyTransform("supplies", decided))
+        .defer("plan", "with_choices", "history")
+        .order_by("assessment__stoma_id", "assessment__visit__happened_at", "pk")
+    )
+    for one in found:
+        one.plan, one.with_choices = {"recommendations": one.asked, "supplies": one.worn}, None
+        yield one
+
+
+def _in_order(plans: QuerySet[PlanSnapshot]) -> QuerySet[PlanSnapshot]:
     return (
         plans.select_related("assessment__visit__patient")
         .prefetch_related("assessment__decisions")
@@ -121,18 +140,38 @@ def changes_of(assessments: Iterable[Assessment]) -> dict[int, tuple[str, ...]]:
 def _changed(asked: Iterable[dict[str, Any]], decisions: dict[str, Decision]) -> Iterator[str]:
     """What was new against what was worn before, in a few words each: what the plan asked to
     change and was accepted, and what the clinician did instead of anything it said."""
+    for item, decision in _decided(asked, decisions):
+        if decision is not None:
+            yield decision.changed_words
+        elif item["change"] == Change.STOP:
+            yield f"stopped: {_short(item['key'], item['text'])}"
+        elif item["change"] != Change.KEEP:
+            yield _short(item["key"], item["text"])
+
+
+def begun_of(snapshot: PlanSnapshot) -> list[dict[str, Any]]:
+    """The recommendations whose supplies were new at this visit, as they were accepted."""
+    decisions = {decision.key: decision for decision in snapshot.assessment.decisions.all()}
+    return [
+        item
+        for item, decision in _decided(snapshot.decided["recommendations"], decisions)
+        if decision is None and item["change"] in (Change.START, Change.CHANGE)
+    ]
+
+
+def _decided(
+    asked: Iterable[dict[str, Any]], decisions: dict[str, Decision]
+) -> Iterator[tuple[dict[str, Any], Decision | None]]:
+    """What is worn and was decided on: as the plan says it (None), or in words of one's own."""
     chosen = {key_made(fixed) for fixed in map(chosen_of, decisions.values()) if fixed}
     for item in asked:
         decision = decisions.get(item["key"])
         if item["kind"] in _NOT_WORN or (decision is None and item["key"] not in chosen):
             continue
         if decision is None or item["key"] in chosen or decision.choice == Choice.ACCEPTED:
-            if item["change"] == Change.STOP:
-                yield f"stopped: {_short(item['key'], item['text'])}"
-            elif item["change"] != Change.KEEP:
-                yield _short(item["key"], item["text"])
+            yield item, None
         elif decision.choice == Choice.CHANGED:
-            yield decision.changed_words
+            yield item, decision
 
 
 def _short(key: str, text: str) -> str:

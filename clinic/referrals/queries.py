@@ -1,7 +1,7 @@
 """Questions asked of referrals and alarms in more than one place. Each is one query."""
 
 from collections.abc import Iterable
-from datetime import date, datetime, time
+from datetime import date, datetime, time, timedelta
 
 from django.db.models import Q
 from django.utils import timezone
@@ -9,7 +9,7 @@ from django.utils import timezone
 from clinic.accounts.models import User
 from clinic.referrals.models import Alarm, Referral
 from clinic.referrals.models.alarm import AlarmQuerySet
-from clinic.referrals.models.referral import ReferralQuerySet
+from clinic.referrals.models.referral import DAYS_TO_ANSWER, ReferralQuerySet, Urgency
 
 
 def day_began(today: date) -> datetime:
@@ -46,6 +46,18 @@ def pressing(today: date) -> ReferralQuerySet:
     """What must not sit unseen: emergencies, and questions for the day (a visit or a call)
     past it."""
     return Referral.objects.pressing(day_began(today)).urgent_first()
+
+
+def late(today: date) -> ReferralQuerySet:
+    """Without an answer though its urgency asked for one by now, the most urgent first: what
+    ``Referral.late_by`` says of one, asked of all."""
+    over = Q()
+    for urgency, days in DAYS_TO_ANSWER.items():
+        if urgency == Urgency.EMERGENCY:
+            over |= Q(urgency=urgency)
+        elif days is not None:
+            over |= Q(urgency=urgency, made_at__lt=day_began(today - timedelta(days=days)))
+    return Referral.objects.unanswered().filter(over).urgent_first()
 
 
 def alarms() -> AlarmQuerySet:

@@ -26,5 +26,10 @@ def of_patient(patient: Patient) -> QuerySet[Task]:
     return _for_list(Task.objects.filter(patient=patient))
 
 
+def overdue(today: date) -> QuerySet[Task]:
+    """Open ones of an earlier day, for one or for all, the oldest first."""
+    return _for_list(Task.objects.filter(day__lt=today, done_at__isnull=True))
+
+
 def _for_list(rows: QuerySet[Task]) -> QuerySet[Task]:
     return rows.select_related("patient", "stoma", "for_whom", "made_by", "done_by")

@@ -2,4 +2,4 @@
 
 from typing import Final
 
-RULE_SET: Final = "2026.14"
+RULE_SET: Final = "2026.15"

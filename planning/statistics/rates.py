@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import inf
 
+from planning.statistics.refused import time_watched, whole_count
 from planning.statistics.too_few import TooFew
 
 _WEEK = 7.0
@@ -49,16 +50,14 @@ def rate_per_week(events: int, days: float, *, confidence: float = 0.95) -> Rate
 
     The interval is Garwood's (Biometrika 1936), two-sided also where nothing happened.
     """
-    _whole(events)
-    if days < 0:
-        raise ValueError("Nothing is watched for less than no time.")
-    if not days:
+    whole_count(events)
+    if not time_watched(days):
         return TooFew(0, 1, "days watched")
-    low, high = (limit / days * _WEEK for limit in _garwood(events, confidence))
+    low, high = (limit / days * _WEEK for limit in garwood(events, confidence))
     return Rate(events, days, events / days * _WEEK, low, high)
 
 
-def _garwood(events: int, confidence: float) -> tuple[float, float]:
+def garwood(events: int, confidence: float) -> tuple[float, float]:
     """Exact limits of a Poisson mean: half the chi-squared quantiles with 2k and 2k + 2."""
     from scipy.stats import chi2  # slow to load
 
@@ -84,9 +83,9 @@ def compare_rates(
     the counts then count for less (a design effect, Rao and Scott, Biometrics 1992). Too few where
     no day was watched on one side, or nothing happened on either.
     """
-    _whole(events_before)
-    _whole(events_after)
-    if days_before <= 0 or days_after <= 0:
+    whole_count(events_before)
+    whole_count(events_after)
+    if not time_watched(days_before) or not time_watched(days_after):
         return TooFew(0, 1, "days watched before and after")
     together = events_before + events_after
     if not together:
@@ -123,7 +122,8 @@ def proportion(k: int, n: int, *, confidence: float = 0.95) -> Share | TooFew:
 
     Too few out of nothing. Raises ``ValueError`` where ``k`` is not between 0 and ``n``.
     """
-    _whole(k)
+    whole_count(k)
+    whole_count(n)
     if k > n:
         raise ValueError(f"{k} out of {n} is no share.")
     if not n:
@@ -136,8 +136,3 @@ def proportion(k: int, n: int, *, confidence: float = 0.95) -> Share | TooFew:
 
 def _odds(share: float) -> float:
     return float(share / (1 - share)) if share < 1 else inf
-
-
-def _whole(count: int) -> None:
-    if count < 0:
-        raise ValueError("A count is a whole number from 0 on.")

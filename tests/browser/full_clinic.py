@@ -8,6 +8,7 @@ from clinic.visits.models import Assessment, ConflictCopy
 from clinic.visits.models.nearby import OtherStoma, Wound
 from tests.browser.conftest import SmallClinic
 from tests.clinic.plans.signed_visits import accept, sign
+from tests.factories.complications import ComplicationFactory
 from tests.factories.patients import (
     KnownStateFactory,
     PatientFactory,
@@ -20,6 +21,9 @@ from tests.factories.trials import EarlierTrialFactory
 from tests.factories.visits import CreaseFactory, PhotoFactory
 
 Pages = dict[str, str]
+#: The months of the visits below, and somebody behind a number of them.
+MONTHS = "?since=Jan+2025&until=Dec+2025"
+LEAKED = "of=prevalence&kind=leak&which=found"
 
 
 class FullClinic:
@@ -110,10 +114,14 @@ class FullClinic:
         """What was tried, teaching, a site marked before surgery."""
         patient, stoma = self.small.patient.uuid, self.small.stoma
         trial = EarlierTrialFactory.create(stoma=stoma, ended="2025-01")
+        complication = ComplicationFactory.create(stoma=stoma)
         point = TaughtPointFactory.create(stoma=stoma)
         marking = MarkedSiteFactory.create(marking__patient=self.small.patient).marking
         return {
             "tried": reverse("trends:tried", args=[stoma.uuid]),
+            "complications": reverse("complications:of_stoma", args=[stoma.uuid]),
+            "complication-add": reverse("complications:add", args=[stoma.uuid]),
+            "complication-remove": reverse("complications:remove", args=[complication.uuid]),
             "trial-add": reverse("trials:add", args=[stoma.uuid]),
             "trial-remove": reverse("trials:remove", args=[trial.uuid]),
             "teaching": reverse("teaching:show", args=[stoma.uuid]),
@@ -136,6 +144,9 @@ class FullClinic:
             },
             Role.LEAD: {
                 "measures": reverse("measures:clinic"),
+                "measures-tried": reverse("measures:tried"),
+                "measures-by-quarter": reverse("measures:over_time") + MONTHS,
+                "measures-people": f"{reverse('measures:people')}{MONTHS}&{LEAKED}",
                 "clinic": reverse("clinic_details:edit"),
                 "users": reverse("accounts:users"),
                 "user-add": reverse("accounts:user_add"),

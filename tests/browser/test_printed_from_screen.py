@@ -11,6 +11,8 @@ from clinic.formatting import day
 from tests.browser.conftest import OpenPage, SmallClinic
 from tests.browser.test_contrast import COLOURS
 from tests.clinic.plans.signed_visits import accept, sign
+from tests.factories.accounts import UserFactory
+from tests.factories.tasks import TaskFactory
 
 pytestmark = pytest.mark.browser
 
@@ -50,3 +52,24 @@ def test_each_sheet_of_paper_says_whose_it_is(
         assert page.evaluate(COLOUR, ["body", "backgroundColor"]) == rgb("#ffffff")
         page.emulate_media(media="null", color_scheme="dark")
         assert page.evaluate(COLOUR, ["body", "color"]) != rgb(COLOURS["ink"])
+
+
+def test_measures_on_paper_hide_small_numbers_and_name_no_one(
+    small_clinic: SmallClinic, open_page: OpenPage
+) -> None:
+    """On the lead's screen nothing is hidden; paper leaves the clinic."""
+    seen = small_clinic.draft(leaking=True)
+    accept(seen)
+    sign(seen)
+    TaskFactory.create(patient=small_clinic.patient)
+    page = open_page(UserFactory.create(role="lead"))
+    page.goto(f"{small_clinic.url}{reverse('measures:clinic')}?since=Jan+2025&until=Dec+2025")
+    leak = page.locator("tr", has_text="Leak under the barrier")
+    assert "100.0 (2.5 to 100.0)" in leak.nth(1).inner_text()
+    assert small_clinic.patient.record_number in page.locator("main").inner_text()
+    paper = "".join(sheet.extract_text() for sheet in PdfReader(BytesIO(page.pdf())).pages)
+    assert small_clinic.patient.record_number not in paper
+    assert "100.0 (2.5" not in paper
+    assert "fewer than 5" in paper
+    assert "To act on today" not in paper
+    assert "Clopper and Pearson 1934" in paper  # the rule behind a figure is printed with it

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections import defaultdict
+from collections.abc import Collection, Iterable
 from datetime import date, datetime
 
 from django.db.models import OuterRef, QuerySet, Subquery
@@ -13,7 +14,7 @@ from clinic.patients.models import Stoma
 from clinic.visits.models import Assessment, Visit, WearEpisode, WornBarrier
 from clinic.visits.wear_log.merge import PAGE, Claim, Logged, merge
 
-__all__ = ["Claim", "Logged", "log_of", "log_until"]
+__all__ = ["Claim", "Logged", "log_of", "log_until", "logs_of"]
 
 
 def log_of(stoma: Stoma) -> tuple[Logged, ...] | None:
@@ -24,6 +25,17 @@ def log_of(stoma: Stoma) -> tuple[Logged, ...] | None:
     """
     claims = [*page_claims(stoma), *visit_claims(stoma)]
     return merge(claims) if claims else None
+
+
+def logs_of(stomas: Collection[int]) -> dict[int, tuple[Logged, ...]]:
+    """The same of many stomas by their ids; where a log was never kept, there is none. Two
+    queries, however many they are."""
+    claims: dict[int, list[Claim]] = defaultdict(list)
+    for row in WornBarrier.objects.filter(stoma__in=stomas).select_related("entered_by"):
+        claims[row.stoma_id].append(of_page(row))
+    for episode in _at_visits().filter(assessment__stoma__in=stomas):
+        claims[episode.assessment.stoma_id].append(_of_visit(episode, episode.assessment.visit))
+    return {stoma: merge(found) for stoma, found in claims.items()}
 
 
 def page_rows(stoma: Stoma) -> QuerySet[WornBarrier]:
@@ -38,12 +50,13 @@ def page_claims(stoma: Stoma) -> list[Claim]:
 
 def visit_claims(stoma: Stoma) -> list[Claim]:
     """What the stoma's visits recorded; a discarded draft recorded nothing."""
-    rows = (
-        WearEpisode.objects.filter(assessment__stoma=stoma)
-        .exclude(assessment__visit__state="discarded")
-        .select_related("assessment__visit")
-    )
+    rows = _at_visits().filter(assessment__stoma=stoma)
     return [_of_visit(row, row.assessment.visit) for row in rows]
+
+
+def _at_visits() -> QuerySet[WearEpisode]:
+    rows = WearEpisode.objects.exclude(assessment__visit__state="discarded")
+    return rows.select_related("assessment__visit")
 
 
 def log_until(assessment: Assessment) -> tuple[Logged, ...]:

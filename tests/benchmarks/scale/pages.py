@@ -48,6 +48,9 @@ def addresses() -> dict[str, tuple[str, str]]:
         "wear log": ("nurse", reverse("visits:wear_log", args=[stoma.uuid])),
         "referrals": ("surgeon", reverse("referrals:referrals")),
         "measures": ("lead", reverse("measures:clinic")),
+        "measures, a group": ("lead", reverse("measures:clinic") + "?stoma=ileostomy&age=65-79"),
+        "measures, tried": ("lead", reverse("measures:tried")),
+        "measures, quarters": ("lead", reverse("measures:over_time")),
     }
 
 

@@ -1,0 +1,1 @@
+"""The register of complications: what happened to a stoma, its grade, a hernia's class."""

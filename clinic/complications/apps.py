@@ -1,0 +1,5 @@
+from django.apps import AppConfig
+
+
+class ComplicationsConfig(AppConfig):
+    name = "clinic.complications"
