@@ -46,6 +46,7 @@ PAGES = {
     "referrals:refer": "making a referral",
     "follow_up:reschedule": "moving the next visit to another day",
     "charting:measure_photo": "measuring the stoma on a photo",
+    "charting:propose_marks": "marks proposed on a photo",
     "plans:suspected": "recording what a plan suspects as a sensitivity",
     "plans:rules": "the list of rules",
     "referrals:referrals": "the list of referrals",

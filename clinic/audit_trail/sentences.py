@@ -83,6 +83,7 @@ SENTENCES = {
     ("added photo", "assessment"): "added a photo to a visit",
     ("viewed photo", "assessment"): "viewed a photo",
     ("opened photo to measure", "assessment"): "opened a photo to measure the stoma on it",
+    ("had marks proposed on photo", "assessment"): "had the computer propose marks on a photo",
     ("measured on photo", "assessment"): "measured the stoma on a photo",
     ("kept recorded size", "assessment"): "kept the recorded size where a photo gives another",
     ("removed photo", "visit"): "removed a photo from a visit",

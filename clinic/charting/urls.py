@@ -11,4 +11,5 @@ urlpatterns = [
     path("visits/chart/<uuid:assessment>/save/", chart.save, name="save"),
     path("visits/chart/<uuid:assessment>/conflict/", conflict.conflict, name="conflict"),
     path("visits/photos/<uuid:photo>/measure/", photo_measure.measure_photo, name="measure_photo"),
+    path("visits/photos/<uuid:photo>/propose/", photo_measure.propose_marks, name="propose_marks"),
 ]

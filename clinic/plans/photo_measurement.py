@@ -12,6 +12,7 @@ from typing import Any
 from django import forms
 
 from clinic.formatting import number
+from clinic.plans import photo_confirmed
 from clinic.visits.forms.fields import NumberField
 from planning.geometry.photo import (
     Askew,
@@ -105,9 +106,12 @@ class MeasureForm(forms.Form):
     head_sure = forms.BooleanField(label="Checked: the head is that way", required=False)
     marks = forms.CharField(widget=forms.HiddenInput, max_length=20_000)
 
-    def __init__(self, *args: Any, size: tuple[int, int], **kwargs: Any) -> None:
+    def __init__(
+        self, *args: Any, size: tuple[int, int], photo: object = None, **kwargs: Any
+    ) -> None:
         super().__init__(*args, **kwargs)
-        self.size = size
+        self.size, self.photo = size, photo
+        self.proposed: dict[str, photo_confirmed.Confirmable] = {}
         self.measured: PhotoMeasurement | None = None
         # Only a straight reference has a length to give, and does not show the tilt itself.
         line = self.fields["line_mm"]
@@ -121,8 +125,9 @@ class MeasureForm(forms.Form):
         """Every mark a point of the picture."""
         try:
             found = json.loads(self.cleaned_data["marks"])
+            self.proposed = photo_confirmed.posted(found.get("proposed", {}), self.photo)
             return {name: self._points(found[name]) for name in (CARD, LINE, "outline")}
-        except (ValueError, TypeError, KeyError, RecursionError) as error:
+        except (ValueError, TypeError, KeyError, AttributeError, RecursionError) as error:
             raise forms.ValidationError(UNREADABLE) from error
 
     def _points(self, given: Sequence[Sequence[float]]) -> list[list[float]]:
@@ -147,12 +152,19 @@ class MeasureForm(forms.Form):
             self.errors.pop("askew", None)
         if given.get("raised") != RAISED:
             self.errors.pop("raised_mm", None)
+        self._refuse_unconfirmed(given)
         if not self.errors:
             try:
                 self.measured = measure(_marks(given, self.size))
             except PhotoError as error:
                 self.add_error(BESIDE.get(error.part, error.part), error.words)
         return given
+
+    def _refuse_unconfirmed(self, given: dict[str, Any]) -> None:
+        """Nothing is measured from what only the computer has seen."""
+        for what, one in self.proposed.items():
+            if what in {given.get("kind"), "outline"} and not one.confirmed:
+                self.add_error(_BESIDE_MARKS[what], photo_confirmed.NOT_CONFIRMED[what])
 
     @property
     def kept(self) -> dict[str, Any]:
@@ -161,7 +173,10 @@ class MeasureForm(forms.Form):
         used = {name: given["marks"][name] for name in (given["kind"], "outline")}
         length = given["line_mm"] if given["kind"] == LINE else None
         height = _height_typed(given)
+        proposed = {what: one for what, one in self.proposed.items() if what in used}
+        seen = photo_confirmed.kept(proposed, used)
         return {
+            **({"proposed": seen} if seen else {}),
             "kind": given["kind"],
             "line_mm": None if length is None else str(length),
             "raised": given["raised"],
@@ -175,6 +190,8 @@ class MeasureForm(forms.Form):
 
 #: What a ``PhotoError`` is about -> the field that it is said beside, where named otherwise.
 BESIDE = {"reference": "kind", "outline": "marks"}
+#: The same of what was marked.
+_BESIDE_MARKS = {CARD: "kind", "outline": "marks"}
 
 
 class ReferenceNotMarked(PhotoError):  # noqa: N818 - named as the nurse reads it
@@ -211,7 +228,7 @@ def _height_typed(given: dict[str, Any]) -> Decimal | None:
     return height
 
 
-def initial_of(kept: dict[str, Any] | None) -> dict[str, Any]:
+def initial_of(kept: dict[str, Any] | None, photo: object = None) -> dict[str, Any]:
     """The form as it was when ``kept`` was stored; else nothing but the photo's top. What was not
     asked then is open: it is asked before anything is measured again."""
     if kept is None:
@@ -220,10 +237,13 @@ def initial_of(kept: dict[str, Any] | None) -> dict[str, Any]:
         name: None if kept.get(name) is None else Decimal(kept[name])
         for name in ("line_mm", "raised_mm")
     }
+    marks = kept["marks"]
+    if "proposed" in kept:
+        marks = {**marks, "proposed": photo_confirmed.as_posted(kept["proposed"], photo)}
     return {
         **kept,
         **typed,
-        "marks": json.dumps(kept["marks"]),
+        "marks": json.dumps(marks),
         "head_sure": True,
     }
 

@@ -22,8 +22,9 @@ from planning.course.margin import (
 from planning.course.number_words import count, number
 from planning.course.periods import Wear
 from planning.course.results import Finding, Judged, Verdict
-from planning.course.too_little_wear import CANNOT_COMPARE, too_few
+from planning.course.too_little_wear import NO_WHOLE_DAY, too_few
 from planning.evidence.thresholds import POWER, RUN_IN
+from planning.inputs.usable_numbers import check_numbers
 from planning.statistics.answer import Answer
 from planning.statistics.power import weeks_to_show
 from planning.statistics.rates import RateRatio, compare_rates
@@ -50,6 +51,8 @@ def judge_leaks(
     """Leaks (barriers that leaked or fell off) a week, before and since. ``level``: the chance
     allowed. ``fair``: ``before`` holds more than the time that made the visit. ``gap``: days
     between the middles of both, by which the season may differ."""
+    check_numbers(level=level, above=0, below=1)
+    check_numbers(gap=gap, low=0)
     missing = too_few(before, since)
     if missing or before is None or since is None:
         return Finding(Judged.LEAKS, Verdict.CANNOT_TELL, f"Leaks {missing}", _SOURCES)
@@ -69,7 +72,7 @@ def _judge(
     drift = season(gap)
     found = compare_rates(leaks, days, leaks_since, days_since, confidence=1 - level, drift=drift)
     if not days or not days_since:
-        text = f"Leaks {CANNOT_COMPARE}no barrier was worn for a whole day."
+        text = f"Leaks {NO_WHOLE_DAY}"
         return Finding(Judged.LEAKS, Verdict.CANNOT_TELL, text, _SOURCES)
     before, since = leaks / days * 7, leaks_since / days_since * 7
     if isinstance(found, TooFew):
@@ -93,6 +96,8 @@ def _judge(
 
 def halving_words(leaks: int, days: float, level: float) -> str:
     """How long a diary it takes to see so much, in ``POWER`` of cases; "" where none leaked."""
+    check_numbers(leaks=leaks, days=days, low=0)
+    check_numbers(level=level, above=0, below=1)
     if not leaks:
         return ""
     most = WINDOW // 7

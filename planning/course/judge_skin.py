@@ -20,6 +20,7 @@ from planning.course.results import Finding, Judged, Verdict
 from planning.course.skin import burden_sem, damaged
 from planning.course.skin_reading import AreaError, Reading, reading_of
 from planning.evidence.thresholds import ALIKE_LEVEL
+from planning.inputs.usable_numbers import check_numbers
 from planning.statistics.answer import Answer, answer
 from planning.statistics.error import smallest_detectable_change
 
@@ -38,6 +39,7 @@ def judge_skin(
 ) -> Finding:
     """``later``: the visits that saw what this plan did, oldest first. ``earlier``: the checks with
     nothing changed since, oldest first. ``error``: of a damaged area, ours or the clinic's own."""
+    check_numbers(level=level, above=0, below=1)
     before = reading_of(plan.findings, error)
     looked = [visit for visit in later if damaged(visit.findings) is not None]
     now = reading_of(looked[-1].findings, error) if looked else None

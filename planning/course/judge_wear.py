@@ -27,8 +27,9 @@ from planning.course.margin import (
 from planning.course.number_words import number
 from planning.course.periods import Wear
 from planning.course.results import Finding, Judged, Verdict
-from planning.course.too_little_wear import too_few
+from planning.course.too_little_wear import NO_WHOLE_DAY, too_few
 from planning.evidence.thresholds import ALIKE_LEVEL, WEAR_COMPARED, WEAR_MARGIN
+from planning.inputs.usable_numbers import check_numbers
 from planning.statistics.answer import Answer, answer
 from planning.statistics.rates import kept_share
 from planning.statistics.restricted_mean import MeanDifference, compare_means
@@ -51,6 +52,8 @@ def judge_wear(
 ) -> Finding:
     """Time until a barrier fails, before and since; ``level``, ``fair`` and ``gap`` as for
     leaks."""
+    check_numbers(level=level, above=0, below=1)
+    check_numbers(gap=gap, low=0)
     missing = too_few(before, since)
     if missing or before is None or since is None:
         return Finding(Judged.WEAR, Verdict.CANNOT_TELL, f"Wear {missing}", _SOURCES)
@@ -71,6 +74,9 @@ def _judge(before: Wear, since: Wear, level: float, fair: bool, gap: float) -> F
     if isinstance(found, TooFew):
         not_shown = after(Verdict.CANNOT_TELL, settles=False)
         text = f"{_held_words(first, then)} ({found.words}).{not_shown}"
+        return Finding(Judged.WEAR, Verdict.CANNOT_TELL, text, _SOURCES, *held, _UNIT)
+    if not before.exposure or not since.exposure:
+        text = f"Wear {NO_WHOLE_DAY}"
         return Finding(Judged.WEAR, Verdict.CANNOT_TELL, text, _SOURCES, *held, _UNIT)
     drift = season(gap)
     share = since.exposure / (before.exposure + since.exposure)

@@ -12,6 +12,7 @@ from typing import Final
 
 from planning.course.results import Verdict
 from planning.evidence.thresholds import ALIKE_LEVEL, LOOK_LEVEL, RATE_MARGIN, SEASON, YEAR
+from planning.inputs.usable_numbers import check_numbers
 from planning.statistics.answer import Answer, answer
 from planning.statistics.rates import compare_rates
 from planning.statistics.too_few import TooFew
@@ -31,12 +32,14 @@ SETTLES: Final = (
 
 def interval_words(level: float) -> str:
     """``97.8 % interval``."""
+    check_numbers(level=level, above=0, below=1)
     return f"{100 * (1 - level):.1f}".removesuffix(".0") + " % interval"
 
 
 def season(gap: float) -> float:
     """Standard error, on the scale of logarithms, that the time of year alone may put between two
     times of which the middles are ``gap`` days apart: they rise and fall by ``SEASON``."""
+    check_numbers(gap=gap, low=0)
     return SEASON.value * sqrt(2) * abs(sin(pi * gap / YEAR.value))
 
 
@@ -44,6 +47,7 @@ def rates_answer(
     events: int, days: float, events_since: int, days_since: float, level: float, drift: float
 ) -> Answer:
     """Of two rates, the one since against the one before."""
+    check_numbers(level=level, above=0, below=1)
     wide, narrow = (
         compare_rates(events, days, events_since, days_since, confidence=1 - beyond, drift=drift)
         for beyond in (level, ALIKE_LEVEL.value)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from datetime import date
 from typing import Final
 
+from planning.inputs.usable_numbers import check_numbers
+
 MINUS: Final = "\N{MINUS SIGN}"
 _MONTHS: Final = (
     *("Jan", "Feb", "Mar", "Apr", "May", "Jun"),
@@ -19,6 +21,8 @@ def day_words(day: date) -> str:
 
 def number(value: float, places: int = 1) -> str:
     """Rounded for reading, without trailing zeros: ``2``, ``0.4``."""
+    check_numbers(value=value, endless=True)
+    check_numbers(places=places, low=0)
     text = f"{value:.{places}f}"
     if "." in text:
         text = text.rstrip("0").rstrip(".")
@@ -32,6 +36,7 @@ def measure(value: float, unit: str) -> str:
 
 def count(many: int, thing: str) -> str:
     """``1 barrier``, ``3 barriers``, ``no barrier``."""
+    check_numbers(many=many, low=0)
     if many == 0:
         return f"no {thing}"
     return f"{many} {thing if many == 1 else thing + 's'}"

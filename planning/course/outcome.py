@@ -19,6 +19,7 @@ from planning.course.looks import Looks, looks_of, window_ends
 from planning.course.margin import SOURCES
 from planning.course.number_words import day_words
 from planning.course.periods import (
+    check_index,
     checks_before,
     end_of,
     in_order,
@@ -44,6 +45,7 @@ def outcomes(course: Course, *, error: AreaError = _DESIGN) -> tuple[PlanOutcome
 def outcome_of(course: Course, index: int, *, error: AreaError = _DESIGN) -> PlanOutcome:
     """The outcome of the plan of one visit; ``course`` must be oldest first. ``error``: of
     measuring damaged skin, ours or the clinic's own."""
+    check_index(course.visits, index)
     plan = course.visits[index]
     until = next_change(course.visits, index)
     looks = _looks(course, index)
@@ -64,12 +66,14 @@ def outcome_of(course: Course, index: int, *, error: AreaError = _DESIGN) -> Pla
 
 def seen_by(course: Course, index: int) -> Sequence[SignedVisit]:
     """The visits that saw what the plan of visit ``index`` did, up to the next change."""
+    check_index(course.visits, index)
     until = next_change(course.visits, index)
     return course.visits[index + 1 : None if until is None else until + 1]
 
 
 def hurt_of(course: Course, index: int) -> frozenset[str]:
     """Supplies of the plan of visit ``index`` that hurt."""
+    check_index(course.visits, index)
     plan = course.visits[index]
     return hurt_by(plan, seen_by(course, index), until=window_ends(plan.day))
 

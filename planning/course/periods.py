@@ -9,7 +9,7 @@ day.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import Final
@@ -23,6 +23,7 @@ from planning.evidence.thresholds import (
     WEAR_TYPING_ERROR,
 )
 from planning.inputs.findings import RemovalReason
+from planning.inputs.usable_numbers import check_numbers
 
 LEAKED: Final = (RemovalReason.LEAK, RemovalReason.FELL_OFF)
 
@@ -126,20 +127,28 @@ def _until(worn: Worn, end: date) -> date:
     return worn.off or min(worn.seen_on or end, end)
 
 
+def check_index(visits: Sequence[SignedVisit], index: int) -> None:
+    """Raises ``UnusableNumber`` for no visit of these; a negative one would count from the end."""
+    check_numbers(index=index, low=0, high=len(visits) - 1)
+
+
 def next_change(visits: tuple[SignedVisit, ...], index: int) -> int | None:
     """The next visit after ``index`` whose plan changed something; None: the plan still applies."""
+    check_index(visits, index)
     later = range(index + 1, len(visits))
     return next((i for i in later if visits[i].changed), None)
 
 
 def last_change(visits: tuple[SignedVisit, ...], index: int) -> int | None:
     """The last visit before ``index`` whose plan changed something; None: there was none."""
+    check_index(visits, index)
     return next((i for i in reversed(range(index)) if visits[i].changed), None)
 
 
 def checks_before(visits: tuple[SignedVisit, ...], index: int) -> tuple[SignedVisit, ...]:
     """The visits that changed nothing, since the last change and at least ``CHECK_LEAST`` days
     before the plan of visit ``index``."""
+    check_index(visits, index)
     changed = last_change(visits, index)
     since = visits[0 if changed is None else changed + 1 : index]
     day = visits[index].day
@@ -170,6 +179,7 @@ def worn_before(course: Course, index: int) -> Before:
     It takes ``BEFORE_LEAST`` days, or ``CHECK_LEAST`` days after a check that changed nothing. With
     less it is all of it, up to the plan, and not ``fair``.
     """
+    check_index(course.visits, index)
     plan = course.visits[index].day
     changed = last_change(course.visits, index)
     start = None if changed is None else course.visits[changed].day
@@ -189,6 +199,7 @@ def worn_before(course: Course, index: int) -> Before:
 
 def worn_since(course: Course, index: int, look: date) -> Wear | None:
     """What was worn since the plan and until the next change, as it was known at ``look``."""
+    check_index(course.visits, index)
     if course.worn is None:
         return None
     until = next_change(course.visits, index)

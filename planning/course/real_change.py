@@ -15,6 +15,7 @@ from statistics import NormalDist
 from planning.course.number_words import day_words, measure
 from planning.course.results import Point
 from planning.evidence.thresholds import COURSE_WINDOW
+from planning.inputs.usable_numbers import check_numbers
 from planning.statistics.error import beyond_error, smallest_detectable_change
 from planning.statistics.slope import Slope, theil_sen
 from planning.statistics.too_few import TooFew
@@ -59,6 +60,7 @@ class Move:
 def sem_between(one: Point, other: Point, error: Error) -> float:
     """Standard error of a reading for the difference of these two: the usual ``error``, or for a
     point with a greater one of its own that (a bound of about 95 % is 1.96 times it)."""
+    _check((one, other))
     usual = error(one.value, other.value)
     own = [usual if p.error is None else max(usual, p.error / _BOUND) for p in (one, other)]
     return math.hypot(*own) / math.sqrt(2)
@@ -66,37 +68,44 @@ def sem_between(one: Point, other: Point, error: Error) -> float:
 
 def fixed(sem: float) -> Error:
     """The same error ``sem`` whatever the values."""
+    check_numbers(sem=sem, low=0)
     return lambda _one, _other: sem
 
 
 def share_of_mean(share: float) -> Error:
     """An error that grows with what is measured."""
+    check_numbers(share=share, low=0)
     return lambda one, other: share * (one + other) / 2
 
 
 def rise(points: Sequence[Point], error: Error, unit: str) -> Move | None:
     """The newest value is higher beyond error; None: it is not, or there is nothing to compare."""
+    _check(points)
     return _greatest(points, error, unit, up=True)
 
 
 def fall(points: Sequence[Point], error: Error, unit: str) -> Move | None:
     """The newest value is lower beyond error."""
+    _check(points)
     return _greatest(points, error, unit, up=False)
 
 
 def moved(points: Sequence[Point], error: Error, unit: str) -> Move | None:
     """Up or down, whichever of ``rise`` and ``fall`` is the greater."""
+    _check(points)
     found = [m for m in (rise(points, error, unit), fall(points, error, unit)) if m is not None]
     return max(found, key=lambda move: abs(move.change), default=None)
 
 
 def in_window(points: Sequence[Point]) -> Sequence[Point]:
     """Those of the last ``COURSE_WINDOW`` days before the newest."""
+    _check(points)
     return [p for p in points if (points[-1].day - p.day).days <= COURSE_WINDOW.value]
 
 
 def slope(points: Sequence[Point]) -> Slope | TooFew:
     """Theil and Sen's slope over the real days, units a day."""
+    _check(points)
     if not points:
         return theil_sen((), ())
     start = points[0].day
@@ -116,3 +125,8 @@ def _move(since: Point, now: Point, error: Error, unit: str) -> Move | None:
     if not beyond_error(now.value - since.value, sem):
         return None
     return Move(since, now, smallest_detectable_change(sem), unit)
+
+
+def _check(points: Sequence[Point]) -> None:
+    check_numbers(values=[point.value for point in points], may_be_empty=True)
+    check_numbers(errors=[point.error for point in points], low=0, may_be_empty=True)

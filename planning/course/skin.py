@@ -7,6 +7,7 @@ from planning.geometry.burden import DAMAGE, skin_burden
 from planning.geometry.outline import outline_of
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import Findings
+from planning.inputs.usable_numbers import check_numbers
 
 
 def burden_of(findings: Findings) -> float | None:
@@ -34,4 +35,5 @@ def damage_kinds(findings: Findings) -> tuple[str, ...]:
 
 def burden_sem(one: float, other: float) -> float:
     """Error (mm2) of a damaged area: a share of the mean of both, with a least (design values)."""
+    check_numbers(one=one, other=other, low=0)
     return max(SKIN_SEM_SHARE.value * (one + other) / 2, SKIN_SEM_LEAST.value)

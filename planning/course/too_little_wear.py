@@ -8,6 +8,8 @@ from planning.evidence.thresholds import OUTCOME_BARRIERS
 
 #: Goes on from what cannot be, *Leaks* or *Wear*; why follows.
 CANNOT_COMPARE = "cannot be compared: "
+#: The same where a side has barriers, and no time.
+NO_WHOLE_DAY = f"{CANNOT_COMPARE}no barrier was worn for a whole day."
 
 
 def too_few(before: Wear | None, since: Wear | None) -> str:

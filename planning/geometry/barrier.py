@@ -7,6 +7,7 @@ from typing import Final
 from planning.evidence.thresholds import BARRIER_ACROSS, FISTULA_CLEAR
 from planning.geometry.outline import Outline
 from planning.inputs.clock import ClockHours
+from planning.inputs.usable_numbers import check_numbers
 
 #: A belt pulls at 3 and 9 o'clock; it counts as lying an hour to either side too (design value).
 BELT_LINE: Final = ClockHours.of(2, 3, 4, 8, 9, 10)
@@ -25,4 +26,5 @@ def barrier_reach(outline: Outline | None) -> float:
 def fistula_near(start_mm: float | None, outline: Outline | None) -> bool:
     """A fistula that begins ``start_mm`` from the stoma lies under that barrier or within 10 mm of
     it. None: its distance is not recorded, and it counts as near."""
+    check_numbers(start_mm=start_mm, low=0)
     return start_mm is None or start_mm <= barrier_reach(outline) + FISTULA_CLEAR.value

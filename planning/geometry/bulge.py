@@ -11,6 +11,7 @@ import math
 from dataclasses import dataclass
 
 from planning.evidence.thresholds import BARRIER_ACROSS, HALF_RINGS, RING_THICKNESS
+from planning.inputs.usable_numbers import check_numbers
 
 _NEGLIGIBLE_MM = 0.05
 
@@ -31,6 +32,7 @@ class Levelling:
 
 def low_side_gap(height_mm: float, width_mm: float, radius_mm: float) -> float:
     """Gap (mm) under the barrier at the edge of a stoma of ``radius_mm``, opposite a bulge."""
+    check_numbers(height_mm=height_mm, width_mm=width_mm, radius_mm=radius_mm, low=0)
     reach = BARRIER_ACROSS.value / 2
     top = radius_mm + width_mm / 2
     return max(0.0, height_mm * (reach - radius_mm) / (reach + top))
@@ -38,6 +40,7 @@ def low_side_gap(height_mm: float, width_mm: float, radius_mm: float) -> float:
 
 def level(gap_mm: float) -> Levelling:
     """Whole half rings first (at least one), paste for what is left of the step."""
+    check_numbers(gap_mm=gap_mm, low=0)
     wanted = max(1, math.floor((gap_mm + _NEGLIGIBLE_MM) / RING_THICKNESS.value))
     layers = min(wanted, int(HALF_RINGS.value))
     rest = max(0.0, gap_mm - layers * RING_THICKNESS.value)

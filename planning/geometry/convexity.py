@@ -15,6 +15,7 @@ from enum import StrEnum
 
 from planning.evidence.thresholds import DEEP_FROM, LEAST_LIFT, SHALLOW_TO, SPOUT_LOW
 from planning.inputs.findings import LumenPosition
+from planning.inputs.usable_numbers import check_numbers
 
 
 class Depth(StrEnum):
@@ -27,6 +28,7 @@ class Depth(StrEnum):
 
 def depth_class(depth_mm: float) -> Depth:
     """Shallow up to and including 3 mm, deep from 8 mm, moderate between."""
+    check_numbers(depth_mm=depth_mm, low=0)
     if depth_mm <= SHALLOW_TO.value:
         return Depth.SHALLOW
     return Depth.DEEP if depth_mm >= DEEP_FROM.value else Depth.MODERATE
@@ -35,6 +37,7 @@ def depth_class(depth_mm: float) -> Depth:
 def outlet_height(protrusion_mm: float, lumen: LumenPosition | None) -> float:
     """Height of the lowest edge of the outlet over the skin, mm: a lumen at skin level pours
     out at the skin however high the rest is."""
+    check_numbers(protrusion_mm=protrusion_mm)
     if lumen is LumenPosition.SKIN_LEVEL:
         return min(protrusion_mm, 0.0)
     return protrusion_mm
@@ -42,6 +45,7 @@ def outlet_height(protrusion_mm: float, lumen: LumenPosition | None) -> float:
 
 def lift_wanted(outlet_mm: float) -> float:
     """Depth of convexity wanted for an outlet ``outlet_mm`` over the skin; 0 from 10 mm upwards."""
+    check_numbers(outlet_mm=outlet_mm)
     missing = SPOUT_LOW.value - outlet_mm
     if missing <= 0:
         return 0.0

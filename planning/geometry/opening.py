@@ -10,6 +10,7 @@ from shapely import Point as ShapelyPoint
 from shapely import Polygon
 
 from planning.geometry.outline import Outline, Point
+from planning.inputs.usable_numbers import check_numbers
 
 #: Coordinates are kept to 0.01 mm: far below what scissors can do, and free of rounding noise.
 _DECIMALS = 2
@@ -43,6 +44,7 @@ def opening_for(outline: Outline, gap_mm: float, widest_mm: float | None = None)
     The outline is the true offset; for an oval it is a trace wider than no ellipse, and its two
     axes are exactly ``axis + 2 * gap``.
     """
+    check_numbers(gap_mm=gap_mm, widest_mm=widest_mm, low=0)
     length, width = outline.length_mm, outline.width_mm
     if widest_mm is not None:
         length, width = max(length, widest_mm), max(width, widest_mm)
@@ -65,4 +67,5 @@ def _offset(points: tuple[Point, ...], gap_mm: float, widest_mm: float | None) -
 @lru_cache(maxsize=256)
 def rounded(points: tuple[Point, ...]) -> tuple[Point, ...]:
     """``points`` to 0.01 mm, without negative zeros."""
+    check_numbers(points=points)
     return tuple((round(x, _DECIMALS) + 0.0, round(y, _DECIMALS) + 0.0) for x, y in points)

@@ -13,6 +13,7 @@ from typing import Final
 
 from planning.inputs.clock import SECTOR_DEGREES
 from planning.inputs.findings import Measurement
+from planning.inputs.usable_numbers import check_numbers
 
 Point = tuple[float, float]
 
@@ -59,6 +60,7 @@ class Outline:
 
     def radius_at(self, hour: int) -> float:
         """Middle to edge at ``hour``, mm."""
+        check_numbers(hour=hour, low=0, high=12)
         return self.radii[(hour % 12) * PER_HOUR]
 
     @cached_property
@@ -80,6 +82,8 @@ def outline_of(measurement: Measurement) -> Outline | None:
 @lru_cache(maxsize=256)
 def ellipse(length_mm: float, width_mm: float, turned_degrees: float = 0.0) -> Outline:
     """An ellipse whose length axis lies ``turned_degrees`` clockwise of 12-6."""
+    check_numbers(length_mm=length_mm, width_mm=width_mm, above=0)
+    check_numbers(turned_degrees=turned_degrees)
     a, b = length_mm / 2, width_mm / 2
     radii = []
     for i in range(POINTS):
@@ -95,6 +99,7 @@ def traced(hour_radii: tuple[float, ...]) -> Outline:
     Between two hours the distance follows a cubic through its neighbours (Catmull-Rom), so that
     twelve equal radii give a circle and no reading changes the edge beyond its neighbours.
     """
+    check_numbers(hour_radii=hour_radii, above=0)
     r = (hour_radii[11], *hour_radii[:11])
     radii = []
     for k in range(12):
@@ -127,16 +132,19 @@ def _point(radius: float, index: int) -> Point:
 def ellipse_perimeter(a: float, b: float) -> float:
     """Ramanujan's second approximation, semi-axes ``a`` and ``b``; relative error below 1e-6
     for the shapes of a stoma."""
+    check_numbers(a=a, b=b, above=0)
     h = ((a - b) / (a + b)) ** 2
     return math.pi * (a + b) * (1 + 3 * h / (10 + math.sqrt(4 - 3 * h)))
 
 
 def polygon_area(points: tuple[Point, ...]) -> float:
     """Area of a simple polygon (shoelace formula)."""
+    check_numbers(points=points)
     pairs = zip(points, points[1:] + points[:1], strict=True)
     return abs(sum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in pairs)) / 2
 
 
 def polygon_perimeter(points: tuple[Point, ...]) -> float:
     """Length round a polygon."""
+    check_numbers(points=points)
     return sum(math.dist(p, q) for p, q in zip(points, points[1:] + points[:1], strict=True))

@@ -24,6 +24,7 @@ from planning.geometry.photo_marks import (
 )
 from planning.geometry.photo_plane import CARD, Array, homography, in_turn
 from planning.geometry.photo_view import CAMERA_MM, FOCAL
+from planning.inputs.usable_numbers import check_numbers
 
 #: Steepest view of a card that is measured by (design value).
 MOST_TILT_DEGREES: Final = 50.0
@@ -51,6 +52,8 @@ class CardRead:
 def read_card(corners: Array, sds: Array, picture: tuple[int, int]) -> CardRead:
     """``sds``: standard deviation of each corner, pixels. Raises the ``PhotoError`` of marks that
     are no card, of a card seen too steeply, and of one whose long side is not known."""
+    check_numbers(corners=corners)
+    check_numbers(sds=sds, picture=picture, above=0)
     order = in_turn(corners)
     longest = max(math.dist(a, b) for a, b in pairwise([*corners[order], corners[order[0]]]))
     if FOCAL[0] * math.hypot(*picture) * CARD_MM[0] > CAMERA_MM[1] * longest:
@@ -123,6 +126,8 @@ def _squares(change: Array) -> Array:
 
 def eye_of(corners: Array, picture: tuple[int, int], focal_px: float) -> Array:
     """Where the camera stood, mm in the card's frame; the third figure is its distance."""
+    check_numbers(corners=corners)
+    check_numbers(picture=picture, focal_px=focal_px, above=0)
     middle = np.array(picture, dtype=np.float64) / 2
     seen = homography(CARD, corners - middle) / np.array([[focal_px], [focal_px], [1.0]])
     if float(seen[2] @ np.array([*_MIDDLE, 1.0])) < 0:

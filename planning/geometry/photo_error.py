@@ -25,6 +25,7 @@ import numpy as np
 from planning.geometry.photo_marks import CARD_MM, Card, Marks, TooUnsure
 from planning.geometry.photo_plane import Array
 from planning.geometry.photo_possible import AREA, Possible
+from planning.inputs.usable_numbers import check_numbers
 
 #: Both ends of a rule read; a worn card and its rounded corners. Either way (design values).
 LINE_READ_MM: Final = 0.5
@@ -62,6 +63,7 @@ class Budget:
 def budget_of(
     marks: Marks, measuring: Measuring, reference: Array, outline: Array, possible: Possible
 ) -> Budget:
+    check_numbers(reference=reference, outline=outline)
     by_chance = _TWICE * _by_chance(marks, measuring, reference, outline)
     sizes = measuring(reference, outline, marks.head_degrees)
     between = _between(marks, measuring, reference, outline, sizes)

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from planning.geometry.photo_setting import HIGHEST_MM, Askew, Setting
+from planning.inputs.usable_numbers import check_numbers
 
 #: Identification card, format ID-1 of ISO/IEC 7810: width and height, mm.
 CARD_MM: Final = (85.60, 53.98)
@@ -173,6 +174,7 @@ class Marks:
 
 def check_marks(marks: Marks) -> None:
     """Raises the ``PhotoError`` that the marks alone show."""
+    _check_numbers(marks)
     reference = marks.reference
     if isinstance(reference, Line):
         low, high = LINE_MM
@@ -190,3 +192,9 @@ def check_marks(marks: Marks) -> None:
         raise TooFewPoints
     if len(marks.outline) > MOST_POINTS:
         raise TooManyPoints
+
+
+def _check_numbers(marks: Marks) -> None:
+    placed = (*marks.reference.marks, *marks.outline)
+    check_numbers(marks=[(mark.x, mark.y) for mark in placed], head_degrees=marks.head_degrees)
+    check_numbers(wide=[mark.wide for mark in placed], picture=marks.setting.picture, above=0)

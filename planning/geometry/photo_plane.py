@@ -20,6 +20,7 @@ from planning.geometry.photo_marks import (
     MarksTooFar,
     ReferenceTooShort,
 )
+from planning.inputs.usable_numbers import check_numbers
 
 Array = npt.NDArray[np.float64]
 #: Rows (x, y) of pixels -> rows (x, y) of mm, y upwards; turned and placed as it comes.
@@ -31,12 +32,15 @@ _NEAR_HORIZON: Final = 0.2
 
 def line_plane(ends: Array, length_mm: float) -> Plane:
     """A scale: as many mm a pixel as the line has."""
+    check_numbers(ends=ends)
+    check_numbers(length_mm=length_mm, above=0)
     scale = length_mm / math.dist(ends[0], ends[1])
     return lambda pixels: pixels * np.array([scale, -scale])
 
 
 def card_plane(corners: Array) -> Plane:
     """The card's own plane, mm, from its corners clockwise as seen, a long side first."""
+    check_numbers(corners=corners)
     matrix = homography(corners, CARD)
     middle = _denominator(matrix, corners).mean()
 
@@ -58,6 +62,7 @@ CARD: Final[Array] = np.array(
 def in_turn(corners: Array) -> npt.NDArray[np.intp]:
     """Which corner comes when, clockwise as seen. Raises ``CornersNotConvex`` or
     ``ReferenceTooShort``."""
+    check_numbers(corners=corners)
     away = corners - corners.mean(axis=0)
     # y points down: growing angles go clockwise.
     order = np.argsort(np.arctan2(away[:, 1], away[:, 0]), kind="stable")
@@ -79,6 +84,7 @@ def homography(source: Array, target: Array) -> Array:
 
     Points are moved and scaled to about 1 first (Hartley 1997), or the equations lose figures.
     """
+    check_numbers(source=source, target=target)
     to_unit, unit = _normalised(source)
     rows, right = [], []
     for (x, y), (u, v) in zip(unit, target, strict=True):
@@ -116,6 +122,7 @@ def _cross(a: Array, b: Array) -> Array:
 
 def head_up(points: Array, foot: Array, tip: Array) -> Array:
     """``points`` turned so that from ``foot`` to ``tip``, towards the head, is upwards."""
+    check_numbers(points=points, foot=foot, tip=tip)
     bearing = math.atan2(tip[0] - foot[0], tip[1] - foot[1])
     c, s = math.cos(bearing), math.sin(bearing)
     turned: Array = points @ np.array([[c, s], [-s, c]])

@@ -20,6 +20,7 @@ from planning.geometry.photo_setting import LEAST_RADIUS_MM, MOST_TILT
 from planning.geometry.photo_shape import middle_of, sizes_of
 from planning.geometry.photo_surface import Skin, on_skin, rounded_skins
 from planning.geometry.photo_view import CAMERA_MM, FOCAL, View, tilted_views
+from planning.inputs.usable_numbers import check_numbers
 
 #: Steps in which a ruler's scale settles on a rounded skin; the third changes less than a 1000th.
 _STEPS: Final = 4
@@ -46,6 +47,7 @@ class Pixels:
 
     @classmethod
     def of(cls, edge: Array, head_degrees: float) -> Pixels:
+        check_numbers(edge=edge, head_degrees=head_degrees)
         turn, at = math.radians(head_degrees), middle_of(edge)
         step = np.array([math.sin(turn), -math.cos(turn)])
         return cls(edge, at - step, at + step)
@@ -80,6 +82,7 @@ def possible_by_card(marks: Marks, card: CardRead, pixels: Pixels) -> Possible:
 
 def possible_by_line(marks: Marks, line: Line, ends: Array, pixels: Pixels) -> Possible:
     """The stoma's plane is tilted as it may be; the ruler, followed to where it lies, scales it."""
+    check_numbers(ends=ends)
     setting = marks.setting
     assert setting.askew is not None, "check_marks refuses a ruler without it"  # noqa: S101
     diagonal = math.hypot(*setting.picture)

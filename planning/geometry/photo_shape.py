@@ -11,6 +11,7 @@ from shapely.geometry import Point
 
 from planning.geometry.photo_marks import CrossingOutline, FoldedOutline
 from planning.geometry.photo_plane import Array
+from planning.inputs.usable_numbers import check_numbers
 
 _CORNERS: Final = 240
 _HOURS: Final = np.radians(30.0 * np.arange(1, 13))
@@ -22,6 +23,7 @@ def smooth(points: Array) -> Array:
 
     Straight lines between points would cut every bend short.
     """
+    check_numbers(points=points)
     steps = max(4, -(-_CORNERS // len(points)))
     t = (np.arange(steps) / steps)[None, :, None]
     p0, p1 = np.roll(points, 1, axis=0)[:, None], points[:, None]
@@ -37,6 +39,7 @@ def smooth(points: Array) -> Array:
 
 def check_edge(edge: Array) -> None:
     """Raises ``CrossingOutline`` or ``FoldedOutline``."""
+    check_numbers(edge=edge)
     polygon = Polygon(edge)
     if not polygon.is_valid:
         raise CrossingOutline
@@ -46,6 +49,7 @@ def check_edge(edge: Array) -> None:
 
 def middle_of(edge: Array) -> Array:
     """The middle of the enclosed area."""
+    check_numbers(edge=edge)
     # Near the origin first: figures far from it would cancel out.
     base = edge.mean(axis=0)
     here = edge - base
@@ -83,6 +87,7 @@ _WAYS: Final[Array] = np.array([np.sin(_BEARINGS), np.cos(_BEARINGS)])
 
 def sizes_of(edge: Array) -> Sizes:
     """Of an edge in mm, y towards the head."""
+    check_numbers(edge=edge)
     along = edge @ _WAYS
     extents = along.max(axis=0) - along.min(axis=0)
     longest = int(extents.argmax())

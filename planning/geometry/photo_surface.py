@@ -14,6 +14,7 @@ import numpy as np
 from planning.geometry.photo_marks import TooRounded
 from planning.geometry.photo_plane import Array
 from planning.geometry.photo_view import basis
+from planning.inputs.usable_numbers import check_numbers
 
 #: A plane met at a flatter angle than this sine is not measured on (design value).
 _FLATTEST = 0.2
@@ -32,6 +33,8 @@ class Skin:
 def rounded_skins(levels: tuple[float, ...], bend: float, way: float) -> Iterator[Skin]:
     """Balls, and cylinders askew of ``way``, the direction (radians) to what is measured. One
     along it is flat on that way; one across it bends as a ball does."""
+    check_numbers(levels=levels, way=way)
+    check_numbers(bend=bend, low=0)
     for level in levels:
         yield Skin(level, bend)
         yield Skin(level, bend, way + math.pi / 4)
@@ -42,6 +45,7 @@ def on_skin(points: Array, at: Array, eye: Array, touch: Array, skin: Skin) -> A
     """``points`` of the plane, seen from ``eye``, on the plane touching ``skin`` where ``at`` is
     seen; mm from there. ``touch``: where the skin bends away from its level. Raises ``TooRounded``.
     """
+    check_numbers(points=points, at=at, eye=eye, touch=touch)
     if not skin.bend:
         share = (eye[2] - skin.level) / eye[2]
         flat: Array = (points - at) * share

@@ -14,6 +14,7 @@ from typing import Final
 import numpy as np
 
 from planning.geometry.photo_plane import Array, Plane
+from planning.inputs.usable_numbers import check_numbers
 
 #: Focal length over the picture's diagonal (design values): a phone's wide lens is 0.5 to 0.6, its
 #: long lens about 1.8, and a picture cut round its middle more. Farther away changes little.
@@ -36,6 +37,8 @@ class View:
 
 def rays(pixels: Array, picture: tuple[int, int], focal_px: float) -> Array:
     """Directions in the camera's frame: x right, y down, z away from it."""
+    check_numbers(pixels=pixels)
+    check_numbers(picture=picture, focal_px=focal_px, above=0)
     middle = np.array(picture, dtype=np.float64) / 2
     return np.column_stack([(pixels - middle) / focal_px, np.ones(len(pixels))])
 
@@ -45,6 +48,9 @@ def tilted_views(
 ) -> Iterator[View]:
     """Planes through what pixel ``at`` shows, one unit deep, tilted so far in all directions
     against the plane of the camera's picture."""
+    check_numbers(at=at)
+    check_numbers(picture=picture, focal_px=focal_px, above=0)
+    check_numbers(tilt_degrees=tilt_degrees, low=0, below=90)
     toward = rays(at[None, :], picture, focal_px)[0]
     for way in range(_WAYS if tilt_degrees else 1):
         normal = _tilted(tilt_degrees, 2 * math.pi * way / _WAYS)
@@ -59,6 +65,7 @@ def _tilted(degrees: float, way: float) -> Array:
 
 def basis(normal: Array) -> tuple[Array, Array]:
     """Two directions at right angles in the plane, the first along x as far as it can."""
+    check_numbers(normal=normal)
     first = np.array([1.0, 0.0, 0.0]) - normal * normal[0]
     first /= np.linalg.norm(first)
     return first, np.cross(normal, first)

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from planning.evidence.thresholds import RING_INNER, RING_OUTER, RING_STRETCH, RING_THICKNESS
 from planning.geometry.outline import Outline
+from planning.inputs.usable_numbers import check_numbers
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +36,8 @@ def stretched_thickness(
     thickness_mm: float = RING_THICKNESS.value,
 ) -> float:
     """Thickness (mm) once the hole is ``inner_mm``: t (OD2 - ID2) / (OD'2 - ID'2)."""
+    check_numbers(inner_mm=inner_mm, low=0)
+    check_numbers(hole_mm=hole_mm, outer_mm=outer_mm, thickness_mm=thickness_mm, above=0)
     width = (outer_mm - hole_mm) / 2
     new_outer = inner_mm + 2 * width
     return thickness_mm * (outer_mm**2 - hole_mm**2) / (new_outer**2 - inner_mm**2)
@@ -46,6 +49,7 @@ def fit_ring(outline: Outline, passing_mm: float | None = None) -> FittedRing:
     Where the stoma is wider above (``passing_mm``) than the hole can be stretched, the ring is
     cut and closed round the base.
     """
+    check_numbers(passing_mm=passing_mm, low=0)
     inner = outline.perimeter_mm / math.pi
     width = (RING_OUTER.value - RING_INNER.value) / 2
     most = RING_INNER.value * RING_STRETCH.value

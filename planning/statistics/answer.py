@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from enum import StrEnum
 
+from planning.inputs.usable_numbers import check_numbers
+
 Interval = tuple[float, float]
 
 
@@ -17,6 +19,7 @@ class Answer(StrEnum):
 def answer(interval: Interval, narrow: Interval, margin: Interval, none: float) -> Answer:
     """``none``: the value of no difference. A difference is there where the whole ``interval`` is
     beyond it; none that matters where the whole ``narrow`` interval is inside the ``margin``."""
+    check_numbers(interval=interval, narrow=narrow, margin=margin, none=none, endless=True)
     if interval[0] > none:
         return Answer.HIGHER
     if interval[1] < none:

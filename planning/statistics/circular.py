@@ -12,6 +12,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from planning.inputs.clock import GROUPING_CORRECTION, degrees
+from planning.inputs.usable_numbers import check_numbers
 
 _NO_DIRECTION = 1e-9
 
@@ -34,6 +35,9 @@ def direction(amounts: Mapping[int, float], *, fold: int = 1) -> Direction:
     ``fold=2`` doubles the angles, which finds an axis such as 3 and 9 o'clock that has no single
     direction; the mean is then one end of the axis, and the length is not corrected.
     """
+    check_numbers(amounts=amounts, low=0, may_be_empty=True)
+    check_numbers(hours=tuple(amounts), low=1, high=12, may_be_empty=True)
+    check_numbers(fold=fold, low=1)
     total = sum(amounts.values())
     if total <= 0:
         return Direction(None, 0.0, 0.0)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import expm1, log, sqrt
 from statistics import NormalDist
 
+from planning.inputs.usable_numbers import check_numbers
 from planning.statistics.too_few import TooFew
 
 
@@ -15,6 +16,7 @@ def within_subject_sd(pairs: Sequence[tuple[float, float]]) -> float | TooFew:
 
     The root of half the mean squared difference; too few below two pairs.
     """
+    check_numbers(pairs=pairs, may_be_empty=True)
     if len(pairs) < 2:
         return TooFew(len(pairs), 2, "pairs of measurements")
     return sqrt(sum((a - b) ** 2 for a, b in pairs) / (2 * len(pairs)))
@@ -42,6 +44,7 @@ def measured_error(
     Two postures are two things: such readings are no repeats. Its square times the number of pairs
     is chi-squared with as many degrees of freedom.
     """
+    check_numbers(confidence=confidence, above=0, below=1)
     found = within_subject_sd(pairs)
     if isinstance(found, TooFew):
         return found
@@ -57,10 +60,8 @@ def measured_share(
     pairs: Sequence[tuple[float, float]], *, confidence: float = 0.95
 ) -> MeasuredError | TooFew:
     """The same as a share of what is measured, for what errs the more the larger it is: on
-    logarithms (Bland and Altman, BMJ 1996;313:106). Raises ``ValueError`` for what is not above
-    0."""
-    if any(a <= 0 or b <= 0 for a, b in pairs):
-        raise ValueError("A share is taken of values above 0.")
+    logarithms (Bland and Altman, BMJ 1996;313:106)."""
+    check_numbers(pairs=pairs, above=0, may_be_empty=True)
     found = measured_error([(log(a), log(b)) for a, b in pairs], confidence=confidence)
     if isinstance(found, TooFew):
         return found
@@ -69,18 +70,19 @@ def measured_share(
 
 def sem_of_mean(sem: float, readings: int) -> float:
     """Error of the mean of ``readings``, each with error ``sem``."""
-    if readings < 1:
-        raise ValueError("A mean has at least one reading.")
+    check_numbers(sem=sem, low=0)
+    check_numbers(readings=readings, low=1)
     return sem / sqrt(readings)
 
 
 def smallest_detectable_change(sem: float, *, confidence: float = 0.95) -> float:
     """The least difference of two readings that error alone rarely makes: 2.77 times ``sem``."""
-    if sem < 0:
-        raise ValueError("An error of measuring is not negative.")
+    check_numbers(sem=sem, low=0)
+    check_numbers(confidence=confidence, above=0, below=1)
     return NormalDist().inv_cdf(0.5 + confidence / 2) * sqrt(2) * sem
 
 
 def beyond_error(change: float, sem: float) -> bool:
     """Whether a change of this size, up or down, reaches the smallest detectable one."""
+    check_numbers(change=change)
     return abs(change) >= smallest_detectable_change(sem)

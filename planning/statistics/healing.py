@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from planning.inputs.usable_numbers import check_numbers
+
 
 @dataclass(frozen=True, slots=True)
 class Healing:
@@ -26,6 +28,7 @@ def healing(burdens: Sequence[tuple[date, float | None]]) -> tuple[Healing, ...]
     None is a visit that did not record the skin: it neither heals nor goes on. Two visits of one
     day count in order of time.
     """
+    check_numbers(burdens=[burden for _, burden in burdens], low=0, may_be_empty=True)
     found: list[Healing] = []
     start: date | None = None
     last: date | None = None

@@ -9,6 +9,7 @@ from math import erfc, sqrt
 import numpy as np
 
 from planning.evidence.thresholds import LEAST_FAILURES
+from planning.inputs.usable_numbers import check_numbers
 from planning.statistics.times import Times, times_of
 from planning.statistics.too_few import TooFew
 
@@ -27,6 +28,7 @@ class LogRank:
 
     def p_of(self, kept: float) -> float:
         """The p-value where so much of the failures counts (``rates.kept_share``)."""
+        check_numbers(kept=kept, low=0, high=1)
         return erfc(sqrt(self.chi2 * kept / 2))
 
 

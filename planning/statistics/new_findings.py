@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
+from planning.inputs.usable_numbers import check_numbers
 from planning.statistics.rates import garwood
-from planning.statistics.refused import time_watched, whole_count
 from planning.statistics.too_few import TooFew
 
 #: Days of a month, a twelfth of the year of 365.25 days.
@@ -31,7 +31,8 @@ def months_of(days: float) -> float:
     >>> months_of(365.25)
     12.0
     """
-    return time_watched(days) / MONTH
+    check_numbers(days=days, low=0)
+    return days / MONTH
 
 
 def new_per_hundred_months(
@@ -41,7 +42,7 @@ def new_per_hundred_months(
 
     The interval is Garwood's (Biometrika 1936), two-sided also where nothing was found.
     """
-    whole_count(new)
+    check_numbers(new=new, low=0, whole=True)
     months = months_of(days)
     if not months:
         return TooFew(0, 1, "days at risk")

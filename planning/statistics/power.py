@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import lru_cache
 
+from planning.inputs.usable_numbers import check_numbers
 from planning.statistics.rates import kept_share, tails
 
 
@@ -25,6 +26,8 @@ def weeks_to_show(
     comparison of ``compare_rates`` is below ``level``, with the drift ``drift_after`` so many days.
     None: not within ``most`` weeks.
     """
+    check_numbers(events=events, days=days, times=times, most=most, low=0)
+    check_numbers(level=level, power=power, above=0, below=1)
     if not events or days <= 0:
         return None
     from scipy.stats import poisson  # slow to load

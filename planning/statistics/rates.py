@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import inf
 
-from planning.statistics.refused import time_watched, whole_count
+from planning.inputs.usable_numbers import check_numbers
 from planning.statistics.too_few import TooFew
 
 _WEEK = 7.0
@@ -50,8 +50,8 @@ def rate_per_week(events: int, days: float, *, confidence: float = 0.95) -> Rate
 
     The interval is Garwood's (Biometrika 1936), two-sided also where nothing happened.
     """
-    whole_count(events)
-    if not time_watched(days):
+    check_numbers(days=days, low=0)
+    if not days:
         return TooFew(0, 1, "days watched")
     low, high = (limit / days * _WEEK for limit in garwood(events, confidence))
     return Rate(events, days, events / days * _WEEK, low, high)
@@ -61,6 +61,8 @@ def garwood(events: int, confidence: float) -> tuple[float, float]:
     """Exact limits of a Poisson mean: half the chi-squared quantiles with 2k and 2k + 2."""
     from scipy.stats import chi2  # slow to load
 
+    check_numbers(events=events, low=0, whole=True)
+    check_numbers(confidence=confidence, above=0, below=1)
     tail = (1 - confidence) / 2
     low = float(chi2.ppf(tail, 2 * events)) / 2 if events else 0.0
     return low, float(chi2.isf(tail, 2 * events + 2)) / 2
@@ -83,9 +85,10 @@ def compare_rates(
     the counts then count for less (a design effect, Rao and Scott, Biometrics 1992). Too few where
     no day was watched on one side, or nothing happened on either.
     """
-    whole_count(events_before)
-    whole_count(events_after)
-    if not time_watched(days_before) or not time_watched(days_after):
+    check_numbers(events_before=events_before, events_after=events_after, low=0, whole=True)
+    check_numbers(days_before=days_before, days_after=days_after, drift=drift, low=0)
+    check_numbers(confidence=confidence, above=0, below=1)
+    if not days_before or not days_after:
         return TooFew(0, 1, "days watched before and after")
     together = events_before + events_after
     if not together:
@@ -105,12 +108,17 @@ def compare_rates(
 def kept_share(together: float, share: float, drift: float) -> float:
     """What of ``together`` events still counts beside a ``drift`` of their rates; ``share`` of them
     come after if nothing changed."""
+    check_numbers(together=together, above=0)
+    check_numbers(share=share, above=0, below=1)
+    check_numbers(drift=drift, low=0)
     chance = 1 / (together * share) + 1 / (together * (1 - share))
     return chance / (chance + drift * drift)
 
 
 def tails(before: float, after: float, share: float) -> tuple[float, float]:
     """The chance of so few events after, and of so many; parts of events may count."""
+    check_numbers(before=before, after=after, low=0)
+    check_numbers(share=share, low=0, high=1)
     from scipy.special import betainc  # slow to load
 
     few = 1.0 - float(betainc(after + 1, before, share)) if before else 1.0
@@ -122,8 +130,8 @@ def proportion(k: int, n: int, *, confidence: float = 0.95) -> Share | TooFew:
 
     Too few out of nothing. Raises ``ValueError`` where ``k`` is not between 0 and ``n``.
     """
-    whole_count(k)
-    whole_count(n)
+    check_numbers(k=k, n=n, low=0, whole=True)
+    check_numbers(confidence=confidence, above=0, below=1)
     if k > n:
         raise ValueError(f"{k} out of {n} is no share.")
     if not n:

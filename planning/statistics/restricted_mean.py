@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from math import inf, sqrt
 from statistics import NormalDist
 
+from planning.inputs.usable_numbers import check_numbers
 from planning.statistics.survival import SurvivalCurve, kaplan_meier
 from planning.statistics.too_few import TooFew
 
@@ -40,6 +41,7 @@ class MeanDifference:
 
     def limits(self, confidence: float) -> tuple[float, float]:
         """The normal interval."""
+        check_numbers(confidence=confidence, above=0, below=1)
         reach = NormalDist().inv_cdf((1 + confidence) / 2) * self.error
         return self.days - reach, self.days + reach
 
@@ -53,6 +55,7 @@ class MeanDifference:
 
 def restricted_mean(curve: SurvivalCurve, until: float) -> RestrictedMean:
     """The area under ``curve`` up to ``until``, a day by which not all were lost to sight."""
+    check_numbers(until=until, low=0)
     ends = [*(t for t in curve.times if t < until), until]
     starts = [0.0, *ends[:-1]]
     heights = [1.0, *curve.survival]

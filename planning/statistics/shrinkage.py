@@ -8,6 +8,7 @@ from datetime import date
 from math import sqrt
 
 from planning.evidence.thresholds import PRE_CUT_FROM, PRE_CUT_STABLE, SHRINKS_DAYS
+from planning.inputs.usable_numbers import check_numbers
 from planning.statistics.too_few import TooFew
 
 
@@ -45,6 +46,7 @@ def shrinkage(sizes: Sequence[Sized], surgery: date | None) -> Shrinkage | TooFe
     None: surgery's day unknown, or nothing measured in the time a new stoma shrinks
     (``SHRINKS_DAYS``), so no size is a first one. Too few below two sizes on different days.
     """
+    _check(sizes)
     after = sorted((s for s in sizes if surgery and s.day >= surgery), key=lambda s: s.day)
     if surgery is None or not after or (after[0].day - surgery).days > SHRINKS_DAYS.value:
         return None
@@ -61,6 +63,7 @@ def settled_on(sizes: Sequence[Sized], surgery: date) -> date | None:
     Rule (design value): the same two axes on days at least ``PRE_CUT_STABLE`` apart, nothing else
     in between or since, and the later of them at least ``PRE_CUT_FROM`` after surgery.
     """
+    _check(sizes)
     ordered = sorted((s for s in sizes if s.day >= surgery), key=lambda s: s.day)
     if not ordered:
         return None
@@ -78,3 +81,8 @@ def settled_on(sizes: Sequence[Sized], surgery: date) -> date | None:
 
 def _alike(a: Sized, b: Sized) -> bool:
     return (a.length_mm, a.width_mm) == (b.length_mm, b.width_mm)
+
+
+def _check(sizes: Sequence[Sized]) -> None:
+    axes = [(size.length_mm, size.width_mm) for size in sizes]
+    check_numbers(sizes=axes, above=0, may_be_empty=True)

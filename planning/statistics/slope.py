@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from planning.inputs.usable_numbers import check_numbers
 from planning.statistics.too_few import TooFew
 
 #: With four values no order is rarer than 2 in 4! (8 %): no 95 % interval exists below five.
@@ -30,6 +31,8 @@ def theil_sen(
     Sources: Theil 1950; interval of Sen, J Am Stat Assoc 1968. Two values of one day give no slope
     between them. Too few below five different days. Raises ``ValueError`` for unequal lengths.
     """
+    check_numbers(days=days, values=values, may_be_empty=True)
+    check_numbers(confidence=confidence, above=0, below=1)
     if len(days) != len(values):
         raise ValueError(f"{len(values)} values on {len(days)} days.")
     different = len(set(days))

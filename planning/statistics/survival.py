@@ -18,6 +18,7 @@ from statistics import NormalDist
 import numpy as np
 
 from planning.evidence.thresholds import LEAST_EPISODES
+from planning.inputs.usable_numbers import check_numbers
 from planning.statistics.log_rank import LogRank, log_rank
 from planning.statistics.times import Times, times_of
 from planning.statistics.too_few import TooFew
@@ -78,6 +79,7 @@ class SurvivalCurve:
 
     def at(self, time: float) -> Estimate | None:
         """The share lasting longer than ``time``; None past the last day anyone was watched."""
+        check_numbers(time=time, low=0)
         if time < self.times[0]:
             return Estimate(1.0, None, None)
         if time > self.times[-1] and self.survival[-1] > 0:
@@ -105,9 +107,9 @@ def kaplan_meier(
 ) -> SurvivalCurve | TooFew:
     """The curve of ``days``, each ended by a failure or (False) last seen still lasting.
 
-    Too few below ``LEAST_EPISODES`` times. Raises ``ValueError`` for unequal lengths, a negative
-    time or one that is no number.
+    Too few below ``LEAST_EPISODES`` times. Raises ``ValueError`` for unequal lengths.
     """
+    check_numbers(confidence=confidence, above=0, below=1)
     return _curve(times_of(days, failed), confidence)
 
 
@@ -119,6 +121,7 @@ def kaplan_meier_counted(
     confidence: float = 0.95,
 ) -> SurvivalCurve | TooFew:
     """The same where equal times were counted together: ``counts[i]`` times ``days[i]``."""
+    check_numbers(confidence=confidence, above=0, below=1)
     return _curve(times_of(days, failed, counts), confidence)
 
 

@@ -9,6 +9,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from planning.inputs.usable_numbers import check_numbers
+
 Numbers = NDArray[np.float64]
 Counts = NDArray[np.int64]
 
@@ -46,17 +48,14 @@ def times_of(
 ) -> Times:
     """``days`` and whether each ended by failing; ``counts[i]`` of each, one where not given.
 
-    Raises ``ValueError`` for unequal lengths, a negative time or count, or what is no number.
+    Raises ``ValueError`` for unequal lengths.
     """
+    check_numbers(days=np.asarray(days, dtype=np.float64), low=0, may_be_empty=True)
+    check_numbers(counts=counts, low=0, may_be_empty=True)
     if not len(days) == len(failed) == len(days if counts is None else counts):
         raise ValueError("Times, answers whether they failed and counts differ in number.")
     each, end = np.asarray(days, dtype=np.float64), np.asarray(failed, dtype=bool)
-    # Written so that a time that is no number fails too.
-    if len(each) and not (each.min() >= 0 and each.max() < np.inf):
-        raise ValueError("A time is a number of days from 0 on.")
     if counts is not None:
-        if any(n < 0 for n in counts):
-            raise ValueError("A count is a whole number from 0 on.")
         each, end = each.repeat(counts), end.repeat(counts)
     failures, censored = each[end], each[~end]
     failures.sort()

@@ -30,9 +30,11 @@ function round(points) {
   return [...points].sort((a, b) => angle(a) - angle(b));
 }
 
-function twice(layer, path, name, wide) {
+// What is only proposed is dashed.
+function twice(layer, path, name, wide, isOpen = false) {
+  const dash = isOpen ? { "stroke-dasharray": `${7 * wide} ${5 * wide}` } : {};
   layer.append(element("path", { d: path, class: `measure-${name}`, "stroke-width": 4 * wide }));
-  layer.append(element("path", { d: path, class: `measure-${name}-inner`, "stroke-width": 2 * wide }));
+  layer.append(element("path", { d: path, class: `measure-${name}-inner`, "stroke-width": 2 * wide, ...dash }));
 }
 
 function drawReference(layer, marks, kind, wide) {
@@ -40,7 +42,7 @@ function drawReference(layer, marks, kind, wide) {
   if (points.length < 2) return;
   const line = kind === "card" && points.length > 2 ? round(points) : points;
   const path = `M${line.map(([x, y]) => `${x} ${y}`).join("L")}${kind === "card" ? "Z" : ""}`;
-  twice(layer, path, "reference", wide);
+  twice(layer, path, "reference", wide, marks.isOpen(kind));
 }
 
 function drawHead(layer, marks, head, wide) {
@@ -61,9 +63,9 @@ function drawHead(layer, marks, head, wide) {
   layer.append(words);
 }
 
-function drawPoint(layer, [x, y], kind, index, isChosen, wide) {
+function drawPoint(layer, [x, y], kind, index, isChosen, wide, isOpen) {
   if (isChosen) layer.append(element("circle", { cx: x, cy: y, r: 13 * wide, class: "measure-ring", "stroke-width": 3 * wide }));
-  layer.append(element("circle", { cx: x, cy: y, r: DOT * wide, class: `measure-dot ${kind}${isChosen ? " chosen" : ""}`, "stroke-width": 1.5 * wide }));
+  layer.append(element("circle", { cx: x, cy: y, r: DOT * wide, class: ["measure-dot", kind, isChosen && "chosen", isOpen && "unconfirmed"].filter(Boolean).join(" "), "stroke-width": 1.5 * wide }));
   const handle = element("circle", { cx: x, cy: y, r: FINGER * wide, class: "measure-handle" });
   handle.dataset.index = index;
   layer.append(handle);
@@ -73,8 +75,8 @@ export function draw(layer, marks, { kind, head, wide }) {
   layer.replaceChildren();
   drawReference(layer, marks, kind, wide);
   const edge = smoothPath(marks.points.outline);
-  if (edge) twice(layer, edge, "edge", wide);
+  if (edge) twice(layer, edge, "edge", wide, marks.isOpen("outline"));
   drawHead(layer, marks, head, wide);
   const isReference = marks.group !== "outline";
-  marks.here.forEach((point, i) => drawPoint(layer, point, isReference ? "reference" : "edge", i, i === marks.chosen, wide));
+  marks.here.forEach((point, i) => drawPoint(layer, point, isReference ? "reference" : "edge", i, i === marks.chosen, wide, marks.isOpen(marks.group)));
 }

@@ -1,7 +1,7 @@
 // Asks the server for the sizes after every change, and shows them or what is wrong beside its step.
 
 const SOON = 350;
-const NOTHING = "The sizes appear here once the known size and the edge are marked and step 1 is answered.";
+const NOTHING = "The sizes appear here once the known size and the edge are marked, what the computer proposed is confirmed, and step 1 is answered.";
 
 export class PhotoFigures {
   constructor(form, place) {

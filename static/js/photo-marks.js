@@ -8,7 +8,10 @@ export const copy = (marks) => JSON.parse(JSON.stringify(marks));
 export class PhotoMarks {
   constructor({ size, stored, changed }) {
     this.size = size;
-    this.points = { card: [], line: [], outline: [], ...stored };
+    const { proposed, ...points } = stored;
+    this.points = { card: [], line: [], outline: [], ...points };
+    // Of each group what the computer proposed: {token, confirmed}.
+    this.proposed = { ...proposed };
     this.group = "card";
     this.chosen = -1;
     this.past = [];
@@ -23,8 +26,29 @@ export class PhotoMarks {
     return FULL[this.group];
   }
 
+  // Proposed, and not yet confirmed: it does not count.
+  isOpen(group) {
+    return Boolean(this.proposed[group]) && !this.proposed[group].confirmed;
+  }
+
+  propose(points, token) {
+    this.remember();
+    this.points[this.group] = points;
+    this.proposed[this.group] = { token, confirmed: false };
+    this.chosen = 0;
+    this.changed();
+  }
+
+  // What is less than a pixel of the screen is not seen: no point is surer than the eye on it.
+  confirm(wide) {
+    this.remember();
+    this.points[this.group] = this.here.map(([x, y, own]) => [x, y, Math.max(own, wide)]);
+    this.proposed[this.group].confirmed = true;
+    this.changed();
+  }
+
   remember() {
-    this.past.push({ points: copy(this.points), group: this.group, chosen: this.chosen });
+    this.past.push({ points: copy(this.points), proposed: copy(this.proposed), group: this.group, chosen: this.chosen });
     if (this.past.length > 200) this.past.shift();
   }
 
@@ -100,6 +124,7 @@ export class PhotoMarks {
     if (!this.here.length) return;
     this.remember();
     this.points[this.group] = [];
+    delete this.proposed[this.group];
     this.chosen = -1;
     this.changed();
   }

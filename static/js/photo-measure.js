@@ -4,6 +4,7 @@ import { draw } from "./photo-drawing.js";
 import { PhotoFigures } from "./photo-figures.js";
 import { PhotoHands } from "./photo-hands.js";
 import { PhotoMarks } from "./photo-marks.js";
+import { PhotoProposal } from "./photo-proposal.js";
 import { say } from "./say.js";
 
 const MOST_ZOOM = 8;
@@ -20,6 +21,7 @@ let zoomed = 1;
 const figures = new PhotoFigures(form, document.getElementById("measure-figures"));
 const marks = new PhotoMarks({ size: [width, height], stored: read(), changed });
 const hands = new PhotoHands(svg, marks, { wide, zoom, show });
+const proposal = new PhotoProposal(form, marks, { wide, show });
 
 function read() {
   try {
@@ -41,10 +43,11 @@ const mode = () => form.elements.mode.value;
 
 function redraw() {
   draw(layer, marks, { kind: kind() || "card", head: Number(head.value), wide: wide() });
+  proposal.redraw(marks.group === "outline" || kind() === "card");
 }
 
 function changed() {
-  field.value = JSON.stringify(marks.points);
+  field.value = JSON.stringify({ ...marks.points, proposed: marks.proposed });
   redraw();
   say(status, words());
   figures.askSoon(isReady());
@@ -55,7 +58,8 @@ function isReady() {
   const { line_mm: length, raised_mm: height, rounded, askew } = form.elements;
   const isMarked = kind() === "card" ? card.length === 4 : line.length === 2 && length.value.trim() && askew.value;
   const isAnswered = rounded.value && raised() && (raised() !== "raised" || height.value.trim());
-  return Boolean(isMarked && isAnswered) && outline.length >= 3;
+  const isOpen = marks.isOpen("outline") || (kind() === "card" && marks.isOpen("card"));
+  return Boolean(isMarked && isAnswered) && !isOpen && outline.length >= 3;
 }
 
 function words() {
@@ -64,6 +68,7 @@ function words() {
   const [name, names] = { card: ["Corner", "Corners"], line: ["End of the ruler", "Ends of the ruler"], outline: ["Edge point", "Edge points"] }[marks.group];
   const left = marks.group === "outline" ? Math.max(0, 12 - count) : marks.full - count;
   const next = { card: `${left} more corner${left === 1 ? "" : "s"} to mark`, line: `${left} more end${left === 1 ? "" : "s"} to mark`, outline: left ? `${left} more for a good measurement` : "enough; more make it finer" }[marks.group];
+  if (marks.isOpen(marks.group)) return `${marks.chosen < 0 ? names : `${name} ${marks.chosen + 1} of ${count} chosen`}: proposed, not confirmed yet.`;
   const done = marks.group !== "outline" && !left ? "all marked; go on to the edge" : next;
   return marks.chosen < 0 || !count ? `${names}: ${done}.` : `${name} ${marks.chosen + 1} of ${count} chosen: ${done}.`;
 }
@@ -113,6 +118,9 @@ const TOOLS = {
   right: () => hands.nudge(1, 0),
   up: () => hands.nudge(0, -1),
   down: () => hands.nudge(0, 1),
+  propose: () => proposal.find(),
+  confirm: () => proposal.confirm(),
+  decline: () => proposal.decline(),
 };
 
 form.addEventListener("click", ({ target }) => TOOLS[target.dataset?.tool]?.());

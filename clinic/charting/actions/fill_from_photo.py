@@ -9,6 +9,7 @@ from django.http import HttpRequest, QueryDict
 
 from clinic.accounts.models import User
 from clinic.charting.page import ChartPage, decision_forms, save_page
+from clinic.plans import photo_confirmed
 from clinic.plans.photo_measurement import MeasureForm, values_of, words_of
 from clinic.visits.actions.photo import keep_measurement
 from clinic.visits.actions.save import Turn
@@ -62,9 +63,12 @@ def fill_from_photo(
         raise ChangedMeanwhile
     kind = form.cleaned_data["kind"]
     result: dict[str, Any] = form.measured.as_dict()
+    marks = form.kept
+    if "proposed" in marks:
+        result["proposed_words"] = photo_confirmed.words(marks["proposed"])
     keep_measurement(
         photo=photo,
-        marks=form.kept,
+        marks=marks,
         result={**result, "words": words_of(form.measured, kind)},
         rule_set=form.measured.rules,
         by=by,

@@ -1,4 +1,5 @@
-"""Measure the stoma on a photo; fill the visit's measurement when that is confirmed."""
+"""Measure the stoma on a photo, by marks of the nurse or by what the computer proposed and she
+confirmed; fill the visit's measurement when that is confirmed."""
 
 from __future__ import annotations
 
@@ -6,11 +7,17 @@ from typing import Any
 from uuid import UUID
 
 from django.contrib import messages
-from django.http import HttpRequest, HttpResponse, HttpResponseRedirect, JsonResponse
+from django.http import (
+    HttpRequest,
+    HttpResponse,
+    HttpResponseBadRequest,
+    HttpResponseRedirect,
+    JsonResponse,
+)
 from django.shortcuts import get_object_or_404, render
 from django.template.loader import render_to_string
 from django.urls import reverse
-from django.views.decorators.http import require_http_methods
+from django.views.decorators.http import require_http_methods, require_POST
 
 from clinic.accounts.permissions import Right, needs
 from clinic.audit.record import record
@@ -28,6 +35,7 @@ from clinic.plans.photo_measurement import (
     sources_of,
     to_fill,
 )
+from clinic.plans.photo_proposals import ProposeForm, propose, signed
 from clinic.visits.actions.save import ConflictError
 from clinic.visits.models import Photo
 from clinic.visits.policies import can_edit
@@ -43,15 +51,10 @@ CHANGED = (
 @needs(Right.CHART)
 def measure_photo(request: HttpRequest, photo: UUID) -> HttpResponse:
     """The page; posted with ``X-Measure`` the figures alone, for the page's script."""
-    found = get_object_or_404(
-        Photo.objects.exclude(assessment__visit__state="discarded").select_related(
-            "assessment__visit__patient", "assessment__stoma"
-        ),
-        pk=photo,
-    )
+    found = _photo(photo)
     if request.method == "GET":
         return _opened(request, found)
-    form = MeasureForm(request.POST, size=(found.width, found.height))
+    form = MeasureForm(request.POST, size=(found.width, found.height), photo=found.pk)
     sound = form.is_valid()
     if "X-Measure" in request.headers:
         return _figures(request, found, form)
@@ -65,6 +68,35 @@ def measure_photo(request: HttpRequest, photo: UUID) -> HttpResponse:
     return _fill(request, found, form, radii=press == "radii")
 
 
+@require_POST
+@needs(Right.CHART)
+def propose_marks(request: HttpRequest, photo: UUID) -> HttpResponse:
+    """What the computer sees on the photo, for the page's script to draw; stored nowhere yet."""
+    found = _photo(photo)
+    form = ProposeForm(request.POST)
+    if not form.is_valid():
+        return HttpResponseBadRequest()
+    record(
+        request_or_actor=request,
+        action="had marks proposed on photo",
+        subject=found.assessment,
+        patient=found.assessment.visit.patient,
+    )
+    what = form.cleaned_data["what"]
+    got = propose(bytes(found.image), what, form.near)
+    token = signed(found.pk, what, got.points) if got.points else ""
+    return JsonResponse({"points": got.points, "words": got.words, "token": token})
+
+
+def _photo(pk: UUID) -> Photo:
+    return get_object_or_404(
+        Photo.objects.exclude(assessment__visit__state="discarded").select_related(
+            "assessment__visit__patient", "assessment__stoma"
+        ),
+        pk=pk,
+    )
+
+
 def _opened(request: HttpRequest, found: Photo) -> HttpResponse:
     record(
         request_or_actor=request,
@@ -75,7 +107,7 @@ def _opened(request: HttpRequest, found: Photo) -> HttpResponse:
     measured = getattr(found, "measured", None)
     kept = measured.marks if measured else None
     size = (found.width, found.height)
-    form = MeasureForm(initial=initial_of(kept), size=size)
+    form = MeasureForm(initial=initial_of(kept, found.pk), size=size, photo=found.pk)
     return _page(request, found, form)
 
 

@@ -24,4 +24,5 @@ ROWS = {
     "charting:save": Row(Right.CHART, draft),
     "charting:conflict": Row(Right.CHART, draft),
     "charting:measure_photo": Row(Right.CHART, photo),
+    "charting:propose_marks": Row(Right.CHART, photo),
 }

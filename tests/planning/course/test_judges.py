@@ -445,3 +445,13 @@ def test_a_leak_more_never_makes_the_verdict_on_leaks_better(
     first = judge_leaks(as_wear(before), as_wear(since))
     second = judge_leaks(as_wear(before), as_wear(leaking))
     assert _ORDER[second.verdict] <= _ORDER[first.verdict]
+
+
+def test_barriers_that_were_all_changed_on_one_day_are_not_compared() -> None:
+    """Six changes of a single bad day are no time to count from."""
+    one_day = wear([0.0] * 6, *[LEAK] * 6)
+    for before, since in ((one_day, leaks(4)), (leaks(4), one_day)):
+        for judge, of in ((judge_leaks, "Leaks"), (judge_wear, "Wear")):
+            found = judge(before, since, gap=30.0)
+            assert found.verdict is Verdict.CANNOT_TELL
+            assert found.text == f"{of} cannot be compared: no barrier was worn for a whole day."

@@ -102,7 +102,7 @@ def test_too_few_pairs(pairs: list[tuple[float, float]]) -> None:
 
 
 def test_nonsense_is_refused() -> None:
-    with pytest.raises(ValueError, match="negative"):
+    with pytest.raises(ValueError, match="sem: a number from 0"):
         smallest_detectable_change(-1)
-    with pytest.raises(ValueError, match="reading"):
+    with pytest.raises(ValueError, match="readings: a number from 1"):
         sem_of_mean(1, 0)

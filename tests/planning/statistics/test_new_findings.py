@@ -11,9 +11,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.stats import chi2
 
+from planning.inputs.usable_numbers import UnusableNumber
 from planning.statistics.new_findings import MONTH, Incidence, months_of, new_per_hundred_months
 from planning.statistics.rates import compare_rates, proportion, rate_per_week
-from planning.statistics.refused import NumberRefusedError
 from planning.statistics.too_few import TooFew
 from tests.planning.statistics.test_rates import GARWOOD
 
@@ -66,7 +66,7 @@ def test_no_time_at_risk_gives_no_figure() -> None:
     ],
 )
 def test_no_count_is_refused_by_name(asked: Callable[[Any], object], wrong: float) -> None:
-    with pytest.raises(NumberRefusedError, match="count"):
+    with pytest.raises(UnusableNumber, match="number"):
         asked(wrong)
 
 
@@ -82,5 +82,5 @@ def test_no_count_is_refused_by_name(asked: Callable[[Any], object], wrong: floa
     ],
 )
 def test_no_time_is_refused_by_name(asked: Callable[[Any], object], wrong: float) -> None:
-    with pytest.raises(NumberRefusedError, match="time"):
+    with pytest.raises(UnusableNumber, match=r"days.*number"):
         asked(wrong)

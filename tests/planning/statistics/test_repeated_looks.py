@@ -22,7 +22,9 @@ def beyond(level: float, looks: int) -> float:
     return 1 - float(inside.cdf([z] * looks, lower_limit=[-z] * looks))
 
 
-@pytest.mark.parametrize(("looks", "wrong"), [(1, 0.050), (2, 0.083), (3, 0.107), (5, 0.142)])
+@pytest.mark.parametrize(
+    ("looks", "wrong"), [(1, 0.050), (2, 0.083), (3, 0.107), (5, 0.142), (10, 0.193)]
+)
 def test_looking_again_finds_more(looks: int, wrong: float) -> None:
     """danger-restraint-teaching.md, section 13 [C], as in Pocock 1977 [M]."""
     assert beyond(0.05, looks) == pytest.approx(wrong, abs=1e-3)
