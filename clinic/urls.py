@@ -20,6 +20,8 @@ urlpatterns = [
     path("trends/", include("clinic.trends.urls")),
     path("documents/", include("clinic.documents.urls")),
     path("measures/", include("clinic.measures.urls")),
+    path("patient-answers/", include("clinic.patient_answers.urls")),
+    path("measuring-error/", include("clinic.measuring_error.urls")),
     path("accounts/", include("clinic.accounts.urls")),
     path("clinic/", include("clinic.clinic_details.urls")),
     path("audit/", include("clinic.audit_trail.urls")),

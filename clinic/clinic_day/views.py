@@ -144,5 +144,6 @@ def _drafts(request: HttpRequest) -> dict[str, Any]:
         output_field=IntegerField(),
     )
     drafts = Visit.objects.drafts().select_related("patient", "clinician", "saved_by")
+    drafts = drafts.prefetch_related("assessments__stoma")
     found = list(drafts.order_by(own, "-pk")[: DRAFTS + 1])
     return {"drafts": found[:DRAFTS], "more_drafts": len(found) > DRAFTS}

@@ -22,6 +22,7 @@ class Kind(TextChoices):
     DIARY = "diary", "Wear diary"
     NEXT_VISIT_CARD = "next_visit_card", "Next visit card"
     LIVING = "living", "Living with your stoma"
+    QUESTIONS = "questions", "Questions for the patient"
 
 
 @dataclass(frozen=True)
@@ -144,6 +145,15 @@ PAPERS: dict[Kind, Declared] = {
                  "printing the leaf about living with a stoma"),
         ),
         links=(Link("living", "Living with your stoma", "Living with your stoma"),),
+    ),
+    Kind.QUESTIONS: Declared(
+        pages=(
+            Page("questions", "questions/<uuid:stoma>/", "questions.questions",
+                 "printing the clinic's own questions"),
+        ),
+        # Offered where they are asked (patient_answers).
+        links=(),
+        of_stoma=True,
     ),
 }  # fmt: skip
 OF_STOMA = tuple(kind for kind, paper in PAPERS.items() if paper.of_stoma)

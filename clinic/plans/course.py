@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
-from datetime import date, datetime
+from datetime import date, datetime, time, timedelta
+from types import MappingProxyType
 from typing import Any
 
 from django.db.models import QuerySet
@@ -13,8 +14,10 @@ from django.db.models.functions import Coalesce
 from django.utils import timezone
 
 from clinic.formatting import years
+from clinic.patient_answers.queries import ratings_of
 from clinic.patients.models import Patient, Stoma
 from clinic.plans.agreed_baselines import baselines_of
+from clinic.plans.measuring_error import errors_at
 from clinic.plans.models import Choice, Decision, PlanSnapshot
 from clinic.plans.planned import chosen_of, key_made
 from clinic.plans.stored_findings import stored_findings
@@ -30,6 +33,7 @@ from planning.supplies.catalogue import SUPPLIES
 
 #: What is said or asked, not worn: it changes no plan.
 _NOT_WORN = {ItemKind.TEACH, ItemKind.REFER, ItemKind.FOLLOW_UP}
+_NOTHING: Mapping[str, int] = MappingProxyType({})
 
 
 def report_of(stoma: Stoma) -> CourseReport:
@@ -38,10 +42,13 @@ def report_of(stoma: Stoma) -> CourseReport:
 
 
 def course_of(stoma: Stoma, *, today: date | None = None) -> Course:
-    """Everything signed and logged of ``stoma``; six queries however long its record is."""
+    """Everything signed and logged of ``stoma``; eight queries however long its record is."""
     on = today or timezone.localdate()
     snapshots = list(plans_of(stoma.pk))
-    visits = tuple(signed_visit(snapshot) for snapshot in snapshots)
+    said = ratings_of(snapshot.assessment_id for snapshot in snapshots)
+    visits = tuple(
+        signed_visit(snapshot, said.get(snapshot.assessment_id, {})) for snapshot in snapshots
+    )
     return Course(
         kind=StomaKind(stoma.kind),
         today=on,
@@ -51,7 +58,13 @@ def course_of(stoma: Stoma, *, today: date | None = None) -> Course:
         surgery=stoma.surgery_date,
         closed=stoma.closed_on,
         baselines=baselines_of(stoma, on),
+        errors=errors_at(None if today is None else _end_of(today)),
     )
+
+
+def _end_of(day: date) -> datetime:
+    """The moment until which something was known on ``day``."""
+    return timezone.make_aware(datetime.combine(day + timedelta(days=1), time.min))
 
 
 def plans_of(stoma_id: int, *, before: datetime | None = None) -> QuerySet[PlanSnapshot]:
@@ -85,8 +98,9 @@ def _in_order(plans: QuerySet[PlanSnapshot]) -> QuerySet[PlanSnapshot]:
     )
 
 
-def signed_visit(snapshot: PlanSnapshot) -> SignedVisit:
-    """The visit a plan was signed at, with what was agreed to."""
+def signed_visit(snapshot: PlanSnapshot, said: Mapping[str, int] = _NOTHING) -> SignedVisit:
+    """The visit a plan was signed at, with what was agreed to. ``said``: what the person answered,
+    for the drawing alone."""
     assessment = snapshot.assessment
     day = timezone.localdate(assessment.visit.happened_at)
     decisions = {decision.key: decision for decision in assessment.decisions.all()}
@@ -97,6 +111,7 @@ def signed_visit(snapshot: PlanSnapshot) -> SignedVisit:
         supplies=agreed_supplies(snapshot, decisions.values()),
         changed=tuple(_changed(asked, decisions)),
         said_helped=assessment.last_plan_helped,
+        answers=tuple((key, float(rating)) for key, rating in said.items()),
     )
 
 
@@ -229,7 +244,8 @@ def _referral(referral: Referral) -> Iterator[Event]:
 def course_at(assessment: Assessment, findings: Findings, plans: Sequence[PlanSnapshot]) -> Course:
     """The course up to the visit of ``assessment``, which may not be signed: its own ``findings``
     and what was answered there come last, without what was agreed as known. ``plans``: those
-    signed before. Two queries."""
+    signed before. The error of measuring is the one known when it was signed, so that later
+    repeats never change it. Three queries."""
     day = timezone.localdate(assessment.visit.happened_at)
     stoma = assessment.stoma
     here = SignedVisit(day, findings, said_helped=assessment.last_plan_helped)
@@ -240,4 +256,5 @@ def course_at(assessment: Assessment, findings: Findings, plans: Sequence[PlanSn
         worn=worn_of(log_of(stoma), until=day),
         surgery=stoma.surgery_date,
         closed=stoma.closed_on,
+        errors=errors_at(assessment.visit.signed_at),
     )

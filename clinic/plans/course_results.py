@@ -1,6 +1,8 @@
 """A stoma's course for the pages that draw it: its types and channels, without any rule."""
 
-from planning.course.channels import CHANNELS, PANELS, Channel, ChannelPanel
+from dataclasses import replace
+
+from planning.course.channels import ANSWERED, CHANNELS, PANELS, Channel, ChannelPanel
 from planning.course.results import (
     Bar,
     CourseFlag,
@@ -17,6 +19,14 @@ from planning.course.results import (
     Spot,
     Zone,
 )
+
+
+def without_answers(series: Series) -> Series:
+    """For a colleague: what was found, without what the person answered to questions that are no
+    questionnaire anybody knows."""
+    said = {channel.key for channel in ANSWERED}
+    return replace(series, points=tuple(one for one in series.points if one[0] not in said))
+
 
 __all__ = [
     "CHANNELS",
@@ -37,4 +47,5 @@ __all__ = [
     "Sighting",
     "Spot",
     "Zone",
+    "without_answers",
 ]

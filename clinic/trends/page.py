@@ -9,6 +9,7 @@ from django.utils import timezone
 from django.utils.safestring import mark_safe
 
 from clinic import formatting
+from clinic.patient_answers.questions import NOT_USED, NOT_VALIDATED
 from clinic.patients.models import Stoma
 from clinic.plans.course import course_of, course_report
 from clinic.plans.course_results import Series
@@ -69,6 +70,9 @@ def page_of(stoma: Stoma, asked: QueryDict) -> dict[str, Any]:
         "earlier": rows[PLANS:],
         "outcome_sources": outcome_sources(report.outcomes),
         "figures": [(one.label, one.text, citations(one.sources)) for one in report.figures],
+        "answers": [(one.label, one.text, citations(one.sources)) for one in report.answers],
+        "not_validated": NOT_VALIDATED,
+        "not_used": NOT_USED,
         "bracket": bracket_of(pictures, changed),
         "pictures": pictures,
         "pair": pair_of(pictures, asked),

@@ -114,7 +114,8 @@ def outcome_sources(outcomes: Iterable[PlanOutcome]) -> list[tuple[str, list[str
 
 @dataclass(frozen=True, slots=True)
 class FlagCard:
-    """One flag; rule, reasons and sources are a press away. ``urgency`` "": no one to call."""
+    """One flag; rule, reasons and sources are a press away. ``urgency`` "": no one to call.
+    ``error``: which error of measuring was used, "" where none can be the clinic's own."""
 
     key: str
     text: str
@@ -124,6 +125,7 @@ class FlagCard:
     sources: list[str]
     urgency: str
     urgency_words: str
+    error: str = ""
 
     @property
     def danger(self) -> bool:
@@ -150,6 +152,7 @@ def flag_cards(flags: Iterable[CourseFlag], *, hernia: bool = False) -> list[Fla
             sources=citations(flag.sources),
             urgency=flag.urgency or "",
             urgency_words=str(Urgency(flag.urgency).label) if flag.urgency else "",
+            error=flag.error,
         )
         for flag in sorted(flags, key=lambda f: order.index(f.urgency) if f.urgency else len(order))
     ]

@@ -28,7 +28,8 @@ class Channel:
     ``title`` is shown over its column and, in lower case, before each value; sentences say
     ``in_words`` where that is another. ``error``: its own where it is not the usual one of
     measuring, either way (about 95 %). ``once_found``: what most never have, and where it was
-    never found there is nothing to draw.
+    never found there is nothing to draw. ``answered``: what the person answered to the clinic's
+    own question, where ``read`` finds none; nothing is drawn where none of them was ever asked.
     """
 
     key: str
@@ -38,6 +39,7 @@ class Channel:
     error: Read = _none
     in_words: str = ""
     once_found: bool = False
+    answered: bool = False
 
     @property
     def said(self) -> str:
@@ -103,6 +105,24 @@ BULGE: Final = Channel(
     "bulge_height", "Height of the bulge", "mm", bulge_height_mm, once_found=True
 )
 
+
+def _answered(key: str, title: str, read: Read = _none) -> Channel:
+    return Channel(key, title, "of 10", read, answered=True)
+
+
+def _said(channel: Channel) -> ChannelPanel:
+    """On the whole of its scale."""
+    heading = f"{channel.title}, 0 to 10"
+    return ChannelPanel(channel.key, channel.said, heading, (channel,), least=10.0)
+
+
+#: Pain is charted at the visit itself where it was asked there: it is not asked twice.
+PAIN: Final = _answered("pain", "Pain at the stoma", lambda f: f.output.pain_0_10)
+ITCHING: Final = _answered("itching", "Itching or burning")
+WORRY: Final = _answered("worry", "Worry about leaks")
+KEPT_FROM: Final = _answered("kept_from", "Kept from things")
+SURE: Final = _answered("sure", "Sure at changing")
+
 #: In the order they are read.
 PANELS: Final = (
     ChannelPanel("protrusion", "protrusion", "Protrusion, mm above the skin", (PROTRUSION,)),
@@ -134,5 +154,8 @@ PANELS: Final = (
     ChannelPanel(
         "weight", "weight", "Weight, kg", (WEIGHT,), from_zero=False, least=0.0, least_share=0.05
     ),
+    *(_said(channel) for channel in (PAIN, ITCHING, WORRY, KEPT_FROM, SURE)),
 )
 CHANNELS: Final = tuple(channel for panel in PANELS for channel in panel.channels)
+#: What the person answers; no rule reads them.
+ANSWERED: Final = tuple(channel for channel in CHANNELS if channel.answered)

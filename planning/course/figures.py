@@ -13,18 +13,17 @@ from planning.course.channels import (
     length_of,
     width_of,
 )
+from planning.course.errors import MeasuringErrors, UsedError, amount
 from planning.course.number_words import count, day_words, measure, number, sentence
 from planning.course.periods import Period, Wear, in_order, wear_in
 from planning.course.real_change import Error, fixed, in_window, sem_between, slope
 from planning.course.record import Course
 from planning.course.results import Figure, Series
-from planning.course.skin import burden_sem, damaged
+from planning.course.skin import damaged
 from planning.course.too_little_wear import left_out_words
 from planning.evidence.thresholds import (
     COURSE_WINDOW,
-    PROTRUSION_SEM,
     SHRINKS_DAYS,
-    SIZE_SEM,
     WEAR_COMPARED,
 )
 from planning.statistics.error import smallest_detectable_change
@@ -43,10 +42,11 @@ def figures(course: Course, drawn: Series) -> tuple[Figure, ...]:
     course = in_order(course)
     return (
         *_worn(course),
-        _slope(PROTRUSION, drawn, fixed(PROTRUSION_SEM.value)),
-        _slope(LENGTH, drawn, fixed(SIZE_SEM.value)),
-        _slope(WIDTH, drawn, fixed(SIZE_SEM.value)),
-        _slope(BURDEN, drawn, burden_sem),
+        _slope(PROTRUSION, drawn, fixed(course.errors.height.sem)),
+        _slope(LENGTH, drawn, fixed(course.errors.size.sem)),
+        _slope(WIDTH, drawn, fixed(course.errors.size.sem)),
+        _slope(BURDEN, drawn, course.errors.of_area.between),
+        _errors(course.errors),
         _healing(course),
         *_shrinkage(course),
     )
@@ -145,6 +145,19 @@ def _direction(low: float, high: float) -> str:
     if high < 0:
         return "falling"
     return "rising" if low > 0 else "no clear direction"
+
+
+def _errors(errors: MeasuringErrors) -> Figure:
+    """Which error each judgement over time is held against."""
+    words = "; ".join(
+        f"{name} {amount(used.measure, used.sem)}, {used.words}" for name, used in _used(errors)
+    )
+    text = f"Standard error of one reading, two nurses: {words}."
+    return Figure("measuring_error", "Measuring error", text, ("bland1986/error", "design_value"))
+
+
+def _used(errors: MeasuringErrors) -> tuple[tuple[str, UsedError], ...]:
+    return ("size", errors.size), ("protrusion", errors.height), ("damaged skin", errors.area)
 
 
 # --- healing and shrinkage ------------------------------------------------------------------

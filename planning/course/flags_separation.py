@@ -11,7 +11,6 @@ from planning.course.real_change import fixed, rise
 from planning.course.record import Course, SignedVisit
 from planning.course.results import CourseFlag
 from planning.course.series import values
-from planning.evidence.thresholds import PROTRUSION_SEM
 from planning.inputs.findings import Separation
 from planning.results.plan import Reason, Urgency
 
@@ -27,14 +26,17 @@ def separation(course: Course) -> CourseFlag | None:
     if len(looked) > 1 and not _apart(looked[-2]):
         whole = day_words(looked[-2].day)
         return _flag(newest, "The mucocutaneous junction has opened", f"Whole on {whole}.", ())
-    move = rise(values(course, separation_mm), fixed(PROTRUSION_SEM.value), "mm")
+    move = rise(values(course, separation_mm), fixed(course.errors.height.sem), "mm")
     if move is None or move.latest.day != newest.day:
         return None
     text = "The mucocutaneous separation is getting deeper"
-    return _flag(newest, text, f"Depth {move.figures}.", _ERROR)
+    figures = f"Depth {move.figures}.{course.errors.height.own_words}"
+    return _flag(newest, text, figures, _ERROR, course.errors.height.words)
 
 
-def _flag(newest: SignedVisit, text: str, figures: str, sources: tuple[str, ...]) -> CourseFlag:
+def _flag(
+    newest: SignedVisit, text: str, figures: str, sources: tuple[str, ...], error: str = ""
+) -> CourseFlag:
     sources = sources or ("design_value",)
     return CourseFlag(
         key="separation",
@@ -45,6 +47,7 @@ def _flag(newest: SignedVisit, text: str, figures: str, sources: tuple[str, ...]
         because=(Reason(f"{text}.", sources, "measurement.junction"),),
         sources=sources,
         urgency=Urgency.ROUTINE,
+        error=error,
     )
 
 

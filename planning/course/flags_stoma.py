@@ -17,10 +17,8 @@ from planning.evidence.thresholds import (
     BULGE_HEIGHT_SEM,
     BULGE_WIDTH_SEM,
     PROLAPSE_SEM,
-    PROTRUSION_SEM,
     RETRACTED_AT,
     SHRINKS_DAYS,
-    SIZE_SEM,
 )
 from planning.facts.height import Height, height_of
 from planning.results.plan import Reason, Urgency
@@ -31,7 +29,7 @@ _ERROR = ("bland1986/error", "design_value")
 
 def retraction(course: Course) -> CourseFlag | None:
     """Lower by more than error, and now below the height at which its kind tends to leak."""
-    move = fall(points(course, PROTRUSION), fixed(PROTRUSION_SEM.value), PROTRUSION.unit)
+    move = fall(points(course, PROTRUSION), fixed(course.errors.height.sem), PROTRUSION.unit)
     if move is None:
         return None
     now = height_of(course.kind, move.latest.value)
@@ -42,7 +40,7 @@ def retraction(course: Course) -> CourseFlag | None:
     return CourseFlag(
         key="retraction",
         text=f"The stoma is lower than before and {_said(now, move.latest.value)}.",
-        figures=f"Protrusion {move.figures}.",
+        figures=f"Protrusion {move.figures}.{course.errors.height.own_words}",
         rule="Protrusion fell by more than measurement error, to below the height at which this "
         "kind of stoma tends to leak.",
         because=(
@@ -51,6 +49,7 @@ def retraction(course: Course) -> CourseFlag | None:
         ),
         sources=sources,
         urgency=Urgency.ROUTINE,
+        error=course.errors.height.words,
     )
 
 
@@ -106,7 +105,7 @@ def size(course: Course) -> CourseFlag | None:
 
     While it still shrinks after surgery that is expected; afterwards it wants a reason.
     """
-    error: Error = fixed(SIZE_SEM.value)
+    error: Error = fixed(course.errors.size.sem)
     moves = (
         ("length", _newest(points(course, LENGTH), error)),
         ("width", _newest(points(course, WIDTH), error)),
@@ -119,7 +118,7 @@ def size(course: Course) -> CourseFlag | None:
     return CourseFlag(
         key="size",
         text=_why_size(course, early=bool(early)),
-        figures=_figures(found),
+        figures=_figures(found) + course.errors.size.own_words,
         rule="Length or width changed by more than measurement error since the visit before.",
         because=tuple(
             Reason(f"The {name} went {move.words}.", _ERROR, f"measurement.{name}_mm")
@@ -127,6 +126,7 @@ def size(course: Course) -> CourseFlag | None:
         )
         + early,
         sources=sources,
+        error=course.errors.size.words,
     )
 
 

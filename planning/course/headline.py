@@ -6,13 +6,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from planning.course.channels import BURDEN, LENGTH, OUTPUT, PROTRUSION, WIDTH, Channel
+from planning.course.errors import MeasuringErrors
 from planning.course.number_words import count, day_words, listed, measure, sentence
 from planning.course.periods import in_order
 from planning.course.real_change import Error, Move, fixed, moved, share_of_mean
 from planning.course.record import Course, EventKind
 from planning.course.results import CourseFlag, Moved, PlanOutcome, Series, Verdict
-from planning.course.skin import burden_sem
-from planning.evidence.thresholds import OUTPUT_SEM, PROTRUSION_SEM, SIZE_SEM
+from planning.evidence.thresholds import OUTPUT_SEM
 from planning.inputs.findings import StomaKind
 
 UNDER_16 = (
@@ -40,7 +40,7 @@ def headline(
         *_asked(course),
         *last_change(judged),
         *(_flagged(flag) for flag in others),
-        *_moves(drawn, raised),
+        *_moves(course.errors, drawn, raised),
         *((UNDER_16,) if drawn.under_16 else ()),
     )
 
@@ -78,14 +78,15 @@ def _outcome(outcome: PlanOutcome, what: str) -> str:
     return f"{what} ({day_words(outcome.day)}: {listed(outcome.changed)}): {outcome.text}"
 
 
-_SIZE = fixed(SIZE_SEM.value)
-#: Channels that are watched, with the flag that says the same and the error of measuring.
-_WATCHED: tuple[tuple[str, Channel, Error], ...] = (
-    ("retraction", PROTRUSION, fixed(PROTRUSION_SEM.value)),
-    ("size", LENGTH, _SIZE),
-    ("size", WIDTH, _SIZE),
-    ("skin", BURDEN, burden_sem),
-)
+def _watched(errors: MeasuringErrors) -> tuple[tuple[str, Channel, Error], ...]:
+    """Channels that are watched, with the flag that says the same and the error of measuring."""
+    size = fixed(errors.size.sem)
+    return (
+        ("retraction", PROTRUSION, fixed(errors.height.sem)),
+        ("size", LENGTH, size),
+        ("size", WIDTH, size),
+        ("skin", BURDEN, errors.of_area.between),
+    )
 
 
 def moves(course: Course, drawn: Series, raised: Sequence[CourseFlag]) -> tuple[Moved, ...]:
@@ -96,18 +97,18 @@ def moves(course: Course, drawn: Series, raised: Sequence[CourseFlag]) -> tuple[
     order = [flag.key for flag in raised]
     found = [
         (key, Moved(channel.key, move.since, move.latest))
-        for key, channel, error in (*_WATCHED, *(() if urine else (output,)))
+        for key, channel, error in (*_watched(course.errors), *(() if urine else (output,)))
         if (move := moved(drawn.of(channel.key), error, channel.unit)) is not None
     ]
     found.sort(key=lambda one: order.index(one[0]) if one[0] in order else len(order))
     return tuple(one for _, one in found)
 
 
-def _moves(drawn: Series, raised: Sequence[CourseFlag]) -> Iterator[str]:
+def _moves(errors: MeasuringErrors, drawn: Series, raised: Sequence[CourseFlag]) -> Iterator[str]:
     """What moved beyond error and is in no flag; else that nothing did."""
     told = {flag.key for flag in raised}
     still: list[str] = []
-    for key, channel, error in _WATCHED:
+    for key, channel, error in _watched(errors):
         name, unit, points = channel.said, channel.unit, drawn.of(channel.key)
         move = moved(points, error, unit)
         if move is not None and key not in told:

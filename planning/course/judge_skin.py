@@ -10,6 +10,7 @@ beaten as well; and what is no worse than at such a look is not *worse*.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from math import sqrt
 from statistics import NormalDist
 
@@ -17,7 +18,7 @@ from planning.course.margin import AT_A_LOOK, SOURCES, after, interval_words
 from planning.course.number_words import day_words, number
 from planning.course.record import SignedVisit
 from planning.course.results import Finding, Judged, Verdict
-from planning.course.skin import burden_sem, damaged
+from planning.course.skin import damaged
 from planning.course.skin_reading import AreaError, Reading, reading_of
 from planning.evidence.thresholds import ALIKE_LEVEL
 from planning.inputs.usable_numbers import check_numbers
@@ -36,9 +37,11 @@ def judge_skin(
     earlier: Sequence[SignedVisit] = (),
     level: float = AT_A_LOOK,
     error: AreaError = _DESIGN,
+    note: str = "",
 ) -> Finding:
     """``later``: the visits that saw what this plan did, oldest first. ``earlier``: the checks with
-    nothing changed since, oldest first. ``error``: of a damaged area, ours or the clinic's own."""
+    nothing changed since, oldest first. ``error``: of a damaged area, ours or the clinic's own, and
+    ``note``, what is then said of it."""
     check_numbers(level=level, above=0, below=1)
     before = reading_of(plan.findings, error)
     looked = [visit for visit in later if damaged(visit.findings) is not None]
@@ -48,7 +51,8 @@ def judge_skin(
         area = None if before is None else before.area
         return Finding(Judged.SKIN, Verdict.CANNOT_TELL, text, _SOURCES, area)
     checks = [found for visit in earlier if (found := reading_of(visit.findings, error))]
-    return _compared(before, now, checks[-1] if checks else None, day_words(looked[-1].day), level)
+    told = _compared(before, now, checks[-1] if checks else None, day_words(looked[-1].day), level)
+    return replace(told, text=told.text + note) if before.area or now.area else told
 
 
 def _compared(
@@ -96,7 +100,8 @@ def _error(one: Reading, other: Reading) -> float:
 def _told(one: Reading, other: Reading, level: float) -> Answer:
     change = other.area - one.area
     wide, narrow = (_reach(one, other, beyond) for beyond in (level, ALIKE_LEVEL.value))
-    margin = smallest_detectable_change(burden_sem(one.area, other.area))
+    # What matters does not grow with how badly it is measured: the margin stays the assumed one.
+    margin = smallest_detectable_change(_DESIGN.between(one.area, other.area))
     return answer(
         (change - wide, change + wide), (change - narrow, change + narrow), (-margin, margin), 0.0
     )

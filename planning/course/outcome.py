@@ -29,27 +29,23 @@ from planning.course.periods import (
 )
 from planning.course.record import Course, SignedVisit
 from planning.course.results import Finding, Judged, PlanOutcome, Verdict
-from planning.course.skin_reading import AreaError
 from planning.course.verdict import overall, remains, words
 from planning.evidence.thresholds import LOOK_FROM
 
-_DESIGN = AreaError()
 
-
-def outcomes(course: Course, *, error: AreaError = _DESIGN) -> tuple[PlanOutcome, ...]:
+def outcomes(course: Course) -> tuple[PlanOutcome, ...]:
     """The outcome of the plan of each visit, oldest first."""
     course = in_order(course)
-    return tuple(outcome_of(course, index, error=error) for index in range(len(course.visits)))
+    return tuple(outcome_of(course, index) for index in range(len(course.visits)))
 
 
-def outcome_of(course: Course, index: int, *, error: AreaError = _DESIGN) -> PlanOutcome:
-    """The outcome of the plan of one visit; ``course`` must be oldest first. ``error``: of
-    measuring damaged skin, ours or the clinic's own."""
+def outcome_of(course: Course, index: int) -> PlanOutcome:
+    """The outcome of the plan of one visit; ``course`` must be oldest first."""
     check_index(course.visits, index)
     plan = course.visits[index]
     until = next_change(course.visits, index)
     looks = _looks(course, index)
-    found = _found(course, index, looks, error)
+    found = _found(course, index, looks)
     return PlanOutcome(
         day=plan.day,
         until=None if until is None else course.visits[until].day,
@@ -88,9 +84,7 @@ def _looks(course: Course, index: int) -> Looks:
     )
 
 
-def _found(
-    course: Course, index: int, looks: Looks, error: AreaError
-) -> tuple[Finding, Finding, Finding]:
+def _found(course: Course, index: int, looks: Looks) -> tuple[Finding, Finding, Finding]:
     plan, look = course.visits[index], looks.latest
     if look is None:
         leaks, wear, skin = (_too_early(of, plan, looks) for of in Judged)
@@ -104,7 +98,8 @@ def _found(
             plan,
             [visit for visit in seen_by(course, index) if visit.day <= look],
             earlier=checks_before(course.visits, index),
-            error=error,
+            error=course.errors.of_area,
+            note=course.errors.area.own_words,
         ),
     )
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
+from planning.course.errors import TWO_NURSES, MeasuringErrors
 from planning.inputs.age import AgeGroup, age_group
 from planning.inputs.findings import Baseline, Findings, RemovalReason, StomaKind
 
@@ -36,6 +37,8 @@ class SignedVisit:
 
     ``changed`` those of them that were new against the visit before, in words for a line of the
     trend. ``said_helped``: what was answered at this visit to *did the last plan help?*
+    ``answers``: to the clinic's own questions, 0 to 10, by the key of their channel; they are drawn
+    and compared with the answer before, and no rule reads them.
     """
 
     day: date
@@ -43,6 +46,7 @@ class SignedVisit:
     supplies: frozenset[str] = frozenset()
     changed: tuple[str, ...] = ()
     said_helped: bool | None = None
+    answers: tuple[tuple[str, float], ...] = ()
 
     @property
     def young(self) -> bool:
@@ -75,6 +79,7 @@ class Course:
     """Everything known of one stoma, oldest first. ``today`` ends what is still going on.
 
     ``worn`` None: no log was ever kept; (): kept, and empty. ``baselines``: agreed by ``today``.
+    ``errors``: of measuring, as known on that day.
     """
 
     kind: StomaKind
@@ -85,6 +90,7 @@ class Course:
     surgery: date | None = None
     closed: date | None = None
     baselines: tuple[Baseline, ...] = ()
+    errors: MeasuringErrors = TWO_NURSES
 
     @property
     def young(self) -> tuple[SignedVisit, ...]:

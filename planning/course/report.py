@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from planning.course.answers import answers
 from planning.course.figures import figures
 from planning.course.flags import flags
 from planning.course.headline import headline, moves
@@ -23,4 +24,5 @@ def course_report(course: Course) -> CourseReport:
         flags=raised,
         figures=figures(course, drawn),
         moved=moves(course, drawn, raised),
+        answers=answers(drawn),
     )

@@ -171,7 +171,8 @@ class PlanOutcome:
 class CourseFlag:
     """Something the course shows: the rule in words, the figures it rests on, and the sources.
 
-    ``urgency`` None: worth knowing, no one to call.
+    ``urgency`` None: worth knowing, no one to call. ``error``: which error of measuring it was held
+    against; "" where only assumed ones can be.
     """
 
     key: str
@@ -181,6 +182,7 @@ class CourseFlag:
     because: tuple[Reason, ...]
     sources: tuple[str, ...]
     urgency: Urgency | None = None
+    error: str = ""
 
 
 # --- the figures in words -------------------------------------------------------------------
@@ -206,7 +208,7 @@ class Moved:
 @dataclass(frozen=True, slots=True)
 class CourseReport:
     """One stoma in one minute. ``headline``: sentences with figures, the most important first;
-    ``moved``: what moved beyond error, in the order it is read."""
+    ``moved``: what moved beyond error, in the order it is read; ``answers``: what was said."""
 
     headline: tuple[str, ...]
     series: Series
@@ -214,3 +216,4 @@ class CourseReport:
     flags: tuple[CourseFlag, ...]
     figures: tuple[Figure, ...]
     moved: tuple[Moved, ...] = ()
+    answers: tuple[Figure, ...] = ()

@@ -48,7 +48,18 @@ def _to_draw(course: Course, channel: Channel) -> tuple[Point, ...]:
 
 def points(course: Course, channel: Channel) -> tuple[Point, ...]:
     """A point for each visit that recorded ``channel``, with its own error where it has one."""
+    if channel.answered:
+        return _answers(course, channel)
     return values(course, channel.read, channel.error)
+
+
+def _answers(course: Course, channel: Channel) -> tuple[Point, ...]:
+    """What was charted, else answered; () where the questions were never asked."""
+    if not any(visit.answers for visit in course.visits):
+        return ()
+    found = ((v.day, channel.read(v.findings), dict(v.answers)) for v in course.visits)
+    told = ((day, said.get(channel.key) if own is None else own) for day, own, said in found)
+    return tuple(Point(day, value) for day, value in told if value is not None)
 
 
 def values(course: Course, read: Read, error: Read = lambda _: None) -> tuple[Point, ...]:

@@ -1,13 +1,11 @@
-"""The skin of one visit as figures: damaged area, damaged hours, how sure the area is."""
+"""The skin of one visit as figures: damaged area and damaged hours."""
 
 from __future__ import annotations
 
-from planning.evidence.thresholds import SKIN_SEM_LEAST, SKIN_SEM_SHARE
 from planning.geometry.burden import DAMAGE, skin_burden
 from planning.geometry.outline import outline_of
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import Findings
-from planning.inputs.usable_numbers import check_numbers
 
 
 def burden_of(findings: Findings) -> float | None:
@@ -31,9 +29,3 @@ def damage_kinds(findings: Findings) -> tuple[str, ...]:
     """What, in words, in the order charted."""
     kinds = (f.kind.value.replace("_", " ") for f in findings.skin or () if f.kind in DAMAGE)
     return tuple(dict.fromkeys(kinds))
-
-
-def burden_sem(one: float, other: float) -> float:
-    """Error (mm2) of a damaged area: a share of the mean of both, with a least (design values)."""
-    check_numbers(one=one, other=other, low=0)
-    return max(SKIN_SEM_SHARE.value * (one + other) / 2, SKIN_SEM_LEAST.value)

@@ -12,6 +12,7 @@ from planning.evidence.thresholds import CHART_STEP, SKIN_SEM_LEAST, SKIN_SEM_SH
 from planning.geometry.burden import DAMAGE
 from planning.inputs.clock import ClockHours, hour_after
 from planning.inputs.findings import Findings, SkinFinding
+from planning.inputs.usable_numbers import check_numbers
 from planning.statistics.error import MeasuredError
 
 #: Standard error of what lies anywhere within a step either side: a step over the root of three.
@@ -33,6 +34,11 @@ class AreaError:
     def measured_by(cls, found: MeasuredError) -> AreaError:
         """Of a clinic's own repeats the upper limit, so that few pairs promise no more."""
         return cls(share=found.high)
+
+    def between(self, one: float, other: float) -> float:
+        """Error (mm2) of measuring alone, for two areas: a share of the mean of both."""
+        check_numbers(one=one, other=other, low=0)
+        return max(self.share * (one + other) / 2, self.least)
 
 
 @dataclass(frozen=True, slots=True)

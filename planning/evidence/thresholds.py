@@ -263,6 +263,12 @@ PROLAPSE_SEM: Final = _figure(2.5, "mm", "design_value", "error of measuring a p
 OUTPUT_SEM: Final = _figure(0.10, "", "design_value", "error of a day's output, share of it")
 SKIN_SEM_SHARE: Final = _figure(0.15, "", "design_value", "error of a sore area, share of it")
 SKIN_SEM_LEAST: Final = _figure(10.0, "mm2", "design_value", "least error of a sore area")
+SIZE_SEM_ONE: Final = _figure(0.7, "mm", "design_value", "error of a size, one nurse measuring")
+PROTRUSION_SEM_ONE: Final = _figure(1.0, "mm", "design_value", "error of a height, one nurse")
+SKIN_SEM_SHARE_ONE: Final = _figure(0.10, "", "design_value", "error of a sore area, one nurse")
+REPEATS_LEAST: Final = _figure(
+    20, "repeats", "design_value", "from so many the clinic's own error of measuring is used"
+)
 OUTCOME_BARRIERS: Final = _figure(5, "barriers", "design_value", "fewest before and after a plan")
 LOOKS: Final = _figure(3, "looks", "design_value", "a plan is judged so often, no more")
 LOOK_LEVEL: Final = _figure(
@@ -272,6 +278,7 @@ LOOK_EVERY: Final = _figure(28, "days", "design_value", "one look in each such t
 LOOK_FROM: Final = _figure(14, "days", "design_value", "and not before so much of it")
 ALIKE_LEVEL: Final = _figure(0.10, "", "design_value", "outside the interval of no different")
 RATE_MARGIN: Final = _figure(1.5, "times", "design_value", "0.67 to 1.50 times is no different")
+PAIN_MARGIN: Final = _figure(2, "of 10", "design_value", "change of pain from there on is shown")
 WEAR_MARGIN: Final = _figure(1.0, "days", "design_value", "wear within so much is no different")
 RUN_IN: Final = _figure(14, "days", "design_value", "before a visit: may be what made the visit")
 BEFORE_LEAST: Final = _figure(28, "days", "design_value", "least diary before that time")

@@ -1,6 +1,7 @@
 """One of everything that a page can show, and the addresses of all pages by who reads them."""
 
 from django.urls import reverse
+from django.utils import timezone
 
 from clinic.accounts.models import Role
 from clinic.referrals.models import Referral
@@ -9,16 +10,18 @@ from clinic.visits.models.nearby import OtherStoma, Wound
 from tests.browser.conftest import SmallClinic
 from tests.clinic.plans.signed_visits import accept, sign
 from tests.factories.complications import ComplicationFactory
+from tests.factories.patient_answers import AnswersFactory
 from tests.factories.patients import (
     KnownStateFactory,
     PatientFactory,
     SensitivityFactory,
     StomaFactory,
 )
+from tests.factories.repeats import RepeatFactory
 from tests.factories.site_marking import MarkedSiteFactory
 from tests.factories.teaching import TaughtPointFactory
 from tests.factories.trials import EarlierTrialFactory
-from tests.factories.visits import CreaseFactory, PhotoFactory
+from tests.factories.visits import AssessmentFactory, CreaseFactory, PhotoFactory
 
 Pages = dict[str, str]
 #: The months of the visits below, and somebody behind a number of them.
@@ -117,7 +120,21 @@ class FullClinic:
         complication = ComplicationFactory.create(stoma=stoma)
         point = TaughtPointFactory.create(stoma=stoma)
         marking = MarkedSiteFactory.create(marking__patient=self.small.patient).marking
+        repeat = RepeatFactory.create(assessment=self.signed, length_mm=31, first_length_mm=30)
+        AnswersFactory.create(assessment=self.signed)
+        AnswersFactory.create(assessment=self.ordered, worry=3, sure=8)
+        now = AssessmentFactory.create(
+            stoma=stoma,
+            visit__patient=self.small.patient,
+            visit__happened_at=timezone.now(),
+            leaking=True,
+        )
         return {
+            "repeat": reverse("measuring_error:chart", args=[now.uuid]),
+            "repeat-late": reverse("measuring_error:chart", args=[self.draft.uuid]),
+            "measured-twice": reverse("measuring_error:show", args=[repeat.uuid]),
+            "questions": reverse("patient_answers:ask", args=[now.uuid]),
+            "questions-answered": reverse("patient_answers:ask", args=[self.signed.uuid]),
             "tried": reverse("trends:tried", args=[stoma.uuid]),
             "complications": reverse("complications:of_stoma", args=[stoma.uuid]),
             "complication-add": reverse("complications:add", args=[stoma.uuid]),
@@ -147,6 +164,7 @@ class FullClinic:
                 "measures-tried": reverse("measures:tried"),
                 "measures-by-quarter": reverse("measures:over_time") + MONTHS,
                 "measures-people": f"{reverse('measures:people')}{MONTHS}&{LEAKED}",
+                "measuring-error": reverse("measuring_error:clinic"),
                 "clinic": reverse("clinic_details:edit"),
                 "users": reverse("accounts:users"),
                 "user-add": reverse("accounts:user_add"),

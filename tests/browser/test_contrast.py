@@ -19,6 +19,7 @@ NOT_SCREEN = {
     "letter",
     "marking",
     "paper",
+    "questions",
     "sheet",
     "supply-list",
     "template",

@@ -23,8 +23,10 @@ import pytest
 import planning.course
 import planning.geometry
 import planning.statistics
+from planning.course.errors import Measure
 from planning.course.real_change import fixed
 from planning.course.results import Point
+from planning.course.skin_reading import AreaError
 from planning.geometry.outline import ellipse
 from planning.geometry.photo import Card, Line, Mark, Marks, Rounded, Setting
 from planning.geometry.photo import Sized as PhotoSized
@@ -223,7 +225,8 @@ EXAMPLES = {
         {"points": POINTS}, signed=("points",), empty=("points",)
     ),
     "course.real_change.slope": Example({"points": POINTS}, signed=("points",), empty=("points",)),
-    "course.skin.burden_sem": Example({"one": 10.0, "other": 20.0}),
+    "course.skin_reading.AreaError.between": Example({"one": 10.0, "other": 20.0}, of=AreaError()),
+    "course.errors.amount": Example({"measure": Measure.SIZE, "error": 1.5}),
     "geometry.barrier.fistula_near": Example({"start_mm": 10.0, "outline": None}),
     "geometry.bulge.low_side_gap": Example({"height_mm": 9.0, "width_mm": 50.0, "radius_mm": 20.0}),
     "geometry.bulge.level": Example({"gap_mm": 3.0}),

@@ -8,6 +8,9 @@ from django.views.decorators.http import require_GET
 
 from clinic.accounts.permissions import Right, may, needs
 from clinic.audit.record import record
+from clinic.measuring_error.shown import repeats_of
+from clinic.patient_answers.queries import answered
+from clinic.patient_answers.questions import NOT_USED, NOT_VALIDATED
 from clinic.plans.plan_with_decisions import decided_plan
 from clinic.plans.presenters.panel import signed_context
 from clinic.plans.suspected_materials import suspects_of
@@ -50,6 +53,9 @@ def _part(assessment: Assessment) -> dict[str, object]:
         "face": face_of(assessment, uid=f"face-{assessment.pk}"),
         "summary": summary_of(assessment),
         "taught": taught_at(assessment),
+        "repeats": repeats_of(assessment),
+        "answered": answered(assessment),
+        "about_answers": f"{NOT_VALIDATED} {NOT_USED}",
         "plan": signed_context(decided) if decided else None,
         "suspects": suspects_of(decided) if decided else (),
         "plan_within": f"plan-{assessment.pk}-",

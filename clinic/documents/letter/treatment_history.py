@@ -9,6 +9,7 @@ from django.utils.safestring import mark_safe
 from clinic import formatting
 from clinic.plans.course import course_of as rows_of
 from clinic.plans.course import course_report
+from clinic.plans.course_results import without_answers
 from clinic.plans.diagnosis_codes import hernia_confirmed
 from clinic.trends.figure import figure
 from clinic.trends.verdicts import OutcomeRow, called_hernia, outcome_rows
@@ -53,7 +54,7 @@ def course_of(assessment: Assessment) -> Course:
     report = course_report(rows)
     marked = [event for event in rows.events if event.kind not in {"referral", "answer"}]
     hernia = hernia_confirmed(assessment.stoma_id)
-    drawn = figure(report.series, marked, today=rows.today, hernia=hernia)
+    drawn = figure(without_answers(report.series), marked, today=rows.today, hernia=hernia)
     headline = tuple(map(called_hernia, report.headline)) if hernia else report.headline
     empty = drawn.is_empty
     return Course(

@@ -87,7 +87,7 @@ def latest_plan(assessment: Assessment) -> LatestPlan | None:
 
 
 def short_course(stoma: Stoma) -> ShortCourse:
-    """Everything signed and logged of ``stoma`` up to today; six queries."""
+    """Everything signed and logged of ``stoma`` up to today; eight queries."""
     course = in_order(course_of(stoma))
     judged = outcomes(course) if course.visits else ()
     changed = [one for one in judged if one.changed]

@@ -85,8 +85,12 @@ def left_out(data: Data) -> tuple[str, ...]:
     """What nothing was recorded of, in words."""
     there = {panel.key for panel in panels_of(data, PANEL)}
     # What was looked for and never found has no panel, but was recorded; what most never have and
-    # no one found is left unsaid.
-    there |= {key for key, of in OF_CHANNELS.items() if of.channels[0].once_found}
+    # no one found, or was never asked, is left unsaid.
+    there |= {
+        key
+        for key, of in OF_CHANNELS.items()
+        if of.channels[0].once_found or of.channels[0].answered
+    }
     there |= {key for key in SPOTS if any(s.spots is not None for s in _sightings(data, key))}
     return tuple(name_of(key) for key in ORDER if key not in there)
 

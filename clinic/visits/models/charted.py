@@ -1,6 +1,7 @@
 """What the models of a visit's page have in common."""
 
 from collections.abc import Collection
+from typing import Any
 
 from django.db import models, router
 from django.db.models.functions import Coalesce
@@ -30,6 +31,7 @@ class Charted(models.Model):
             for check in map(models.Q, checks)
             if not check.referenced_base_fields & exclude
         ]
-        against = self._get_field_expression_map(meta=self._meta, exclude=exclude)
+        row: Any = self  # the map is Django's own, left out of its types
+        against = row._get_field_expression_map(meta=self._meta, exclude=exclude)
         using = router.db_for_write(type(self), instance=self)
         return not asked or models.Q(*asked).check(against, using=using)

@@ -38,6 +38,7 @@ ROWS = {
     # The file asks for the right to print as well (documents/supply_list/test_build.py).
     "documents:supply_list_csv": Row(Right.SEE_CLINICAL, signed_assessment),
     "documents:diary": Row(Right.PRINT, stoma),
+    "documents:questions": Row(Right.PRINT, stoma),
     "documents:next_visit_card": Row(Right.PRINT, signed_assessment),
     "documents:living": Row(Right.PRINT, signed_assessment),
     "documents:letter": Row(Right.SEE_CLINICAL, referral),

@@ -17,6 +17,7 @@ from clinic.documents.living import words as living
 from clinic.documents.patient_language import lay_terms
 from clinic.documents.patient_language.replaced_ids import Key, today
 from clinic.documents.wear_diary import build as wear_diary
+from clinic.patient_answers.questions import NOT_VALIDATED, OVER, QUESTIONS
 from clinic.patients.models import StomaKind
 from clinic.referrals.models import Urgency
 from planning.children.dangers import IN_WORDS
@@ -71,6 +72,8 @@ def tables() -> Iterator[Key]:
         *(*lay_terms.SKIN_WORDS.values(), *lay_terms.DIRECTIONS, *lay_terms.SITES.values()),
         *(lay_terms.ALL_ROUND, lay_terms.MOST_ROUND, sizes.DOME),
         *(kind.label for kind in StomaKind),
+        *(words for one in QUESTIONS for words in (one.asks, one.none, one.most)),
+        *(OVER, NOT_VALIDATED),
         *(words for _, *both in wear_diary.REASONS.values() for words in both),
         *cutting_template.TITLES.values(),
         *(*cutting_template.SHOWN.values(), *cutting_template.SEEN.values()),

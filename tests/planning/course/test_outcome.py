@@ -9,15 +9,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from planning.course.errors import Measure, MeasuringErrors, UsedError
 from planning.course.harm import hurt_by
 from planning.course.looks import WINDOW
 from planning.course.outcome import outcomes
 from planning.course.record import Course, Worn
 from planning.course.results import Finding, Judged, Verdict
-from planning.course.skin_reading import AreaError
 from planning.course.verdict import overall, words
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import Accessory, Output, Profile, SkinKind
+from planning.statistics.error import MeasuredError
 from tests.planning.builders import LOW, leaking, raw, well
 from tests.planning.builders import seen as finding
 from tests.planning.course.course_builders import LEAK, PLANNED, course, day, log, visit
@@ -159,7 +160,12 @@ def test_every_week_is_looked_at_and_three_times_is_judged() -> None:
 def test_the_error_of_the_clinic_takes_the_place_of_ours() -> None:
     two = course(visit(0, well(), "ring"), visit(28, leaking()), today=28)
     assert outcomes(two)[0].verdict is WORSE
-    assert outcomes(two, error=AreaError(share=2.0))[0].verdict is OPEN
+    coarse = UsedError(Measure.AREA, 2.0, MeasuredError(1.5, 1.0, 2.0, 30))
+    own = outcomes(replace(two, errors=MeasuringErrors(area=coarse)))[0]
+    assert own.verdict is OPEN
+    said = "this clinic's own, from 30 repeats, 95 % interval 100 to 200 %"
+    assert said in own.text
+    assert "clinic's own" not in outcomes(two)[0].text
 
 
 # --- the overall rule -------------------------------------------------------------------------

@@ -158,6 +158,11 @@ FIGURES = {
     "output_sem": (0.10, "", "design_value"),
     "skin_sem_share": (0.15, "", "design_value"),
     "skin_sem_least": (10.0, "mm2", "design_value"),
+    "size_sem_one": (0.7, "mm", "design_value"),
+    "protrusion_sem_one": (1.0, "mm", "design_value"),
+    "skin_sem_share_one": (0.10, "", "design_value"),
+    "repeats_least": (20, "repeats", "design_value"),
+    "pain_margin": (2, "of 10", "design_value"),
     "outcome_barriers": (5, "barriers", "design_value"),
     # danger-restraint-teaching.md, section 13; looks, run-in and season are ours.
     "looks": (3, "looks", "design_value"),

@@ -1,0 +1,1 @@
+"""Pages of the clinic's own error of measuring: a repeat charted, both readings, the estimate."""

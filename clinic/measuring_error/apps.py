@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class MeasuringErrorConfig(AppConfig):
+    name = "clinic.measuring_error"
+    label = "measuring_error"

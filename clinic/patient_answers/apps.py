@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class PatientAnswersConfig(AppConfig):
+    name = "clinic.patient_answers"
+    label = "patient_answers"

@@ -1,0 +1,1 @@
+"""A stoma measured a second time at the same visit, to know the error of measuring."""

@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class RepeatsConfig(AppConfig):
+    name = "clinic.repeats"
+    label = "repeats"
