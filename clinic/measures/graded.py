@@ -83,6 +83,7 @@ def graded(found: Register) -> Measure:
         figure_columns=(),
         units=(),
         lines=(*_lines(GRADES, found), *_lines(CLASSES, found)),
+        nothing="" if found.lines else "Nothing was recorded in these dates.",
     )
 
 

@@ -86,6 +86,8 @@ class Measure:
     #: Whether it hides what the files of other groups would give away; else it leaves the clinic
     #: for all stomas together only.
     beside_groups: bool = False
+    #: Said in place of a table of nothing but noughts.
+    nothing: str = ""
 
     @property
     def rows(self) -> list[Row]:

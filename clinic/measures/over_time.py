@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, timedelta
+from math import ceil
 
 from clinic.measures.at_risk import Counts, Span, counts, over_spans
 from clinic.measures.group import EVERYONE, Group
@@ -108,12 +109,16 @@ def kinds_measure(kind: str, words: str, period: Period, group: Group = EVERYONE
     )
 
 
-WIDTH, HEIGHT, LEFT, FOOT, HEAD = 640, 200, 44, 24, 10
+#: As wide as a phone, so that its words stay readable there.
+WIDTH, HEIGHT, LEFT, FOOT, HEAD = 360, 180, 44, 24, 10
+#: Room of one quarter's label.
+LABEL = 34
 
 
 @dataclass(frozen=True)
 class Bar:
-    """One quarter as drawn: ``x`` its middle; ``y``, ``low`` and ``high`` from the top."""
+    """One quarter as drawn: ``x`` its middle; ``y``, ``low`` and ``high`` from the top. ``label``:
+    "" where there is no room for every quarter's."""
 
     x: float
     label: str
@@ -149,10 +154,11 @@ def drawing(found: dict[date, Span]) -> Drawing | None:
         return round(HEIGHT - FOOT - value / top * (HEIGHT - FOOT - HEAD), 1)
 
     step = (WIDTH - LEFT) / len(found)
+    every = ceil(LABEL / step)
     bars = []
     for place, first in enumerate(found):
         x, drawn = round(LEFT + step * (place + 0.5), 1), figures.get(first)
-        label = f"{(first.month - 1) // 3 + 1}/{first.year % 100:02d}"
+        label = f"{(first.month - 1) // 3 + 1}/{first.year % 100:02d}" if place % every == 0 else ""
         said = quarter_words(first)
         if drawn is None:
             bars.append(Bar(x, label, f"{said}: no data"))

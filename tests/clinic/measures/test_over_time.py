@@ -5,13 +5,14 @@ from __future__ import annotations
 import csv
 from datetime import date
 from io import StringIO
+from itertools import pairwise
 
 import pytest
 from django.test import Client
 from django.urls import reverse
 
 from clinic.measures.at_risk import Span
-from clinic.measures.over_time import HEAD, drawing, quarters_measure
+from clinic.measures.over_time import HEAD, LABEL, drawing, quarters_measure
 from tests.clinic.measures.clinic_builders import YEAR, lead, visited
 from tests.factories.patients import StomaFactory
 
@@ -53,6 +54,16 @@ def test_the_drawing_says_what_the_table_says() -> None:
     assert (nothing.words, nothing.y) == ("2025, quarter 2: no data", None)
     assert [words for _, words in drawn.ticks] == ["0.0", "18.5", "36.9"]
     assert drawing({FIRST: Span(0, 0, 0)}) is None
+
+
+def test_labels_have_room() -> None:
+    quarters = {date(2020 + n // 4, 1 + n % 4 * 3, 1): Span(2, 900, 9) for n in range(20)}
+    drawn = drawing(quarters)
+    assert drawn is not None
+    places = [bar.x for bar in drawn.bars if bar.label]
+    assert len(places) > 1
+    assert min(b - a for a, b in pairwise(places)) >= LABEL
+    assert drawn.bars[0].label == "1/20"
 
 
 def test_page_list_and_file(signed_in: Client) -> None:
