@@ -40,7 +40,16 @@ SETTINGS = {
     "log_min_error_statement": "panic",
     "log_error_verbosity": "terse",
 }
-HASTY = {"fsync": "off", "synchronous_commit": "off", "full_page_writes": "off"}
+HASTY = {
+    "fsync": "off",
+    "synchronous_commit": "off",
+    "full_page_writes": "off",
+    "wal_level": "minimal",
+    "max_wal_senders": "0",
+    # Its tables live for minutes.
+    "autovacuum": "off",
+    "jit": "off",
+}
 
 
 class Server:
