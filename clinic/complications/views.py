@@ -1,5 +1,6 @@
 """The register of complications of a stoma: the list, and what is recorded in it."""
 
+from typing import Any
 from uuid import UUID
 
 from django.http import HttpRequest, HttpResponse
@@ -9,12 +10,12 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from clinic.accounts.permissions import Right, needs
 from clinic.audit.record import record
-from clinic.complications import actions
 from clinic.complications.choices import Kind
 from clinic.complications.forms import ComplicationForm, RemoveForm
 from clinic.complications.models import Complication
 from clinic.complications.seen_at_visits import seen_at_visits
 from clinic.patients.models import Stoma
+from clinic.patients.rows_of_stoma import add_row, correct_row, remove_row
 from clinic.patients.views.record_form import Question, ask
 from clinic.plans.complication_rules import hernia_class_sources
 from clinic.requests import posted
@@ -67,8 +68,8 @@ def add(request: HttpRequest, stoma: UUID) -> HttpResponse:
 
     def save() -> None:
         key = form.cleaned_data["key"] or form.instance.uuid
-        typed = form.values()
-        actions.add_complication(stoma=one, by=request.user, values=typed, key=key, request=request)  # type: ignore[arg-type]
+        by: Any = request.user
+        add_row(Complication, stoma=one, by=by, values=form.values(), key=key, request=request)
 
     heading = f"A complication: {one.short_name}"
     words = Question("A complication", "Add", "Complication added.", heading, LEAD)
@@ -82,8 +83,8 @@ def correct(request: HttpRequest, complication: UUID) -> HttpResponse:
     form = ComplicationForm(posted(request), instance=one)
 
     def save() -> None:
-        values = form.values()
-        actions.correct_complication(row=one, by=request.user, values=values, request=request)  # type: ignore[arg-type]
+        by: Any = request.user
+        correct_row(one, by=by, values=form.values(), request=request)
 
     words = Question(
         "Correct a complication", "Save", "Corrected.", lead="Earlier words stay in the history."
@@ -100,7 +101,8 @@ def remove(request: HttpRequest, complication: UUID) -> HttpResponse:
 
     def save() -> None:
         why = Removal(form.cleaned_data["why"])
-        actions.remove_complication(row=one, by=request.user, why=why, request=request)  # type: ignore[arg-type]
+        by: Any = request.user
+        remove_row(one, by=by, why=str(why.label), request=request)
 
     lead = f"{one.get_kind_display()}, {one.when_words}"
     words = Question("Remove a complication", "Remove", "Removed. The history keeps it.", lead=lead)

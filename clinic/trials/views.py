@@ -1,5 +1,6 @@
 """Trials from before this record: typed in, corrected, removed. The list is trends/tried.py."""
 
+from typing import Any
 from uuid import UUID
 
 from django.http import HttpRequest, HttpResponse
@@ -9,9 +10,9 @@ from django.views.decorators.http import require_http_methods
 
 from clinic.accounts.permissions import Right, needs
 from clinic.patients.models import Stoma
+from clinic.patients.rows_of_stoma import add_row, correct_row, remove_row
 from clinic.patients.views.record_form import Question, ask
 from clinic.requests import posted
-from clinic.trials import actions
 from clinic.trials.choices import Removal
 from clinic.trials.forms import EarlierTrialForm, RemoveTrialForm
 from clinic.trials.models import EarlierTrial
@@ -40,8 +41,8 @@ def add(request: HttpRequest, stoma: UUID) -> HttpResponse:
 
     def save() -> None:
         key = form.cleaned_data["key"] or form.instance.uuid
-        values = form.values()
-        actions.add_trial(stoma=one, by=request.user, values=values, key=key, request=request)  # type: ignore[arg-type]
+        by: Any = request.user
+        add_row(EarlierTrial, stoma=one, by=by, values=form.values(), key=key, request=request)
 
     heading = f"Tried before this record: {one.short_name}"
     words = Question("An earlier trial", "Add", "Earlier trial added.", heading, LEAD)
@@ -55,8 +56,8 @@ def correct(request: HttpRequest, trial: UUID) -> HttpResponse:
     form = EarlierTrialForm(posted(request), instance=one)
 
     def save() -> None:
-        values = form.values()
-        actions.correct_trial(trial=one, by=request.user, values=values, request=request)  # type: ignore[arg-type]
+        by: Any = request.user
+        correct_row(one, by=by, values=form.values(), request=request)
 
     words = Question(
         "Correct an earlier trial", "Save", "Corrected.", lead="Earlier words stay in the history."
@@ -73,7 +74,8 @@ def remove(request: HttpRequest, trial: UUID) -> HttpResponse:
 
     def save() -> None:
         why = Removal(form.cleaned_data["why"])
-        actions.remove_trial(trial=one, by=request.user, why=why, request=request)  # type: ignore[arg-type]
+        by: Any = request.user
+        remove_row(one, by=by, why=str(why.label), request=request)
 
     words = Question(
         "Remove an earlier trial", "Remove", "Removed. The history keeps it.", lead=one.what_words
