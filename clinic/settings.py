@@ -114,6 +114,7 @@ INSTALLED_APPS = [
 ]
 
 MIDDLEWARE = [
+    "clinic.database.health.HealthMiddleware",
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "csp.middleware.CSPMiddleware",
@@ -159,6 +160,9 @@ CRISPY_TEMPLATE_PACK = "clinic"
 
 DATABASES = {"default": dj_database_url.parse(_required("DATABASE_URL"), conn_max_age=60)}
 DATABASES["default"]["ATOMIC_REQUESTS"] = False
+# A connection that the server has dropped is made again, and none is waited for long.
+DATABASES["default"]["CONN_HEALTH_CHECKS"] = True
+DATABASES["default"].setdefault("OPTIONS", {}).setdefault("connect_timeout", 3)
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 
 # --- Sign-in -------------------------------------------------------------------------------

@@ -1,11 +1,17 @@
 """Error pages: plain words, no record contents, refusals on record."""
 
+import sys
+
+from django.db import InterfaceError, OperationalError
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.template import loader
 from django.views.decorators.csrf import requires_csrf_token
 
 from clinic.audit.record import record
+
+#: Seconds until a page asks again.
+TRY_AGAIN = 5
 
 
 @requires_csrf_token
@@ -32,5 +38,13 @@ def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:
 
 @requires_csrf_token
 def server_error(request: HttpRequest) -> HttpResponse:
-    """Rendered without context: whatever failed may fail again there."""
+    """Rendered without context: whatever failed may fail again there.
+
+    A database that is away, or that was waited for too long, is no fault of the program: 503, and
+    when to try again.
+    """
+    if isinstance(sys.exc_info()[1], (OperationalError, InterfaceError)):
+        away = HttpResponse(loader.get_template("503.html").render(), status=503)
+        away.headers["Retry-After"] = str(TRY_AGAIN)
+        return away
     return HttpResponse(loader.get_template("500.html").render(), status=500)

@@ -18,6 +18,13 @@ READ_ONLY = frozenset({"django_migrations", "django_content_type", "auth_permiss
 #: PostgreSQL's longest name, in bytes.
 LONGEST = 63
 _SUFFIX = "_application"
+#: How long the application's role waits (design values): for a row that another holds, for one
+#: statement, and with a transaction left open. The owner, who migrates, waits as long as it takes.
+LIMITS = {
+    "lock_timeout": "3s",
+    "statement_timeout": "15s",
+    "idle_in_transaction_session_timeout": "300s",
+}
 
 _TABLES = """
 SELECT c.relname FROM pg_class c
@@ -95,6 +102,12 @@ def make_role(name: str, password: str | None) -> None:
                 sql.Identifier(name)
             )
         )
+        for limit, time in LIMITS.items():
+            cursor.execute(
+                sql.SQL("ALTER ROLE {} SET {} = {}").format(
+                    sql.Identifier(name), sql.Identifier(limit), sql.Literal(time)
+                )
+            )
         if password is not None:
             cursor.execute(
                 sql.SQL("ALTER ROLE {} PASSWORD {}").format(

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from django.db import connection
+from django.db import connection, transaction
 from django.utils import timezone
 
 from clinic.measures.group import CHOSEN, EVERYONE, Group
 from clinic.measures.period import Period
+
+#: A count over the whole clinic may take longer than any other statement (design value).
+AT_MOST = "120s"
 
 
 def counted(
@@ -27,6 +30,7 @@ def counted(
         "zone": str(timezone.get_current_timezone()),
         **more,
     }
-    with connection.cursor() as cursor:
+    with transaction.atomic(), connection.cursor() as cursor:
+        cursor.execute("SELECT set_config('statement_timeout', %s, true)", [AT_MOST])
         cursor.execute(query.replace("/* chosen */", CHOSEN), values)
         return cursor.fetchall()
