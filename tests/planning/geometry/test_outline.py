@@ -64,6 +64,11 @@ def test_the_length_axis_turns_to_its_hour() -> None:
     assert leaning.ratio == pytest.approx(2)
 
 
+def test_hour_nought_is_twelve_o_clock() -> None:
+    shape = ellipse(40, 28)
+    assert shape.radius_at(0) == shape.radius_at(12) == pytest.approx(20, abs=0.01)
+
+
 def test_twelve_equal_radii_give_a_circle() -> None:
     """Straight lines between twelve readings would lose 4.5 % of the area (factor 0.95493)."""
     circle = traced((15.0,) * 12)

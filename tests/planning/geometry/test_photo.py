@@ -90,6 +90,20 @@ def test_the_edge_is_given_from_its_middle_and_the_figures_are_kept() -> None:
     assert kept["radii_mm"][4][0] == pytest.approx(14, abs=0.2)
 
 
+def test_the_drawn_edge_is_as_long_as_the_length_that_is_said() -> None:
+    """A card nearer to the camera than the skin makes the stoma look small: both are put right."""
+    camera = Camera(tilt=12, axis=35, turned=33)
+    a, b, c, d = marks_of(camera.pixels(card_at(5, -62, 20)))
+    edge = marks_of(camera.pixels(oval(40, 28, 60)))
+    flat, raised = (
+        measure(Marks(Card((a, b, c, d)), edge, replace(SETTING, raised_mm=mm), 0.0))
+        for mm in (0.0, 4.0)
+    )
+    assert raised.length.value > flat.length.value + 0.2
+    for got in (flat, raised):
+        assert calipers(np.array(got.edge_mm))[0] == pytest.approx(got.length.value, rel=0.002)
+
+
 @pytest.mark.parametrize("tilt", [0, 12, 25, 40])
 @pytest.mark.parametrize("turned", [0, 33, 90, 200])
 def test_card_takes_out_tilt_and_turn(tilt: float, turned: float) -> None:
