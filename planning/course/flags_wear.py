@@ -51,18 +51,19 @@ def wear_falling(course: Course) -> CourseFlag | None:
 
 
 def _fail_sooner(course: Course) -> bool:
+    """Asked where there are enough barriers for a slope."""
     worn = _ended(course)
-    if not worn:
-        return False
     middle = worn[0].on + (worn[-1].on - worn[0].on) / 2
     first, then = (
         wear_of((w for w in worn if (w.on > middle) is late), end_of(course))
         for late in (False, True)
     )
     found = log_rank(then.days, then.failed, first.days, first.failed)
-    if isinstance(found, TooFew):
-        return False
-    return found.p < WEAR_FALLS_P.value and found.observed > found.expected
+    return (
+        not isinstance(found, TooFew)
+        and found.p < WEAR_FALLS_P.value
+        and found.observed > found.expected
+    )
 
 
 def recent(course: Course) -> tuple[Point, ...]:

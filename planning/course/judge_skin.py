@@ -22,7 +22,6 @@ from planning.course.skin import damaged
 from planning.course.skin_reading import AreaError, Reading, reading_of
 from planning.evidence.thresholds import ALIKE_LEVEL
 from planning.inputs.usable_numbers import check_numbers
-from planning.statistics.answer import Answer, answer
 from planning.statistics.error import smallest_detectable_change
 
 _SOURCES = ("bland1986/error", *SOURCES)
@@ -58,21 +57,16 @@ def judge_skin(
 def _compared(
     before: Reading, now: Reading, check: Reading | None, day: str, level: float
 ) -> Finding:
-    chance, change = _chance(before, now), now.area - before.area
-    clear, settles = chance <= level, False
-    if clear and check is not None:
-        # Not beyond what it was before: it only came back to that.
-        again = (now.area - check.area) * change > 0
-        usual = _chance(check, now) if again else 1.0
-        clear, chance = usual <= level, max(chance, usual)
-        settles = not clear and change < 0
-    elif clear and change < 0:
-        clear, chance, settles = False, 1.0, True
-    verdict = Verdict.CANNOT_TELL
-    if clear:
-        verdict = Verdict.HELPED if change < 0 else Verdict.WORSE
-    elif not settles and _told(before, now, level) is Answer.ALIKE:
-        verdict = Verdict.NO_DIFFERENT
+    chance, better = _chance(before, now), now.area < before.area
+    verdict, settles = Verdict.CANNOT_TELL, False
+    if chance > level:
+        verdict = Verdict.NO_DIFFERENT if _alike(before, now) else verdict
+    else:
+        chance = max(chance, _beyond_usual(now, check, better=better))
+        if chance <= level:
+            verdict = Verdict.HELPED if better else Verdict.WORSE
+        else:
+            settles = better
     text = _text(before, now, day, level, verdict, settles=settles)
     return Finding(
         Judged.SKIN,
@@ -97,14 +91,19 @@ def _error(one: Reading, other: Reading) -> float:
     return (one.sem + other.sem) / sqrt(2)
 
 
-def _told(one: Reading, other: Reading, level: float) -> Answer:
-    change = other.area - one.area
-    wide, narrow = (_reach(one, other, beyond) for beyond in (level, ALIKE_LEVEL.value))
+def _beyond_usual(now: Reading, check: Reading | None, *, better: bool) -> float:
+    """The chance of a change that clear against the look before, 1 where it only came back to it.
+    What got worse needs no such look."""
+    if check is None:
+        return 1.0 if better else 0.0
+    return _chance(check, now) if (now.area < check.area) is better else 1.0
+
+
+def _alike(one: Reading, other: Reading) -> bool:
+    """The narrow interval of the difference lies wholly inside the margin."""
     # What matters does not grow with how badly it is measured: the margin stays the assumed one.
     margin = smallest_detectable_change(_DESIGN.between(one.area, other.area))
-    return answer(
-        (change - wide, change + wide), (change - narrow, change + narrow), (-margin, margin), 0.0
-    )
+    return abs(other.area - one.area) + _reach(one, other, ALIKE_LEVEL.value) < margin
 
 
 def _reach(one: Reading, other: Reading, level: float) -> float:

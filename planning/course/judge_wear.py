@@ -33,7 +33,7 @@ from planning.inputs.usable_numbers import check_numbers
 from planning.statistics.answer import Answer, answer
 from planning.statistics.rates import kept_share
 from planning.statistics.restricted_mean import MeanDifference, compare_means
-from planning.statistics.survival import LogRank, SurvivalCurve, kaplan_meier, log_rank
+from planning.statistics.survival import SurvivalCurve, kaplan_meier, log_rank
 from planning.statistics.too_few import TooFew
 
 _SOURCES = ("kaplan1958/curve", "mantel1966/log_rank", *SOURCES)
@@ -82,11 +82,13 @@ def _judge(before: Wear, since: Wear, level: float, fair: bool, gap: float) -> F
     share = since.exposure / (before.exposure + since.exposure)
     kept = kept_share(before.failures + since.failures, share, drift)
     means = replace(means, error=means.error / sqrt(kept))
-    chance = _chance(found, means, kept)
-    longer = chance <= level and means.days > 0
-    settles = longer and not fair
+    longer = means.days > 0
+    apart = longer is not (found.observed < found.expected)
+    chance = 1.0 if apart else max(found.p_of(kept), means.p)
+    clear = chance <= level
+    settles = clear and longer and not fair
     verdict = Verdict.CANNOT_TELL
-    if chance <= level and not settles:
+    if clear and not settles:
         verdict = Verdict.HELPED if longer else Verdict.WORSE
     elif fair and _alike(before, since, means, level, drift):
         verdict = Verdict.NO_DIFFERENT
@@ -105,12 +107,6 @@ def _judge(before: Wear, since: Wear, level: float, fair: bool, gap: float) -> F
         1.0 if settles else chance,
         settles=settles,
     )
-
-
-def _chance(found: LogRank, means: MeanDifference, kept: float) -> float:
-    """The greater of both, 1 where they point apart. ``kept``: what counts beside the season."""
-    apart = (found.observed < found.expected) is not (means.days > 0)
-    return 1.0 if apart else max(found.p_of(kept), means.p)
 
 
 def _alike(before: Wear, since: Wear, means: MeanDifference, level: float, drift: float) -> bool:

@@ -48,14 +48,16 @@ def rates_answer(
 ) -> Answer:
     """Of two rates, the one since against the one before."""
     check_numbers(level=level, above=0, below=1)
-    wide, narrow = (
+    found = (
         compare_rates(events, days, events_since, days_since, confidence=1 - beyond, drift=drift)
         for beyond in (level, ALIKE_LEVEL.value)
     )
-    if isinstance(wide, TooFew) or isinstance(narrow, TooFew):
+    limits = [(one.low, one.high) for one in found if not isinstance(one, TooFew)]
+    if not limits:
         return Answer.OPEN
+    wide, narrow = limits
     most = RATE_MARGIN.value
-    return answer((wide.low, wide.high), (narrow.low, narrow.high), (1 / most, most), 1.0)
+    return answer(wide, narrow, (1 / most, most), 1.0)
 
 
 def after(verdict: Verdict, *, settles: bool) -> str:

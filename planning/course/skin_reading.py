@@ -9,7 +9,6 @@ from math import hypot, sqrt
 
 from planning.course.skin import burden_of
 from planning.evidence.thresholds import CHART_STEP, SKIN_SEM_LEAST, SKIN_SEM_SHARE
-from planning.geometry.burden import DAMAGE
 from planning.inputs.clock import ClockHours, hour_after
 from planning.inputs.findings import Findings, SkinFinding
 from planning.inputs.usable_numbers import check_numbers
@@ -56,24 +55,19 @@ def reading_of(findings: Findings, error: AreaError) -> Reading | None:
     area = burden_of(findings)
     if area is None:
         return None
-    charted = [_if_charted_off(findings, number) for number in range(len(findings.skin or ()))]
-    steps = [step * _STEP for each in charted for step in each]
+    skin = findings.skin or ()
+    # Each spot counts once, so what is charted a step further only adds.
+    further = (
+        burden_of(replace(findings, skin=(*skin, other)))
+        for one in skin
+        for other in _a_step_further(one)
+    )
+    steps = [(more - area) * _STEP for more in further if more is not None]
     return Reading(area, max(hypot(error.share * area, *steps), error.least))
 
 
-def _if_charted_off(findings: Findings, number: int) -> Iterator[float]:
-    """By how much (mm2) the area differs with each border of one finding a step further."""
-    skin = findings.skin or ()
-    one = skin[number]
-    if one.kind not in DAMAGE:
-        return
-    for other in _a_step_further(one):
-        moved = (*skin[:number], other, *skin[number + 1 :])
-        further, area = burden_of(replace(findings, skin=moved)), burden_of(findings)
-        yield 0.0 if further is None or area is None else further - area
-
-
 def _a_step_further(one: SkinFinding) -> Iterator[SkinFinding]:
+    """One finding with each of its borders charted a step further out, one at a time."""
     step = CHART_STEP.value
     for hour in one.hours:
         for way in (-1, 1):

@@ -15,7 +15,6 @@ from collections.abc import Sequence
 from planning.course.margin import AT_A_LOOK
 from planning.course.number_words import listed
 from planning.course.results import Finding, Judged, Verdict
-from planning.course.too_little_wear import CANNOT_COMPARE
 from planning.statistics.several import any_difference
 
 _RANK = {Verdict.WORSE: 0, Verdict.HELPED: 0, Verdict.NO_DIFFERENT: 1, Verdict.CANNOT_TELL: 2}
@@ -94,7 +93,7 @@ def _alike(findings: tuple[Finding, ...]) -> tuple[str, ...]:
         next((f.text for f in findings if f.of is of), "") for of in (Judged.LEAKS, Judged.WEAR)
     )
     lack = leaks.removeprefix("Leaks ")
-    if CANNOT_COMPARE not in leaks or lack != wear.removeprefix("Wear "):
+    if lack != wear.removeprefix("Wear "):
         return tuple(f.text for f in findings)
     rest = tuple(f.text for f in findings if f.of is not Judged.WEAR)
     return tuple(f"Leaks and wear {lack}" if text == leaks else text for text in rest)

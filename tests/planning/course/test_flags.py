@@ -287,6 +287,21 @@ def test_wear_falling(days: tuple[int, ...], flagged: bool) -> None:
         assert found["wear"].figures.startswith("5 days shorter over 6 barriers")
 
 
+@pytest.mark.parametrize("steps", [((4, 6), (3, 6)), ((4, 6), (3, 6), (2, 2))])
+def test_wear_that_fell_once_and_stayed_there_is_not_ever_sooner(
+    steps: tuple[tuple[int, int], ...],
+) -> None:
+    """Most pairs of barriers lasted alike: by Sen the slope may just be none."""
+    worn = log(0, [(days, LEAK) for days, many in steps for _ in range(many)])
+    assert "wear" not in raised(course(visit(0), worn=worn, today=48))
+
+
+def test_one_barrier_that_came_off_soon_is_not_many() -> None:
+    """Half of the time from the first to the last is day 25: after it this one alone."""
+    worn = (*log(0, [(n, LEAK) for n in (7, 6, 5, 4, 3, 2)]), *log(50, [(2, LEAK)]))
+    assert "wear" not in raised(course(visit(0), worn=worn, today=56))
+
+
 def test_falling_wear_is_told_over_all_its_days_with_the_interval() -> None:
     """Sen 1968: of the fifteen slopes between six barriers the middle one, and the second from
     either end: 1 day in 5, 2 in 13 and 2 in 7, over the 25 days from the first to the last."""

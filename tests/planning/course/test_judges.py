@@ -7,21 +7,25 @@ of Freireich 1963 with their published log-rank test (chi-squared 16.8, p 4.17e-
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planning.course.judge_leaks import judge_leaks
+from planning.course.judge_leaks import halving_words, judge_leaks
 from planning.course.judge_skin import judge_skin
 from planning.course.judge_wear import judge_wear
+from planning.course.margin import NOT_SHOWN, SETTLES, interval_words, rates_answer
 from planning.course.periods import Wear
 from planning.course.results import Finding, Verdict
 from planning.course.skin_reading import AreaError, Reading, reading_of
 from planning.course.too_little_wear import too_few
 from planning.inputs.clock import ClockHours
 from planning.inputs.findings import RemovalReason
+from planning.inputs.usable_numbers import UnusableNumber
+from planning.statistics.answer import Answer
 from planning.statistics.error import MeasuredError
 from tests.planning.builders import raw, well
 from tests.planning.course.course_builders import FELL, ITCH, LEAK, PLANNED, leaks, visit, wear
@@ -102,8 +106,10 @@ def test_what_only_beats_the_time_that_made_the_visit_did_not_help() -> None:
     """Section 13: else say that it would partly settle anyway [DV]."""
     found = judge_leaks(leaks(12, 40), leaks(2, 40), fair=False)
     assert (found.verdict, found.settles, found.chance) == (OPEN, True, 1.0)
-    assert "it would partly settle anyway" in found.text
-    assert judge_leaks(leaks(2, 40), leaks(12, 40), fair=False).verdict is WORSE
+    assert found.text.endswith(SETTLES)  # and not how long a diary would show it
+    for before, since, verdict in ((2, 12, WORSE), (12, 12, OPEN), (12, 11, OPEN)):
+        found = judge_leaks(leaks(before, 40), leaks(since, 40), fair=False)
+        assert (found.verdict, found.settles) == (verdict, False)
     assert judge_leaks(leaks(60, 200), leaks(60, 200), fair=False).verdict is OPEN
 
 
@@ -120,6 +126,12 @@ def test_how_long_a_diary_would_show_a_halving_is_said() -> None:
     assert few.endswith(" With this diary, a halving does not show within 12 weeks.")
     many = judge_leaks(leaks(50, 200, days=28), leaks(8, days=7)).text
     assert many.endswith(" With this diary, a halving shows after about 6 weeks.")
+
+
+def test_of_no_leak_before_no_halving_is_spoken_of() -> None:
+    found = judge_leaks(leaks(0), leaks(3))
+    assert found.verdict is OPEN
+    assert found.text.endswith(f" to no limit).{NOT_SHOWN}")
 
 
 def test_leaks_a_week_are_said_to_a_hundredth() -> None:
@@ -227,7 +239,10 @@ def test_falling_off_is_a_leak_and_a_failure() -> None:
 def test_too_few_failures_to_compare_curves_is_not_yet_known() -> None:
     found = judge_wear(leaks(3), leaks(1))
     assert found.verdict is OPEN
-    assert "4 of at least 5 failures" in found.text
+    assert found.text == (
+        "Before and since, more than half of the barriers held as long as they were worn (too few "
+        f"to say: 4 of at least 5 failures in both groups).{NOT_SHOWN}"
+    )
 
 
 def on_day_three(failed: int) -> Wear:
@@ -241,7 +256,12 @@ def on_day_three(failed: int) -> Wear:
 def test_what_fails_on_the_day_of_the_planned_change_shortens_no_wear(
     before: int, since: int, verdict: Verdict
 ) -> None:
-    assert judge_wear(on_day_three(before), on_day_three(since)).verdict is verdict
+    found = judge_wear(on_day_three(before), on_day_three(since))
+    assert found.verdict is verdict
+    assert found.text.endswith(
+        "Up to day 3 a barrier held 3 days on average before and 3 since (difference 0). No "
+        "difference shown yet."
+    )
 
 
 def many(planned: float, failing: float, failed: int) -> Wear:
@@ -257,6 +277,53 @@ def test_wear_is_no_different_within_a_day_and_with_as_many_failures() -> None:
     assert judge_wear(many(3.0, 2.0, 40), many(3.0, 2.0, 50)).verdict is OPEN
     # As many failures, on day 1 in place of day 5: shorter by more than a day.
     assert judge_wear(many(6.0, 5.0, 60), many(6.0, 1.0, 60)).verdict is WORSE
+
+
+@pytest.mark.parametrize(
+    ("failed", "fair", "verdict", "settles"),
+    [
+        ((60, 20), True, HELPED, False),  # less than half a day longer, and for certain
+        ((60, 20), False, OPEN, True),
+        ((60, 45), True, OPEN, False),
+        ((60, 45), False, OPEN, False),  # longer, and not for certain: nothing that would settle
+        ((20, 60), True, WORSE, False),
+        ((20, 60), False, WORSE, False),
+        ((60, 60), True, SAME, False),
+        ((60, 60), False, OPEN, False),
+    ],
+)
+def test_longer_wear_than_in_the_time_that_made_the_visit_did_not_help(
+    failed: tuple[int, int], fair: bool, verdict: Verdict, settles: bool
+) -> None:
+    """Section 13: else say that it would partly settle anyway [DV]. Of a hundred barriers so many
+    failed on day 2, the others were changed on day 3."""
+    before, since = (many(3.0, 2.0, count) for count in failed)
+    found = judge_wear(before, since, fair=fair)
+    assert (found.verdict, found.settles) == (verdict, settles)
+    assert found.chance is not None
+    assert (found.chance == 1) is (settles or failed == (60, 60))
+    said = SETTLES if settles else NOT_SHOWN if verdict is OPEN else ")."
+    assert found.text.endswith(said)
+
+
+def test_wear_of_which_the_mean_and_the_failures_point_apart_is_chance_alone() -> None:
+    """By hand: 3 of 12 fail on day 1 and 9 on day 10, a mean of 7.75; since, all 12 on day 9. The
+    mean is longer, and yet all have failed before most did."""
+    before, since = wear([1] * 3 + [10] * 9, *[LEAK] * 12), wear([9] * 12, *[LEAK] * 12)
+    for one, other, way in ((before, since, "1.2"), (since, before, "−1.2")):
+        found = judge_wear(one, other)
+        assert (found.verdict, found.chance) == (OPEN, 1)
+        assert f"(difference {way}, " in found.text
+
+
+def test_half_a_year_apart_the_interval_of_wear_is_wider() -> None:
+    """By hand: means 4.25 and 3.5 of 40 each, error 0.314, interval 2.289 times that. A season of
+    0.15 times root 2 leaves of 80 failures in 170 and 140 days 0.529: error 0.431."""
+    before, since = (wear([2] * n + [5] * (40 - n), *[LEAK] * 40) for n in (10, 20))
+    near, far = (judge_wear(before, since, gap=gap) for gap in (0.0, 365.25 / 2))
+    assert (near.verdict, far.verdict) == (WORSE, OPEN)
+    assert "(difference −0.8, 97.8 % interval −1.5 to 0)" in near.text
+    assert "(difference −0.8, 97.8 % interval −1.7 to 0.2)" in far.text
 
 
 def test_planned_changes_alone_never_make_wear_shorter() -> None:
@@ -278,6 +345,13 @@ def test_the_shares_that_hold_for_three_days_stand_beside_the_words() -> None:
 def test_not_reached_is_said_and_never_a_number() -> None:
     said = "since, more than half held as long as they were worn"
     assert said in judge_wear(leaks(6), leaks(0)).text
+
+
+def test_more_than_half_held_before_and_fewer_since() -> None:
+    assert judge_wear(leaks(4), leaks(6)).text.startswith(
+        "Before, more than half of the barriers held as long as they were worn; since, half held 3 "
+        "days. Up to day 3 a"
+    )
 
 
 def test_where_few_failed_both_times_it_is_said_once() -> None:
@@ -324,11 +398,16 @@ def test_better_skin_needs_a_look_before_the_one_that_made_the_plan() -> None:
     # Bad only when the visit was made: back to what it was.
     again = judged(skin(14, 9), skin(8, 2), check=skin(8, 2))
     assert (again.verdict, again.settles) == (OPEN, True)
+    for found in (alone, again, judged(skin(14, 9), skin(8, 2), check=skin(8, 1))):
+        assert found.chance == 1  # not even back to what it was
+        assert found.text.endswith(SETTLES)
 
 
 def test_no_worse_than_at_an_earlier_check_is_not_worse() -> None:
     assert judged(well(), skin(10, 5)).verdict is WORSE
-    assert judged(well(), skin(10, 5), check=skin(10, 5)).verdict is OPEN
+    for check in (skin(10, 5), skin(10, 6)):
+        found = judged(well(), skin(10, 5), check=check)
+        assert (found.verdict, found.chance, found.settles) == (OPEN, 1, False)
 
 
 def test_the_error_of_a_reading_is_of_measuring_and_of_charting() -> None:
@@ -350,6 +429,30 @@ def test_an_error_of_the_clinics_own_takes_the_place_of_ours() -> None:
     coarse = AreaError(share=0.5)
     assert judge_skin(plan, later, error=fine).verdict is WORSE
     assert judge_skin(plan, later, error=coarse).verdict is OPEN
+
+
+@pytest.mark.parametrize(
+    ("before", "now", "said"),
+    [
+        (skin(10, 2), well(), True),
+        (well(), skin(10, 2), True),
+        (well(), well(), False),  # nothing was measured
+        (skin(None), well(), False),
+    ],
+)
+def test_whose_error_it_is_is_said_of_what_was_measured(
+    before: object, now: object, said: bool
+) -> None:
+    plan, later = visit(0, before), [visit(7, now)]  # type: ignore[arg-type]
+    found = judge_skin(plan, later, note=" By own repeats.")
+    assert found.text.endswith(" By own repeats.") is said
+
+
+def test_better_skin_is_held_against_the_check_however_small_the_change() -> None:
+    """A check as bad as the plan's visit beats nothing that is not clear in itself."""
+    for check in (None, skin(10, 12)):
+        found = judged(skin(10, 6), skin(10, 4), check=check)
+        assert (found.verdict, found.settles) == (OPEN, False)
 
 
 def test_areas_are_said_in_whole_square_millimetres() -> None:
@@ -385,8 +488,131 @@ def test_what_is_missing_is_said(before: object, later: list[object], missing: s
     assert missing in found.text
 
 
+def test_the_least_that_is_beyond_error_is_said() -> None:
+    """By hand: 314.2 mm² in 3 hours have the error 100.3, intact skin 10; the difference of both
+    (100.3 + 10) / root 2 = 78.0, and the interval 2.289 times that."""
+    assert judged(well(), skin(10, 3)).text.endswith(
+        "314 mm² of it damaged on 10 Mar 2025 (within measuring error under 179 mm², 97.8 % "
+        "interval)."
+    )
+
+
+@pytest.mark.parametrize(
+    ("outer_mm", "verdict"), [(9.5, OPEN), (9.9, SAME), (10.0, SAME), (10.1, SAME), (10.5, OPEN)]
+)
+def test_a_ring_all_round_is_no_different_within_the_margin(
+    outer_mm: float, verdict: Verdict
+) -> None:
+    """By hand: 1257 mm² of 10 mm, error 210 (0.15 times, and 160.2 a millimetre over root 3), 90 %
+    interval 489 either way; the margin 2.77 times 0.15 times the area, 522. A tenth of a millimetre
+    is 16 mm², half a one 79."""
+    assert judged(skin(10, 12), skin(outer_mm, 12)).verdict is verdict
+
+
 def test_intact_before_and_since_is_no_different() -> None:
     assert judged(well(), well()).verdict is SAME
+
+
+def test_two_spots_are_charted_with_the_error_of_both() -> None:
+    """By hand: an hour of 10 mm is 104.7 mm², 3 either side of it as much again and a millimetre
+    more 13.4; two such spots apart have twice the area and twice the squares of the steps."""
+    spots = (raw(ClockHours.of(3), outer_mm=10.0), raw(ClockHours.of(9), outer_mm=10.0))
+    found = reading_of(well(skin=spots), AreaError())
+    assert found is not None
+    steps = 2 * (104.7**2 + 104.7**2 + 13.4**2) / 3
+    assert found.sem == pytest.approx(((0.15 * 209.4) ** 2 + steps) ** 0.5, abs=0.2)
+
+
+@pytest.mark.parametrize(
+    ("inner_mm", "outer_mm", "area", "out", "inwards"),
+    [
+        (4.0, 10.0, 829.4, 160.2, 116.2),
+        (0.9, 3.0, 223.7, 116.2, 87.4),  # less than a step from the edge: up to the edge
+        (0.0, 3.0, 311.0, 116.2, 0.0),
+    ],
+)
+def test_the_inner_border_may_be_charted_a_step_off_too(
+    inner_mm: float, outer_mm: float, area: float, out: float, inwards: float
+) -> None:
+    """By hand, all round a radius of 15: pi times the difference of the squares."""
+    ring = replace(raw(ClockHours.all_round(), outer_mm=outer_mm), inner_mm=inner_mm)
+    found = reading_of(well(skin=(ring,)), AreaError())
+    assert found is not None
+    assert found.area == pytest.approx(area, abs=0.1)
+    error = ((0.15 * area) ** 2 + (out**2 + inwards**2) / 3) ** 0.5
+    assert found.sem == pytest.approx(error, abs=0.1)
+
+
+# --- the level ----------------------------------------------------------------------------------
+def _leaks(level: float) -> Finding:
+    return judge_leaks(leaks(7), leaks(0), level=level)
+
+
+def _longer(level: float) -> Finding:
+    return judge_wear(many(3.0, 2.0, 60), many(3.0, 2.0, 45), level=level)
+
+
+def _shorter(level: float) -> Finding:
+    return judge_wear(many(3.0, 2.0, 45), many(3.0, 2.0, 60), level=level)
+
+
+def _skin(before: object, now: object, *check: object) -> Callable[[float], Finding]:
+    plan, later = visit(0, before), [visit(7, now)]  # type: ignore[arg-type]
+    earlier = [visit(-21, one) for one in check]  # type: ignore[arg-type]
+    return lambda level: judge_skin(plan, later, earlier=earlier, level=level)
+
+
+@pytest.mark.parametrize(
+    ("judge", "verdict"),
+    [
+        (_leaks, HELPED),
+        (_longer, HELPED),
+        (_shorter, WORSE),
+        (_skin(well(), skin(10, 3)), WORSE),
+        (_skin(well(), skin(10, 8), skin(10, 2)), WORSE),
+        (_skin(skin(10, 8), skin(10, 1), skin(10, 6)), HELPED),
+    ],
+)
+def test_a_chance_of_the_level_itself_is_little_enough(
+    judge: Callable[[float], Finding], verdict: Verdict
+) -> None:
+    """And of any more is not."""
+    chance = judge(0.5).chance
+    assert chance is not None
+    assert 0 < chance < 0.2
+    limit = chance * (1 + 1e-9) if judge is _leaks else chance  # an interval found by steps
+    assert judge(limit).verdict is verdict
+    assert judge(chance * 0.99).verdict is OPEN
+
+
+@pytest.mark.parametrize(
+    "judge",
+    [
+        lambda level: judge_leaks(None, None, level=level),
+        lambda level: judge_wear(None, None, level=level),
+        _skin(well(skin=None), well()),
+        interval_words,
+        lambda level: halving_words(0, 28.0, level),
+        lambda level: rates_answer(0, 0.0, 0, 0.0, level, 0.0),
+    ],
+)
+@pytest.mark.parametrize("level", [0.0, 1.0, 1.5])
+def test_a_chance_is_allowed_between_none_and_all(
+    judge: Callable[[float], object], level: float
+) -> None:
+    """Refused also where there is nothing to judge by it."""
+    with pytest.raises(UnusableNumber, match=r"^level: "):
+        judge(level)
+
+
+def test_without_a_word_of_the_season_none_is_counted() -> None:
+    before, since = many(3.0, 2.0, 60), many(3.0, 2.0, 45)
+    for judge in (judge_leaks, judge_wear):
+        assert judge(before, since) == judge(before, since, gap=0.0)
+
+
+def test_of_rates_of_which_nothing_was_seen_nothing_is_said() -> None:
+    assert rates_answer(0, 30.0, 0, 30.0, 0.05, 0.0) is Answer.OPEN
 
 
 # --- what must always hold --------------------------------------------------------------------

@@ -207,8 +207,45 @@ def test_one_of_three_has_to_be_clearer_than_one_alone() -> None:
         (0.0147, (replace(wear, chance=0.0147), skin), HELPED),
     ):
         assert overall([replace(leaks, chance=chance), *others]) is expected
-    doubtful = words([replace(leaks, chance=0.0075), wear, skin], changed=True)
-    assert doubtful.startswith("No difference has been shown yet in all: leaks better, but of ")
+    for one, way in ((leaks, "better"), (replace(leaks, verdict=WORSE), "worse")):
+        doubtful = words([replace(one, chance=0.0075), wear, skin], changed=True)
+        assert doubtful.startswith(
+            f"No difference has been shown yet in all: leaks {way}, but of several things judged "
+            "one may be so by chance. leaks."
+        )
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "lead"),
+    [
+        (0.0, 0.0, "Nothing was wrong before or since"),
+        (1.0, 0.0, "No difference has been shown yet"),
+        (0.0, 1.0, "No difference has been shown yet"),
+        (None, 0.0, "No difference has been shown yet"),
+    ],
+)
+def test_nothing_was_wrong_only_where_nothing_was_at_either_time(
+    before: float | None, after: float, lead: str
+) -> None:
+    leaks, wear, skin = judged(OPEN, OPEN, OPEN)
+    wear = replace(wear, before=66.7, after=None)  # says nothing of wrong or right
+    text = words([replace(leaks, before=before, after=after), wear, skin], changed=True)
+    assert text == f"{lead}. leaks. wear. skin."
+
+
+@pytest.mark.parametrize(
+    ("verdict", "lead"),
+    [
+        (OPEN, "Things got better, but it is not shown that the plan did it."),
+        (HELPED, "It helped."),
+        (WORSE, "Things got worse."),
+    ],
+)
+def test_skin_that_would_settle_anyway_is_said_where_nothing_else_is_clear(
+    verdict: Verdict, lead: str
+) -> None:
+    leaks, wear, skin = judged(verdict, OPEN, OPEN, after=1.0)
+    assert words([leaks, wear, replace(skin, settles=True)], changed=True).startswith(f"{lead} ")
 
 
 @pytest.mark.parametrize(

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
 
 from planning.course.figures import figures
 from planning.course.periods import (
     Period,
+    checks_before,
     in_order,
     last_change,
     next_change,
@@ -17,6 +20,7 @@ from planning.course.periods import (
 )
 from planning.course.record import Course, SignedVisit, Worn
 from planning.course.series import series
+from planning.inputs.usable_numbers import UnusableNumber
 from tests.planning.course.course_builders import FELL, ITCH, LEAK, PLANNED, course, day, log, visit
 
 PLAN = Period(day(10), day(20))
@@ -57,6 +61,37 @@ def whole(worn: object, visits: tuple[SignedVisit, ...] = VISITS, today: int = 2
 def test_the_plan_applies_until_the_next_one_that_changed_something() -> None:
     assert [next_change(VISITS, i) for i in range(5)] == [3, 3, 3, None, None]
     assert [last_change(VISITS, i) for i in range(5)] == [None, 0, 0, 0, 3]
+
+
+def test_checks_are_the_visits_since_the_last_change_a_fortnight_before() -> None:
+    """Section 13: 2 weeks after a first check [DV]."""
+    assert checks_before(VISITS, 3) == VISITS[1:3]
+    assert checks_before(VISITS, 4) == ()
+    late = (visit(0), visit(1), visit(16), visit(17), visit(30))
+    assert checks_before(late, 4) == late[:3]
+
+
+@pytest.mark.parametrize(("put_on", "begins"), [(2, 2), (1, 5)])
+def test_twelve_weeks_of_diary_are_compared_with_at_most(put_on: int, begins: int) -> None:
+    """Design value: 84 days to the fortnight before the visit of day 100, so from day 2."""
+    worn = (Worn(day(put_on), day(5), LEAK), *log(5, [(5, PLANNED)] * 19))
+    assert worn_before(whole(worn, (visit(100, None, "belt"),)), 0).start == day(begins)
+
+
+def test_what_is_put_on_as_the_fortnight_before_the_visit_begins_is_left_out() -> None:
+    """A change every 4 days from day 2: that of day 82 is the last before day 86."""
+    found = worn_before(whole(log(2, [(4, LEAK)] * 24), (visit(100, None, "belt"),)), 0)
+    assert found.wear is not None
+    assert found.wear.days == (4.0,) * 21
+
+
+@pytest.mark.parametrize("index", [-1, 5])
+@pytest.mark.parametrize("asked", [next_change, last_change, checks_before])
+def test_a_visit_that_is_none_of_these_is_refused(
+    asked: Callable[[tuple[SignedVisit, ...], int], object], index: int
+) -> None:
+    with pytest.raises(UnusableNumber, match=r"^index: "):
+        asked(VISITS, index)
 
 
 def test_all_since_the_last_change_counts_but_for_the_time_that_made_the_visit() -> None:
@@ -170,6 +205,12 @@ def test_a_closed_stoma_ends_what_was_still_on() -> None:
     found = wear_in(closed, Period(None, None))
     assert found is not None
     assert found.days == (3.0,)
+
+
+def test_only_what_was_put_on_in_the_period_counts() -> None:
+    found = wear_in(whole(log(8, [(3, LEAK), (4, ITCH), (5, PLANNED), (2, LEAK)])), PLAN)
+    assert found is not None
+    assert (found.days, found.leaks) == ((4.0, 5.0), 0)
 
 
 def test_no_log_is_not_an_empty_log() -> None:
