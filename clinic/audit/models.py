@@ -1,4 +1,5 @@
-"""The access log. A row names what happened in words and ids, never by foreign key."""
+"""The access log. A row names what happened in words and ids, never by foreign key. Each row
+has its link in a chain, which shows a row that was changed or taken out."""
 
 import pgtrigger
 from django.db import models
@@ -31,3 +32,24 @@ class AccessLog(models.Model):
 
     def __str__(self) -> str:
         return f"{self.actor_words} {self.action} {self.subject_kind}"
+
+
+class AccessLink(models.Model):
+    """One row's place in the chain. Only the database writes it, when the row is committed
+    (migration 0002); ``clinic.audit.chain`` says what the hash is made of."""
+
+    number = models.BigIntegerField(primary_key=True)
+    entry = models.OneToOneField(AccessLog, on_delete=models.PROTECT, related_name="link")
+    hash = models.CharField(max_length=64)
+
+    class Meta:
+        ordering = ["number"]
+        constraints = [
+            models.CheckConstraint(condition=models.Q(number__gte=1), name="chain_from_one"),
+        ]
+        triggers = [
+            pgtrigger.Protect(name="append_only", operation=pgtrigger.Update | pgtrigger.Delete),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.number} {self.hash}"

@@ -11,10 +11,12 @@ from django.db import connection
 from pghistory.models import Context, Event
 from psycopg import sql
 
-from clinic.audit.models import AccessLog
+from clinic.audit.models import AccessLink, AccessLog
 
 #: Made by migrations alone.
 READ_ONLY = frozenset({"django_migrations", "django_content_type", "auth_permission"})
+#: Written by functions that work with their owner's rights.
+WRITTEN_BY_THE_OWNER = frozenset({Context._meta.db_table, AccessLink._meta.db_table})
 #: PostgreSQL's longest name, in bytes.
 LONGEST = 63
 _SUFFIX = "_application"
@@ -48,7 +50,7 @@ def append_only() -> frozenset[str]:
 
 def allowed(table: str) -> tuple[str, ...]:
     """The rights to one table; none of them empties a table or touches its triggers."""
-    if table in READ_ONLY or table == Context._meta.db_table:
+    if table in READ_ONLY or table in WRITTEN_BY_THE_OWNER:
         return ("SELECT",)
     if table in append_only():
         return ("SELECT", "INSERT")

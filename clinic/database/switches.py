@@ -19,8 +19,19 @@ _CONTEXT = """
 ALTER FUNCTION "public"._pgh_attach_context() SECURITY DEFINER SET search_path = public, pg_temp;
 """
 
+#: Links each row of the audit trail with its owner's rights. No one else makes a trigger of it; a
+#: copy of the database may have lost that.
+_LINK = """
+DO $$ BEGIN
+    IF to_regprocedure('public.audit_link_at_commit()') IS NOT NULL THEN
+        REVOKE ALL ON FUNCTION public.audit_link_at_commit() FROM PUBLIC;
+    END IF;
+END $$;
+"""
+
 
 def take_out(cursor: Any) -> None:
     """Take both switches out of the database. Asked of the tables' owner."""
     cursor.execute(_NEVER)
     cursor.execute(_CONTEXT)
+    cursor.execute(_LINK)

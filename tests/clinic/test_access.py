@@ -1,6 +1,7 @@
 """Every address of the site, opened as every role and signed out, against one table."""
 
 from collections.abc import Iterator
+from uuid import uuid4
 
 import pytest
 from django.test import Client
@@ -11,6 +12,7 @@ from clinic.accounts.permissions import ROLE_RIGHTS, Right
 from clinic.audit.models import AccessLog
 from tests.clinic.access import Open, Row, table
 from tests.factories.accounts import UserFactory
+from tests.factories.visits import PhotoFactory
 
 # Under the role that production works under: every page needs its rights.
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("application_role")]
@@ -90,6 +92,28 @@ def test_a_refusal_is_on_record(client: Client) -> None:
     client.get(reverse("audit_trail:log"))
     row = AccessLog.objects.get(action="was refused")
     assert (row.actor_id, row.subject_kind) == (desk.pk, "audit_trail:log")
+    assert row.patient_uuid is None
+
+
+def test_a_refusal_names_the_patient_it_was_about(client: Client) -> None:
+    """By whatever id the address holds: the record's, a stoma's, a visit's, a photo's."""
+    photo = PhotoFactory()
+    assessment = photo.assessment
+    client.force_login(UserFactory(role=Role.DESK))
+    for name, row in (
+        ("trends:stoma", assessment.stoma),
+        ("charting:visit", assessment.visit),
+        ("charting:chart", assessment),
+        ("visits:photo", photo),
+        ("patients:sensitivity_add", assessment.visit.patient),
+    ):
+        known_by = getattr(row, "uuid", row.pk)
+        assert client.get(reverse(name, args=[known_by])).status_code == 403
+        said = AccessLog.objects.get(action="was refused", subject_kind=name)
+        assert said.patient_uuid == assessment.visit.patient.uuid, name
+    # What is not there is about no one.
+    client.get(reverse("trends:tried", args=[uuid4()]))
+    assert AccessLog.objects.get(subject_kind="trends:tried").patient_uuid is None
 
 
 def test_somebody_deactivated_is_signed_out_at_once(client: Client) -> None:

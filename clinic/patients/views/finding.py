@@ -6,7 +6,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from clinic.accounts.permissions import Right, needs
 from clinic.audit.models import AccessLog
-from clinic.audit.record import record
+from clinic.audit.record import record, record_each
 from clinic.patients.models import Patient
 from clinic.patients.search import AT_MOST, find
 
@@ -33,6 +33,7 @@ def results(request: HttpRequest) -> HttpResponse:
             subject="patients",
             detail=f"{len(found)} shown",
         )
+        record_each(request_or_actor=request, action="found", subject="patients", patients=found)
     page = {"words": words, "found": found, "at_most": AT_MOST, "recent": _recent(request)}
     fragment = request.headers.get("HX-Target") == "results"
     return render(request, "patients/_results.html" if fragment else "patients/find.html", page)

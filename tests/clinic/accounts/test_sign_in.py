@@ -1,6 +1,7 @@
 """Signing in: on record, never leading away, closed to strangers, ended when it should be."""
 
 import runpy
+from typing import Any
 from unittest.mock import patch
 
 import pytest
@@ -154,6 +155,48 @@ def test_the_second_factor_is_asked_for(client: Client) -> None:
     assert client.get(reverse("patients:find")).status_code == 200
     assert AccessLog.objects.filter(action="signed in", actor_id=user.pk).count() == 1
     assert Authenticator.objects.filter(user=user).exists()
+
+
+def of_user(user: User) -> list[tuple[str, str]]:
+    rows = AccessLog.objects.filter(subject_uuid=user.uuid).exclude(action="signed in")
+    return list(rows.order_by("id").values_list("action", "detail"))
+
+
+def test_a_wrong_code_is_on_record_and_not_kept(client: Client) -> None:
+    user = UserFactory()
+    TOTP.activate(user, generate_totp_secret())
+    attempt(client, user.username)
+    client.post(reverse("mfa_authenticate"), {"code": "918273"})
+    assert of_user(user) == [("second factor failed", "")]
+    row = AccessLog.objects.get(action="second factor failed")
+    assert (row.actor_words, row.remote_address) == ("nobody signed in", "127.0.0.1")
+
+
+def test_ones_own_password_and_second_factor_are_on_record(
+    client: Client, django_capture_on_commit_callbacks: Any
+) -> None:
+    user = UserFactory()
+    attempt(client, user.username)
+    other = "willow-pencil-harbour"
+    entry = {"oldpassword": PASSWORD, "password1": other, "password2": other}
+    client.post(reverse("account_change_password"), entry)
+    assert of_user(user) == [("changed own password", "")]
+    client.post(reverse("account_reauthenticate"), {"password": other})
+    correct = patch("allauth.mfa.totp.internal.auth.validate_totp_code", return_value=True)
+    with correct, django_capture_on_commit_callbacks(execute=True):
+        client.get(reverse("mfa_activate_totp"))
+        client.post(reverse("mfa_activate_totp"), {"code": "123456"})
+    for name in ("mfa_generate_recovery_codes", "mfa_deactivate_totp"):
+        with django_capture_on_commit_callbacks(execute=True):
+            client.post(reverse(name))
+    assert of_user(user)[1:] == [
+        ("switched on second factor", "one-time codes"),
+        ("switched on second factor", "recovery codes"),
+        ("renewed second factor", "recovery codes"),
+        ("switched off second factor", "one-time codes"),
+        ("switched off second factor", "recovery codes"),
+    ]
+    assert set(AccessLog.objects.values_list("actor_id", flat=True)) == {user.pk}
 
 
 def test_the_session_ends_with_the_hour_or_the_browser(client: Client) -> None:

@@ -11,7 +11,7 @@ from django.core.management import CommandError, call_command
 from django.db import DatabaseError, connection, transaction
 from pghistory.models import Context, Event
 
-from clinic.audit.models import AccessLog
+from clinic.audit.models import AccessLink, AccessLog
 from clinic.database import least_rights, rights
 from tests.clinic.plans.signed_visits import signed
 from tests.factories.accounts import UserFactory
@@ -38,7 +38,7 @@ def every_table() -> list[str]:
 def test_nothing_of_history_or_audit_is_changed(application_role: str) -> None:
     signed()
     final: list[Any] = [m for m in apps.get_models() if issubclass(m, Event)]
-    final += [AccessLog, Context]
+    final += [AccessLog, AccessLink, Context]
     assert len(final) > 20
     attempts = [
         statement.format(table=model._meta.db_table, column=model._meta.pk.column)

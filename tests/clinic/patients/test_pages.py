@@ -136,6 +136,8 @@ def test_search_needs_no_script_and_leaves_no_trace_in_addresses(nurse: Client) 
     assert "<html" not in part.content.decode()
     searched = AccessLog.objects.filter(action="searched")
     assert {row.detail for row in searched} == {"1 shown"}
+    shown = AccessLog.objects.filter(action="found").values_list("patient_uuid", flat=True)
+    assert list(shown) == [patient.uuid] * 2  # whom each search showed
 
 
 def test_adding_correcting_and_closing_a_stoma(nurse: Client) -> None:
