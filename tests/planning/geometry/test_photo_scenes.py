@@ -42,13 +42,13 @@ def test_truth_lies_within_the_stated_error_or_the_photo_is_refused(group: str) 
 
 
 def test_with_the_corners_that_the_computer_found_it_holds_too() -> None:
-    """Confirmed as found; a photo of every second scene, painted by chance."""
+    """Confirmed as found; a photo of every fourth scene, painted by chance."""
     whole = Outcome()
-    for scene in islice(with_found_corners(), None, None, 2):
+    for scene in islice(with_found_corners(), None, None, 4):
         one = tried(scene, 1, seed=11)
         whole.measured += one.measured
         whole.inside = [a + b for a, b in zip(whole.inside, one.inside, strict=True)]
-    assert whole.measured >= 4
+    assert whole.measured >= 2
     assert whole.holds
 
 
