@@ -23,7 +23,8 @@ OWNER = (
 
 
 def refuse_owner() -> None:
-    """Ask now, or with the first connection where the database is away.
+    """Ask now, or with the first connection where the database is away; a process keeps its role,
+    so it is asked once.
 
     Raises ``ImproperlyConfigured`` under a role that owns a table or is a superuser.
     """
@@ -32,7 +33,7 @@ def refuse_owner() -> None:
         connection.close()
         connection.ensure_connection()
     except OperationalError:
-        return  # each connection is asked once there are any
+        return  # the first that there is will be asked
     finally:
         connection.close()
 
@@ -41,5 +42,7 @@ def _ask(sender: Any, connection: Any, **_: Any) -> None:
     with connection.cursor() as cursor:
         cursor.execute(_QUESTION)
         role, too_much = cursor.fetchone()
-    if too_much:
+    if not too_much:
+        connection_created.disconnect(dispatch_uid="least rights")
+    else:
         raise ImproperlyConfigured(OWNER.format(role=role))

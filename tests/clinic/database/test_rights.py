@@ -9,6 +9,7 @@ from django.apps import apps
 from django.core.exceptions import ImproperlyConfigured
 from django.core.management import CommandError, call_command
 from django.db import DatabaseError, connection, transaction
+from django.db.backends.signals import connection_created
 from pghistory.models import Context, Event
 
 from clinic.audit.models import AccessLink, AccessLog
@@ -124,8 +125,10 @@ def test_an_owner_is_no_server() -> None:
         least_rights._ask(None, connection)
 
 
-def test_the_application_is(application_role: str) -> None:
+def test_the_application_is_and_is_asked_once(application_role: str) -> None:
+    connection_created.connect(least_rights._ask, dispatch_uid="least rights")
     least_rights._ask(None, connection)
+    assert not connection_created.disconnect(dispatch_uid="least rights")
 
 
 def test_a_role_needs_a_password(monkeypatch: pytest.MonkeyPatch) -> None:
