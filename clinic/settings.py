@@ -131,6 +131,7 @@ MIDDLEWARE = [
     # Stamps every history row with who changed it.
     "pghistory.middleware.HistoryMiddleware",
     "clinic.accounts.middleware.NoStoreMiddleware",
+    "clinic.one_reading.one_reading_middleware",
 ]
 
 ROOT_URLCONF = "clinic.urls"

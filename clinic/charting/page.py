@@ -111,7 +111,7 @@ def save_page(
 
     def reread_with(visit: Visit) -> Assessment:
         """What is stored, at the visit as it was typed: that is stored last, with its version."""
-        stored = with_parts().get(pk=assessment.pk)
+        stored = with_parts().with_rows("decisions").get(pk=assessment.pk)
         visit.patient, visit.clinician = stored.visit.patient, stored.visit.clinician
         stored.visit = visit
         reread.append(stored)
@@ -139,6 +139,7 @@ def save_page(
             return changed or noted
         accepted = accept_seen(plan=planned, assessment=stored, data=data, signer=signer)
         if accepted:
+            reread_with(locked.visit)
             detail = f"as proposed: {accepted}"
             record(
                 request_or_actor=request or by,

@@ -3,6 +3,7 @@
 from django.conf import settings
 
 from clinic.clinic_details.models import THE_ROW, ClinicDetails
+from clinic.one_reading import once_a_reading
 
 
 def current() -> ClinicDetails:
@@ -10,6 +11,7 @@ def current() -> ClinicDetails:
     return stored() or from_environment()
 
 
+@once_a_reading
 def stored() -> ClinicDetails | None:
     """The lead's row, if there is one."""
     return ClinicDetails.objects.filter(pk=THE_ROW).first()

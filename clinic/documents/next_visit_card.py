@@ -122,7 +122,7 @@ def _before(plans: tuple[DecidedPlan, ...], day: date | None) -> Unsaid:
 
 def _beside(about: Assessment) -> tuple[DecidedPlan, ...]:
     """The plans of the visit's other stomas; what is undecided counts as the plan says."""
-    others = with_parts().prefetch_related("decisions").filter(visit_id=about.visit_id)
+    others = with_parts().with_rows("decisions").filter(visit_id=about.visit_id)
     plans = (decided_plan(one) for one in others.exclude(pk=about.pk))
     return tuple(plan.accepted_by_default() for plan in plans if plan)
 

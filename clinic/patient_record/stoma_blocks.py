@@ -97,9 +97,10 @@ def blocks_of(patient: Patient, stomas: Iterable[Stoma]) -> list[StomaBlock]:
 def _last_signed(stomas: list[Stoma]) -> dict[int, Assessment]:
     found = (
         with_parts()
+        .with_rows("decisions")
         .filter(stoma__in=stomas, visit__state=VisitState.SIGNED)
         .select_related("plan")
-        .prefetch_related("decisions", "referrals__answered_by")
+        .prefetch_related("referrals__answered_by")
         .order_by("stoma_id", "-visit__happened_at", "-pk")
         .distinct("stoma_id")
     )

@@ -4,18 +4,14 @@ from __future__ import annotations
 
 from datetime import date
 
-from django.db.models import Q
-
+from clinic.patients.known_states import known_on
 from clinic.patients.models import KnownState, Stoma
 from planning.inputs.findings import Baseline, BaselineKind
 
 
 def baselines_of(stoma: Stoma, on: date) -> tuple[Baseline, ...]:
     """Agreed by the day ``on`` and not ended by then, the last agreed last. One query."""
-    held = KnownState.objects.filter(stoma=stoma, agreed_on__lte=on).filter(
-        Q(ended_on__isnull=True) | Q(ended_on__gt=on)
-    )
-    return tuple(_baseline(state, on) for state in held)
+    return tuple(_baseline(state, on) for state in known_on(stoma.pk, on))
 
 
 def _baseline(state: KnownState, on: date) -> Baseline:

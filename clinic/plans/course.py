@@ -14,6 +14,7 @@ from django.db.models.functions import Coalesce
 from django.utils import timezone
 
 from clinic.formatting import years
+from clinic.one_reading import once_a_reading
 from clinic.patient_answers.queries import ratings_of
 from clinic.patients.models import Patient, Stoma
 from clinic.plans.agreed_baselines import baselines_of
@@ -44,7 +45,7 @@ def report_of(stoma: Stoma) -> CourseReport:
 def course_of(stoma: Stoma, *, today: date | None = None) -> Course:
     """Everything signed and logged of ``stoma``; eight queries however long its record is."""
     on = today or timezone.localdate()
-    snapshots = list(plans_of(stoma.pk))
+    snapshots = plans_of(stoma.pk)
     said = ratings_of(snapshot.assessment_id for snapshot in snapshots)
     visits = tuple(
         signed_visit(snapshot, said.get(snapshot.assessment_id, {})) for snapshot in snapshots
@@ -67,10 +68,13 @@ def _end_of(day: date) -> datetime:
     return timezone.make_aware(datetime.combine(day + timedelta(days=1), time.min))
 
 
-def plans_of(stoma_id: int, *, before: datetime | None = None) -> QuerySet[PlanSnapshot]:
+@once_a_reading
+def plans_of(stoma_id: int, *, before: datetime | None = None) -> tuple[PlanSnapshot, ...]:
     """Signed plans of a stoma with their decisions, oldest first. Two queries."""
     plans = _in_order(PlanSnapshot.objects.filter(assessment__stoma_id=stoma_id))
-    return plans if before is None else plans.filter(assessment__visit__happened_at__lt=before)
+    if before is not None:
+        plans = plans.filter(assessment__visit__happened_at__lt=before)
+    return tuple(plans)
 
 
 def plans_of_many(stomas: Collection[int]) -> Iterator[PlanSnapshot]:
@@ -94,6 +98,8 @@ def _in_order(plans: QuerySet[PlanSnapshot]) -> QuerySet[PlanSnapshot]:
     return (
         plans.select_related("assessment__visit__patient")
         .prefetch_related("assessment__decisions")
+        # What the plan knew of the past is in the visits before it, and long to read.
+        .defer("history")
         .order_by("assessment__visit__happened_at", "pk")
     )
 

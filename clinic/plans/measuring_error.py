@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
+from clinic.one_reading import once_a_reading
 from clinic.repeats.models import RepeatMeasurement
 from clinic.repeats.queries import counted_repeats
 from planning.course.errors import (
@@ -28,6 +29,7 @@ __all__ = ["LEAST", "EstimateRow", "errors_at", "estimates_now"]
 NAMES = {"size": "Length and width", "height": "Protrusion", "area": "Damaged skin, share of it"}
 
 
+@once_a_reading
 def errors_at(at: datetime | None = None) -> MeasuringErrors:
     """What judgements over time use, as known ``at`` a moment (None: now). One query."""
     return errors_of(_once_a_visit(row for row in counted_repeats(at) if not row.same_nurse))

@@ -21,6 +21,7 @@ from clinic.charting.plan_panel import panel_context
 from clinic.charting.unfinished import unfinished
 from clinic.charting.views.after_signing import already_signed
 from clinic.charting.views.posted import number
+from clinic.one_reading import one_reading
 from clinic.plans.actions.sign import NotReadyError, Problem, sign_visit
 from clinic.plans.draft_plan import draft_plan
 from clinic.plans.photo_or_ruler import disputed, recorded_size
@@ -39,7 +40,7 @@ LEADS_TO = {"preview": "documents:preview", "photos": "visits:photo_add"}
 
 
 def _assessment(uuid: UUID, among: QuerySet[Assessment] | None = None) -> Assessment:
-    found = with_parts() if among is None else among
+    found = with_parts().with_rows("decisions") if among is None else among
     return get_object_or_404(found.exclude(visit__state="discarded"), uuid=uuid)
 
 
@@ -59,7 +60,7 @@ def chart(request: HttpRequest, assessment: UUID) -> HttpResponse:
 def save(request: HttpRequest, assessment: UUID) -> HttpResponse:
     """Save as posted. With ``X-Autosave`` the answer is data for the page's script."""
     # Saving reads the rows itself, behind its lock.
-    stored = _assessment(assessment, with_parts().prefetch_related(None))
+    stored = _assessment(assessment, with_parts().without_rows())
     if request.method == "GET":  # led here by signing in again
         return redirect("charting:chart", stored.uuid)
     quiet = "X-Autosave" in request.headers
@@ -96,7 +97,8 @@ def _save(request: HttpRequest, stored: Assessment, quiet: bool) -> HttpResponse
             request=request,
         )
     if quiet:
-        return JsonResponse(_reply(request, page))
+        with one_reading():  # all is stored by now
+            return JsonResponse(_reply(request, page))
     if press == "sign":
         return _sign(request, page)
     if press in LEADS_TO and not page.all_errors:
@@ -151,7 +153,7 @@ def _sign(request: HttpRequest, page: ChartPage) -> HttpResponse:
             raise NotReadyError(_to_look_at(page))
         sign_visit(visit=visit, by=request.user, at=timezone.now(), request=request)  # type: ignore[arg-type]
     except NotReadyError as not_ready:
-        fresh = open_page(with_parts().get(pk=page.assessment.pk))
+        fresh = open_page(with_parts().with_rows("decisions").get(pk=page.assessment.pk))
         lines = unfinished(fresh, not_ready.problems)
         return _render(request, fresh, status=422, not_signed=True, unfinished=lines)
     messages.success(request, "Signed. This visit can no longer be changed.")

@@ -32,7 +32,7 @@ def visit(request: HttpRequest, visit: UUID) -> HttpResponse:
     if found.is_draft and may(request.user, Right.CHART):
         return redirect("charting:chart", found.assessments.order_by("stoma_id")[0].uuid)
     record(request_or_actor=request, action="viewed", subject=found)
-    assessments = with_parts().filter(visit=found).prefetch_related("decisions", "photos")
+    assessments = with_parts().with_rows("decisions").filter(visit=found).prefetch_related("photos")
     return render(
         request,
         "charting/visit.html",

@@ -35,7 +35,7 @@ WITH_THE_DAY = "with the day's sheets"
 
 def signed(uuid: UUID) -> Assessment | None:
     """One signed assessment with all that its sheet is made of."""
-    found = with_parts().prefetch_related("decisions").filter(visit__state=VisitState.SIGNED)
+    found = with_parts().with_rows("decisions").filter(visit__state=VisitState.SIGNED)
     return found.filter(uuid=uuid).first()
 
 

@@ -30,7 +30,7 @@ TO_DOCTOR = "The family doctor"
 def letter(request: HttpRequest, referral: UUID) -> HttpResponse:
     """With the question of a referral. Not for the front desk: it is between clinicians."""
     asked = get_object_or_404(Referral.objects.select_related("made_by"), uuid=referral)
-    about = with_parts().prefetch_related("decisions").get(pk=asked.assessment_id)
+    about = with_parts().with_rows("decisions").get(pk=asked.assessment_id)
     asked.assessment = about
     return _printed(request, about, referral_letter(asked, decided_plan(about)), asked)
 
@@ -39,7 +39,7 @@ def letter(request: HttpRequest, referral: UUID) -> HttpResponse:
 @needs(Right.SEE_CLINICAL)
 def letter_of_visit(request: HttpRequest, assessment: UUID) -> HttpResponse:
     """About a visit, to the surgeon, or with ``?to=doctor`` to the family doctor."""
-    visits = with_parts().prefetch_related("decisions")
+    visits = with_parts().with_rows("decisions")
     about = get_object_or_404(visits.exclude(visit__state=VisitState.DISCARDED), uuid=assessment)
     surgeon = f"The surgeon, {about.stoma.surgeon}" if about.stoma.surgeon else "The surgeon"
     to = family_doctor(about.visit.patient) if request.GET.get("to") == "doctor" else surgeon

@@ -85,8 +85,9 @@ def printable(request: HttpRequest, uuid: Any) -> Assessment:
     """The assessment, for anyone who may print its papers: 404 or 403 otherwise."""
     stored = get_object_or_404(
         with_parts()
+        .with_rows("decisions")
         .exclude(visit__state=VisitState.DISCARDED)
-        .prefetch_related("decisions", "codes__chosen_by"),
+        .prefetch_related("codes__chosen_by"),
         uuid=uuid,
     )
     if not may_print(request.user, stored.visit):  # type: ignore[arg-type]

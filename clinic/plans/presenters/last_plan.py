@@ -41,7 +41,7 @@ def last_plan(previous: Assessment | None, now: Assessment, findings: Findings) 
     """
     if previous is None:
         return None
-    plans = list(plans_of(now.stoma_id, before=now.visit.happened_at))
+    plans = plans_of(now.stoma_id, before=now.visit.happened_at)
     place = next((i for i, plan in enumerate(plans) if plan.assessment_id == previous.pk), None)
     if place is None:
         return None

@@ -18,7 +18,7 @@ from clinic.visits.queries import with_parts
 @needs(Right.CHART)
 def suspected(request: HttpRequest, assessment: UUID) -> HttpResponse:
     """Record ``material`` as a sensitivity; back to the visit, which then says so."""
-    stored = with_parts().prefetch_related("decisions")
+    stored = with_parts().with_rows("decisions")
     found = get_object_or_404(stored, uuid=assessment, visit__state="signed")
     wanted = request.POST.get("material", "")
     try:

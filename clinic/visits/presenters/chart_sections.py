@@ -8,6 +8,7 @@ from typing import Any
 
 from django.utils import timezone
 
+from clinic.patients.known_states import known_on
 from clinic.patients.models import KnownState
 from clinic.visits.as_last import AsLast, offers_of
 from clinic.visits.chart import Chart
@@ -144,14 +145,9 @@ def _logged(assessment: Assessment) -> list[str]:
     ]
 
 
-def _known(assessment: Assessment) -> list[KnownState]:
+def _known(assessment: Assessment) -> tuple[KnownState, ...]:
     """What is known and accepted in the stoma on the day of the visit."""
-    day = timezone.localdate(assessment.visit.happened_at)
-    return [
-        state
-        for state in assessment.stoma.known_states.all()
-        if state.agreed_on <= day and (state.ended_on is None or state.ended_on > day)
-    ]
+    return known_on(assessment.stoma_id, timezone.localdate(assessment.visit.happened_at))
 
 
 def _other_stomas(assessment: Assessment) -> list[dict[str, Any]]:

@@ -35,7 +35,7 @@ class Known:
     @classmethod
     def of(cls, stoma: Stoma) -> Known:
         """Two queries."""
-        return cls(tuple(page_rows(stoma)), tuple(visit_claims(stoma)))
+        return cls(page_rows(stoma.pk), visit_claims(stoma.pk))
 
     def log(self) -> tuple[Logged, ...]:
         """The log as stored."""

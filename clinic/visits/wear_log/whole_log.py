@@ -6,10 +6,11 @@ from collections import defaultdict
 from collections.abc import Collection, Iterable
 from datetime import date, datetime
 
-from django.db.models import OuterRef, QuerySet, Subquery
+from django.db.models import QuerySet
 from django.utils import timezone
 
 from clinic import formatting
+from clinic.one_reading import once_a_reading
 from clinic.patients.models import Stoma
 from clinic.visits.models import Assessment, Visit, WearEpisode, WornBarrier
 from clinic.visits.wear_log.merge import PAGE, Claim, Logged, merge
@@ -23,7 +24,7 @@ def log_of(stoma: Stoma) -> tuple[Logged, ...] | None:
     Rows of the log page and of visits, drafts included, merged by the rule of ``merge``.
     Two queries.
     """
-    claims = [*page_claims(stoma), *visit_claims(stoma)]
+    claims = [*map(of_page, page_rows(stoma.pk)), *visit_claims(stoma.pk)]
     return merge(claims) if claims else None
 
 
@@ -38,20 +39,17 @@ def logs_of(stomas: Collection[int]) -> dict[int, tuple[Logged, ...]]:
     return {stoma: merge(found) for stoma, found in claims.items()}
 
 
-def page_rows(stoma: Stoma) -> QuerySet[WornBarrier]:
-    """Rows of the log page, with who entered them."""
-    return WornBarrier.objects.filter(stoma=stoma).select_related("entered_by")
+@once_a_reading
+def page_rows(stoma: int) -> tuple[WornBarrier, ...]:
+    """Rows of the log page of a stoma by its id, with who entered them."""
+    return tuple(WornBarrier.objects.filter(stoma=stoma).select_related("entered_by"))
 
 
-def page_claims(stoma: Stoma) -> list[Claim]:
-    """What was entered on the log page."""
-    return [of_page(row) for row in page_rows(stoma)]
-
-
-def visit_claims(stoma: Stoma) -> list[Claim]:
-    """What the stoma's visits recorded; a discarded draft recorded nothing."""
+@once_a_reading
+def visit_claims(stoma: int) -> tuple[Claim, ...]:
+    """What the visits of a stoma by its id recorded; a discarded draft recorded nothing."""
     rows = _at_visits().filter(assessment__stoma=stoma)
-    return [_of_visit(row, row.assessment.visit) for row in rows]
+    return tuple(_of_visit(row, row.assessment.visit) for row in rows)
 
 
 def _at_visits() -> QuerySet[WearEpisode]:
@@ -63,7 +61,7 @@ def log_until(assessment: Assessment) -> tuple[Logged, ...]:
     """Barriers worn since the last signed visit, as known on the day of this one.
 
     The assessment's own rows come first, in their own order, each with what the log page knows
-    of the same barrier; then what is only on the log page. One query besides the rows.
+    of the same barrier; then what is only on the log page. Two queries at most.
     """
     day = timezone.localdate(assessment.visit.happened_at)
     own = [_of_visit(row, assessment.visit) for row in assessment.wear_rows.all()]
@@ -77,25 +75,22 @@ def _since_last_visit(assessment: Assessment, day: date) -> Iterable[Claim]:
 
     What came off on the very day of that visit was seen there, unless it was put on that day.
     """
-    before = (
-        Visit.objects.signed()
-        .filter(
-            assessments__stoma=OuterRef("stoma"),
-            happened_at__lt=assessment.visit.happened_at,
-        )
-        .exclude(pk=assessment.visit_id)
-        .order_by("-happened_at")
-    )
-    rows = (
-        page_rows(assessment.stoma)
-        .filter(on__lte=day)
-        .annotate(last_visit=Subquery(before.values("happened_at")[:1]))
-    )
+    rows = [row for row in page_rows(assessment.stoma_id) if row.on <= day]
+    if not rows:
+        return
+    last = _last_signed(assessment.stoma_id, assessment.visit.happened_at, assessment.visit_id)
+    since = timezone.localdate(last) if last else date.min
     for row in rows:
-        last: datetime | None = row.last_visit
-        since = timezone.localdate(last) if last else date.min
         if row.off is None or row.off > since or row.on >= since:
             yield _as_known_on(day, of_page(row))
+
+
+@once_a_reading
+def _last_signed(stoma: int, before: datetime, but: int) -> datetime | None:
+    """When a stoma by its id was last seen at a signed visit ``but`` this one."""
+    found = Visit.objects.signed().filter(assessments__stoma=stoma, happened_at__lt=before)
+    moments = found.exclude(pk=but).order_by("-happened_at")
+    return moments.values_list("happened_at", flat=True).first()
 
 
 def _as_known_on(day: date, claim: Claim) -> Claim:

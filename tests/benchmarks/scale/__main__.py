@@ -2,8 +2,9 @@
 
     python -m tests.benchmarks.scale [--people 100000] [--rounds 15] [--explain 0.05]
 
-Prints queries and median seconds of each page at 1,000 people and at ``--people``, and their
-ratio. ``--explain``: the database's plan of each page's statements over so many seconds.
+Prints queries, median seconds and the server's own processor time of each page at 1,000 people and
+at ``--people``, and the ratio of the seconds. ``--explain``: the database's plan of each page's
+statements over so many seconds.
 The databases are kept in a hidden folder, so that a second run starts at once; delete it to begin
 again. The large one takes some minutes and about 30 GB to make.
 """
@@ -83,10 +84,12 @@ def _measure(page: str, sides: tuple[Side, Side], rounds: int, explain: float | 
     taken = [[side.ask(page) for side in sides] for _ in range(rounds)]
     low, high = ([turn[i] for turn in taken] for i in (0, 1))
     seconds = [median(one["seconds"] for one in side) for side in (low, high)]
+    own = [median(one["processor"] for one in side) for side in (low, high)]
     print(
         f"{page:18} queries {low[-1]['queries']:3} and {high[-1]['queries']:3}   "
         f"{seconds[0] * 1000:7.1f} ms and {seconds[1] * 1000:8.1f} ms   "
-        f"ratio {seconds[1] / seconds[0]:5.2f}"
+        f"ratio {seconds[1] / seconds[0]:5.2f}   "
+        f"processor {own[0] * 1000:6.1f} ms and {own[1] * 1000:6.1f} ms"
     )
     if explain is not None:
         print(*sides[1].ask(f"{page}\t{explain}")["plans"], sep="\n", end="")

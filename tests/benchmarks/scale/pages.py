@@ -15,17 +15,25 @@ from django.utils import timezone
 from clinic.accounts.models import User
 from clinic.patients.models import Patient, Stoma
 from clinic.visits.actions.start import start_visit
+from clinic.visits.chart import Chart
 from clinic.visits.models import Assessment
+from clinic.visits.queries import with_parts
 
 #: The same person of the invented clinic in both databases, with a leak and some visits.
 PERSON = "FL2040"
 
 
+#: What a page with scripts sends shortly after a size was typed.
+AUTOSAVE = "autosave of a size"
+
+
 @dataclass(frozen=True)
 class Taken:
-    """One opening of a page: seconds, and each statement with its own seconds."""
+    """One opening of a page: seconds, those of the server's own processor, and each statement with
+    its own seconds."""
 
     seconds: float
+    processor: float
     statements: tuple[tuple[float, str], ...]
 
 
@@ -44,6 +52,7 @@ def addresses() -> dict[str, tuple[str, str]]:
         "search, a number": ("nurse", reverse("patients:find") + f"?q={PERSON}"),
         "record": ("nurse", reverse("patients:record", args=[person.uuid])),
         "visit page": ("nurse", reverse("charting:chart", args=[draft.uuid])),
+        AUTOSAVE: ("nurse", reverse("charting:save", args=[draft.uuid])),
         "trend": ("surgeon", reverse("trends:stoma", args=[stoma.uuid])),
         "wear log": ("nurse", reverse("visits:wear_log", args=[stoma.uuid])),
         "referrals": ("surgeon", reverse("referrals:referrals")),
@@ -75,14 +84,28 @@ def opener() -> Callable[[str, str], Taken]:
 
     def opened(name: str, address: str) -> Taken:
         signed_in = client(name)
+        typed = _typed(address) if address.endswith("/save/") else None
         with CaptureQueriesContext(connection) as asked:
-            began = time.perf_counter()
-            answer = signed_in.get(address)
-            seconds = time.perf_counter() - began
+            began, worked = time.perf_counter(), time.process_time()
+            if typed is None:
+                answer = signed_in.get(address)
+            else:
+                answer = signed_in.post(address, typed, headers={"X-Autosave": "1"})
+            seconds, processor = time.perf_counter() - began, time.process_time() - worked
         assert answer.status_code == 200, (address, answer.status_code)
-        return Taken(seconds, tuple((float(q["time"]), q["sql"]) for q in asked))
+        statements = tuple((float(q["time"]), q["sql"]) for q in asked)
+        return Taken(seconds, processor, statements)
 
     return opened
+
+
+def _typed(address: str) -> dict[str, object]:
+    """The whole page as stored, with another length."""
+    draft = with_parts().get(uuid=address.rstrip("/").split("/")[-2])
+    posted: dict[str, object] = dict(Chart(draft).as_posted())
+    before = getattr(draft, "measurement", None)
+    other = 31 if before is None or before.length_mm == 30 else 30
+    return posted | {"stoma-length_mm": other, "version": draft.visit.version}
 
 
 def explained(sql: str) -> str:

@@ -21,7 +21,11 @@ if __name__ == "__main__":
     for line in sys.stdin:
         page, _, least = line.strip().partition("\t")
         taken = opened(*where[page])
-        answer: dict[str, object] = {"seconds": taken.seconds, "queries": len(taken.statements)}
+        answer: dict[str, object] = {
+            "seconds": taken.seconds,
+            "processor": taken.processor,
+            "queries": len(taken.statements),
+        }
         if least:
             slow = [sql for seconds, sql in taken.statements if seconds >= float(least)]
             answer["plans"] = [f"{sql}\n{explained(sql)}\n" for sql in slow]
