@@ -9,7 +9,7 @@ from functools import lru_cache
 from shapely import Point as ShapelyPoint
 from shapely import Polygon
 
-from planning.geometry.outline import Outline, Point
+from planning.geometry.outline import POINTS, Outline, Point
 from planning.inputs.usable_numbers import check_numbers
 
 #: Coordinates are kept to 0.01 mm: far below what scissors can do, and free of rounding noise.
@@ -60,7 +60,8 @@ def opening_for(outline: Outline, gap_mm: float, widest_mm: float | None = None)
 def _offset(points: tuple[Point, ...], gap_mm: float, widest_mm: float | None) -> tuple[Point, ...]:
     shape = Polygon(points).buffer(gap_mm, quad_segs=4)
     if widest_mm is not None:
-        shape = shape.union(ShapelyPoint(0, 0).buffer(widest_mm / 2 + gap_mm, quad_segs=30))
+        round_part = ShapelyPoint(0, 0).buffer(widest_mm / 2 + gap_mm, quad_segs=POINTS // 4)
+        shape = shape.union(round_part)
     return rounded(tuple(shape.exterior.coords[:-1]))
 
 

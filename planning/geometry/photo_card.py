@@ -82,13 +82,13 @@ def _read(
     diagonal = math.hypot(*picture)
     focals = _FOCALS * diagonal
     middle = np.array(picture, dtype=np.float64) / 2
-    shape = _shape(corners - middle, focals)
+    shape = shape_of(corners - middle, focals)
     spread = np.zeros((2, 2, len(focals)))
     for i, sd in enumerate(sds[order]):
         for step in np.eye(2):
             moved = corners - middle
             moved[i] += step
-            spread += _squares(_shape(moved, focals) - shape) * sd**2
+            spread += _squares(shape_of(moved, focals) - shape) * sd**2
     inverse = np.linalg.inv(np.moveaxis(spread, 2, 0))
     misfits = np.einsum("if,fij,jf->f", shape, inverse, shape)
     eyes = np.array([eye_of(corners, picture, float(focal)) for focal in focals])
@@ -107,9 +107,11 @@ def _read(
     )
 
 
-def _shape(corners: Array, focals: Array) -> Array:
+def shape_of(corners: Array, focals: Array) -> Array:
     """For each focal length, of the corners of a card 0 and 0: the cosine of its angle, and the
-    logarithm of its sides' proportion over the true one."""
+    logarithm of its sides' proportion over the true one. Pixels from the picture's middle."""
+    check_numbers(corners=corners)
+    check_numbers(focals=focals, above=0)
     seen = homography(CARD, corners)
     long, short = (
         np.array([seen[0, k] / focals, seen[1, k] / focals, np.full(len(focals), seen[2, k])])

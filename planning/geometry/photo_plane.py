@@ -26,7 +26,8 @@ Array = npt.NDArray[np.float64]
 #: Rows (x, y) of pixels -> rows (x, y) of mm, y upwards; turned and placed as it comes.
 Plane = Callable[[Array], Array]
 
-#: The horizon of the card's plane is kept this far off, as a share of the map's denominator.
+#: The horizon of the card's plane is kept this far off, as a share of the map's denominator, which
+#: is 1 in the middle of the corners and 0 on the horizon.
 _NEAR_HORIZON: Final = 0.2
 
 
@@ -42,11 +43,9 @@ def card_plane(corners: Array) -> Plane:
     """The card's own plane, mm, from its corners clockwise as seen, a long side first."""
     check_numbers(corners=corners)
     matrix = homography(corners, CARD)
-    middle = _denominator(matrix, corners).mean()
 
     def plane(pixels: Array) -> Array:
-        below = _denominator(matrix, pixels) / middle
-        if below.min() < _NEAR_HORIZON:
+        if _denominator(matrix, pixels).min() < _NEAR_HORIZON:
             raise MarksTooFar
         return _project(matrix, pixels)
 
@@ -80,7 +79,8 @@ def in_turn(corners: Array) -> npt.NDArray[np.intp]:
 
 
 def homography(source: Array, target: Array) -> Array:
-    """The 3 × 3 map that takes ``source`` to ``target``, by least squares; its last entry is 1.
+    """The 3 × 3 map that takes ``source`` to ``target``, by least squares; its denominator
+    is 1 in the middle of ``source``.
 
     Points are moved and scaled to about 1 first (Hartley 1997), or the equations lose figures.
     """

@@ -27,9 +27,7 @@ def too_strong(history: History, barriers: Iterable[str]) -> frozenset[str]:
     """Of ``barriers`` those too strong after what hurt: only what is flatter or softer, and in
     neither point more, is a step down from a barrier that injured."""
     injured = [key for key in hurt(history) if key != "flat_flexible" and _barriers({key})]
-    return frozenset(
-        new for new in barriers if any(not _weaker(new, old) for old in injured if new != old)
-    )
+    return frozenset(new for new in barriers if any(not _no_stronger(new, old) for old in injured))
 
 
 def proven(history: History) -> frozenset[str]:
@@ -88,10 +86,10 @@ def _stronger(new: str, old: str) -> bool:
     return depth > old_depth or (depth == old_depth and firm and not old_firm)
 
 
-def _weaker(new: str, old: str) -> bool:
-    """Less deep or softer, and in neither point more; a flat, firm plate counts as firm."""
+def _no_stronger(new: str, old: str) -> bool:
+    """Neither deeper nor firmer; a flat, firm plate counts as firm."""
     (depth, firm), (old_depth, old_firm) = _pressure(new), _pressure(old)
-    return (depth, firm) != (old_depth, old_firm) and depth <= old_depth and firm <= old_firm
+    return depth <= old_depth and firm <= old_firm
 
 
 def _pressure(barrier: str) -> tuple[int, bool]:

@@ -253,6 +253,9 @@ EXAMPLES = {
     "geometry.photo_card.read_card": Example(
         {"corners": CARD, "sds": np.ones(4), "picture": SIZE}, signed=("corners",)
     ),
+    "geometry.photo_card.shape_of": Example(
+        {"corners": CARD, "focals": np.array([3000.0])}, signed=("corners",)
+    ),
     "geometry.photo_card.eye_of": Example(
         {"corners": CARD, "picture": SIZE, "focal_px": 3000.0}, signed=("corners",)
     ),

@@ -78,6 +78,8 @@ ORDER: list[tuple[set[Accessory], SkinFinding, list[Material]]] = [
     # Powder lies under the whole barrier; the prescribed one is the prescriber's to stop.
     ({A.POWDER}, rash(0, 20, product_outline=None), [M.POWDER, M.BARRIER_ADHESIVE]),
     ({A.ANTIFUNGAL_POWDER}, rash(0, 36), [M.BARRIER_ADHESIVE]),
+    # A strip may lie anywhere where no crease is recorded.
+    ({A.STRIP}, rash(0, 20, product_outline=None), [M.RING, M.BARRIER_ADHESIVE]),
     # A frame at the outline is the tape's, which no field records.
     ({A.PROTECTANT}, rash(28, 36), [M.TAPE, M.PROTECTANT, M.BARRIER_ADHESIVE]),
     ({A.PROTECTANT}, rash(36, 44), [M.TAPE]),

@@ -67,7 +67,8 @@ def test_an_opening_lets_the_widest_part_pass() -> None:
     assert opening.length_mm == opening.width_mm == 49
     xs = [x for x, _ in opening.points]
     assert max(xs) - min(xs) == pytest.approx(49, abs=0.05)
-    # A round part of 45 mm and 2 mm beside it, about the middle.
+    # A round part of 45 mm and 2 mm beside it, about the middle; drawn as finely as an edge.
+    assert len(opening.points) == len(ellipse(30, 28).points)
     assert min(math.hypot(x, y) for x, y in opening.points) >= 24.48
 
 
@@ -121,6 +122,8 @@ def test_a_ready_cut_opening_is_neither_too_tight_nor_too_wide(
 
 def test_sizes_in_inches() -> None:
     assert [inches(mm) for mm in (15.875, 28.575, 50.8)] == ["5/8 in", "1 1/8 in", "2 in"]
+    # 0.035 of an inch lies nearer to a sixteenth than to none.
+    assert inches(0.9) == "1/16 in"
 
 
 def test_a_plateau_holds_a_lopsided_opening() -> None:

@@ -337,3 +337,19 @@ def test_beyond_the_cards_horizon() -> None:
     away = card.mean(axis=0) + np.array([0.0, 1300.0]) + oval(300, 200)  # the far side
     with pytest.raises(wrong.MarksTooFar):
         card_plane(card)(away)
+
+
+@pytest.mark.parametrize(("share", "serves"), [(0.79, True), (0.81, False)])
+def test_a_mark_keeps_off_the_cards_horizon(share: float, serves: bool) -> None:
+    """Design value: up to four fifths of the way there. By hand: the horizon of a plane seen at
+    40 degrees lies focal / tan(40) from the picture's middle."""
+    camera = Camera(tilt=40, axis=0, far=150, focal=1200)
+    card = camera.pixels(card_at(0, 0))
+    middle = card.mean(axis=0)
+    horizon = 600 + 1200 / math.tan(math.radians(40))
+    mark = np.array([[middle[0], middle[1] + share * (horizon - middle[1])]])
+    if serves:
+        card_plane(card)(mark)
+    else:
+        with pytest.raises(wrong.MarksTooFar):
+            card_plane(card)(mark)

@@ -8,9 +8,14 @@ import numpy as np
 import pytest
 
 from planning.geometry import photo_marks as wrong
-from planning.geometry.photo_card import CardRead, eye_of, read_card
+from planning.geometry.photo_card import CardRead, eye_of, read_card, shape_of
+from planning.geometry.photo_marks import Card, Mark, Marks
 from planning.geometry.photo_plane import card_plane, in_turn
-from tests.factories.scene import SIZE, Array, Camera, card_at
+from planning.geometry.photo_possible import Pixels, possible_by_card
+from planning.geometry.photo_setting import Rounded, Setting
+from planning.geometry.photo_view import tilted_views
+from planning.inputs.usable_numbers import UnusableNumber
+from tests.factories.scene import SIZE, Array, Camera, card_at, oval
 
 
 def card(*corners: tuple[float, float]) -> CardRead:
@@ -26,22 +31,54 @@ def flat(wide: float, high: float) -> CardRead:
     return card((0, 0), (wide, 0), (wide, high), (0, high))
 
 
-def seen(tilt: float, axis: float = 0.0, turned: float = 0.0) -> Array:
+def seen(tilt: float, axis: float = 0.0, turned: float = 0.0, focal: float = 2000) -> Array:
     """The card's middle in the picture's, from 300 mm."""
-    return Camera(far=300, tilt=tilt, axis=axis, turned=turned, focal=2000).pixels(card_at(0, 0))
+    camera = Camera(far=300, tilt=tilt, axis=axis, turned=turned, focal=focal)
+    return camera.pixels(card_at(0, 0))
 
 
-@pytest.mark.parametrize(("tilt", "serves"), [(48.0, True), (52.0, False)])
+@pytest.mark.parametrize(("tilt", "serves"), [(49.9, True), (50.1, False)])
 @pytest.mark.parametrize("axis", [0.0, 40.0, 90.0])
 def test_a_card_is_measured_up_to_a_tilt_of_50_degrees(
     tilt: float, axis: float, serves: bool
 ) -> None:
-    """Design value. About any axis, exact marks."""
+    """Design value. About any axis, exact marks, and a focal length half way between least and
+    most as perspective grows (2, 7/6 and 1/3 over it), which is among those that are tried."""
+    corners = seen(tilt, axis, focal=2000 * 6 / 7)
     if serves:
-        assert read(seen(tilt, axis)).tilt_degrees == pytest.approx(tilt, abs=1.5)
+        assert read(corners).tilt_degrees == pytest.approx(tilt, abs=0.01)
+        # Marked finely, no other fits.
+        assert read(corners, sd=0.001).focals == pytest.approx((2000 * 6 / 7,))
     else:
         with pytest.raises(wrong.TiltedTooFar):
-            read(seen(tilt, axis))
+            read(corners)
+
+
+@pytest.mark.parametrize(("tilt", "thought_of"), [(69.9, True), (70.1, False)])
+def test_a_card_seen_from_beyond_70_degrees_is_not_thought_of(
+    tilt: float, thought_of: bool
+) -> None:
+    """Design value. Marked so finely that no other focal length fits."""
+    with pytest.raises(wrong.TiltedTooFar if thought_of else wrong.NoCard):
+        read(seen(tilt, 40, focal=2000 * 6 / 7), sd=0.001)
+
+
+@pytest.mark.parametrize("turned", [0.0, 90.0, 200.0])
+def test_the_shape_of_a_card_is_its_right_angle_and_its_sides_proportion(turned: float) -> None:
+    """By hand, seen flat, 3 pixels a mm: 120 degrees from the long side to the short one, of its
+    true length, are a cosine of minus a half; twice that length takes ln 2 off. Seen askew a card
+    is a card by the focal length it was seen with, and by no other."""
+    wide, high = 3 * 85.60, 3 * 53.98 / 2
+    for times in (1, 2):
+        lean, down = times * high, times * high * math.sqrt(3)
+        skew = np.array([(0, 0), (wide, 0), (wide + lean, down), (lean, down)])
+        assert shape_of(skew, np.array([900.0, 5000.0])) == pytest.approx(
+            np.array([[-0.5, -0.5], [-math.log(times)] * 2])
+        )
+    askew = seen(35, 40, turned) - np.array(SIZE) / 2
+    true, other = shape_of(askew, np.array([2000.0, 1400.0])).T
+    assert true == pytest.approx([0.0, 0.0], abs=1e-6)
+    assert min(abs(other)) > 0.01
 
 
 @pytest.mark.parametrize("tilt", [55.0, 60.0, 66.0])
@@ -109,7 +146,7 @@ def test_a_card_is_not_too_small_on_the_photo() -> None:
 
 
 @pytest.mark.parametrize(
-    ("short", "error"), [(14.9, wrong.ReferenceTooShort), (15.1, wrong.NoCard)]
+    ("short", "error"), [(14.9, wrong.ReferenceTooShort), (15.0, wrong.NoCard)]
 )
 def test_two_corners_marked_almost_at_one_place_are_too_close(
     short: float, error: type[wrong.PhotoError]
@@ -129,3 +166,38 @@ def test_a_mark_on_the_line_between_two_others_is_no_corner(out: float, corner: 
     else:
         with pytest.raises(wrong.CornersNotConvex):
             in_turn(np.array(corners))
+
+
+@pytest.mark.parametrize(("out", "corner"), [(1.0, False), (1.01, True)])
+def test_a_corner_turns_by_more_than_a_thousandth(out: float, corner: bool) -> None:
+    """Design value: of the square of the longest side, 1000 pixels; by hand, 1000 times ``out``."""
+    corners = np.array([(0, 0), (1000, 0), (1500, out), (700, 600)])
+    if corner:
+        in_turn(corners)
+    else:
+        with pytest.raises(wrong.CornersNotConvex):
+            in_turn(corners)
+
+
+def test_the_nearest_and_the_farthest_camera_that_fit_a_card_are_tried() -> None:
+    """Of three focal lengths the one between adds nothing; one alone is tried alone, with the card
+    as high and as low as it may lie."""
+    camera = Camera(far=300, tilt=35, axis=40, focal=2000)
+    corners = camera.pixels(card_at(0, -60))
+    pixels = Pixels.of(camera.pixels(oval(40, 30)), 0.0)
+    card = Card(tuple(Mark(float(x), float(y)) for x, y in corners))  # type: ignore[arg-type]
+    marks = Marks(card, (), Setting(SIZE, raised_mm=0.0, rounded=Rounded.FLAT))
+
+    def levels(*focals: float) -> Array:
+        found = possible_by_card(marks, CardRead(corners, (0, 1, 2, 3), focals, 35.0), pixels)
+        return found.level[np.lexsort(found.level.T)]
+
+    assert levels(2000.0).shape == (2, 16)
+    assert levels(1800.0, 1900.0, 2200.0) == pytest.approx(levels(1800.0, 2200.0))
+
+
+def test_a_plane_is_not_seen_along_itself() -> None:
+    middle = np.array(SIZE) / 2
+    assert list(tilted_views(middle, SIZE, 2000.0, 89.0))
+    with pytest.raises(UnusableNumber):
+        list(tilted_views(middle, SIZE, 2000.0, 90.0))

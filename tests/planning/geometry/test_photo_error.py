@@ -10,10 +10,21 @@ import numpy as np
 import pytest
 
 from planning.geometry import photo_marks as wrong
-from planning.geometry.photo import Askew, Card, Line, Mark, Marks, Rounded, Setting, measure
+from planning.geometry.photo import (
+    Askew,
+    Card,
+    Line,
+    Mark,
+    Marks,
+    Rounded,
+    Setting,
+    Sized,
+    measure,
+)
+from planning.geometry.photo_agreement import contradicts
 from planning.geometry.photo_error import Budget, budget_of, check_error
 from planning.geometry.photo_plane import Array
-from planning.geometry.photo_possible import Possible
+from planning.geometry.photo_possible import Pixels, Possible, possible_by_line
 from tests.factories.scene import SIZE, Camera, card_at, line_at, oval
 
 EDGE = tuple(Mark(800.0 + 7 * n, 600.0 + 5 * n) for n in range(24))
@@ -51,6 +62,19 @@ def test_a_reference_may_be_read_wrong_and_an_area_errs_twice_by_it() -> None:
     assert rule.reference_mm == pytest.approx(0.4)
     assert (rule.errors[0], rule.errors[2]) == pytest.approx((0.4, 20.0))
     assert card.errors[0] == pytest.approx(40 * 0.2 / 53.98)
+
+
+def test_the_head_is_at_the_top_of_a_photo_unless_it_is_said_otherwise() -> None:
+    assert Marks(RULER, EDGE, SETTING) == Marks(RULER, EDGE, SETTING, head_degrees=0.0)
+
+
+def test_a_ruler_contradicts_a_photo_beyond_both_their_errors() -> None:
+    """By hand: 30 mm within 1.5, and half a millimetre of reading, reach from 28 to 32."""
+    photo = Sized(30.0, 1.5)
+    assert [contradicts(photo, mm) for mm in (27.9, 28.0, 32.0, 32.1)] == [True, False, False, True]
+    # Level with the skin, and on the photo nearly so.
+    assert not contradicts(Sized(0.25, 0.0), 0.0)
+    assert contradicts(Sized(0.75, 0.0), 0.0)
 
 
 def test_the_error_reaches_to_the_farthest_that_is_possible() -> None:
@@ -177,3 +201,20 @@ def test_between_the_marks_the_edge_is_off_by_a_third_of_what_half_of_them_would
 
 def test_a_mark_is_off_by_pixels_of_the_screen_and_at_least_one_of_the_picture() -> None:
     assert [Mark(0, 0).sd, Mark(0, 0, 2.0).sd, Mark(0, 0, 0.1).sd] == [1.5, 3.0, 1.0]
+
+
+def test_what_is_possible_by_a_ruler_does_not_depend_on_how_the_picture_was_turned() -> None:
+    """A quarter turn about its middle, on a belly that bends strongly."""
+    camera, middle = Camera(far=300, focal=2000), np.array(SIZE) / 2
+    ends, edge = camera.pixels(line_at(-10, -30, 60, 20)), camera.pixels(oval(36, 28, 30))
+    setting = replace(SETTING, rounded=Rounded.STRONGLY)
+
+    def reach(ends: Array, edge: Array, head: float) -> Array:
+        ruler = Line(Mark(*ends[0]), Mark(*ends[1]), 60.0)
+        marks = Marks(ruler, (), setting, head)
+        bend = possible_by_line(marks, ruler, ends, Pixels.of(edge, head)).bend
+        return np.array([bend.min(axis=0), bend.max(axis=0)])
+
+    turn = np.array([[0.0, 1.0], [-1.0, 0.0]])
+    turned_ends, turned_edge = ((part - middle) @ turn + middle for part in (ends, edge))
+    assert reach(turned_ends, turned_edge, 90.0) == pytest.approx(reach(ends, edge, 0.0), rel=1e-9)

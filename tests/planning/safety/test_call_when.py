@@ -86,6 +86,7 @@ def test_every_danger_of_the_kind_is_named_with_its_urgency(kind: StomaKind) -> 
     lines = recommend(well(kind=kind)).call_when
     wanted = EVERYONE + BLEEDS + BY_KIND[kind]
     assert [w for w in wanted if not told(lines, *w)] == []
+    assert all(message.id for line in lines for message in line.patient_text)
 
 
 LIVER = Person(has=frozenset({Condition.LIVER_DISEASE}))

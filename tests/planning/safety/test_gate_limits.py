@@ -92,6 +92,9 @@ NEAR: dict[str, Any] = {"inner_mm": 35.0, "outer_mm": 40.0}
         # A fistula near the barrier; further out the belt goes along its line.
         (skin(SkinKind.FISTULA, hours=ClockHours.of(12), inner_mm=45.0), History(),
          {*DOMES, PLATE, "belt"}),
+        # By hand: half of 101.6 mm, less half of 31.6, and 10 more.
+        (skin(SkinKind.FISTULA, hours=ClockHours.of(12), inner_mm=45.0)
+         | {"length_mm": 31.6, "width_mm": 31.6}, History(), {*DOMES, PLATE, "belt"}),
         (skin(SkinKind.FISTULA, hours=ClockHours.of(12), inner_mm=46.0, outer_mm=50.0), History(),
          set()),
         (skin(SkinKind.FISTULA, hours=ClockHours.of(9), inner_mm=46.0, outer_mm=50.0), History(),

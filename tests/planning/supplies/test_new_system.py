@@ -78,6 +78,8 @@ def test_the_barrier_of_a_system_not_recorded_is_left_open_where_nothing_speaks_
     assert open_.barrier is None
     assert "flat_flexible" in open_.best.keys
     assert "flat_flexible" not in open_.supplies
+    # The clinician named it.
+    assert replace(open_, fixed=frozenset({"flat_flexible"})).barrier == "flat_flexible"
     sore = choose(situation(replace(well(skin=(seen(SkinKind.STRIPPING),)), system=None)))
     assert "adhesive_remover" in sore.supplies
     assert sore.barrier is None

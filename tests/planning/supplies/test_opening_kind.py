@@ -9,6 +9,9 @@ import pytest
 from planning.facts.derive import derive
 from planning.inputs.findings import History, Prolapse
 from planning.supplies.opening_kind import pre_cut_barred
+from planning.supplies.opening_size import OpeningVerdict, Verdict
+from planning.supplies.system_choice import opening_kept
+from planning.supplies.worn import Worn
 from tests.planning.builders import well
 
 YOUNG = "the stoma is not known to be older than 8 weeks"
@@ -85,3 +88,16 @@ def test_any_earlier_visit_with_the_same_size_will_do() -> None:
     )
     for previous in (seen, seen[::-1]):
         assert pre_cut_barred(derive(well(), History(previous=previous))) is None
+
+
+@pytest.mark.parametrize(
+    ("chosen", "worn", "kept"),
+    [(False, False, True), (False, True, True), (True, True, True), (True, False, False)],
+)
+def test_only_a_new_ready_cut_opening_ends_the_verdict_on_the_one_in_use(
+    chosen: bool, worn: bool, kept: bool
+) -> None:
+    verdict, pre_cut = OpeningVerdict(Verdict.STAYS), frozenset({"pre_cut"})
+    none: frozenset[str] = frozenset()
+    now = Worn(possible=none, others=pre_cut if worn else none, known=True)
+    assert opening_kept(verdict, now, pre_cut if chosen else none) == (verdict if kept else None)

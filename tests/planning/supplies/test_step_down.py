@@ -64,6 +64,7 @@ def test_a_mark_that_stays_takes_one_step_off(
     assert ("belt" in found) is ("accessories" in system)
     words = "steps between may not be worn" if closed else "no more than one"
     assert all(words in reason.text for reason in found.values())
+    assert all("more than 30 minutes" in reason.text for reason in found.values())
 
 
 @pytest.mark.parametrize("skin", [(), (seen(SkinKind.PRESSURE_MARK, fades_min=10.0),)])
