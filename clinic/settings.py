@@ -113,7 +113,15 @@ INSTALLED_APPS = [
     "clinic.database",
 ]
 
+# Counts for a program that watches the server, at /metrics, for the holder of this key; off unless
+# set. The folder in which several processes count together is read by the package itself.
+METRICS_KEY = env.str("METRICS_KEY", "")
+METRICS_SHARED = bool(env.str("PROMETHEUS_MULTIPROC_DIR", ""))
+if METRICS_KEY and len(METRICS_KEY) < 20:
+    raise ImproperlyConfigured("METRICS_KEY must have 20 or more characters.")
+
 MIDDLEWARE = [
+    "clinic.metrics.middleware.MetricsMiddleware",
     "clinic.database.health.HealthMiddleware",
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",

@@ -26,6 +26,8 @@ from clinic.visits.models import Assessment
 from clinic.visits.queries import with_parts
 
 PAPERS = ("a4", "letter")
+#: Seconds; a full sheet takes one or two.
+ASK_AGAIN = 5
 
 
 @dataclass(frozen=True)
@@ -135,7 +137,7 @@ def printed_answer(
     try:
         file = stored_file(pages, at_most=at_most)
     except PrintingUnavailable as unavailable:
-        return unavailable_answer(request, paper, str(unavailable))
+        return unavailable_answer(request, paper, unavailable)
     printing = Printing(
         kind=paper.kind,
         stoma=paper.stoma,
@@ -159,16 +161,27 @@ def file_answer(made: bytes, file_name: str) -> HttpResponse:
     )
 
 
-def unavailable_answer(request: HttpRequest, paper: Paper, why: str) -> HttpResponse:
+def unavailable_answer(
+    request: HttpRequest, paper: Paper, why: PrintingUnavailable
+) -> HttpResponse:
     """A page in place of any paper, while nothing can be set here."""
     _record(request, paper, "opened to print", "printing unavailable")
-    context = {
-        "assessment": paper.assessment,
-        "patient": paper.patient,
-        "name": paper.name,
-        "why": why,
-    }
-    return render(request, "documents/printed/unavailable.html", context, status=503)
+    return cannot_print(request, why, paper.name, paper.patient, paper.assessment)
+
+
+def cannot_print(
+    request: HttpRequest,
+    why: PrintingUnavailable,
+    name: str,
+    patient: Patient,
+    assessment: Assessment | None = None,
+) -> HttpResponse:
+    """What was to be printed, and whether it helps to ask again."""
+    context = {"assessment": assessment, "patient": patient, "name": name, "why": why}
+    page = render(request, "documents/printed/unavailable.html", context, status=503)
+    if why.passing:
+        page.headers["Retry-After"] = str(ASK_AGAIN)
+    return page
 
 
 def csv_answer(request: HttpRequest, paper: Paper, made: bytes) -> HttpResponse:

@@ -6,14 +6,14 @@ from uuid import UUID
 
 from django.core.exceptions import PermissionDenied
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, render
+from django.shortcuts import get_object_or_404
 from django.template.loader import render_to_string
 from django.views.decorators.http import require_GET
 
 from clinic.accounts.permissions import Right, needs
 from clinic.audit.record import record
 from clinic.documents.patient_language.said import english
-from clinic.documents.printed.responses import file_answer, paper_size
+from clinic.documents.printed.responses import cannot_print, file_answer, paper_size
 from clinic.documents.rendering.pdf import PrintingUnavailable, pdf_of
 from clinic.documents.shared import contact, who
 from clinic.site_marking.queries import stored_markings
@@ -39,7 +39,6 @@ def site_marking(request: HttpRequest, marking: UUID) -> HttpResponse:
     try:
         made = pdf_of(render_to_string("documents/site_marking/marking.html", context))
     except PrintingUnavailable as unavailable:
-        page = {"patient": found.patient, "name": NAME, "why": str(unavailable)}
-        return render(request, "documents/printed/unavailable.html", page, status=503)
+        return cannot_print(request, unavailable, NAME, found.patient)
     record(request_or_actor=request, action="printed", subject=found)
     return file_answer(made, "site-marking.pdf")

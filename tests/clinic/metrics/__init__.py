@@ -1,0 +1,1 @@
+"""What is counted for those who run the server."""
