@@ -70,6 +70,7 @@ PAPER_SIZE = env.str("PAPER_SIZE", "A4", validate=validate.OneOf(["A4", "Letter"
 INSTALLED_APPS = [
     "clinic",
     "clinic.audit",
+    "clinic.once",
     "clinic.accounts",
     "clinic.clinic_details",
     "clinic.patients",
@@ -157,6 +158,7 @@ TEMPLATES: list[dict[str, Any]] = [
                 "django.contrib.auth.context_processors.auth",
                 "django.contrib.messages.context_processors.messages",
                 "clinic.accounts.context.rights",
+                "clinic.once.context.once",
                 "clinic.clinic_details.context.details",
                 "clinic.referrals.context.urgent",
             ],

@@ -9,8 +9,11 @@ from django.http import HttpRequest
 
 from clinic.accounts.models import Role, User
 from clinic.audit.record import record
+from clinic.taken import said_beside
 
 Actor = HttpRequest | User
+
+NAME_IS_GIVEN = "This user name is taken."
 
 
 @transaction.atomic
@@ -19,7 +22,8 @@ def add_user(*, by: Actor, password: str, **values: Any) -> User:
     user = User(**values)
     user.set_password(password)
     user.full_clean()
-    user.save()
+    with said_beside("username", NAME_IS_GIVEN):
+        user.save()
     record(request_or_actor=by, action="added", subject=user, detail=f"role {user.role}")
     return user
 

@@ -13,6 +13,7 @@ from django.template import loader
 from django.views.decorators.csrf import requires_csrf_token
 
 from clinic.audit.record import record
+from clinic.once.typed import typed_fields
 
 #: Seconds until a page asks again.
 TRY_AGAIN = 5
@@ -25,7 +26,14 @@ def bad_request(request: HttpRequest, exception: Exception) -> HttpResponse:
 
 @requires_csrf_token
 def permission_denied(request: HttpRequest, exception: Exception) -> HttpResponse:
-    """Record who was refused which page, then say so."""
+    """Record who was refused which page, then say so.
+
+    Where it is the record's state that forbids it, no one was refused: somebody else came first.
+    The page says what happened and gives back what was typed, to the person who typed it.
+    """
+    if getattr(exception, "is_of_the_record", False):
+        page = {"words": str(exception), "typed": typed_fields(request.POST)}
+        return render(request, "409.html", page, status=409)
     match = request.resolver_match
     record(
         request_or_actor=request,
@@ -66,7 +74,10 @@ def _patient_of(row: Any) -> Model | None:
 
 @requires_csrf_token
 def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:
-    return render(request, "404.html", status=404)
+    """Something that was sent, and what it was about is gone, is given back to its author."""
+    sent = request.method == "POST" and request.user.is_authenticated
+    page = {"sent": sent, "typed": typed_fields(request.POST) if sent else ()}
+    return render(request, "404.html", page, status=404)
 
 
 @requires_csrf_token

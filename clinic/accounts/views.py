@@ -16,6 +16,7 @@ from clinic.accounts import actions
 from clinic.accounts.forms import NewUserForm, PasswordForm, UserForm
 from clinic.accounts.models import User
 from clinic.accounts.permissions import ROLE_RIGHTS, Right, needs
+from clinic.once.sending import once
 from clinic.requests import posted
 
 form_page = require_http_methods(["GET", "HEAD", "POST"])
@@ -48,17 +49,23 @@ def users(request: HttpRequest) -> HttpResponse:
 
 @form_page
 @needs(Right.MANAGE_USERS)
+@once
 def user_add(request: HttpRequest) -> HttpResponse:
     form = NewUserForm(posted(request))
     if request.method == "POST" and form.is_valid():
-        user = actions.add_user(by=request, **form.cleaned_data)
-        messages.success(request, f"{user.display_name} may now sign in as {user.username}.")
-        return redirect("accounts:users")
+        try:
+            user = actions.add_user(by=request, **form.cleaned_data)
+        except ValidationError as refused:
+            form.add_error(None, refused)
+        else:
+            messages.success(request, f"{user.display_name} may now sign in as {user.username}.")
+            return redirect("accounts:users")
     return _form(request, form, "Add a person", "Add")
 
 
 @form_page
 @needs(Right.MANAGE_USERS)
+@once
 def user_change(request: HttpRequest, user: UUID) -> HttpResponse:
     person = get_object_or_404(User, uuid=user)
     name = person.display_name
@@ -76,6 +83,7 @@ def user_change(request: HttpRequest, user: UUID) -> HttpResponse:
 
 @form_page
 @needs(Right.MANAGE_USERS)
+@once
 def user_password(request: HttpRequest, user: UUID) -> HttpResponse:
     person = get_object_or_404(User, uuid=user)
     form = PasswordForm(posted(request), user=person)

@@ -12,8 +12,11 @@ from clinic.accounts.models import User
 from clinic.audit.record import record
 from clinic.clinic_details.current import from_environment
 from clinic.clinic_details.models import THE_ROW, ClinicDetails, Holiday
+from clinic.taken import said_beside
 
 Actor = HttpRequest | User
+
+DAY_IS_GIVEN = "This day is in the list already."
 
 
 @transaction.atomic
@@ -37,7 +40,8 @@ def add_holiday(*, by: Actor, day: date, name: str) -> Holiday:
     """One more day on which the clinic is closed."""
     row = Holiday(day=day, name=name)
     row.full_clean()
-    row.save()
+    with said_beside("day", DAY_IS_GIVEN):
+        row.save()
     words = formatting.day(day)
     record(request_or_actor=by, action="added holiday", subject="clinic details", detail=words)
     return row

@@ -18,11 +18,13 @@ from clinic.clinic_details.current import current
 from clinic.clinic_details.forms import DetailsForm, HolidayForm
 from clinic.clinic_details.models import Holiday
 from clinic.clinic_details.on_closed_days import visits_on
+from clinic.once.sending import once
 from clinic.requests import posted
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
 @needs(Right.KEEP_CLINIC)
+@once
 def edit(request: HttpRequest) -> HttpResponse:
     """The details; the holidays are added and removed on the same page, each by itself."""
     form = DetailsForm(posted(request), instance=current())
@@ -35,6 +37,7 @@ def edit(request: HttpRequest) -> HttpResponse:
 
 @require_POST
 @needs(Right.KEEP_CLINIC)
+@once
 def holiday_add(request: HttpRequest) -> HttpResponse:
     """A day more; the same one sent twice is one."""
     form = HolidayForm(request.POST)
@@ -54,6 +57,7 @@ def holiday_add(request: HttpRequest) -> HttpResponse:
 
 @require_POST
 @needs(Right.KEEP_CLINIC)
+@once
 def holiday_remove(request: HttpRequest, holiday: UUID) -> HttpResponse:
     """Pressed twice, the second press finds it gone, which is what was asked for."""
     found = Holiday.objects.filter(uuid=holiday).first()

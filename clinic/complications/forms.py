@@ -1,7 +1,6 @@
 """What is asked about a complication."""
 
 from typing import Any
-from uuid import uuid4
 
 from crispy_forms.layout import Fieldset, Row
 from django import forms
@@ -32,10 +31,8 @@ def _yes_no(label: str) -> forms.TypedChoiceField:
 
 
 class ComplicationForm(RecordForm):
-    """What, when, the grade; of a hernia also what was measured. ``key`` is made with the page and
-    becomes the row's id."""
+    """What, when, the grade; of a hernia also what was measured."""
 
-    key = forms.UUIDField(widget=forms.HiddenInput, required=False)
     found_on = PartialDayField(label="When it was found")
     disability = _yes_no("Disability when discharged")
     incisional = _yes_no("Incisional hernia too")
@@ -62,7 +59,6 @@ class ComplicationForm(RecordForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["key"].initial = uuid4()
         without_blank(self, "kind")
         kind: Any = self.fields["kind"]
         visits = {str(one.value) for one in FROM_VISITS}
@@ -75,7 +71,6 @@ class ComplicationForm(RecordForm):
         grade: Any = self.fields["grade"]
         grade.choices = [*grade.choices[:-1], ("", "Not graded")]
         self.helper = plain_helper(
-            "key",
             Fieldset("What happened", "kind", "found_on"),
             Fieldset("How severe", "grade", "disability", "done"),
             Fieldset(

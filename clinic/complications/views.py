@@ -14,6 +14,7 @@ from clinic.complications.choices import Kind
 from clinic.complications.forms import ComplicationForm, RemoveForm
 from clinic.complications.models import Complication
 from clinic.complications.seen_at_visits import seen_at_visits
+from clinic.once.sending import once, once_key
 from clinic.patients.models import Stoma
 from clinic.patients.rows_of_stoma import add_row, correct_row, remove_row
 from clinic.patients.views.record_form import Question, ask
@@ -59,6 +60,7 @@ def of_stoma(request: HttpRequest, stoma: UUID) -> HttpResponse:
 
 @form_page
 @needs(Right.CHART)
+@once
 def add(request: HttpRequest, stoma: UUID) -> HttpResponse:
     """``?kind=``: what a visit found, to be graded."""
     one = _stoma(stoma)
@@ -67,7 +69,7 @@ def add(request: HttpRequest, stoma: UUID) -> HttpResponse:
     form = ComplicationForm(posted(request), instance=row)
 
     def save() -> None:
-        key = form.cleaned_data["key"] or form.instance.uuid
+        key = once_key(request)
         by: Any = request.user
         add_row(Complication, stoma=one, by=by, values=form.values(), key=key, request=request)
 
@@ -78,6 +80,7 @@ def add(request: HttpRequest, stoma: UUID) -> HttpResponse:
 
 @form_page
 @needs(Right.CHART)
+@once
 def correct(request: HttpRequest, complication: UUID) -> HttpResponse:
     one = _row(complication)
     form = ComplicationForm(posted(request), instance=one)
@@ -95,6 +98,7 @@ def correct(request: HttpRequest, complication: UUID) -> HttpResponse:
 
 @form_page
 @needs(Right.CHART)
+@once
 def remove(request: HttpRequest, complication: UUID) -> HttpResponse:
     one = _row(complication)
     form = RemoveForm(posted(request))

@@ -17,12 +17,14 @@ from clinic.follow_up.actions import reschedule as move
 from clinic.follow_up.forms import MoveForm
 from clinic.follow_up.models import FollowUp
 from clinic.follow_up.presenters.rescheduling import move_sentences
+from clinic.once.sending import once
 from clinic.requests import posted
 from clinic.visits.policies import NotAllowedNow
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
 @needs(Right.MOVE_FOLLOW_UP)
+@once
 def reschedule(request: HttpRequest, assessment: UUID) -> HttpResponse:
     """The day that the signed ``assessment`` set. The front desk sees who and when, not why."""
     stored = FollowUp.objects.select_related("stoma__patient", "set_by__visit")

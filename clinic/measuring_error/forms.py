@@ -6,7 +6,6 @@ from collections.abc import Iterator, Mapping
 from datetime import datetime
 from decimal import Decimal
 from typing import Any
-from uuid import uuid4
 
 from crispy_forms.layout import HTML, Div, Fieldset, Row
 from django import forms
@@ -35,10 +34,8 @@ ANOTHER_POSTURE = "Readings in two postures are not repeats. Measure again in th
 
 
 class RepeatForm(forms.Form):
-    """``own``: which figures the visit has; only those are asked, and none is shown. ``key`` is
-    made with the page and becomes the row's id."""
+    """``own``: which figures the visit has; only those are asked, and none is shown."""
 
-    key = forms.UUIDField(widget=forms.HiddenInput, required=False)
     measured_by = forms.ChoiceField(
         label="Measured by", error_messages={"required": "Say who measured."}
     )
@@ -90,7 +87,6 @@ class RepeatForm(forms.Form):
         every: Any = self.fields
         every["measured_by"].choices = names
         every["first_by"].choices = [("", "Choose"), *names, (NOT_KNOWN, "Not known")]
-        every["key"].initial = uuid4()
         every["measured_by"].initial = str(user.uuid)
         every["at"].initial = timezone.localtime(now).time()
         asked = [name for name in LENGTHS if own[name] is not None]
@@ -104,7 +100,6 @@ class RepeatForm(forms.Form):
         else:
             patches = [self._patch(number) for number in range(1, PATCHES + 1)]
         self.helper = plain_helper(
-            "key",
             Fieldset("Who and when", Row("measured_by", "at"), "first_by", "known_before"),
             Fieldset("Stoma", "posture", Row(*asked)),
             *([self._skin(*patches)] if patches else []),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from uuid import UUID, uuid4
+from uuid import UUID
 
 from django.contrib import messages
 from django.core.exceptions import ValidationError
@@ -16,6 +16,7 @@ from clinic.accounts.permissions import Right, needs
 from clinic.audit.record import record
 from clinic.measuring_error.forms import RepeatForm, WithdrawForm
 from clinic.measuring_error.shown import shown
+from clinic.once.sending import once, once_key
 from clinic.paging import leaf
 from clinic.patients.views.record_form import Question, ask
 from clinic.plans.measuring_error import LEAST, estimates_now
@@ -38,6 +39,7 @@ def _repeat(uuid: UUID) -> RepeatMeasurement:
 
 @form_page
 @needs(Right.CHART)
+@once
 def chart(request: HttpRequest, assessment: UUID) -> HttpResponse:
     """A second reading; nothing on this page shows the first."""
     one = get_object_or_404(with_parts(), uuid=assessment)
@@ -60,7 +62,7 @@ def chart(request: HttpRequest, assessment: UUID) -> HttpResponse:
         try:
             repeat = actions.save_repeat(
                 assessment=one,
-                key=form.cleaned_data["key"] or uuid4(),
+                key=once_key(request),
                 values=form.values(),
                 own=own,
                 by=request.user,  # type: ignore[arg-type]
@@ -97,6 +99,7 @@ def show(request: HttpRequest, repeat: UUID) -> HttpResponse:
 
 @form_page
 @needs(Right.CHART)
+@once
 def withdraw(request: HttpRequest, repeat: UUID) -> HttpResponse:
     """A repeat that no longer counts; it stays on record."""
     found = _repeat(repeat)

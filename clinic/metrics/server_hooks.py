@@ -1,4 +1,4 @@
-"""For an application server of several processes: ``gunicorn -c python:clinic.metrics.server_hooks``.
+"""For a server of several processes: ``gunicorn -c python:clinic.metrics.server_hooks``.
 
 Needed only where ``PROMETHEUS_MULTIPROC_DIR`` names a folder in which they count together.
 """

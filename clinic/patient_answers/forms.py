@@ -2,7 +2,6 @@
 
 from decimal import Decimal
 from typing import Any
-from uuid import uuid4
 
 from django import forms
 
@@ -28,7 +27,6 @@ def _field(one: Question) -> NumberField:
 class AnswersForm(forms.Form):
     """``pain_charted``: pain is on the visit already and is not asked twice."""
 
-    key = forms.UUIDField(widget=forms.HiddenInput, required=False)
     how = forms.ChoiceField(
         label="How it was answered",
         choices=How.choices,
@@ -38,7 +36,6 @@ class AnswersForm(forms.Form):
 
     def __init__(self, *args: Any, pain_charted: bool, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["key"].initial = uuid4()
         self.asked = [one for one in QUESTIONS if not (pain_charted and one.key == "pain")]
         for one in self.asked:
             self.fields[one.key] = _field(one)

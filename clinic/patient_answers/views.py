@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from uuid import UUID, uuid4
+from uuid import UUID
 
 from django.contrib import messages
 from django.core.exceptions import ValidationError
@@ -14,6 +14,7 @@ from django.views.decorators.http import require_http_methods
 
 from clinic.accounts.permissions import Right, needs
 from clinic.audit.record import record
+from clinic.once.sending import once, once_key
 from clinic.patient_answers import actions
 from clinic.patient_answers.choices import How, Withdrawn
 from clinic.patient_answers.forms import AnswersForm, WithdrawForm
@@ -31,6 +32,7 @@ form_page = require_http_methods(["GET", "HEAD", "POST"])
 
 @form_page
 @needs(Right.CHART)
+@once
 def ask(request: HttpRequest, assessment: UUID) -> HttpResponse:
     """The questions, or the answers where some are on record."""
     rows = Assessment.objects.exclude(visit__state="discarded")
@@ -44,7 +46,7 @@ def ask(request: HttpRequest, assessment: UUID) -> HttpResponse:
         try:
             actions.save_answers(
                 assessment=one,
-                key=form.cleaned_data["key"] or uuid4(),
+                key=once_key(request),
                 ratings=form.ratings(),
                 how=How(form.cleaned_data["how"]),
                 by=request.user,  # type: ignore[arg-type]
@@ -78,6 +80,7 @@ def ask(request: HttpRequest, assessment: UUID) -> HttpResponse:
 
 @form_page
 @needs(Right.CHART)
+@once
 def withdraw(request: HttpRequest, answers: UUID) -> HttpResponse:
     """Answers that no longer count; they stay on record."""
     found = get_object_or_404(

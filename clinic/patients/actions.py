@@ -1,14 +1,13 @@
 """Every write to a patient, their contacts, sensitivities and stomas: atomic, named, audited."""
 
-from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Any, TypeVar
 from uuid import UUID, uuid4
 
 from django.core.exceptions import ValidationError
-from django.db import IntegrityError, transaction
+from django.db import transaction
 from django.db.models import Model
 from django.http import HttpRequest
 
@@ -25,6 +24,7 @@ from clinic.patients.models import (
 )
 from clinic.patients.models.none_known import BESIDE_ROWS
 from clinic.patients.models.patient import NUMBER_IS_GIVEN
+from clinic.taken import said_beside
 
 Row = TypeVar("Row", bound=Model)
 Actor = HttpRequest | User
@@ -38,7 +38,7 @@ def register_patient(*, by: Actor, values: Mapping[str, Any], ruled_out: int = 0
     Raise ValidationError, beside its field, for a record number that somebody else has just got.
     """
     detail = f"{ruled_out} similar, said to be other people" if ruled_out else ""
-    with _one_record_number():
+    with said_beside("record_number", NUMBER_IS_GIVEN):
         return _create(Patient(), values, by, "registered", detail)
 
 
@@ -48,7 +48,7 @@ def correct_patient(*, patient: Patient, by: Actor, values: Mapping[str, Any]) -
 
     Raise ValidationError, beside its field, for a record number that somebody else has just got.
     """
-    with _one_record_number():
+    with said_beside("record_number", NUMBER_IS_GIVEN):
         return _change(patient, values, by, "corrected")
 
 
@@ -172,19 +172,6 @@ def _locked(patient: Patient) -> Patient:
 def _answered(patient: Patient, none_known: bool | None, by: Actor) -> Patient:
     values = {"no_known_sensitivities": none_known}
     return _change(patient, values, by, "corrected")
-
-
-@contextmanager
-def _one_record_number() -> Iterator[None]:
-    """Two people who give the same number at once both pass the check: the database refuses the
-    second, and says so in words."""
-    try:
-        with transaction.atomic():
-            yield
-    except IntegrityError as refused:
-        if "record_number" not in str(refused):
-            raise
-        raise ValidationError({"record_number": NUMBER_IS_GIVEN}) from None
 
 
 def _set(row: Model, values: Mapping[str, Any]) -> list[str]:

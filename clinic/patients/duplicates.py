@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from django.contrib.postgres.search import TrigramSimilarity
+from django.db import connection
 from django.db.models import QuerySet
 
 from clinic.patients.models import Patient, Telephone, Whose
@@ -14,6 +15,8 @@ from clinic.patients.sound import sound_alike
 
 SAME_NAME = 0.5
 AT_MOST = 5
+#: Any number that no other lock of this database has.
+REGISTERING = 7_105_291
 #: People born on one day, or with one telephone, that are looked at.
 CANDIDATES = 200
 
@@ -28,6 +31,13 @@ class Alike:
 
     patient: Patient
     shared: tuple[str, ...]
+
+
+def hold_registering() -> None:
+    """One registers at a time, until the transaction ends: two who register the same person at
+    one moment are seen by the second."""
+    with connection.cursor() as cursor:
+        cursor.execute("SELECT pg_advisory_xact_lock(%s)", [REGISTERING])
 
 
 def alike(

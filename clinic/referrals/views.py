@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from uuid import UUID, uuid4
+from uuid import UUID
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
@@ -13,6 +13,7 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 from clinic import capped_count
 from clinic.accounts.permissions import Right, may, needs
 from clinic.audit.record import record
+from clinic.once.sending import once, once_key
 from clinic.paging import leaf
 from clinic.patients.search import find
 from clinic.referrals import queries as referrals_queries
@@ -24,7 +25,6 @@ from clinic.referrals.presenters.question import own_question
 from clinic.referrals.presenters.waiting import row_of, rows_of
 from clinic.requests import posted
 from clinic.visits.choices import VisitState
-from clinic.visits.policies import NotAllowedNow
 from clinic.visits.queries import with_parts
 
 SHOWN = ("waiting", "answered", "mine")
@@ -87,17 +87,15 @@ def referral(request: HttpRequest, referral: UUID) -> HttpResponse:
 
 @require_POST
 @needs(Right.ANSWER_REFERRAL)
+@once
 def answer(request: HttpRequest, referral: UUID) -> HttpResponse:
     """Send the answer to the nurse."""
     found, form = _referral(referral), AnswerForm(request.POST)
-    if found.answered_at is not None:
-        messages.info(request, "This referral has been answered already.")
-        return redirect("referrals:referral", found.uuid)
-    if not form.is_valid():
+    if not form.is_valid() and found.answered_at is None:
         return _show(request, found, form)
     answer_referral(
         referral=found,
-        answer=form.cleaned_data["answer"],
+        answer=form.cleaned_data.get("answer", ""),
         by=request.user,  # type: ignore[arg-type]
         at=timezone.now(),
         request=request,
@@ -108,39 +106,37 @@ def answer(request: HttpRequest, referral: UUID) -> HttpResponse:
 
 @require_POST
 @needs(Right.CHART)
+@once
 def received(request: HttpRequest, referral: UUID) -> HttpResponse:
     """An answer that came by telephone or letter, recorded by any clinician who charts."""
     found, form = _referral(referral), ReceivedForm(request.POST)
     if not form.is_valid() and found.answered_at is None:
         return _show(request, found, AnswerForm(), form)
     given = form.cleaned_data
-    try:
-        record_received(
-            referral=found,
-            answer=given.get("received", ""),
-            answer_from=given.get("answer_from", ""),
-            came_by=CameBy(given.get("came_by", CameBy.TELEPHONE)),
-            by=request.user,  # type: ignore[arg-type]
-            at=timezone.now(),
-            request=request,
-        )
-    except NotAllowedNow as refused:
-        messages.info(request, str(refused))
-    else:
-        messages.success(
-            request, f"Answer recorded. The referral no longer waits.{_reader_note(request, found)}"
-        )
+    record_received(
+        referral=found,
+        answer=given.get("received", ""),
+        answer_from=given.get("answer_from", ""),
+        came_by=CameBy(given.get("came_by", CameBy.TELEPHONE)),
+        by=request.user,  # type: ignore[arg-type]
+        at=timezone.now(),
+        request=request,
+    )
+    messages.success(
+        request, f"Answer recorded. The referral no longer waits.{_reader_note(request, found)}"
+    )
     return redirect("referrals:referral", found.uuid)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
 @needs(Right.CHART)
+@once
 def refer(request: HttpRequest, assessment: UUID) -> HttpResponse:
     """A question of the nurse's own, begun with what this visit found."""
     visits = with_parts().exclude(visit__state=VisitState.DISCARDED)
     about = get_object_or_404(visits, uuid=assessment)
     starts = {"question": own_question(about), "to": about.stoma.surgeon}
-    form, sent_as = ReferForm(posted(request), initial=starts), _sent_as(request)
+    form = ReferForm(posted(request), initial=starts)
     if request.method == "POST" and form.is_valid():
         made = ask(
             assessment=about,
@@ -149,14 +145,14 @@ def refer(request: HttpRequest, assessment: UUID) -> HttpResponse:
             question=form.cleaned_data["question"],
             by=request.user,  # type: ignore[arg-type]
             at=timezone.now(),
-            sent_as=sent_as,
+            sent_as=once_key(request),
             request=request,
         )
         messages.success(request, "Referral made. It now waits for an answer.")
         return redirect("referrals:referral", made.uuid)
     person = about.visit.patient
     record(request_or_actor=request, action="opened to refer", subject=about, patient=person)
-    page = {"form": form, "assessment": about, "patient": person, "sent_as": sent_as}
+    page = {"form": form, "assessment": about, "patient": person}
     return render(request, "referrals/refer.html", page, status=422 if form.errors else 200)
 
 
@@ -165,14 +161,6 @@ def _reader_note(request: HttpRequest, found: Referral) -> str:
     if found.made_by_id == request.user.pk:
         return ""
     return f" {found.made_by.display_name}, sees it as a new answer."
-
-
-def _sent_as(request: HttpRequest) -> UUID:
-    """Made where the form is first shown, and sent with it."""
-    try:
-        return UUID(request.POST.get("sent_as", ""))
-    except ValueError:
-        return uuid4()
 
 
 def _referral(uuid: UUID) -> Referral:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
-from uuid import uuid4
 
 from django import forms
 from django.core.exceptions import ValidationError
@@ -65,7 +64,6 @@ class SiteFields:
 class MarkingForm(forms.Form):
     """The first site is asked for; the second may be left open. Nothing is filled in beforehand."""
 
-    key = forms.UUIDField(widget=forms.HiddenInput, required=False)
     planned = forms.ChoiceField(
         label="Stoma planned", choices=StomaKind.choices, required=False, widget=forms.RadioSelect
     )
@@ -106,7 +104,6 @@ class MarkingForm(forms.Form):
         super().__init__(*args, **kwargs)
         self.patient = patient
         self.picture: Picture | None = None
-        self.fields["key"].initial = uuid4()
         may_stay_open(self, "planned")
         for rank in Rank:
             self._add(rank)

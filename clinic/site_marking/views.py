@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from uuid import UUID, uuid4
+from uuid import UUID
 
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
@@ -12,6 +12,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from clinic.accounts.permissions import Right, needs
 from clinic.audit.record import record
+from clinic.once.sending import once, once_key
 from clinic.patients.models import Patient, Stoma
 from clinic.patients.views.record_form import Question, ask
 from clinic.requests import posted
@@ -32,6 +33,7 @@ def _marking(uuid: UUID) -> SiteMarking:
 
 @form_page
 @needs(Right.CHART)
+@once
 def add(request: HttpRequest, patient: UUID) -> HttpResponse:
     """Mark one or two sites with the person."""
     person = get_object_or_404(Patient, uuid=patient)
@@ -39,7 +41,7 @@ def add(request: HttpRequest, patient: UUID) -> HttpResponse:
     if request.method == "POST" and form.is_valid():
         marking = actions.mark(
             patient=person,
-            key=form.cleaned_data["key"] or uuid4(),
+            key=once_key(request),
             values=form.values(),
             sites=form.marked(),
             by=request.user,  # type: ignore[arg-type]
@@ -80,6 +82,7 @@ def photo(request: HttpRequest, marking: UUID) -> HttpResponse:
 
 @form_page
 @needs(Right.CHART)
+@once
 def withdraw(request: HttpRequest, marking: UUID) -> HttpResponse:
     """A marking that no longer counts; it stays on record."""
     found = _marking(marking)
@@ -100,6 +103,7 @@ def withdraw(request: HttpRequest, marking: UUID) -> HttpResponse:
 
 @form_page
 @needs(Right.CHART)
+@once
 def used(request: HttpRequest, marking: UUID, stoma: UUID) -> HttpResponse:
     """Which of the marked sites ``stoma`` was made at."""
     found = _marking(marking)

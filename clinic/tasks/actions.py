@@ -18,10 +18,6 @@ class ChangedBeforeError(Exception):
     """Somebody has changed this task since the page was opened; nothing was written."""
 
 
-class OnceForAnotherError(Exception):
-    """From this page another task was added already; nothing was written."""
-
-
 @transaction.atomic
 def add_task(
     *,
@@ -32,17 +28,10 @@ def add_task(
     at: datetime,
     request: HttpRequest | None = None,
 ) -> Task:
-    """A reminder from validated ``values``. Sent again with the same key it is the same one.
-
-    Raise ``OnceForAnotherError`` where the key is the one of a task that says something else.
-    """
-    given = {**values, "patient": patient, "made_by": by}
-    task, is_new = Task.objects.get_or_create(once=once, defaults={**given, "made_at": at})
-    if not is_new:
-        if any(getattr(task, name) != value for name, value in given.items()):
-            raise OnceForAnotherError
-        return task
+    """A reminder from validated ``values``; ``once`` is the key of the page it was typed on."""
+    task = Task(once=once, patient=patient, made_by=by, made_at=at, **values)
     task.full_clean()
+    task.save()
     record(
         request_or_actor=request or by,
         action="added task",

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from typing import Any
-from uuid import UUID, uuid4
 
 from django import forms
 
@@ -17,9 +16,8 @@ ME, ALL = "me", "all"
 
 
 class TaskForm(forms.Form):
-    """What, when and for whom. ``once`` goes with the page: sent twice it makes one task."""
+    """What, when and for whom."""
 
-    once = forms.UUIDField(widget=forms.HiddenInput)
     kind = forms.ChoiceField(
         label="What",
         choices=TaskKind.choices,
@@ -43,7 +41,6 @@ class TaskForm(forms.Form):
     stoma = forms.ChoiceField(label="About which stoma", required=False)
 
     def __init__(self, *args: Any, patient: Patient, user: User, **options: Any) -> None:
-        options["initial"] = {"once": uuid4()}
         super().__init__(*args, **options)
         self.user = user
         self.stomas = {str(stoma.uuid): stoma for stoma in patient.stomas.all()}
@@ -61,11 +58,6 @@ class TaskForm(forms.Form):
             self.add_error("words", OTHER_NEEDS_WORDS)
         return given
 
-    @property
-    def key(self) -> UUID:
-        once: UUID = self.cleaned_data["once"]
-        return once
-
     def values(self) -> dict[str, Any]:
         """What goes to the action."""
         given = self.cleaned_data
@@ -76,7 +68,3 @@ class TaskForm(forms.Form):
             "for_whom": self.user if given["for_whom"] == ME else None,
             "stoma": self.stomas.get(given.get("stoma", "")),
         }
-
-    def begin_again(self) -> None:
-        """Keep what was typed, with a key of its own: saved now it makes a second task."""
-        self.data = dict(self.data.items()) | {"once": str(uuid4())}

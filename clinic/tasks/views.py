@@ -14,43 +14,36 @@ from clinic import formatting
 from clinic.accounts.permissions import Right, needs
 from clinic.audit.record import record
 from clinic.clinic_details.closed_days import closed_words
+from clinic.once.sending import once, once_key
 from clinic.patients.models import Patient
 from clinic.requests import posted
 from clinic.tasks import actions
 from clinic.tasks.forms import TaskForm
 from clinic.tasks.models import Task
 
-SECOND_TASK = (
-    "From this page a task was saved before, with other words. What you typed is still here: "
-    "press Add again to make it a second task."
-)
 CHANGED_BEFORE = "Someone changed this task since the page was opened. Look at it again."
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
 @needs(Right.KEEP_TASKS)
+@once
 def add(request: HttpRequest, patient: UUID) -> HttpResponse:
     """A reminder for a person and a day."""
     person = get_object_or_404(Patient, uuid=patient)
     form = TaskForm(posted(request), patient=person, user=request.user)  # type: ignore[arg-type]
     if request.method == "POST" and form.is_valid():
-        try:
-            task = actions.add_task(
-                patient=person,
-                once=form.key,
-                values=form.values(),
-                by=request.user,  # type: ignore[arg-type]
-                at=timezone.now(),
-                request=request,
-            )
-        except actions.OnceForAnotherError:
-            form.add_error(None, SECOND_TASK)
-            form.begin_again()
-        else:
-            closed = closed_words(task.day)
-            words = f"Task added for {task.day:%A}, {formatting.day(task.day)}. {closed}"
-            messages.success(request, words.strip())
-            return redirect("patients:record", person.uuid)
+        task = actions.add_task(
+            patient=person,
+            once=once_key(request),
+            values=form.values(),
+            by=request.user,  # type: ignore[arg-type]
+            at=timezone.now(),
+            request=request,
+        )
+        closed = closed_words(task.day)
+        words = f"Task added for {task.day:%A}, {formatting.day(task.day)}. {closed}"
+        messages.success(request, words.strip())
+        return redirect("patients:record", person.uuid)
     record(request_or_actor=request, action="opened to add task", subject=person)
     page = {
         "form": form,
@@ -63,6 +56,7 @@ def add(request: HttpRequest, patient: UUID) -> HttpResponse:
 
 @require_POST
 @needs(Right.KEEP_TASKS)
+@once
 def done(request: HttpRequest, task: UUID) -> HttpResponse:
     found = get_object_or_404(Task.objects.select_related("patient"), uuid=task)
     try:
@@ -80,6 +74,7 @@ def done(request: HttpRequest, task: UUID) -> HttpResponse:
 
 @require_POST
 @needs(Right.KEEP_TASKS)
+@once
 def not_done(request: HttpRequest, task: UUID) -> HttpResponse:
     found = get_object_or_404(Task.objects.select_related("patient"), uuid=task)
     try:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
-from uuid import uuid4
+from uuid import UUID
 
 from django import forms
 from django.forms.boundfield import BoundField
@@ -41,7 +41,6 @@ class Row:
 class TeachingForm(forms.Form):
     """Nothing is filled in beforehand: every answer is pressed or typed."""
 
-    key = forms.UUIDField(widget=forms.HiddenInput, required=False)
     learner = forms.ChoiceField(
         label="Who learned",
         choices=Learner.choices,
@@ -73,7 +72,6 @@ class TeachingForm(forms.Form):
     ) -> None:
         super().__init__(data)
         self.stoma, self.teaching, self.visit = stoma, teaching, visit
-        self.fields["key"].initial = uuid4()
         this_day = f"At this visit, {formatting.day(self._day())}" if visit else self._today_words()
         when: Any = self.fields["when"]
         when.choices = [(TODAY, this_day), (OTHER_DAY, "Another day")]
@@ -159,10 +157,11 @@ class TeachingForm(forms.Form):
         if not any(given.get(f"level_{item}") for item in Item) and not self.errors:
             self.add_error(None, "Nothing is chosen yet: choose how far they came with a point.")
 
-    def session(self) -> Session:
+    def session(self, key: UUID) -> Session:
+        """``key`` was made with the page."""
         given = self.cleaned_data
         return Session(
-            key=given["key"] or uuid4(),
+            key=key,
             on=self._day() if given["when"] == TODAY else given["day"],
             learner=Learner(given["learner"]),
             learner_name=given["learner_name"].strip(),

@@ -12,6 +12,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from clinic.accounts.permissions import Right, needs
 from clinic.audit.record import record
+from clinic.once.sending import once, once_key
 from clinic.patients.models import Stoma
 from clinic.patients.views.record_form import Question, ask
 from clinic.requests import posted
@@ -54,6 +55,7 @@ def show(request: HttpRequest, stoma: UUID) -> HttpResponse:
 
 @form_page
 @needs(Right.CHART)
+@once
 def add(request: HttpRequest, stoma: UUID, visit: UUID | None = None) -> HttpResponse:
     """One time of teaching, by itself or during ``visit``."""
     found = _stoma(stoma)
@@ -68,7 +70,7 @@ def add(request: HttpRequest, stoma: UUID, visit: UUID | None = None) -> HttpRes
     if request.method == "POST" and form.is_valid():
         added = actions.record_teaching(
             stoma=found,
-            session=form.session(),
+            session=form.session(once_key(request)),
             points=form.points(),
             by=request.user,  # type: ignore[arg-type]
             request=request,
@@ -90,6 +92,7 @@ def add(request: HttpRequest, stoma: UUID, visit: UUID | None = None) -> HttpRes
 
 @form_page
 @needs(Right.CHART)
+@once
 def withdraw(request: HttpRequest, point: UUID) -> HttpResponse:
     """An entry that was a mistake: it stays in the list and no longer counts."""
     stored = TaughtPoint.objects.select_related("stoma__patient", "recorded_by")

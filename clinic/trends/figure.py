@@ -8,7 +8,7 @@ import textwrap
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from matplotlib.backends.backend_svg import FigureCanvasSVG
 from matplotlib.dates import date2num
@@ -27,6 +27,8 @@ from clinic.trends.window import within
 
 TITLE = "Trend of this stoma over time; every value is also in the table"
 LINE = 15.0
+#: So many drawings are kept by each process, 100 kB or less each.
+KEPT = 64
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +98,9 @@ class TrendFigure:
 
         Raises ``ValueError`` where there is nothing to draw.
         """
+        return _drawn_once(self)
+
+    def _on_screen(self) -> tuple[Drawn, ...]:
         return tuple(
             Drawn(panel.key, self._markup(PANEL, [panel], echo=number > 0))
             for number, panel in enumerate(self._panels(PANEL))
@@ -217,3 +222,9 @@ def figure(
     """The figure of one stoma. ``today`` ends what is still going on; ``since``: only that part
     of the course is drawn. Raises ``KeyError`` for an event of an unknown kind."""
     return TrendFigure(series, tuple(events), today, since, hernia)
+
+
+@lru_cache(maxsize=KEPT)
+def _drawn_once(figure: TrendFigure) -> tuple[Drawn, ...]:
+    """A drawing takes most of the page's time, and the same course is looked at several times."""
+    return figure._on_screen()

@@ -1,7 +1,6 @@
 """What is asked about a trial from before this record."""
 
 from typing import Any
-from uuid import uuid4
 
 from crispy_forms.layout import Fieldset, Row
 from django import forms
@@ -27,9 +26,8 @@ ONE_THAT_HURT = (
 
 
 class EarlierTrialForm(RecordForm):
-    """What, when, the outcome. ``key`` is made with the page and becomes the row's id."""
+    """What, when, the outcome."""
 
-    key = forms.UUIDField(widget=forms.HiddenInput, required=False)
     began = PartialDayField(label="From")
     ended = PartialDayField(label="To")
     supplies = forms.MultipleChoiceField(
@@ -59,13 +57,11 @@ class EarlierTrialForm(RecordForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["key"].initial = uuid4()
         may_stay_open(self, *BARRIER)
         profile: Any = self.fields["profile"]
         profile.choices = [*Profile.choices, ("", "No barrier, or not known")]
         without_blank(self, "outcome", "known_from")
         self.helper = plain_helper(
-            "key",
             Fieldset("What was tried", *BARRIER, "supplies", "size", "technique"),
             Fieldset(
                 "When, and outcome", Row("began", "ended"), "outcome", "ended_because",

@@ -9,6 +9,7 @@ from django.urls import reverse
 from django.views.decorators.http import require_http_methods
 
 from clinic.accounts.permissions import Right, needs
+from clinic.once.sending import once, once_key
 from clinic.patients.models import Stoma
 from clinic.patients.rows_of_stoma import add_row, correct_row, remove_row
 from clinic.patients.views.record_form import Question, ask
@@ -35,12 +36,13 @@ def _list_of(stoma: Stoma) -> str:
 
 @form_page
 @needs(Right.CHART)
+@once
 def add(request: HttpRequest, stoma: UUID) -> HttpResponse:
     one = get_object_or_404(Stoma.objects.select_related("patient"), uuid=stoma)
     form = EarlierTrialForm(posted(request), instance=EarlierTrial(stoma=one))
 
     def save() -> None:
-        key = form.cleaned_data["key"] or form.instance.uuid
+        key = once_key(request)
         by: Any = request.user
         add_row(EarlierTrial, stoma=one, by=by, values=form.values(), key=key, request=request)
 
@@ -51,6 +53,7 @@ def add(request: HttpRequest, stoma: UUID) -> HttpResponse:
 
 @form_page
 @needs(Right.CHART)
+@once
 def correct(request: HttpRequest, trial: UUID) -> HttpResponse:
     one = _trial(trial)
     form = EarlierTrialForm(posted(request), instance=one)
@@ -68,6 +71,7 @@ def correct(request: HttpRequest, trial: UUID) -> HttpResponse:
 
 @form_page
 @needs(Right.CHART)
+@once
 def remove(request: HttpRequest, trial: UUID) -> HttpResponse:
     one = _trial(trial)
     form = RemoveTrialForm(posted(request))

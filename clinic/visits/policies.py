@@ -4,12 +4,16 @@ from datetime import date
 
 from django.core.exceptions import PermissionDenied
 
+from clinic import formatting
 from clinic.patients.models import Stoma
 from clinic.visits.models import Visit
 
 
 class NotAllowedNow(PermissionDenied):
-    """The record's state forbids this; the message says why, in words."""
+    """The record's state forbids this; the message says why, in words, also to the person."""
+
+    #: A page that nothing else catches says it (accounts/errors.py), and no one was refused.
+    is_of_the_record = True
 
 
 def can_edit(visit: Visit) -> bool:
@@ -20,7 +24,15 @@ def can_edit(visit: Visit) -> bool:
 def check_can_edit(visit: Visit) -> None:
     """Raises ``NotAllowedNow`` unless ``can_edit``."""
     if not can_edit(visit):
-        raise NotAllowedNow("This visit is signed. Add an addendum instead.")
+        instead = " Add an addendum instead." if visit.is_signed else ""
+        raise NotAllowedNow(f"{draft_ended(visit)}{instead}")
+
+
+def draft_ended(visit: Visit) -> str:
+    """Who ended the draft, and when; its last save was the one that ended it."""
+    ended = "This visit was signed" if visit.is_signed else "This draft was discarded"
+    who = visit.saved_by.display_name if visit.saved_by else "someone"
+    return f"{ended} on {formatting.moment(visit.saved_at)} by {who}."
 
 
 def can_add_addendum(visit: Visit) -> bool:

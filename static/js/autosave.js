@@ -16,6 +16,11 @@ const REFUSED = "Not saved: see the top of the page";
 // Buttons that decide on the plan shown on the screen.
 const ON_THE_PLAN = new Set(["accept-rest", "sign"]);
 
+const leadsTo = ({ conflict, signed, discarded }) => {
+  if (conflict) return [conflict, "See both versions"];
+  return signed ? [signed, "Open the signed visit"] : [discarded, "See what you typed"];
+};
+
 export class Autosave {
   constructor(form, { answered, plan }) {
     this.form = form;
@@ -52,7 +57,7 @@ export class Autosave {
   }
 
   keep() {
-    return this.sealed.keep(this.posting.body());
+    return this.sealed.keep(this.posting.kept());
   }
 
   later(wait) {
@@ -93,7 +98,6 @@ export class Autosave {
     const answer = await response.json().catch(() => null);
     if (answer && response.ok) return this.succeeded(answer);
     if (answer && response.status === 409) return this.refused(answer);
-    if (response.status === 404) return this.discarded();
     return this.failed("The server did not answer: not saved. Kept here; trying again.");
   }
 
@@ -134,19 +138,12 @@ export class Autosave {
     else this.status.tell("You were signed out. Sign in again in a new tab; then this page continues saving.", "/sign-in/", "Sign in", true);
   }
 
-  // The server kept what was sent: to choose from, or beside the signed visit.
+  // The server kept what was sent: to choose from, or beside the visit that was signed or discarded.
   refused(answer) {
     this.stopped = true;
     this.sealed.forget();
     this.status.say(REFUSED, "lost");
-    this.status.tell(answer.message, answer.conflict || answer.signed, answer.conflict ? "See both versions" : "Open the signed visit");
-  }
-
-  async discarded() {
-    this.stopped = true;
-    await this.keep();
-    this.status.say(REFUSED, "lost");
-    this.status.tell("This draft no longer exists: someone discarded it. What you typed is still on this page.", "/", "Start page");
+    this.status.tell(answer.message, ...leadsTo(answer));
   }
 
   watch() {

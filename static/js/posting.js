@@ -33,6 +33,13 @@ export class Posting {
     return data.toString();
   }
 
+  // To be kept on the device: without the token of this session. One is put in when it is sent.
+  kept() {
+    const data = new URLSearchParams(this.body());
+    data.delete("csrfmiddlewaretoken");
+    return data.toString();
+  }
+
   // What somebody entered, to tell whether anything changed.
   entries() {
     const data = new URLSearchParams(new FormData(this.form));

@@ -6,7 +6,7 @@ import { inWords } from "./kept-words.js";
 const AGAIN = 4000;
 const PUT_BACK = "put-back";
 
-const withToken = (form, body) => {
+export const withToken = (form, body) => {
   const data = new URLSearchParams(body);
   data.set("csrfmiddlewaretoken", form.elements.csrfmiddlewaretoken.value);
   return data.toString();

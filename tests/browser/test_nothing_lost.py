@@ -20,6 +20,12 @@ pytestmark = pytest.mark.browser
 WORDS = "Leaks when bending"
 NOTE = "Rope burn from the garden gate"
 SIZE = "[name=stoma-length_mm]"
+#: What is kept here, as the page itself can read it.
+OPENED = """async () => {
+  const { Sealed } = await import("/static/js/sealed.js");
+  const sealed = new Sealed(document.getElementById("chart-form"), "another page");
+  return (await sealed.earlier()).map(({ body }) => body).join(" ");
+}"""
 KEPT_HERE = "Object.values(localStorage).join(' ') + Object.values(sessionStorage).join(' ')"
 
 
@@ -116,6 +122,10 @@ def test_page_lost_while_offline(
     kept = page.evaluate(KEPT_HERE)
     assert kept
     assert not any(words in kept for words in (NOTE, "garden", "ulcer", "visit-note", "29&"))
+    opened = page.evaluate(OPENED)
+    assert "garden" in opened
+    # No token is kept, not even sealed: one is put in when it is sent.
+    assert "csrfmiddlewaretoken" not in opened
     page.close()
     page.context.set_offline(False)
     assert stored(draft).visit.note == ""

@@ -166,3 +166,23 @@ def test_a_third_save_while_choosing_is_shown(
     found = Assessment.objects.get(pk=draft.pk)
     assert found.measurement.length_mm == 30
     assert found.output.volume_ml_24h == 1900
+
+
+def test_discarded_while_another_types(
+    small_clinic: SmallClinic, open_page: OpenPage, watch: Watch
+) -> None:
+    """The one who types reads who discarded it, and finds what was typed."""
+    watch.expected = ("status of 409",)
+    draft = small_clinic.draft()
+    first, second = open_page(small_clinic.colleague()), open_page(small_clinic.nurse)
+    for page in (first, second):
+        page.goto(small_clinic.chart_url(draft))
+        page.wait_for_selector("body.scripted")
+    first.get_by_text("Begun by mistake?").click()
+    first.get_by_role("button", name="Discard this draft").click()
+    second_types(second)
+    expect(second.locator("#page-notice")).to_contain_text("by Fern Larkspur")
+    second.get_by_role("link", name="See what you typed").click()
+    expect(second.locator(".notice")).to_contain_text("mine")
+    shot(second, "discarded")
+    assert second.evaluate("localStorage.length") == 0

@@ -295,3 +295,13 @@ class PhotoFactory(factory.django.DjangoModelFactory[Photo]):
     width = 1
     height = 1
     taken_by = factory.SelfAttribute("assessment.visit.clinician")
+
+
+def ended(assessment: Assessment, state: str = "signed") -> Assessment:
+    """``assessment`` with its draft signed without a plan, or discarded: a stoma has one draft."""
+    visit = assessment.visit
+    visit.state = state
+    if state == "signed":
+        visit.signed_at, visit.signed_by = visit.happened_at, visit.clinician
+    visit.save()
+    return assessment

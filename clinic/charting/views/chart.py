@@ -19,7 +19,7 @@ from clinic.charting.one_press import ONE_PRESS, RECORDED_IS_RIGHT, fill_in, pho
 from clinic.charting.page import ChartPage, open_page, save_page
 from clinic.charting.plan_panel import panel_context
 from clinic.charting.unfinished import unfinished
-from clinic.charting.views.after_signing import already_signed
+from clinic.charting.views.after_signing import draft_is_over
 from clinic.charting.views.posted import number
 from clinic.one_reading import one_reading
 from clinic.plans.actions.sign import NotReadyError, Problem, sign_visit
@@ -41,16 +41,18 @@ LEADS_TO = {"preview": "documents:preview", "photos": "visits:photo_add"}
 
 def _assessment(uuid: UUID, among: QuerySet[Assessment] | None = None) -> Assessment:
     found = with_parts().with_rows("decisions") if among is None else among
-    return get_object_or_404(found.exclude(visit__state="discarded"), uuid=uuid)
+    return get_object_or_404(found, uuid=uuid)
 
 
 @require_GET
 @needs(Right.CHART)
 def chart(request: HttpRequest, assessment: UUID) -> HttpResponse:
-    """The page of a draft; a signed visit shows itself instead."""
+    """The page of a draft; one that was signed or discarded shows itself instead."""
     stored = _assessment(assessment)
-    if not can_edit(stored.visit):
+    if stored.visit.is_signed:
         return redirect("charting:visit", stored.visit.uuid)
+    if not can_edit(stored.visit):
+        return redirect("charting:conflict", stored.uuid)
     record(request_or_actor=request, action="opened draft", subject=stored.visit)
     return _render(request, open_page(stored))
 
@@ -70,9 +72,9 @@ def save(request: HttpRequest, assessment: UUID) -> HttpResponse:
     except ConflictError:
         return _conflict(request, stored, quiet)
     except NotAllowedNow:
-        # Signed by another press while this one was on its way.
+        # Signed or discarded by another press while this one was on its way.
         stored = _assessment(assessment)
-    return already_signed(request, stored, _typed(request), _turn(request), quiet=quiet)
+    return draft_is_over(request, stored, _typed(request), _turn(request), quiet=quiet)
 
 
 def _save(request: HttpRequest, stored: Assessment, quiet: bool) -> HttpResponse:

@@ -12,18 +12,22 @@ from clinic.audit.record import record
 from clinic.charting.actions.settle import AlreadySettled, NotSettled, settle_copy
 from clinic.charting.versions import Versions
 from clinic.charting.views.posted import number
+from clinic.visits.choices import VisitState
 from clinic.visits.models import Assessment, ConflictCopy
-from clinic.visits.policies import NotAllowedNow, can_edit
+from clinic.visits.policies import NotAllowedNow, can_edit, draft_ended
+from clinic.visits.presenters.late_entries import kept_copies
+from clinic.visits.presenters.unsent_entries import sealing
 from clinic.visits.queries import with_parts
-
-SIGNED = "This visit has been signed. What you typed since is kept beside it, for an addendum."
 
 
 @require_http_methods(["GET", "POST"])
 @needs(Right.CHART)
 def conflict(request: HttpRequest, assessment: UUID) -> HttpResponse:
-    """Choose, field by field, between one's own copy and what is stored now."""
-    stored = get_object_or_404(with_parts().exclude(visit__state="discarded"), uuid=assessment)
+    """Choose, field by field, between one's own copy and what is stored now; of a draft that was
+    discarded, what one had typed."""
+    stored = get_object_or_404(with_parts(), uuid=assessment)
+    if stored.visit.state == VisitState.DISCARDED:
+        return _discarded(request, stored)
     copies = ConflictCopy.objects.filter(assessment=stored, by_id=request.user.pk)
     copy = copies.first()
     if copy is not None and not can_edit(stored.visit):
@@ -48,7 +52,8 @@ def _settle(request: HttpRequest, stored: Assessment) -> HttpResponse:
         status = 409 if open_still.versions.moved_on else 422
         return _page(request, open_still.versions, status=status)
     except NotAllowedNow:
-        return _signed(request, stored)
+        # Signed or discarded while the choice was on its way: the copy is kept, and shown there.
+        return redirect("charting:conflict", stored.uuid)
     except AlreadySettled:
         messages.warning(request, "These two versions were already merged on another page.")
     else:
@@ -58,8 +63,23 @@ def _settle(request: HttpRequest, stored: Assessment) -> HttpResponse:
 
 
 def _signed(request: HttpRequest, stored: Assessment) -> HttpResponse:
-    messages.error(request, SIGNED)
+    words = f"{draft_ended(stored.visit)} What you typed since is kept beside it, for an addendum."
+    messages.error(request, words)
     return redirect("charting:visit", stored.visit.uuid)
+
+
+def _discarded(request: HttpRequest, stored: Assessment) -> HttpResponse:
+    visit = stored.visit
+    record(request_or_actor=request, action="viewed", subject=visit)
+    context = {
+        "assessment": stored,
+        "visit": visit,
+        "patient": visit.patient,
+        "ended": draft_ended(visit),
+        "kept": kept_copies(visit, request.user.pk),
+        "sealing": sealing(request.user, stored),
+    }
+    return render(request, "charting/discarded.html", context)
 
 
 def _page(request: HttpRequest, versions: Versions, *, status: int = 200) -> HttpResponse:

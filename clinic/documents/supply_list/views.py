@@ -24,6 +24,7 @@ from clinic.documents.printed.responses import (
 from clinic.documents.supply_list.build import SupplyList
 from clinic.documents.supply_list.build import supply_list as list_of
 from clinic.documents.supply_list.csv_file import supply_csv
+from clinic.once.sending import once
 from clinic.plans.actions.choose_codes import CodesRefusedError, choose_codes
 from clinic.plans.diagnosis_codes import asked_for, offers
 from clinic.plans.order_lines import order_lines
@@ -46,6 +47,7 @@ def supplies(request: HttpRequest, assessment: UUID) -> HttpResponse:
 
 @require_POST
 @needs(Right.CHART)
+@once
 def codes(request: HttpRequest, assessment: UUID) -> HttpResponse:
     """Keep the codes ticked, and no others."""
     stored = printable(request, assessment)

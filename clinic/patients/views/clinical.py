@@ -7,6 +7,7 @@ from django.shortcuts import get_object_or_404
 from django.views.decorators.http import require_http_methods
 
 from clinic.accounts.permissions import Right, needs
+from clinic.once.sending import once
 from clinic.patients import actions
 from clinic.patients.forms import (
     AskedForm,
@@ -24,6 +25,7 @@ form_page = require_http_methods(["GET", "HEAD", "POST"])
 
 @form_page
 @needs(Right.CHART)
+@once
 def sensitivities_asked(request: HttpRequest, patient: UUID) -> HttpResponse:
     """Whether the skin has reacted to anything; a yes goes on to what it was."""
     person = get_object_or_404(Patient, uuid=patient)
@@ -40,6 +42,7 @@ def sensitivities_asked(request: HttpRequest, patient: UUID) -> HttpResponse:
 
 @form_page
 @needs(Right.CHART)
+@once
 def sensitivity_add(request: HttpRequest, patient: UUID) -> HttpResponse:
     person = get_object_or_404(Patient, uuid=patient)
     form = SensitivityForm(posted(request), instance=Sensitivity(patient=person))
@@ -53,6 +56,7 @@ def sensitivity_add(request: HttpRequest, patient: UUID) -> HttpResponse:
 
 @form_page
 @needs(Right.CHART)
+@once
 def sensitivity_remove(request: HttpRequest, patient: UUID, sensitivity: UUID) -> HttpResponse:
     person = get_object_or_404(Patient, uuid=patient)
     one = get_object_or_404(person.sensitivities, uuid=sensitivity)
@@ -70,6 +74,7 @@ def sensitivity_remove(request: HttpRequest, patient: UUID, sensitivity: UUID) -
 
 @form_page
 @needs(Right.CHART)
+@once
 def stoma_add(request: HttpRequest, patient: UUID) -> HttpResponse:
     person = get_object_or_404(Patient, uuid=patient)
     form = StomaForm(posted(request), instance=Stoma(patient=person))
@@ -82,6 +87,7 @@ def stoma_add(request: HttpRequest, patient: UUID) -> HttpResponse:
 
 @form_page
 @needs(Right.CHART)
+@once
 def stoma_correct(request: HttpRequest, patient: UUID, stoma: UUID) -> HttpResponse:
     person = get_object_or_404(Patient, uuid=patient)
     one = get_object_or_404(person.stomas, uuid=stoma)
@@ -97,6 +103,7 @@ def stoma_correct(request: HttpRequest, patient: UUID, stoma: UUID) -> HttpRespo
 
 @form_page
 @needs(Right.CHART)
+@once
 def stoma_close(request: HttpRequest, patient: UUID, stoma: UUID) -> HttpResponse:
     person = get_object_or_404(Patient, uuid=patient)
     one = get_object_or_404(person.stomas.filter(closed_on=None), uuid=stoma)

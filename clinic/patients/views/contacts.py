@@ -10,6 +10,7 @@ from django.views.decorators.http import require_http_methods
 
 from clinic.accounts.permissions import Right, may, needs
 from clinic.audit.record import record
+from clinic.once.sending import once
 from clinic.patients.actions import save_contacts
 from clinic.patients.contacts_form import ContactsForm, TelephoneRows
 from clinic.patients.models import Contacts, Patient
@@ -21,6 +22,7 @@ BLANK_ROWS = 2
 
 @require_http_methods(["GET", "HEAD", "POST"])
 @needs(Right.EDIT_IDENTITY)
+@once
 def contacts(request: HttpRequest, patient: UUID) -> HttpResponse:
     """All of it on one page; the earlier words stay in the history."""
     person = get_object_or_404(Patient, uuid=patient)

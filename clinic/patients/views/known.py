@@ -9,6 +9,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods
 
 from clinic.accounts.permissions import Right, needs
+from clinic.once.sending import once
 from clinic.patients import actions
 from clinic.patients.forms import plain_helper
 from clinic.patients.known_state_form import KnownStateForm
@@ -27,6 +28,7 @@ class EndForm(forms.Form):
 
 @form_page
 @needs(Right.AGREE_KNOWN)
+@once
 def known_agree(request: HttpRequest, patient: UUID, stoma: UUID) -> HttpResponse:
     person = get_object_or_404(Patient, uuid=patient)
     one = get_object_or_404(person.stomas.filter(closed_on=None), uuid=stoma)
@@ -48,6 +50,7 @@ def known_agree(request: HttpRequest, patient: UUID, stoma: UUID) -> HttpRespons
 
 @form_page
 @needs(Right.AGREE_KNOWN)
+@once
 def known_end(request: HttpRequest, patient: UUID, known: UUID) -> HttpResponse:
     person = get_object_or_404(Patient, uuid=patient)
     one = get_object_or_404(KnownState, uuid=known, stoma__patient=person, ended_on=None)

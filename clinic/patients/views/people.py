@@ -7,6 +7,7 @@ from django.shortcuts import get_object_or_404
 from django.views.decorators.http import require_http_methods
 
 from clinic.accounts.permissions import Right, may, needs
+from clinic.once.sending import once
 from clinic.patients.actions import correct_patient
 from clinic.patients.forms import IdentityForm, PatientForm
 from clinic.patients.models import Patient
@@ -20,6 +21,7 @@ CORRECT = Question(
 
 @require_http_methods(["GET", "HEAD", "POST"])
 @needs(Right.EDIT_IDENTITY)
+@once
 def correct(request: HttpRequest, patient: UUID) -> HttpResponse:
     """Change what was recorded; the earlier words stay in the history."""
     person = get_object_or_404(Patient, uuid=patient)

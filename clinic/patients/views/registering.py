@@ -12,8 +12,9 @@ from django.views.decorators.http import require_http_methods
 
 from clinic.accounts.permissions import Right, may, needs
 from clinic.audit.record import record
+from clinic.once.sending import once
 from clinic.patients.actions import register_patient, save_contacts
-from clinic.patients.duplicates import Alike
+from clinic.patients.duplicates import Alike, hold_registering
 from clinic.patients.models import Patient
 from clinic.patients.registration import Registration
 from clinic.requests import posted
@@ -23,8 +24,11 @@ RULED_OUT = "ruled_out"
 
 @require_http_methods(["GET", "HEAD", "POST"])
 @needs(Right.EDIT_IDENTITY)
+@once
 def register(request: HttpRequest) -> HttpResponse:
     """A new patient. Who seems to be the same person is shown; saying no once is enough."""
+    if request.method == "POST":
+        hold_registering()
     form = Registration(posted(request), clinical=may(request.user, Right.SEE_CLINICAL))
     alike: Sequence[Alike] = ()
     if request.method == "POST":

@@ -71,6 +71,7 @@ def _accept_seen(decisions: Decisions, signer: Signer) -> int:
         and form.is_valid()
         and form["choice"].value() in {"", Choice.ACCEPTED, None}
         and not form.stands
+        and not _begun_in_words(form)
     ]
     for form in seen:
         at = form.cleaned_data.get("at")
@@ -155,7 +156,7 @@ def _store(
         return _keep_written(form, assessment, pending)
     if not form.is_bound:
         return False
-    if not form.is_valid():
+    if not form.is_valid() or _begun_in_words(form):
         return _keep_as_typed(assessment, prefix, raw_of(form), pending)
     forgotten = prefix in pending and bool(pending[prefix].delete()[0])
     given = form.cleaned_data
@@ -165,6 +166,13 @@ def _store(
         return forgotten
     form.stored, form.stale = _keep(form.decidable, assessment, given, signer), False
     return True
+
+
+def _begun_in_words(form: DecisionForm) -> bool:
+    """Something was written before anything was chosen: it waits for the choice."""
+    given = form.cleaned_data
+    written = (name for name in WRITTEN if given.get(name))
+    return not given["choice"] and any(given[n] != form.initial.get(n) for n in written)
 
 
 def _same(stored: Decision, given: dict[str, Any]) -> bool:

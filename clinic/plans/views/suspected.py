@@ -8,6 +8,7 @@ from django.shortcuts import get_object_or_404, redirect
 from django.views.decorators.http import require_POST
 
 from clinic.accounts.permissions import Right, needs
+from clinic.once.sending import once
 from clinic.patients.models import Material
 from clinic.plans.actions.record_suspected import NOT_SUSPECTED, record_suspected
 from clinic.visits.policies import NotAllowedNow
@@ -16,6 +17,7 @@ from clinic.visits.queries import with_parts
 
 @require_POST
 @needs(Right.CHART)
+@once
 def suspected(request: HttpRequest, assessment: UUID) -> HttpResponse:
     """Record ``material`` as a sensitivity; back to the visit, which then says so."""
     stored = with_parts().with_rows("decisions")

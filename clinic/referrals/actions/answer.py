@@ -5,6 +5,7 @@ from datetime import datetime
 from django.db import transaction
 from django.http import HttpRequest
 
+from clinic import formatting
 from clinic.accounts.models import User
 from clinic.accounts.permissions import Right, may
 from clinic.audit.record import record
@@ -29,6 +30,12 @@ def mark_read(*, referral: Referral, by: User, at: datetime) -> None:
         Referral.objects.filter(pk=referral.pk).update(answer_read_at=at)
 
 
+def _answered_before(referral: Referral) -> str:
+    who = referral.answered_by.display_name if referral.answered_by else "Someone"
+    at = formatting.moment(referral.answered_at)
+    return f"This referral has been answered already, on {at} by {who}. Your answer was not saved."
+
+
 @transaction.atomic
 def answer_referral(
     *, referral: Referral, answer: str, by: User, at: datetime, request: HttpRequest | None = None
@@ -36,7 +43,7 @@ def answer_referral(
     """Once; a second answer raises ``NotAllowedNow``, so that no answer is overwritten."""
     referral = Referral.objects.select_for_update().get(pk=referral.pk)
     if referral.answered_at is not None:
-        raise NotAllowedNow("This referral has been answered already.")
+        raise NotAllowedNow(_answered_before(referral))
     referral.answer, referral.answered_by, referral.answered_at = answer, by, at
     if referral.seen_at is None:
         referral.seen_by, referral.seen_at = by, at
@@ -70,7 +77,7 @@ def record_received(
     if not may(by, Right.CHART):
         raise NotAllowedNow("Only users who chart can record an answer received.")
     if referral.answered_at is not None:
-        raise NotAllowedNow("This referral has been answered already.")
+        raise NotAllowedNow(_answered_before(referral))
     referral.answer, referral.answer_from, referral.came_by = answer, answer_from, came_by
     referral.answered_by, referral.answered_at = by, at
     if referral.made_by_id == by.pk:  # a colleague's entry is news to the person who asked

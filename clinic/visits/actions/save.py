@@ -14,7 +14,7 @@ from clinic.audit.record import record
 from clinic.visits.chart import Chart, raw_of
 from clinic.visits.forms.rows import RowSet
 from clinic.visits.locking import locked_draft
-from clinic.visits.merging import differences
+from clinic.visits.merging import HOUSEKEEPING, differences
 from clinic.visits.models import Assessment, ConflictCopy, PendingEntry, Visit
 from clinic.visits.queries import with_parts
 
@@ -89,7 +89,9 @@ def keep_copy(*, assessment: Assessment, data: QueryDict, turn: Turn, by: User) 
     """Keep a save that came too late, whole. One page's later copy replaces its earlier one."""
     # One at a time, so that two sends of one page never make two copies.
     Visit.objects.select_for_update().get(pk=assessment.visit_id)
-    values: dict[str, Any] = {"base_version": turn.version, "data": dict(data.lists())}
+    # The entries alone: no token of the session that sent them stays behind.
+    entries = {name: said for name, said in data.lists() if name not in HOUSEKEEPING}
+    values: dict[str, Any] = {"base_version": turn.version, "data": entries}
     if turn.page is None:
         copy, _ = ConflictCopy.objects.get_or_create(assessment=assessment, by=by, **values)
     else:

@@ -50,6 +50,9 @@ class VisitForm(PartForm):
 
     def clean_happened_at(self) -> datetime:
         when: datetime = self.cleaned_data["happened_at"]
+        if ":" not in str(self["happened_at"].data):
+            # A day alone would be read as midnight.
+            raise ValidationError("Give the time too, like 2024-05-31 14:30.")
         if when > timezone.now() + timedelta(hours=1):
             raise ValidationError("The visit cannot be in the future.")
         day = timezone.localdate(when)

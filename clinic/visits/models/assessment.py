@@ -38,6 +38,35 @@ FITS_STOMA = pgtrigger.Trigger(
 )
 
 
+#: Two open drafts of one stoma would each hold half of what was found. The stoma's row is held
+#: while it is asked, so that two who begin at one moment meet there. Drafts that were doubled
+#: before this rule stay: each can be signed or discarded.
+ONE_OPEN_DRAFT = pgtrigger.Trigger(
+    name="one_open_draft_a_stoma",
+    when=pgtrigger.Before,
+    operation=pgtrigger.Insert | pgtrigger.Update,
+    func="""
+        IF TG_OP = 'UPDATE' THEN
+            IF (OLD.stoma_id, OLD.visit_id) = (NEW.stoma_id, NEW.visit_id) THEN
+                RETURN NEW;
+            END IF;
+        END IF;
+        PERFORM 1 FROM patients_stoma s WHERE s.id = NEW.stoma_id FOR NO KEY UPDATE;
+        IF EXISTS (
+            SELECT 1 FROM visits_visit v WHERE v.id = NEW.visit_id AND v.state = 'draft'
+        ) AND EXISTS (
+            SELECT 1 FROM visits_assessment a JOIN visits_visit v ON v.id = a.visit_id
+            WHERE a.stoma_id = NEW.stoma_id AND a.id IS DISTINCT FROM NEW.id
+            AND a.visit_id <> NEW.visit_id AND v.state = 'draft'
+        ) THEN
+            RAISE EXCEPTION 'This stoma has an open draft already.'
+                USING ERRCODE = 'exclusion_violation', CONSTRAINT = 'one_open_draft_a_stoma';
+        END IF;
+        RETURN NEW;
+    """,
+)
+
+
 @tracked()
 class Assessment(Charted):
     """What holds the parts together. ``not_looked_at``: sections closed on purpose today."""
@@ -67,6 +96,7 @@ class Assessment(Charted):
         triggers = [
             final_once_signed("assessment_final_once_signed", OF_VISIT),
             FITS_STOMA,
+            ONE_OPEN_DRAFT,
             never_emptied("assessment_never_emptied"),
         ]
 

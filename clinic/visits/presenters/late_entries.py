@@ -1,4 +1,4 @@
-"""What somebody typed that came after the signature, for its author to read."""
+"""What somebody typed that came after the draft was signed or discarded, for its author."""
 
 from dataclasses import dataclass
 
@@ -9,14 +9,14 @@ from clinic.visits.models import ConflictCopy, Visit
 
 @dataclass(frozen=True)
 class Kept:
-    """One page's late entries: what in them differs from what was signed."""
+    """One page's late entries: what in them differs from what is on record."""
 
     copy: ConflictCopy
     entries: list[Difference]
 
 
 def kept_copies(visit: Visit, author_id: int | None) -> list[Kept]:
-    """Copies of ``author_id`` kept beside a signed visit, oldest first; empty ones left out."""
+    """Copies of ``author_id`` kept beside a visit, oldest first; empty ones left out."""
     copies = ConflictCopy.objects.filter(assessment__visit=visit, by_id=author_id)
     found = [
         Kept(copy, [d for d in _differences(copy) if not d.name.startswith("decision-")])

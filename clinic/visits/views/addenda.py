@@ -10,6 +10,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods
 
 from clinic.accounts.permissions import Right, needs
+from clinic.once.sending import once
 from clinic.visits.actions.addendum import add_addendum
 from clinic.visits.models import Visit
 
@@ -25,6 +26,7 @@ class AddendumForm(forms.Form):
 
 @require_http_methods(["GET", "POST"])
 @needs(Right.CHART)
+@once
 def add(request: HttpRequest, visit: UUID) -> HttpResponse:
     """Write and sign an addendum."""
     found = get_object_or_404(Visit.objects.signed().select_related("patient"), uuid=visit)

@@ -6,13 +6,16 @@ from django.contrib import messages
 from django.core.exceptions import ValidationError
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from clinic.accounts.permissions import Right, needs
 from clinic.audit.record import record
+from clinic.once.sending import made, once
 from clinic.visits.actions.photo import add_photo, remove_photo
 from clinic.visits.models import Assessment, Photo
 from clinic.visits.pictures import MOST_BYTES, TOO_LARGE, thumbnail_of
+from clinic.visits.policies import check_can_edit
 
 MOST_AT_ONCE = 12
 CAPTION_LENGTH = 200
@@ -32,13 +35,14 @@ def _photo(uuid: UUID) -> Photo:
 
 @require_http_methods(["GET", "POST"])
 @needs(Right.CHART)
+@once
 def add(request: HttpRequest, assessment: UUID) -> HttpResponse:
     """Add pictures to a draft; one that cannot be read is named with the reason."""
     found = get_object_or_404(
-        Assessment.objects.select_related("visit__patient", "stoma"),
+        Assessment.objects.select_related("visit__patient", "visit__saved_by", "stoma"),
         uuid=assessment,
-        visit__state="draft",
     )
+    check_can_edit(found.visit)
     if request.method == "GET":
         return _form(request, found)
     caption = request.POST.get("caption", "").strip()
@@ -47,7 +51,9 @@ def add(request: HttpRequest, assessment: UUID) -> HttpResponse:
     if added:
         messages.success(request, "Photo added." if added == 1 else f"{added} photos added.")
     if errors:
-        return _form(request, found, caption=caption, errors=errors, status=422)
+        page = _form(request, found, caption=caption, errors=errors, status=422)
+        # Those that were added are not added again by a second sending.
+        return made(page, reverse("visits:photo_add", args=[found.uuid]) if added else "")
     return redirect("charting:chart", found.uuid)
 
 
@@ -141,6 +147,7 @@ def _answer(image: bytes | memoryview) -> HttpResponse:
 
 @require_POST
 @needs(Right.CHART)
+@once
 def remove(request: HttpRequest, photo: UUID) -> HttpResponse:
     """Take a picture out of a draft."""
     found = _photo(photo)

@@ -200,7 +200,7 @@ def test_signed_while_choosing_keeps_the_copy_beside_the_visit(
     ):
         html = answer.content.decode()
         assert answer.status_code == 200
-        assert "has been signed" in html
+        assert "This visit was signed on" in html
         assert "Mine" in html
     assert stored_note(assessment) == "Theirs"
     assert ConflictCopy.objects.exists()

@@ -71,7 +71,7 @@ def test_typed_in_once_though_sent_twice(client: Client) -> None:
     stoma, nurse = StomaFactory(), UserFactory()
     client.force_login(nurse)
     there = reverse("complications:of_stoma", args=[stoma.uuid])
-    sent = {**TYPED, "key": str(uuid4())}
+    sent = {**TYPED, "once": str(uuid4())}
     for _ in range(2):
         answer = client.post(reverse("complications:add", args=[stoma.uuid]), sent)
         assert answer.status_code == 302, answer.content.decode()

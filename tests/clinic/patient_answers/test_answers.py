@@ -26,9 +26,9 @@ pytestmark = pytest.mark.django_db
 ALL = {"pain": "3", "itching": "", "worry": "0", "kept_from": "10", "sure": "7"}
 
 
-def sent(client: Client, assessment: Any, **changed: Any) -> Any:
-    client.force_login(UserFactory())
-    data = {"key": str(uuid4()), "how": "paper", **ALL, **changed}
+def sent(client: Client, assessment: Any, by: Any = None, **changed: Any) -> Any:
+    client.force_login(by or UserFactory())
+    data = {"once": str(uuid4()), "how": "paper", **ALL, **changed}
     return client.post(reverse("patient_answers:ask", args=[assessment.uuid]), data)
 
 
@@ -40,9 +40,9 @@ def test_each_question_has_its_column_and_its_channel() -> None:
 
 
 def test_answered_once_though_sent_twice_and_empty_is_unknown(client: Client) -> None:
-    one, key = AssessmentFactory(), str(uuid4())
+    one, key, nurse = AssessmentFactory(), str(uuid4()), UserFactory()
     for _ in range(2):
-        assert sent(client, one, key=key).status_code == 302
+        assert sent(client, one, nurse, once=key).status_code == 302
     row = PatientAnswers.objects.get()
     assert [row.rating(q.key) for q in QUESTIONS] == [3, None, 0, 10, 7]
     assert AccessLog.objects.filter(action="recorded answers", subject_uuid=row.uuid).count() == 1

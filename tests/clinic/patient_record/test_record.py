@@ -26,7 +26,7 @@ from tests.factories.accounts import UserFactory
 from tests.factories.patients import PatientFactory, StomaFactory
 from tests.factories.site_marking import MarkedSiteFactory
 from tests.factories.teaching import TaughtPointFactory
-from tests.factories.visits import HAPPENED_AT, AssessmentFactory, PhotoFactory, VisitFactory
+from tests.factories.visits import HAPPENED_AT, AssessmentFactory, PhotoFactory, VisitFactory, ended
 
 pytestmark = pytest.mark.django_db
 BLACK = {"leaking": True, "measurement__colour": "black_brown_grey"}
@@ -210,7 +210,7 @@ def test_visits_are_listed_a_page_at_a_time() -> None:
     stoma = StomaFactory(patient=patient)
     for days in range(A_PAGE + 1):
         at = HAPPENED_AT + timedelta(days=days)
-        AssessmentFactory(stoma=stoma, visit=VisitFactory(patient=patient, happened_at=at))
+        ended(AssessmentFactory(stoma=stoma, visit=VisitFactory(patient=patient, happened_at=at)))
     first, second = record(patient), record(patient, visits="2")
     assert first.count('class="visit-day"') == A_PAGE
     assert second.count('class="visit-day"') == 1

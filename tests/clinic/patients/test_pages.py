@@ -114,6 +114,10 @@ def test_a_change_in_the_meantime_is_shown_and_the_second_save_goes_through(nurs
     page = nurse.post(address, {**PERSON, "seen": seen})
     assert "Someone changed this record" in page.content.decode()
     assert 'value="Wisp"' in page.content.decode()
+    # The newer words are beside the field that holds one's own, and beside no other.
+    errors = page.context["form"].errors
+    assert set(errors) == {"seen", "given_name"}
+    assert errors["given_name"] == ["On record now: Other. Yours is still in the field."]
     patient.refresh_from_db()
     assert patient.family_name != "Wisp"
     nurse.post(address, {**PERSON, "seen": page.context["form"]["seen"].value()})

@@ -30,7 +30,7 @@ from planning.inputs.findings import (
     Product,
 )
 from tests.factories.patients import PatientFactory, SensitivityFactory, StomaFactory
-from tests.factories.visits import AssessmentFactory
+from tests.factories.visits import AssessmentFactory, ended
 
 pytestmark = pytest.mark.django_db
 
@@ -157,6 +157,7 @@ def test_every_recorded_column_reaches_the_planner(model: Any, name: str) -> Non
     without = AssessmentFactory()
     if name != "reason" and not (name == "bulge" or name.endswith("_hours")):
         model.objects.create(assessment=without, **beside) if name not in {"off"} else None
+    ended(without, "discarded")
     filled = AssessmentFactory(stoma=without.stoma)
     model.objects.create(assessment=filled, **{**beside, name: value})
     assert findings(filled) != findings(without)

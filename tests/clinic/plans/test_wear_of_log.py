@@ -11,7 +11,7 @@ from clinic.visits.models import Assessment, WornBarrier
 from planning.inputs.findings import RemovalReason, WearEpisode
 from tests.clinic.plans.signed_visits import reread, signed
 from tests.factories.accounts import UserFactory
-from tests.factories.visits import AssessmentFactory, VisitFactory, WearEpisodeFactory
+from tests.factories.visits import AssessmentFactory, VisitFactory, WearEpisodeFactory, ended
 
 pytestmark = pytest.mark.django_db
 
@@ -84,6 +84,7 @@ def test_leaks_of_the_log_alone_change_the_plan() -> None:
     facts = draft_plan(reread(now))
     assert facts.findings.wear is not None
     assert [e.reason for e in facts.findings.wear].count(RemovalReason.LEAK) == 3
+    ended(now, "discarded")
     calm = next_visit(before, 16, well_fitting=True, worn=None)
     WornBarrier.objects.all().delete()
     assert draft_plan(reread(calm)).plan != facts.plan

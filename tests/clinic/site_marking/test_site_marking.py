@@ -47,7 +47,7 @@ def test_a_person_without_a_stoma_is_marked_once_though_sent_twice(client: Clien
     record = client.get(reverse("patients:record", args=[person.uuid])).content.decode()
     assert "Mark a site before surgery" in record
     for _ in range(2):
-        answer = add(client, person, key=KEY)
+        answer = add(client, person, once=KEY)
         assert answer.status_code == 302, answer.content.decode()
     marking = SiteMarking.objects.get()
     site = marking.sites.get()

@@ -17,7 +17,7 @@ from clinic.patients.models import Patient
 from clinic.tasks import actions
 from clinic.tasks.models import OTHER_NEEDS_WORDS, Task, TaskKind
 from clinic.tasks.presenters import AT_MOST
-from clinic.tasks.views import CHANGED_BEFORE, SECOND_TASK
+from clinic.tasks.views import CHANGED_BEFORE
 from tests.factories.accounts import UserFactory
 from tests.factories.clinic_details import HolidayFactory
 from tests.factories.patients import PatientFactory, StomaFactory
@@ -85,18 +85,6 @@ def test_a_page_sent_twice_makes_one(page: Client) -> None:
         assert add(page, patient, data).status_code == 302
     assert Task.objects.count() == 1
     assert AccessLog.objects.filter(action="added task").count() == 1
-
-
-def test_the_same_page_with_other_words_loses_nothing(page: Client) -> None:
-    patient, data = PatientFactory(), typed()
-    add(page, patient, data)
-    again = add(page, patient, {**data, "words": "1 belt"})
-    assert SECOND_TASK in again.content.decode()
-    form = again.context["form"]
-    assert form["words"].value() == "1 belt"
-    assert Task.objects.count() == 1
-    add(page, patient, {**data, "words": "1 belt", "once": form["once"].value()})
-    assert {one.words for one in Task.objects.all()} == {"2 boxes of rings", "1 belt"}
 
 
 @pytest.mark.parametrize(

@@ -50,7 +50,7 @@ def test_nothing_is_filled_in_beforehand(client: Client) -> None:
 def test_only_what_was_pressed_is_recorded_and_only_once(client: Client) -> None:
     stoma, nurse = StomaFactory(), UserFactory()
     client.force_login(nurse)
-    sent = {**TYPED, "key": str(uuid4())}
+    sent = {**TYPED, "once": str(uuid4())}
     for _ in range(2):
         answer = client.post(reverse("teaching:add", args=[stoma.uuid]), sent)
         assert answer.status_code == 302, answer.content.decode()

@@ -21,7 +21,7 @@ from matplotlib.text import Text
 from clinic import formatting
 from clinic.trends.drawing.style import COLUMN, PANEL, PAPER, SCREEN, SHEET, Medium
 from clinic.trends.drawing.svg import tag
-from clinic.trends.figure import TrendFigure, figure
+from clinic.trends.figure import TrendFigure, _drawn_once, figure
 from planning.course.record import Event, EventKind
 from planning.course.results import Bar, Point, Series
 from planning.inputs.findings import RemovalReason
@@ -324,6 +324,7 @@ def test_a_referral_without_an_answer_says_so() -> None:
 @EACH
 def test_the_same_input_gives_the_same_bytes(made_as: Callable[[TrendFigure], str]) -> None:
     def once() -> str:
+        _drawn_once.cache_clear()
         return made_as(figure(made.SERIES, made.EVENTS, today=made.TODAY))
 
     assert once() == once()

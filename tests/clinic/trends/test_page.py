@@ -26,7 +26,7 @@ from tests.clinic.plans.signed_visits import referred
 from tests.clinic.trends.seen_stomas import seen
 from tests.factories.accounts import UserFactory
 from tests.factories.patients import StomaFactory
-from tests.factories.visits import HAPPENED_AT, AssessmentFactory, PhotoFactory, VisitFactory
+from tests.factories.visits import HAPPENED_AT, AssessmentFactory, PhotoFactory, VisitFactory, ended
 
 pytestmark = pytest.mark.django_db
 
@@ -121,17 +121,12 @@ def test_words_of_the_record_stay_words() -> None:
 
 def pictured(stoma: Stoma, *days: int) -> list[str]:
     """A photo so many days after the first visit, each; their addresses."""
-    made = (
-        PhotoFactory.create(
-            assessment=AssessmentFactory.create(
-                stoma=stoma,
-                visit=VisitFactory.create(
-                    patient=stoma.patient, happened_at=HAPPENED_AT + timedelta(days=n)
-                ),
-            )
-        )
-        for n in days
-    )
+    made = []
+    for n in days:
+        at = HAPPENED_AT + timedelta(days=n)
+        visit = VisitFactory.create(patient=stoma.patient, happened_at=at)
+        made.append(PhotoFactory(assessment=AssessmentFactory(stoma=stoma, visit=visit)))
+        ended(made[-1].assessment)
     return [reverse("visits:photo", args=[photo.pk]) for photo in made]
 
 
@@ -274,7 +269,7 @@ def test_queries_do_not_grow_with_the_record() -> None:
     short, long = StomaFactory.create(), StomaFactory.create()
     seen(short, 1)
     for assessment in seen(long, 6):
-        PhotoFactory.create(assessment=_another_draft(assessment.stoma))
+        ended(PhotoFactory(assessment=_another_draft(assessment.stoma)).assessment)
     queries(client, short)  # what is only asked for once
     assert queries(client, long) == queries(client, short)
 

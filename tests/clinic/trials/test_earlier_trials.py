@@ -55,7 +55,7 @@ def test_typed_in_once_though_sent_twice(client: Client) -> None:
     stoma, nurse = StomaFactory(), UserFactory()
     client.force_login(nurse)
     url = reverse("trials:add", args=[stoma.uuid])
-    sent = {**TYPED, "key": str(uuid4())}
+    sent = {**TYPED, "once": str(uuid4())}
     for _ in range(2):
         answer = client.post(url, sent)
         assert answer.status_code == 302, answer.content.decode()

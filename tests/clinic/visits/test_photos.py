@@ -100,7 +100,10 @@ def test_a_file_name_is_shown_as_text(client: Client, nurse: User) -> None:
 def test_nothing_is_added_to_a_signed_visit(client: Client, nurse: User) -> None:
     draft = AssessmentFactory.create()
     sign(draft.visit)
-    assert send(client, draft, ("a.jpg", saved())).status_code == 404
+    late = send(client, draft, ("a.jpg", saved()), caption="Behind the gate")
+    assert late.status_code == 409
+    assert "This visit was signed on" in late.content.decode()
+    assert "Behind the gate" in late.content.decode()
     assert not draft.photos.exists()
 
 

@@ -1,0 +1,1 @@
+"""A form sent twice is carried out once."""
