@@ -8,6 +8,7 @@ from django.contrib.auth.base_user import AbstractBaseUser
 from django.contrib.auth.models import AnonymousUser
 from django.db.models import Model
 from django.http import HttpRequest
+from django.utils import timezone
 
 from clinic.audit.models import AccessLog
 from clinic.requests import client_address
@@ -65,6 +66,22 @@ def record_each(
         )
         for patient in patients
     )
+
+
+def record_listed(
+    *, request: HttpRequest, action: str, subject: str, patients: Iterable[Model]
+) -> None:
+    """One row for each of ``patients`` on a list that is opened many times a day: the first time
+    today that this person is shown them by it."""
+    actor = _actor(request)
+    midnight = timezone.localtime().replace(hour=0, minute=0, second=0, microsecond=0)
+    today = AccessLog.objects.filter(
+        actor_id=actor.pk if actor else None, at__gte=midnight, action=action, subject_kind=subject
+    )
+    known = set(today.values_list("patient_uuid", flat=True))
+    unseen = [one for one in patients if _uuid(one) not in known]
+    if unseen:
+        record_each(request_or_actor=request, action=action, subject=subject, patients=unseen)
 
 
 def _actor(given: HttpRequest | AbstractBaseUser | None) -> AbstractBaseUser | None:

@@ -33,7 +33,12 @@ SENTENCES = {
     ("searched", "patients"): "searched for a patient",
     ("found", "patients"): "was shown the patient by a search",
     ("searched", "referrals"): "searched the referrals by patient",
-    ("compared", "patients"): "was shown patients similar to the one being registered",
+    ("listed", "clinic day"): "was shown the patient in a day's list, for the first time that day",
+    ("listed", "referrals"): "was shown the patient in the referrals, for the first time that day",
+    ("listed", "day's sheets"): (
+        "was shown the patient among a day's sheets to print, for the first time that day"
+    ),
+    ("compared", "patients"): "was shown the patient as similar to one being registered",
     ("registered", "patient"): "registered a new patient",
     ("viewed", "patient"): "opened the patient's record",
     ("opened to change", "patient"): "opened a form to change the patient's record",

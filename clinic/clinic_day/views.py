@@ -14,7 +14,9 @@ from django.views.decorators.http import require_GET
 
 from clinic import capped_count
 from clinic.accounts.permissions import Right, may, needs
+from clinic.audit.record import record_listed
 from clinic.clinic_day import queries as clinic_day_queries
+from clinic.clinic_day.people_shown import people_shown
 from clinic.clinic_details.closed_days import closed_words
 from clinic.follow_up import queries as follow_up_queries
 from clinic.follow_up.models import FollowUp
@@ -42,25 +44,24 @@ def clinic_day(request: HttpRequest) -> HttpResponse:
     day = asked_day(request, today)
     clinical = may(request.user, Right.SEE_CLINICAL)
     leads = day == today and may(request.user, Right.ANSWER_REFERRAL)
-    return render(
-        request,
-        "clinic_day/day.html",
-        {
-            "today": today,
-            "day": day,
-            "is_today": day == today,
-            "before": day - timedelta(days=1),
-            "after": day + timedelta(days=1),
-            "clinical": clinical,
-            "closed": closed_words(day),
-            "tasks": tasks_of_day(request, day),
-            "leads": leads,
-            **_due(request, day, today, clinical=clinical),
-            **(_waiting(request, today, asked_apart=leads) if clinical else {}),
-            **(_asked(request) if leads else {}),
-            **(_drafts(request) if may(request.user, Right.CHART) else {}),
-        },
-    )
+    page = {
+        "today": today,
+        "day": day,
+        "is_today": day == today,
+        "before": day - timedelta(days=1),
+        "after": day + timedelta(days=1),
+        "clinical": clinical,
+        "closed": closed_words(day),
+        "tasks": tasks_of_day(request, day),
+        "leads": leads,
+        **_due(request, day, today, clinical=clinical),
+        **(_waiting(request, today, asked_apart=leads) if clinical else {}),
+        **(_asked(request) if leads else {}),
+        **(_drafts(request) if may(request.user, Right.CHART) else {}),
+    }
+    people = people_shown(page)
+    record_listed(request=request, action="listed", subject="clinic day", patients=people)
+    return render(request, "clinic_day/day.html", page)
 
 
 def asked_day(request: HttpRequest, today: date) -> date:

@@ -12,7 +12,7 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 
 from clinic import capped_count
 from clinic.accounts.permissions import Right, may, needs
-from clinic.audit.record import record
+from clinic.audit.record import record, record_listed
 from clinic.once.sending import once, once_key
 from clinic.paging import leaf
 from clinic.patients.search import find
@@ -45,6 +45,8 @@ def referrals(request: HttpRequest) -> HttpResponse:
     else:
         shown = leaf(_shown(request, show), request.GET.get("page"))
         page["leaf"], rows = shown, shown.rows
+    people = dict.fromkeys(one.assessment.visit.patient for one in rows)
+    record_listed(request=request, action="listed", subject="referrals", patients=people)
     page["rows"] = rows_of(rows, timezone.now())
     page["count"] = capped_count.counted(Referral.objects.unanswered())
     return render(request, "referrals/referrals.html", page)

@@ -12,6 +12,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST
 
 from clinic.accounts.permissions import Right, needs
+from clinic.audit.record import record_listed
 from clinic.documents.day_batch import build as day_batch
 from clinic.documents.day_batch.day_lists import AT_MOST, DayLists, Row, day_lists
 from clinic.documents.printed.actions import put_on_record
@@ -97,6 +98,8 @@ def _choose(
 ) -> HttpResponseBase:
     """``chosen`` None: as ``?tick=`` asks, else what is still to be printed."""
     lists = day_lists(day, timezone.localdate())
+    people = dict.fromkeys(row.assessment.visit.patient for row in lists.rows)
+    record_listed(request=request, action="listed", subject="day's sheets", patients=people)
     ticked = _ticked(lists, request.GET.get("tick", "")) if chosen is None else set(chosen)
     page = {
         "day": day,

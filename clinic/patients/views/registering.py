@@ -11,7 +11,7 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods
 
 from clinic.accounts.permissions import Right, may, needs
-from clinic.audit.record import record
+from clinic.audit.record import record_each
 from clinic.once.sending import once
 from clinic.patients.actions import register_patient, save_contacts
 from clinic.patients.duplicates import Alike, hold_registering
@@ -45,8 +45,10 @@ def register(request: HttpRequest) -> HttpResponse:
                 messages.success(request, "Patient registered.")
                 return redirect("patients:record", person.uuid)
     if alike:
-        detail = f"{len(alike)} shown"
-        record(request_or_actor=request, action="compared", subject="patients", detail=detail)
+        people = [one.patient for one in alike]
+        record_each(
+            request_or_actor=request, action="compared", subject="patients", patients=people
+        )
     return render(request, "patients/register.html", {"form": form, "alike": alike})
 
 

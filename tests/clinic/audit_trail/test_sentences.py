@@ -21,7 +21,14 @@ from tests.factories.accounts import UserFactory
 
 CLINIC = Path(settings.BASE_DIR) / "clinic"
 #: Functions that write the log, by the verb's place when it is not named.
-WRITERS = {"record": None, "record_each": None, "_record": 2, "_create": 3, "_change": 3}
+WRITERS = {
+    "record": None,
+    "record_each": None,
+    "record_listed": None,
+    "_record": 2,
+    "_create": 3,
+    "_change": 3,
+}
 
 
 def row(action: str, kind: str, detail: str = "") -> AccessLog:

@@ -354,9 +354,11 @@ def test_the_first_telephone_is_beside_the_name_in_one_query_for_all(
         assert "01632 960124" not in shown
     with CaptureQueriesContext(connection) as one:
         client.get("/")
+    asked = len(one)
     for _ in range(2):
         TelephoneFactory(patient=due(TODAY()).stoma.patient)
-    with django_assert_num_queries(len(one)):
+    client.get("/")  # puts on the trail who was shown, the first time that day
+    with django_assert_num_queries(asked):
         client.get("/")
 
 
