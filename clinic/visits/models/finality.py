@@ -37,18 +37,13 @@ def final_once_signed(name: str, find_visit: str) -> pgtrigger.Trigger:
 
 
 def never_emptied(name: str) -> pgtrigger.Trigger:
-    """Refuse TRUNCATE, which no row trigger sees. Only a test's own database allows it."""
+    """Refuse TRUNCATE, which no row trigger sees. No switch lets anyone past."""
     return pgtrigger.Trigger(
         name=name,
         level=pgtrigger.Statement,
         when=pgtrigger.Before,
         operation=pgtrigger.Truncate,
-        func="""
-            IF current_setting('clinic.may_truncate', true) IS DISTINCT FROM 'on' THEN
-                RAISE EXCEPTION 'Records are never emptied.' USING ERRCODE = 'check_violation';
-            END IF;
-            RETURN NULL;
-        """,
+        func="RAISE EXCEPTION 'Records are never emptied.' USING ERRCODE = 'check_violation';",
     )
 
 
