@@ -103,6 +103,47 @@ def test_server_killed_while_typing(
     assert saved.measurement.length_mm == 31.5
 
 
+NO_ROOM = """
+    CREATE FUNCTION no_room() RETURNS trigger LANGUAGE plpgsql AS $$
+    BEGIN RAISE EXCEPTION 'could not extend file' USING ERRCODE = 'disk_full'; END $$;
+    CREATE TRIGGER no_room BEFORE INSERT OR UPDATE ON visits_stomameasurement
+    FOR EACH ROW EXECUTE FUNCTION no_room()
+"""
+ROOM_AGAIN = "DROP TRIGGER no_room ON visits_stomameasurement; DROP FUNCTION no_room()"
+
+
+def test_database_restarts_and_then_its_disk_is_full(
+    small_clinic: SmallClinic, own_server: OwnServer, browser: Browser
+) -> None:
+    """A restart ends every connection; a full disk refuses what is written and reads as before."""
+    draft = small_clinic.draft()
+    context = browser.new_context()
+    context.add_cookies([session_of(small_clinic.nurse, own_server.url)])
+    page = context.new_page()
+    page.goto(f"{own_server.url}/visits/chart/{draft.uuid}/")
+    type_in(page, "stoma-length_mm", "27")
+    wait_until_saved(page)
+    with connection.cursor() as cursor:
+        cursor.execute(
+            "SELECT count(pg_terminate_backend(pid)) FROM pg_stat_activity "
+            "WHERE datname = current_database() AND pid <> pg_backend_pid()"
+        )
+        assert cursor.fetchone()[0] > 0
+    type_in(page, "stoma-length_mm", "28")
+    wait_until_saved(page)
+    assert stored(draft).measurement.length_mm == 28
+    with connection.cursor() as cursor:
+        cursor.execute(NO_ROOM)
+    type_in(page, "stoma-length_mm", "29")
+    expect_not_saved(page)
+    assert stored(draft).measurement.length_mm == 28
+    with connection.cursor() as cursor:
+        cursor.execute(ROOM_AGAIN)
+    wait_until_saved(page)
+    context.close()
+    assert stored(draft).measurement.length_mm == 29
+
+
 def test_page_lost_while_offline(
     small_clinic: SmallClinic, open_page: OpenPage, watch: Watch
 ) -> None:

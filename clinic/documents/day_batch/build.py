@@ -21,6 +21,7 @@ from clinic.documents.patient_language.said import said
 from clinic.documents.printed.actions import Printing
 from clinic.documents.printed.responses import own_size
 from clinic.documents.rendering.cache import is_stored, stored_file
+from clinic.documents.rendering.pdf import PrintingUnavailable
 from clinic.documents.rendering.pdf_merge import PdfMerge
 from clinic.plans.plan_with_decisions import decided_plan
 from clinic.visits.choices import VisitState
@@ -94,9 +95,22 @@ class Joined:
     printings: tuple[tuple[Printing, int], ...]
 
 
+NO_ROOM = (
+    "The server has no room for one file of all these sheets. Each of them still prints from its "
+    "own visit. Please tell those who run the server."
+)
+
+
 def joined(sheets: Iterable[UUID]) -> Joined:
     """One file of all ``sheets`` in that order, without a name on the disk; memory holds one
-    sheet at a time."""
+    sheet at a time. Raises ``PrintingUnavailable`` where the disk is full or closed to writing."""
+    try:
+        return _joined(sheets)
+    except OSError as no_room:
+        raise PrintingUnavailable(NO_ROOM) from no_room
+
+
+def _joined(sheets: Iterable[UUID]) -> Joined:
     out = tempfile.TemporaryFile()  # noqa: SIM115 - the answer to the browser closes it
     joining = PdfMerge(out, title=TITLE)
     printings = []

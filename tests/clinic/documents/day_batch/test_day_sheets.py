@@ -1,5 +1,6 @@
 """The day's sheets as one file: who is in it, how far it has come, what stays on record."""
 
+import errno
 import io
 import tracemalloc
 from datetime import timedelta
@@ -15,7 +16,7 @@ from clinic.audit.models import AccessLog
 from clinic.documents.care_sheet.pages import html_of
 from clinic.documents.care_sheet.sheet import Sheet
 from clinic.documents.day_batch import build as day_batch
-from clinic.documents.models import Rendering
+from clinic.documents.models import PrintedDocument, Rendering
 from clinic.documents.rendering.cache import stored_file
 from clinic.documents.rendering.pdf import PrintingUnavailable, pdf_of
 from clinic.documents.rendering.pdf_merge import PdfMerge
@@ -212,6 +213,21 @@ def test_none_chosen_is_said_and_no_one_is_ticked(client: Client) -> None:
 @pytest.mark.django_db
 def test_a_drafts_sheet_is_not_in_it(client: Client) -> None:
     assert printed(client, [AssessmentFactory(leaking=True)]).status_code == 404
+
+
+@pytest.mark.django_db
+def test_a_disk_that_takes_nothing_is_said_and_nothing_counts_as_printed(
+    client: Client, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full() -> None:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr("tempfile.TemporaryFile", full)
+    one = due_today()
+    answer = printed(client, [one])
+    assert answer.status_code == 503
+    assert "no room for one file of all these sheets" in answer.content.decode()
+    assert not PrintedDocument.objects.exists()
 
 
 @pytest.mark.django_db
