@@ -1,6 +1,6 @@
 """Two people with the same form open: the second is warned, and nothing of either is lost."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date
 from typing import Any
 
@@ -9,6 +9,7 @@ from django.core.exceptions import ValidationError
 from django.db.models import Model
 
 from clinic import formatting
+from clinic.requests import whole_number
 
 
 class EditConflictGuard(forms.ModelForm):
@@ -17,6 +18,9 @@ class EditConflictGuard(forms.ModelForm):
     The version is the newest history row; every tracked model has ``events``. Bound, it holds the
     row until the transaction ends: of two saved at one moment, the second sees the first.
     """
+
+    #: Fields of the row that are not asked here, each with the field whose answer they limit.
+    beside: Mapping[str, str] = {}
 
     seen = forms.CharField(widget=forms.HiddenInput, required=False)
 
@@ -46,6 +50,16 @@ class EditConflictGuard(forms.ModelForm):
             )
         return typed
 
+    def add_error(self, field: str | None, error: Any) -> None:
+        """A rule of the row about something that is not asked here is said at ``beside``, or else
+        above the form; Django would break on it."""
+        if field is None and (by_field := getattr(error, "error_dict", None)):
+            for name, found in by_field.items():
+                place = self.beside.get(name, name)
+                super().add_error(place if place in self.fields else None, found)
+        else:
+            super().add_error(field, error)
+
     def _newest(self, *, hold: bool = False) -> tuple[str, str]:
         if not self.instance.pk:
             return "", ""
@@ -59,7 +73,7 @@ class EditConflictGuard(forms.ModelForm):
         """Field -> its words on record, where somebody changed it since ``seen`` and it does not
         say what was typed here."""
         stored = type(self.instance)._default_manager.get(pk=self.instance.pk)
-        events = self.instance.events.filter(pgh_id=seen if seen.isdecimal() else 0)
+        events = self.instance.events.filter(pgh_id=whole_number(seen) or 0)
         before = events.first()
         for name in self._meta.fields or ():
             if name not in self.fields or not hasattr(stored, name):

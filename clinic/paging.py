@@ -7,6 +7,8 @@ from typing import Any, Generic, TypeVar
 
 from django.db.models import Model, QuerySet
 
+from clinic.requests import whole_number
+
 A_PAGE = 25
 #: Beyond this no one leafs; the database would still walk every row before it.
 LAST_PAGE = 400
@@ -35,8 +37,7 @@ class Leaf(Generic[Row]):
 
 def leaf(rows: QuerySet[Row], asked: Any, *, size: int = A_PAGE) -> Leaf[Row]:
     """Page ``asked`` as it stood in the address; the first where that is no page number."""
-    number = int(asked) if str(asked or "").isdecimal() and len(str(asked)) <= 4 else 1
-    number = min(max(number, 1), LAST_PAGE)
+    number = min(max(whole_number(asked) or 1, 1), LAST_PAGE)
     start = (number - 1) * size
     found = list(rows[start : start + size + 1])
     return Leaf(found[:size], number, number + 1 if len(found) > size else None)

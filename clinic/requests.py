@@ -5,6 +5,9 @@ from ipaddress import ip_address
 from django.conf import settings
 from django.http import HttpRequest, QueryDict
 
+#: Fewer than a column of whole numbers holds.
+MOST_DIGITS = 9
+
 
 def posted(request: HttpRequest) -> QueryDict | None:
     """What was posted, were it nothing at all; None on a first visit, so that no form scolds."""
@@ -25,3 +28,10 @@ def client_address(request: HttpRequest) -> str | None:
         return str(ip_address(told.strip()))
     except ValueError:
         return None
+
+
+def whole_number(typed: str | None) -> int | None:
+    """A count or an id as it was sent, in plain digits and few enough for a column; None for
+    anything else."""
+    plain = typed is not None and typed.isascii() and typed.isdigit() and len(typed) <= MOST_DIGITS
+    return int(typed) if plain and typed else None

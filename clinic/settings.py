@@ -127,6 +127,9 @@ MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "csp.middleware.CSPMiddleware",
+    "clinic.accounts.middleware.NoStoreMiddleware",
+    # Before all that read the request: what cannot be read ends here.
+    "clinic.bad_input.BadInputMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
@@ -139,7 +142,6 @@ MIDDLEWARE = [
     "django_htmx.middleware.HtmxMiddleware",
     # Stamps every history row with who changed it.
     "pghistory.middleware.HistoryMiddleware",
-    "clinic.accounts.middleware.NoStoreMiddleware",
     "clinic.one_reading.one_reading_middleware",
 ]
 

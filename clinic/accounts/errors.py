@@ -13,6 +13,7 @@ from django.template import loader
 from django.views.decorators.csrf import requires_csrf_token
 
 from clinic.audit.record import record
+from clinic.bad_input import TooMuchSent
 from clinic.once.typed import typed_fields
 
 #: Seconds until a page asks again.
@@ -21,7 +22,8 @@ TRY_AGAIN = 5
 
 @requires_csrf_token
 def bad_request(request: HttpRequest, exception: Exception) -> HttpResponse:
-    return render(request, "400.html", status=400)
+    too_much = isinstance(exception, TooMuchSent)
+    return render(request, "400.html", {"too_much": too_much}, status=400)
 
 
 @requires_csrf_token

@@ -10,6 +10,7 @@ from django.http import QueryDict
 
 from clinic.charting.page import decision_forms
 from clinic.plans.decision_forms import DecisionForm
+from clinic.read_json import read_json
 from clinic.visits.chart import Chart
 from clinic.visits.merging import Difference, differences, merged, same_text
 from clinic.visits.models import Assessment, ConflictCopy
@@ -109,7 +110,7 @@ class Versions:
 def _answer(post: QueryDict, name: str) -> Answer | None:
     """What was posted for one field; None where the page did not show it."""
     try:
-        mine, theirs = json.loads(post.get(f"shown-{name}", ""))
+        mine, theirs = read_json(post.get(f"shown-{name}", ""))
     except (TypeError, ValueError):
         return None
     if not (_are_texts(mine) and _are_texts(theirs)):

@@ -199,6 +199,7 @@ class SensitivityForm(RecordForm):
 class StomaForm(RecordForm):
     """What was made, where and when."""
 
+    beside = {"closed_on": "surgery_date"}
     surgery_date = DayField(label="Date of surgery", required=False)
 
     class Meta:

@@ -13,6 +13,7 @@ from django import forms
 
 from clinic.formatting import number
 from clinic.plans import photo_confirmed
+from clinic.read_json import read_json
 from clinic.visits.forms.fields import NumberField
 from planning.geometry.photo import (
     Askew,
@@ -124,10 +125,10 @@ class MeasureForm(forms.Form):
     def clean_marks(self) -> dict[str, list[list[float]]]:
         """Every mark a point of the picture."""
         try:
-            found = json.loads(self.cleaned_data["marks"])
+            found = read_json(self.cleaned_data["marks"])
             self.proposed = photo_confirmed.posted(found.get("proposed", {}), self.photo)
             return {name: self._points(found[name]) for name in (CARD, LINE, "outline")}
-        except (ValueError, TypeError, KeyError, AttributeError, RecursionError) as error:
+        except (ValueError, TypeError, KeyError, AttributeError) as error:
             raise forms.ValidationError(UNREADABLE) from error
 
     def _points(self, given: Sequence[Sequence[float]]) -> list[list[float]]:

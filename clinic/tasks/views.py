@@ -16,7 +16,7 @@ from clinic.audit.record import record
 from clinic.clinic_details.closed_days import closed_words
 from clinic.once.sending import once, once_key
 from clinic.patients.models import Patient
-from clinic.requests import posted
+from clinic.requests import posted, whole_number
 from clinic.tasks import actions
 from clinic.tasks.forms import TaskForm
 from clinic.tasks.models import Task
@@ -91,8 +91,8 @@ def not_done(request: HttpRequest, task: UUID) -> HttpResponse:
 
 def _version(request: HttpRequest) -> int:
     """Of the task as the page showed it; -1, which no task has, for anything else."""
-    typed = request.POST.get("version", "")
-    return int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 9 else -1
+    seen = whole_number(request.POST.get("version"))
+    return -1 if seen is None else seen
 
 
 def _back(request: HttpRequest, task: Task) -> HttpResponse:

@@ -25,6 +25,7 @@ from clinic.documents.printed.responses import asked_language, printable
 from clinic.documents.printed.superseded import seen_again
 from clinic.patients.models import SheetLanguage
 from clinic.plans.plan_with_decisions import DecidedPlan, decided_plan
+from clinic.requests import whole_number
 from clinic.teaching.missing import teaching_of
 from clinic.visits.models import Assessment
 
@@ -89,13 +90,12 @@ def _posted(request: HttpRequest) -> Change:
     """Line ends become spaces: what is added is one paragraph."""
     given = request.POST
     press, _, key = given.get("press", "").partition(":")
-    seen = given.get("seen", "")
     return Change(
         after_uses=" ".join(given.get("after_uses", "").split()),
         after_steps=" ".join(given.get("after_steps", "").split()),
         large=SIZES.get(given.get("print", "")),
         only_changes=given.get("tells", "") == ONLY_CHANGES,
-        seen=int(seen) if seen.isascii() and seen.isdigit() else 0,
+        seen=whole_number(given.get("seen")) or 0,
         press=press,
         key=key,
     )

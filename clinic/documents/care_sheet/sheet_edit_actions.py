@@ -11,6 +11,7 @@ from django.http import HttpRequest
 from clinic import formatting
 from clinic.accounts.models import User
 from clinic.audit.record import record
+from clinic.bad_input import BESIDE_A_FIELD, BROKEN
 from clinic.documents.care_sheet.sheet_edit import arrange, edit_of, named
 from clinic.documents.models import SheetEdit
 from clinic.documents.models.sheet_edit import MOST_LETTERS
@@ -68,7 +69,8 @@ def edit_sheet(
     """Store the change; what no longer fits the plan falls away with it.
 
     Raises ``EditRefusedError``, in words, for a safety step hidden, an order the technique does
-    not allow, words too long, or a sheet changed by somebody else since the page was opened.
+    not allow, words too long or unreadable, or a sheet changed by somebody else since the page
+    was opened.
     """
     about = decided.assessment
     # One writer a sheet: the row of the edit may not be there yet.
@@ -77,6 +79,8 @@ def edit_sheet(
     _refuse_second(stored, change, by)
     draft = _drafted(decided, stored, change)
     for name in ("after_uses", "after_steps"):
+        if BROKEN in getattr(change, name):
+            draft.problems[name] = BESIDE_A_FIELD
         over = len(getattr(change, name)) - MOST_LETTERS
         if over > 0:
             draft.problems[name] = f"At most {MOST_LETTERS} letters: {over} too many."

@@ -15,6 +15,7 @@ from django.core.wsgi import get_wsgi_application
 from django.db import connection, connections
 from gunicorn.app.base import BaseApplication
 
+from clinic.bad_input import utf8_only
 from clinic.bootstrap.address import DEFAULT, Address, parse_address, require_free
 from clinic.bootstrap.messages import say
 from clinic.bootstrap.start import EMBEDDED
@@ -132,7 +133,7 @@ class DemoServer(BaseApplication):
 
     def load(self) -> Callable[..., object]:
         """The application to serve."""
-        return get_wsgi_application()
+        return utf8_only(get_wsgi_application())
 
     def _when_ready(self, arbiter: object) -> None:
         # A closed terminal ends the demo; gunicorn itself would reload and stay behind.

@@ -132,7 +132,8 @@ class Stoma(models.Model):
         if self.closed_on > timezone.localdate():
             return "This date is in the future."
         if self.surgery_date and self.closed_on < self.surgery_date:
-            return f"The stoma was made on {formatting.day(self.surgery_date)}, after this date."
+            made, closed = formatting.day(self.surgery_date), formatting.day(self.closed_on)
+            return f"Made on {made} and closed on {closed}: it cannot be closed before it is made."
         if self.closed_on < self.patient.date_of_birth:
             return "The patient was not born yet."
         return ""

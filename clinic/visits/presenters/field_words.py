@@ -10,6 +10,7 @@ from django.forms import BoundField
 from clinic import formatting
 from clinic.visits.forms.fields import NONE, HoursField, RadiiField
 from clinic.visits.value_words import hours_words
+from planning.inputs.clock import HOURS
 
 
 def field_words(bound: BoundField) -> str:
@@ -28,7 +29,9 @@ def field_words(bound: BoundField) -> str:
     if not values:
         return ""
     if isinstance(field, HoursField) and NONE not in values:
-        return hours_words([int(v) for v in values if v.isdigit()])
+        hours = [hour for hour in HOURS if str(hour) in values]
+        odd = [v for v in values if v not in map(str, HOURS)]
+        return ", ".join([*([hours_words(hours)] if hours else []), *odd])
     labels = {str(v): str(label) for v, label in getattr(field, "choices", ())}
     words = ", ".join(labels.get(v, v) for v in values)
     unit = getattr(field, "unit", "")

@@ -11,6 +11,7 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 
 from clinic.accounts.permissions import Right, needs
 from clinic.audit.record import record
+from clinic.bad_input import BESIDE_A_FIELD, BROKEN
 from clinic.once.sending import made, once
 from clinic.visits.actions.photo import add_photo, remove_photo
 from clinic.visits.models import Assessment, Photo
@@ -64,6 +65,8 @@ def _refusals(request: HttpRequest, caption: str) -> list[str]:
         return ["Choose a photo first."]
     if len(files) > MOST_AT_ONCE:
         return [f"At most {MOST_AT_ONCE} photos at once; these are {len(files)}."]
+    if BROKEN in caption:
+        return [f"Caption: {BESIDE_A_FIELD}"]
     if len(caption) > CAPTION_LENGTH:
         return [f"The caption is too long: at most {CAPTION_LENGTH} characters."]
     return []

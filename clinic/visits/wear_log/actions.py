@@ -14,6 +14,7 @@ from django.http import HttpRequest
 from clinic.accounts.models import User
 from clinic.audit.record import record
 from clinic.patients.models import Stoma
+from clinic.requests import whole_number
 from clinic.visits.models import WornBarrier
 from clinic.visits.wear_log.entry.rows import RowRead
 
@@ -118,10 +119,11 @@ def _newest_event(stoma: Stoma) -> Any:
 
 def as_opened(stoma: Stoma, seen: str) -> dict[str, Said]:
     """What every row said as version ``seen`` had it, by its id."""
-    if not (seen.isdecimal() and len(seen) < 10):
+    version = whole_number(seen)
+    if version is None:
         return {}
     events: Any = WornBarrier._meta.get_field("events").related_model
-    past = events.objects.filter(stoma_id=stoma.pk, pgh_id__lte=int(seen)).order_by("pgh_id")
+    past = events.objects.filter(stoma_id=stoma.pk, pgh_id__lte=version).order_by("pgh_id")
     return {str(row.pgh_obj_id): said(row) for row in past}
 
 

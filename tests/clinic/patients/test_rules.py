@@ -113,7 +113,10 @@ def test_a_stoma_in_order_is_taken(changes: dict[str, str]) -> None:
 @pytest.mark.parametrize(
     ("closed", "words"),
     [
-        (date(2024, 3, 13), "The stoma was made on 14 Mar 2024, after this date."),
+        (
+            date(2024, 3, 13),
+            "Made on 14 Mar 2024 and closed on 13 Mar 2024: it cannot be closed before it is made.",
+        ),
         (date(2090, 1, 1), "This date is in the future."),
     ],
 )

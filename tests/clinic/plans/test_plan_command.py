@@ -17,7 +17,8 @@ LEAKING: dict[str, Any] = {
 
 def write(folder: Path, data: Any) -> str:
     path = folder / "findings.json"
-    path.write_text(data if isinstance(data, str) else json.dumps(data))
+    text = data if isinstance(data, (str, bytes)) else json.dumps(data)
+    path.write_bytes(text.encode() if isinstance(text, str) else text)
     return str(path)
 
 
@@ -59,6 +60,15 @@ def test_the_whole_plan_as_json(tmp_path: Path, capsys: pytest.CaptureFixture[st
         ({**LEAKING, "mood": "fine"}, ["mood"]),
         ("{not json", ["not JSON"]),
         ([1, 2], ["one JSON object"]),
+        ("[" * 100_000, ["levels"]),
+        ({**LEAKING, "note": "x" * 2_000_000}, ["characters"]),
+        ('{"stoma": {"kind": "ileostomy"}, "stoma": {}}', ["“stoma” is given twice"]),
+        ('{"measurement": {"length_mm": ' + "9" * 5000 + "}}", ["15 digits"]),
+        ({**LEAKING, "measurement": {"length_mm": float("inf")}}, ["length_mm"]),
+        ('{"stoma": {"kind": "\\ud800"}}', ["cannot be stored"]),
+        ({**LEAKING, "skin": ["x" * 5000]}, ["skin[0]", " …"]),
+        (b'{"stoma": "\xe9"}', ["not JSON"]),
+        (b"\0", ["not JSON"]),
     ],
 )
 def test_a_bad_file_gets_every_error_with_its_path(

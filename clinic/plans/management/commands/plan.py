@@ -9,8 +9,12 @@ from typing import Any, NoReturn
 from django.core.management.base import BaseCommand
 
 from clinic.plans.presenters.plan_text import plan_lines
+from clinic.read_json import BadJSONError, read_json
 from planning import FieldError, History, InvalidFindings, findings_schema, recommend
 from planning.results.snapshot import findings_from_dict, history_from_dict, plan_to_dict
+
+#: Characters of one error.
+LONGEST = 400
 
 
 class Command(BaseCommand):
@@ -43,10 +47,10 @@ class Command(BaseCommand):
         if name is None:
             self._refuse((FieldError("", "Name a findings file, or ask for --schema."),))
         try:
-            data = json.loads(Path(name).read_text())
+            data = read_json(Path(name).read_text(encoding="utf-8"))
         except OSError as error:
             self._refuse((FieldError("", f"{name}: {error.strerror}."),))
-        except (json.JSONDecodeError, UnicodeDecodeError) as error:
+        except (BadJSONError, UnicodeDecodeError) as error:
             self._refuse((FieldError("", f"{name} is not JSON: {error}."),))
         if not isinstance(data, dict):
             self._refuse((FieldError("", f"{name} must hold one JSON object."),))
@@ -55,5 +59,10 @@ class Command(BaseCommand):
     def _refuse(self, errors: tuple[FieldError, ...]) -> NoReturn:
         for error in errors:
             place = f"{error.path}: " if error.path else ""
-            self.stderr.write(f"{place}{error.message}")
+            self.stderr.write(_cut(f"{place}{error.message}"))
         sys.exit(2)
+
+
+def _cut(line: str) -> str:
+    """An error may quote the file, which may be long."""
+    return line if len(line) <= LONGEST else f"{line[:LONGEST]} …"
