@@ -105,6 +105,7 @@ INSTALLED_APPS = [
     "allauth",
     "allauth.account",
     "allauth.mfa",
+    "allauth.usersessions",
     "crispy_forms",
     "csp",
     "django_htmx",
@@ -142,6 +143,7 @@ MIDDLEWARE = [
     "django_htmx.middleware.HtmxMiddleware",
     # Stamps every history row with who changed it.
     "pghistory.middleware.HistoryMiddleware",
+    "clinic.accounts.middleware.session_middleware",
     "clinic.one_reading.one_reading_middleware",
 ]
 
@@ -178,6 +180,8 @@ DATABASES["default"]["CONN_HEALTH_CHECKS"] = True
 DATABASES["default"].setdefault("OPTIONS", {}).setdefault("connect_timeout", 3)
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 
+ROLES = ("nurse", "surgeon", "desk", "lead")  # clinic.accounts.models.Role
+
 # --- Sign-in -------------------------------------------------------------------------------
 AUTH_USER_MODEL = "accounts.User"
 AUTHENTICATION_BACKENDS = ["allauth.account.auth_backends.AuthenticationBackend"]
@@ -189,6 +193,7 @@ AUTH_PASSWORD_VALIDATORS = [
         "OPTIONS": {"min_length": 15},
     },
     {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
+    {"NAME": "clinic.accounts.passwords.CommonBeneathValidator"},
     {"NAME": "django.contrib.auth.password_validation.UserAttributeSimilarityValidator"},
 ]
 LOGIN_URL = "account_login"
@@ -199,7 +204,11 @@ ACCOUNT_SIGNUP_FIELDS = ["username*", "password1*", "password2*"]
 ACCOUNT_EMAIL_VERIFICATION = "none"
 ACCOUNT_LOGOUT_ON_GET = False
 ACCOUNT_SESSION_REMEMBER = False
-ACCOUNT_RATE_LIMITS = {"login_failed": "10/m/ip,5/5m/key"}
+ACCOUNT_FORMS = {"change_password": "clinic.accounts.sign_in_forms.NewPasswordForm"}
+# Counted by name and address together (the adapter's key), so that no one is locked out from
+# elsewhere. The wait grows: a minute after 5 failures, up to an hour after 10, up to a day after
+# 20, or until a lead lets them try. Design values.
+ACCOUNT_RATE_LIMITS = {"login_failed": "10/m/ip,5/m/key,10/h/key,20/d/key"}
 # Failed sign-ins are counted here, so every process and server has to see the same counts.
 CACHES = {
     "default": {
@@ -209,6 +218,11 @@ CACHES = {
         "OPTIONS": {"MAX_ENTRIES": 20_000},
     }
 }
+MFA_FORMS = {"activate_totp": "clinic.accounts.sign_in_forms.CodeUsedOnceForm"}
+# Roles whose people must have a second factor: "lead,nurse".
+SECOND_FACTOR_ROLES: frozenset[str] = frozenset(env.list("SECOND_FACTOR_ROLES", []))
+if not set(ROLES) >= SECOND_FACTOR_ROLES:
+    raise ImproperlyConfigured(f"SECOND_FACTOR_ROLES lists roles: {', '.join(ROLES)}.")
 MFA_SUPPORTED_TYPES = ["totp", "webauthn", "recovery_codes"]
 MFA_PASSKEY_LOGIN_ENABLED = True
 MFA_ADAPTER = "clinic.clinic_details.second_factor.NamedByClinic"
@@ -217,9 +231,12 @@ MFA_TOTP_ISSUER = "Stoma clinic"  # where the clinic has no name yet
 MFA_WEBAUTHN_ALLOW_INSECURE_ORIGIN = not PRODUCTION
 
 # HIPAA Security Rule 45 CFR 164.312(a)(2)(iii): automatic log-off. NIST SP 800-63B-4 draft,
-# AAL2: idle at most one hour. Each request renews it.
-SESSION_COOKIE_AGE = int(timedelta(hours=1).total_seconds())
-SESSION_SAVE_EVERY_REQUEST = True
+# AAL2: idle at most one hour. Use renews it (clinic.accounts.session_limits).
+SESSION_COOKIE_AGE = 60 * env.int("SESSION_IDLE_MINUTES", 60, validate=validate.Range(5, 60))
+# However much it is used; 12 hours, longer than a shift, is a design value.
+SESSION_LONGEST = timedelta(
+    hours=env.int("SESSION_LONGEST_HOURS", 12, validate=validate.Range(1, 24))
+)
 SESSION_EXPIRE_AT_BROWSER_CLOSE = True
 SESSION_COOKIE_NAME = "__Host-session" if PRODUCTION else "session"
 CSRF_COOKIE_NAME = "__Host-csrf" if PRODUCTION else "csrftoken"

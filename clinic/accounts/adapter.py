@@ -3,7 +3,9 @@
 from typing import Any
 
 from allauth.account.adapter import DefaultAccountAdapter
+from allauth.core.internal.ratelimit import get_ip
 from django.http import HttpRequest
+from django.urls import reverse
 
 from clinic.accounts.models import User
 from clinic.audit.record import record
@@ -26,8 +28,19 @@ class StaffAccountAdapter(DefaultAccountAdapter):
         )
 
     def get_client_ip(self, request: HttpRequest) -> str:
-        """What failed sign-ins are counted by; one count for all without an address."""
-        return client_address(request) or "unknown"
+        """What failed sign-ins are counted by; one count for all without an address, which is
+        the unspecified one."""
+        return client_address(request) or "::"
+
+    def _get_login_attempts_cache_key(self, request: HttpRequest, **credentials: Any) -> str:
+        """Failures of one name from one address, since a lead last let the person try again."""
+        key = super()._get_login_attempts_cache_key(request, **credentials)
+        known = User.objects.filter(username__iexact=credentials.get("username") or "")
+        released = known.values_list("sign_in_releases", flat=True).first() or 0
+        return f"{key}:{get_ip(request)}:{released}"
+
+    def get_password_change_redirect_url(self, request: HttpRequest) -> str:
+        return reverse("clinic_day:day")
 
     def authentication_failed(self, request: HttpRequest, **credentials: Any) -> None:
         """Record the failure; a name no one has is not kept (it may be a typed password)."""

@@ -108,3 +108,16 @@ class PasswordForm(PasswordMixin):
 
     def owner(self) -> User:
         return self.user
+
+
+class UnlockForm(forms.Form):
+    """One's own password, to go on."""
+
+    password = forms.CharField(
+        label="Your password",
+        strip=False,
+        max_length=200,
+        widget=forms.PasswordInput({"autocomplete": "current-password"}),
+        error_messages={"required": "Type your password."},
+    )
+    helper = _helper()

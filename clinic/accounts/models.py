@@ -17,13 +17,27 @@ class Role(models.TextChoices):
     LEAD = "lead", "Clinic lead"
 
 
-# The hash is a secret and the time of sign-in is in the access log.
-@tracked(exclude=["password", "last_login"])
+# The hash is a secret; what else is left out is in the access log.
+@tracked(
+    exclude=[
+        "password",
+        "last_login",
+        "must_change_password",
+        "sessions_ended_at",
+        "sign_in_releases",
+    ]
+)
 class User(AbstractUser):
     """A member of staff. No one is deleted, only deactivated, so that records keep a name."""
 
     uuid = models.UUIDField(default=uuid4, unique=True, editable=False)
     role = models.CharField(max_length=10, choices=Role)
+    #: The password was given by a lead, who knows it.
+    must_change_password = models.BooleanField(default=False, db_default=False, editable=False)
+    #: Sessions begun until then are over for good.
+    sessions_ended_at = models.DateTimeField(null=True, editable=False)
+    #: How often a lead let the person try again; failures are counted from the last time on.
+    sign_in_releases = models.PositiveIntegerField(default=0, db_default=0, editable=False)
 
     REQUIRED_FIELDS = ["email", "role"]
 

@@ -90,6 +90,13 @@ def may(user: User | AnonymousUser, right: Right) -> bool:
     return right in rights_of(user)
 
 
+def person_of(request: HttpRequest) -> User:
+    """Who is signed in, for what each may do with their own account; 403 for no one."""
+    if not isinstance(request.user, User):
+        raise PermissionDenied
+    return request.user
+
+
 def needs(right: Right) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
     """Guard a function view: 403 for anyone who lacks ``right``.
 

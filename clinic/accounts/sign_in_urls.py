@@ -8,6 +8,8 @@ from clinic.accounts import views
 urlpatterns = [
     path("", account.login, name="account_login"),
     path("out/", account.logout, name="account_logout"),
+    path("lock/", views.lock_now, name="account_lock"),
+    path("locked/", views.locked, name="account_locked"),
     path("inactive/", account.account_inactive, name="account_inactive"),
     path("confirm/", account.reauthenticate, name="account_reauthenticate"),
     path("password/", account.password_change, name="account_change_password"),

@@ -14,6 +14,7 @@ from django.contrib.auth.signals import user_logged_in, user_logged_out
 from django.dispatch import receiver
 from django.http import HttpRequest
 
+from clinic.accounts import first_steps, session_limits
 from clinic.accounts.models import User
 from clinic.audit.record import record
 
@@ -27,6 +28,8 @@ FACTORS = {
 @receiver(user_logged_in)
 def signed_in(sender: Any, request: HttpRequest | None, user: User, **kwargs: Any) -> None:
     """Password, passkey or code: every way in ends here."""
+    if request is not None and hasattr(request, "session"):
+        session_limits.begin(request.session)
     # A request made by hand, as by a command, carries no user.
     named = request if request is not None and hasattr(request, "user") else user
     record(request_or_actor=named, action="signed in", subject=user)
@@ -41,6 +44,7 @@ def signed_out(sender: Any, request: HttpRequest | None, user: User | None, **kw
 @receiver(password_changed)
 def changed_password(sender: Any, request: HttpRequest, user: User, **kwargs: Any) -> None:
     """By the person; what a lead sets is written by that action."""
+    User.objects.filter(pk=user.pk).update(must_change_password=False)
     record(request_or_actor=request, action="changed own password", subject=user)
 
 
@@ -60,6 +64,7 @@ def added_factor(
 def removed_factor(
     sender: Any, request: HttpRequest, user: User, authenticator: Authenticator, **kwargs: Any
 ) -> None:
+    first_steps.forget_factor(request.session)
     record(
         request_or_actor=request,
         action="switched off second factor",

@@ -8,6 +8,7 @@ PAGES = {
     "accounts:user_add": "adding a user",
     "accounts:user_change": "changing a user",
     "accounts:user_password": "setting a user's password",
+    "accounts:user_try_again": "letting a user try to sign in again",
     "audit_trail:log": "the audit trail",
     **{f"documents:{page.name}": page.words for page in pages()},
     "documents:printed": "an earlier printed document",

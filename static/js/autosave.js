@@ -150,6 +150,8 @@ export class Autosave {
     const changed = () => this.changed();
     this.form.addEventListener("input", changed);
     this.form.addEventListener("change", changed);
+    document.addEventListener("locking", (event) => event.detail.wait(this.beforeLock()));
+    document.addEventListener("unlocked", () => this.dirty && this.save());
     window.addEventListener("online", () => this.dirty && this.save());
     document.addEventListener("visibilitychange", () => {
       if (document.visibilityState === "hidden") this.leave();
@@ -159,6 +161,12 @@ export class Autosave {
       if (this.dirty && this.lost && !this.submitting) event.preventDefault();
     });
     this.form.addEventListener("submit", (event) => this.beforeSubmit(event));
+  }
+
+  // What cannot go out now is kept, and goes out when the screen is unlocked.
+  async beforeLock() {
+    if (this.dirty) await this.keep();
+    await this.saveAll();
   }
 
   // A button of the page: what is unsaved goes first, so that nothing is decided about a plan

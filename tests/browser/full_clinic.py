@@ -109,6 +109,7 @@ class FullClinic:
             "rules": reverse("plans:rules"),
             "referral": reverse("referrals:referral", args=[self.referral.uuid]),
             "security": reverse("accounts:security"),
+            "locked": reverse("account_locked"),
             "second-factor": reverse("mfa_index"),
             "password": reverse("account_change_password"),
         }

@@ -15,7 +15,7 @@ from tests.browser.conftest import OpenPage, SmallClinic
 from tests.browser.full_clinic import FullClinic, Pages
 from tests.browser.page_faults import faults
 from tests.browser.shots import shot
-from tests.browser.steps import open_all, wait_until_saved
+from tests.browser.steps import open_all, sign_in, wait_until_saved
 from tests.browser.watch import Watch
 from tests.factories.accounts import UserFactory
 
@@ -94,9 +94,19 @@ def test_pages_of_every_role(small_clinic: SmallClinic, open_page: OpenPage, wat
     for role, pages in clinic.others_pages().items():
         user: User = UserFactory.create(role=role)
         found += walk(open_page(user), small_clinic.url, pages)
+    found += _first_signed_in(small_clinic, open_page())
     public = {name: reverse(view) for name, view in PUBLIC.items()}
     found += walk(open_page(), small_clinic.url, public)
     none_of(found)
+
+
+def _first_signed_in(clinic: SmallClinic, page: Page) -> Iterator[str]:
+    """Somebody new, by the sign-in page: what comes first, then where they are signed in."""
+    user: User = UserFactory.create(must_change_password=True)
+    sign_in(page, clinic.url, user)
+    yield from walk(page, clinic.url, {"first-steps": reverse("accounts:first_steps")})
+    User.objects.update(must_change_password=False)
+    yield from walk(page, clinic.url, {"sessions": reverse("accounts:security")})
 
 
 def test_pages_of_refusals(small_clinic: SmallClinic, open_page: OpenPage, watch: Watch) -> None:

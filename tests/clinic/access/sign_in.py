@@ -17,6 +17,8 @@ ROWS = {
     "account_logout": Row(Open.PUBLIC),
     "mfa_authenticate": Row(Open.PUBLIC),
     "mfa_login_webauthn": Row(Open.PUBLIC),
+    "account_lock": Row(Open.SIGNED_IN),
+    "account_locked": Row(Open.SIGNED_IN),
     "account_reauthenticate": Row(Open.SIGNED_IN),
     "account_change_password": Row(Open.SIGNED_IN),
     "mfa_index": Row(Open.SIGNED_IN),

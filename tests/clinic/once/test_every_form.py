@@ -33,6 +33,11 @@ CHANGES = {
 }
 #: Takes a post without a key: what it is known again by.
 WITHOUT_KEY = {
+    "account_lock": "the second changes nothing",
+    "account_locked": "the password, each time",
+    "accounts:session_end": "the session, which is gone afterwards",
+    "accounts:sessions_end_others": "the second finds none to end",
+    "accounts:user_try_again": "failures count from the last time on",
     "charting:save": "a page's id and turn; each row's own id",
     "charting:conflict": "the copy that is settled, which is gone afterwards",
     "charting:measure_photo": "one measurement a photo, which replaces the last",
