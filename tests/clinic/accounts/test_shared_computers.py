@@ -1,6 +1,7 @@
 """A computer that several use: sessions end when they should, a lock holds on the server, and
 what a person must do first comes first."""
 
+import runpy
 from datetime import timedelta
 from typing import Any
 
@@ -15,13 +16,14 @@ from allauth.mfa.totp.internal.auth import (
 )
 from django.contrib.auth.password_validation import validate_password
 from django.core.cache import cache
-from django.core.exceptions import ValidationError
+from django.core.exceptions import ImproperlyConfigured, ValidationError
 from django.db import connection
 from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from pytest_django import Settings
 
+import clinic.settings
 from clinic.accounts.devices import device_words
 from clinic.accounts.models import Role, User
 from clinic.accounts.session_limits import BEGAN, USED
@@ -371,3 +373,16 @@ def test_the_wait_grows(monkeypatch: pytest.MonkeyPatch) -> None:
     assert not opens(by_password(user, address="203.0.113.9"))
     now += 3600
     assert opens(by_password(user, address="203.0.113.9"))
+
+
+def test_the_environment_sets_limits_and_roles(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("SESSION_IDLE_MINUTES", "15")
+    monkeypatch.setenv("SESSION_LONGEST_HOURS", "8")
+    monkeypatch.setenv("SECOND_FACTOR_ROLES", "lead,nurse")
+    read = runpy.run_path(str(clinic.settings.__file__))
+    assert (read["SESSION_COOKIE_AGE"], read["SESSION_LONGEST"]) == (900, timedelta(hours=8))
+    assert read["SECOND_FACTOR_ROLES"] == {"lead", "nurse"}
+    assert set(read["ROLES"]) == set(Role.values)
+    monkeypatch.setenv("SECOND_FACTOR_ROLES", "king")
+    with pytest.raises(ImproperlyConfigured):
+        runpy.run_path(str(clinic.settings.__file__))
