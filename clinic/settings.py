@@ -8,10 +8,11 @@ from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
-import dj_database_url
 from csp.constants import NONE, SELF
 from django.core.exceptions import ImproperlyConfigured
 from environs import Env, validate
+
+from clinic.database.address import database
 
 env = Env()
 BASE_DIR = Path(__file__).resolve().parent.parent
@@ -173,11 +174,11 @@ TEMPLATES: list[dict[str, Any]] = [
 CRISPY_ALLOWED_TEMPLATE_PACKS = "clinic"
 CRISPY_TEMPLATE_PACK = "clinic"
 
-DATABASES = {"default": dj_database_url.parse(_required("DATABASE_URL"), conn_max_age=60)}
-DATABASES["default"]["ATOMIC_REQUESTS"] = False
-# A connection that the server has dropped is made again, and none is waited for long.
-DATABASES["default"]["CONN_HEALTH_CHECKS"] = True
-DATABASES["default"].setdefault("OPTIONS", {}).setdefault("connect_timeout", 3)
+DATABASES = {
+    "default": database(
+        _required("DATABASE_URL"), behind_pgbouncer=env.bool("BEHIND_PGBOUNCER", False)
+    )
+}
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 
 ROLES = ("nurse", "surgeon", "desk", "lead")  # clinic.accounts.models.Role

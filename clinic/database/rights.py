@@ -21,7 +21,7 @@ WRITTEN_BY_THE_OWNER = frozenset({Context._meta.db_table, AccessLink._meta.db_ta
 LONGEST = 63
 _SUFFIX = "_application"
 #: How long the application's role waits (design values): for a row that another holds, for one
-#: statement, and with a transaction left open. The owner, who migrates, waits as long as it takes.
+#: statement, and with a transaction left open. The owner, who migrates, has no such limits.
 LIMITS = {
     "lock_timeout": "3s",
     "statement_timeout": "15s",

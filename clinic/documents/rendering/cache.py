@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Sequence
-from datetime import timedelta
+from datetime import datetime, timedelta
 from functools import cache
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
@@ -34,7 +34,7 @@ def stored_file(pages: Sequence[str], *, at_most: int = 1) -> StoredFile:
 
 @transaction.atomic
 def _keep(key: str, made: bytes) -> StoredFile:
-    _forget()
+    forget_before(timezone.now())
     file, _ = StoredFile.objects.get_or_create(
         sha256=hashlib.sha256(made).hexdigest(), defaults={"pdf": made}
     )
@@ -43,11 +43,11 @@ def _keep(key: str, made: bytes) -> StoredFile:
     return kept.file
 
 
-def _forget() -> None:
-    """What is old and was never printed."""
-    old = timezone.now() - KEPT
+def forget_before(now: datetime) -> int:
+    """Forget what was set more than ``KEPT`` ago and never printed; how many files."""
+    old = now - KEPT
     Rendering.objects.filter(made_at__lt=old, file__printed=None).delete()
-    StoredFile.objects.filter(made_at__lt=old, renderings=None, printed=None).delete()
+    return StoredFile.objects.filter(made_at__lt=old, renderings=None, printed=None).delete()[0]
 
 
 def is_stored(pages: Sequence[str], *, at_most: int = 1) -> bool:

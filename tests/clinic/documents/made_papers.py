@@ -9,8 +9,10 @@ from clinic.visits.models import Assessment
 from tests.clinic.documents.made_visits import fresh
 from tests.factories.accounts import UserFactory
 
+SOME_PDF = b"%PDF-1.7 not quite"
 
-def stored_file(words: bytes = b"%PDF-1.7 not quite") -> StoredFile:
+
+def stored_file(words: bytes = SOME_PDF) -> StoredFile:
     """The same words are the same file."""
     name = hashlib.sha256(words).hexdigest()
     return StoredFile.objects.get_or_create(sha256=name, defaults={"pdf": words})[0]

@@ -103,7 +103,7 @@ def test_old_keys_are_forgotten(nurse: Client) -> None:
     SentForm.objects.filter(pk=SentForm.objects.latest("pk").pk).update(
         at=timezone.now() - timedelta(days=8)
     )
-    call_command("forget_sent_forms")
+    call_command("chores")
     assert SentForm.objects.count() == 1
 
 
