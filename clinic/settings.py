@@ -133,6 +133,7 @@ MIDDLEWARE = [
     # Before all that read the request: what cannot be read ends here.
     "clinic.bad_input.BadInputMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
+    "clinic.headers.headers_middleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
@@ -146,6 +147,9 @@ MIDDLEWARE = [
     "pghistory.middleware.HistoryMiddleware",
     "clinic.accounts.middleware.session_middleware",
     "clinic.one_reading.one_reading_middleware",
+    # The one place that keeps restricted records closed.
+    "clinic.patients.restricted.closing.RestrictedRecords",
+    "clinic.documents.desk.DeskPapers",
 ]
 
 ROOT_URLCONF = "clinic.urls"
@@ -247,8 +251,11 @@ SESSION_COOKIE_SAMESITE = CSRF_COOKIE_SAMESITE = "Lax"
 
 # --- Transport and content policy ----------------------------------------------------------
 SECURE_SSL_REDIRECT = PRODUCTION
-SECURE_HSTS_SECONDS = int(timedelta(days=365).total_seconds()) if PRODUCTION else 0
-SECURE_HSTS_INCLUDE_SUBDOMAINS = SECURE_HSTS_PRELOAD = PRODUCTION
+# How long a browser keeps to HTTPS once it came by it; a domain that is new to HTTPS begins small.
+HSTS_SECONDS = env.int("HSTS_SECONDS", 365 * 24 * 60 * 60, validate=validate.Range(min=0))
+SECURE_HSTS_SECONDS = HSTS_SECONDS if PRODUCTION else 0
+SECURE_HSTS_INCLUDE_SUBDOMAINS = PRODUCTION and env.bool("HSTS_SUBDOMAINS", True)
+SECURE_HSTS_PRELOAD = PRODUCTION and env.bool("HSTS_PRELOAD", True)
 BEHIND_TLS_PROXY = env.bool("BEHIND_TLS_PROXY", False)
 if BEHIND_TLS_PROXY:
     SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")

@@ -1,18 +1,15 @@
 """Error pages: plain words, no record contents, refusals on record."""
 
 import sys
-from typing import Any
-from uuid import UUID
 
-from django.apps import apps
 from django.db import InterfaceError, OperationalError
-from django.db.models import Model, UUIDField
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.template import loader
 from django.views.decorators.csrf import requires_csrf_token
 
 from clinic.audit.record import record
+from clinic.audit.whose import patient_of_address
 from clinic.bad_input import TooMuchSent
 from clinic.once.typed import typed_fields
 
@@ -41,37 +38,9 @@ def permission_denied(request: HttpRequest, exception: Exception) -> HttpRespons
         request_or_actor=request,
         action="was refused",
         subject=match.view_name if match else "page",
-        patient=_patient_asked_for(match.kwargs if match else {}),
+        patient=patient_of_address(match.kwargs if match else {}),
     )
     return render(request, "403.html", status=403)
-
-
-def _patient_asked_for(ids: dict[str, Any]) -> Model | None:
-    """The patient whose record the refused address is about, by the ids in it; each is unique
-    among all kinds of rows. None where it is about no one, or there is no such row."""
-    for given in ids.values():
-        for model in apps.get_models():
-            if isinstance(given, UUID) and (column := _known_by(model)):
-                row: Any = model._default_manager.filter(**{column: given}).first()
-                if row is not None and (patient := _patient_of(row)) is not None:
-                    return patient
-    return None
-
-
-def _known_by(model: type[Model]) -> str | None:
-    """The column of the id that an address has."""
-    fields = model._meta.concrete_fields
-    return next((one.name for one in fields if isinstance(one, UUIDField) and one.unique), None)
-
-
-def _patient_of(row: Any) -> Model | None:
-    """Of the row, or of what it belongs to."""
-    if row._meta.label == "patients.Patient":
-        return row
-    for name in ("patient", "stoma", "visit", "assessment"):
-        if (above := getattr(row, name, None)) is not None:
-            return _patient_of(above)
-    return None
 
 
 @requires_csrf_token

@@ -22,6 +22,8 @@ class Right(StrEnum):
     SEE_IDENTITY = "see identity"
     EDIT_IDENTITY = "edit identity"
     SEE_CLINICAL = "see clinical"
+    RESTRICT = "restrict a record"
+    LIFT_RESTRICTION = "lift a restriction"
     CHART = "chart"
     AGREE_KNOWN = "agree what is known"
     PRINT = "print"
@@ -41,6 +43,7 @@ ROLE_RIGHTS: Mapping[Role, frozenset[Right]] = MappingProxyType(
                 Right.SEE_IDENTITY,
                 Right.EDIT_IDENTITY,
                 Right.SEE_CLINICAL,
+                Right.RESTRICT,
                 Right.CHART,
                 Right.AGREE_KNOWN,
                 Right.PRINT,
@@ -65,6 +68,8 @@ ROLE_RIGHTS: Mapping[Role, frozenset[Right]] = MappingProxyType(
             {
                 Right.SEE_IDENTITY,
                 Right.SEE_CLINICAL,
+                Right.RESTRICT,
+                Right.LIFT_RESTRICTION,
                 Right.PRINT,
                 Right.MOVE_FOLLOW_UP,
                 Right.KEEP_TASKS,

@@ -11,6 +11,7 @@ from django.http import HttpRequest
 from django.utils import timezone
 
 from clinic.audit.models import AccessLog
+from clinic.audit.whose import patient_of
 from clinic.requests import client_address
 
 NOBODY = "nobody signed in"
@@ -38,7 +39,7 @@ def record(
         action=action[:60],
         subject_kind=kind[:60],
         subject_uuid=_uuid(subject),
-        patient_uuid=_uuid(patient if patient is not None else _patient_of(subject)),
+        patient_uuid=_uuid(patient if patient is not None else _patient(subject)),
         remote_address=_address(request_or_actor),
         detail=detail[:240],
     )
@@ -101,9 +102,5 @@ def _uuid(subject: Model | str | None) -> UUID | None:
     return getattr(subject, "uuid", None)
 
 
-def _patient_of(subject: Model | str) -> Model | None:
-    if isinstance(subject, str):
-        return None
-    if subject._meta.label == "patients.Patient":
-        return subject
-    return getattr(subject, "patient", None)
+def _patient(subject: Model | str) -> Model | None:
+    return None if isinstance(subject, str) else patient_of(subject)

@@ -18,6 +18,7 @@ from clinic.audit.record import record_listed
 from clinic.clinic_day import queries as clinic_day_queries
 from clinic.clinic_day.people_shown import people_shown
 from clinic.clinic_details.closed_days import closed_words
+from clinic.documents.desk import people_of_the_day, prints_day
 from clinic.follow_up import queries as follow_up_queries
 from clinic.follow_up.models import FollowUp
 from clinic.follow_up.presenters.due import due_rows
@@ -54,6 +55,8 @@ def clinic_day(request: HttpRequest) -> HttpResponse:
         "closed": closed_words(day),
         "tasks": tasks_of_day(request, day),
         "leads": leads,
+        "prints_day": prints_day(request, day),
+        "desk_prints": frozenset() if clinical else people_of_the_day(),
         **_due(request, day, today, clinical=clinical),
         **(_waiting(request, today, asked_apart=leads) if clinical else {}),
         **(_asked(request) if leads else {}),

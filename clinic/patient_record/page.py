@@ -8,6 +8,7 @@ from django.http import HttpRequest
 from django.utils import timezone
 
 from clinic.accounts.permissions import Right, may
+from clinic.documents.desk import prints_for
 from clinic.documents.printed.printed_lists import papers_of
 from clinic.follow_up.presenters.next_visit import next_visits
 from clinic.patient_record.questions import questions_of
@@ -21,10 +22,12 @@ from clinic.tasks.presenters import tasks_of_patient
 
 def desk_page(request: HttpRequest, patient: Patient) -> dict[str, Any]:
     """Nothing clinical: who, when the next visit is, and the papers of signed visits."""
+    prints = prints_for(request, patient)
     return {
         "patient": patient,
         "next_visits": list(next_visits(patient, clinical=False).values()),
-        "rows": papers_of(request.user, patient) if may(request.user, Right.PRINT) else None,  # type: ignore[arg-type]
+        "rows": papers_of(request.user, patient) if prints else None,  # type: ignore[arg-type]
+        "find_first": may(request.user, Right.PRINT) and not prints,
     }
 
 

@@ -1,6 +1,14 @@
 from django.urls import path
 
-from clinic.patients.views import clinical, contacts, finding, known, people, registering
+from clinic.patients.views import (
+    clinical,
+    contacts,
+    finding,
+    known,
+    people,
+    registering,
+    restricted,
+)
 
 app_name = "patients"
 #: The record itself is a page of ``patient_record``, which puts these beside it.
@@ -9,6 +17,9 @@ urlpatterns = [
     path("results/", finding.results, name="results"),
     path("register/", registering.register, name="register"),
     path("<uuid:patient>/correct/", people.correct, name="correct"),
+    path("<uuid:patient>/open/", restricted.open_restricted, name="open_restricted"),
+    path("<uuid:patient>/restrict/", restricted.restrict, name="restrict"),
+    path("<uuid:patient>/lift-restriction/", restricted.lift, name="lift_restriction"),
     path("<uuid:patient>/contacts/", contacts.contacts, name="contacts"),
     path(
         "<uuid:patient>/sensitivities/asked/",

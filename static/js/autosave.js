@@ -94,7 +94,7 @@ export class Autosave {
     this.sentCharted = this.posting.charted();
     const response = await this.posting.send(this.posting.body()).catch(() => null);
     if (!response) return this.failed("No connection: not saved. Kept here; trying again.");
-    if (response.type === "opaqueredirect" || response.status === 403) return this.signedOut();
+    if (response.type === "opaqueredirect" || response.status === 403) return this.signedOut(response.headers.get("Asks-Why"));
     const answer = await response.json().catch(() => null);
     if (answer && response.ok) return this.succeeded(answer);
     if (answer && response.status === 409) return this.refused(answer);
@@ -125,7 +125,8 @@ export class Autosave {
     this.later(AGAIN);
   }
 
-  async signedOut() {
+  // closed: the page that asks why, where the reason for a restricted record has run out.
+  async signedOut(closed) {
     const who = await renew(this.form);
     if (who === SAME && !this.renewed) {
       this.renewed = true;
@@ -135,6 +136,7 @@ export class Autosave {
     this.renewed = false;
     await this.failed(OUT);
     if (who === OTHER) this.status.tell("Someone else is signed in on this browser. This page was not saved; sign in as yourself, then saving continues.", "/sign-in/", "Sign in", true);
+    else if (closed) this.status.tell("This record asks for a reason again. Give it in a new tab; then this page continues saving.", closed, "Give the reason", true);
     else this.status.tell("You were signed out. Sign in again in a new tab; then this page continues saving.", "/sign-in/", "Sign in", true);
   }
 

@@ -4,6 +4,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from clinic.accounts.models import Role
+from clinic.patients.models import Restriction
 from clinic.referrals.models import Referral
 from clinic.visits.models import Assessment, ConflictCopy
 from clinic.visits.models.nearby import OtherStoma, Wound
@@ -56,6 +57,8 @@ class FullClinic:
             data={"visit-note": ["Mine"], "stoma-length_mm": ["44"]},
         )
         self.referral = Referral.objects.all()[0]
+        self.staff = PatientFactory.create(family_name="Quillfeather")
+        Restriction.objects.create(patient=self.staff, why="staff", set_by=small.nurse)
 
     def _empty(self) -> Assessment:
         """A draft in which nothing was entered, of somebody with everything unknown."""
@@ -172,5 +175,8 @@ class FullClinic:
                 "user-change": reverse("accounts:user_change", args=[self.small.nurse.uuid]),
                 "user-password": reverse("accounts:user_password", args=[self.small.nurse.uuid]),
                 "audit": reverse("audit_trail:log"),
+                "restricted": reverse("audit_trail:restricted"),
+                "restrict": reverse("patients:restrict", args=[self.small.patient.uuid]),
+                "asked-why": reverse("patients:open_restricted", args=[self.staff.uuid]),
             },
         }

@@ -15,8 +15,10 @@ from clinic.accounts.permissions import Right, needs
 from clinic.audit.record import record_listed
 from clinic.documents.day_batch import build as day_batch
 from clinic.documents.day_batch.day_lists import AT_MOST, DayLists, Row, day_lists
+from clinic.documents.desk import is_desk, people_of_the_day, prints_day
 from clinic.documents.printed.actions import put_on_record
 from clinic.documents.rendering.pdf import PrintingUnavailable
+from clinic.patients.restricted.reasons import restricted
 from clinic.visits.choices import VisitState
 from clinic.visits.models import Assessment
 
@@ -71,7 +73,8 @@ def _day(typed: str) -> date:
 
 
 def _posted(request: HttpRequest) -> list[UUID]:
-    """The sheets asked for, in the order of the page; each is a signed visit's or there is none."""
+    """The sheets asked for, in the order of the page; each is a signed visit's, of no
+    restricted record, and at the desk of a person of the day, or there is none."""
     asked: list[UUID] = []
     for typed in request.POST.getlist("sheet")[: 2 * AT_MOST]:
         try:
@@ -80,6 +83,10 @@ def _posted(request: HttpRequest) -> list[UUID]:
             continue
     asked = list(dict.fromkeys(asked))
     signed = Assessment.objects.filter(uuid__in=asked, visit__state=VisitState.SIGNED)
+    # Each prints by itself, from its record, with the reason that was given for it.
+    signed = signed.exclude(stoma__patient__in=restricted())
+    if is_desk(request):
+        signed = signed.filter(stoma__patient__in=people_of_the_day())
     known = set(signed.values_list("uuid", flat=True))
     for one in asked:
         if one not in known:
@@ -97,7 +104,8 @@ def _choose(
     status: int | None = None,
 ) -> HttpResponseBase:
     """``chosen`` None: as ``?tick=`` asks, else what is still to be printed."""
-    lists = day_lists(day, timezone.localdate())
+    prints = prints_day(request, day)
+    lists = day_lists(day, timezone.localdate()) if prints else DayLists((), (), 0)
     people = dict.fromkeys(row.assessment.visit.patient for row in lists.rows)
     record_listed(request=request, action="listed", subject="day's sheets", patients=people)
     ticked = _ticked(lists, request.GET.get("tick", "")) if chosen is None else set(chosen)
@@ -105,6 +113,7 @@ def _choose(
         "day": day,
         "ahead": day > timezone.localdate(),
         "lists": lists,
+        "other_day": not prints,
         "ticked": ticked,
         "error": error,
         "progress": progress,

@@ -1,4 +1,4 @@
-"""Patient, contacts, sensitivity, stoma."""
+"""Patient, contacts, restriction, sensitivity, stoma."""
 
 from clinic.patients.models.contacts import Contacts
 from clinic.patients.models.known_state import KnownKind, KnownState
@@ -10,6 +10,7 @@ from clinic.patients.models.patient import (
     Sex,
     SheetLanguage,
 )
+from clinic.patients.models.restriction import Restricted, Restriction
 from clinic.patients.models.sensitivity import Material, Removal, Sensitivity
 from clinic.patients.models.stoma import Construction, Permanence, Site, Stoma, StomaKind
 from clinic.patients.models.telephone import PhoneKind, Telephone, Whose
@@ -27,6 +28,8 @@ __all__ = [
     "PhoneKind",
     "PouchChanger",
     "Removal",
+    "Restricted",
+    "Restriction",
     "Sensitivity",
     "Sex",
     "SheetLanguage",

@@ -8,6 +8,7 @@ from clinic.accounts.permissions import Right, needs
 from clinic.audit.models import AccessLog
 from clinic.audit.record import record, record_each
 from clinic.patients.models import Patient
+from clinic.patients.recall import keep_recalled
 from clinic.patients.search import AT_MOST, find
 
 RECENT = 8
@@ -26,6 +27,7 @@ def results(request: HttpRequest) -> HttpResponse:
     """The likeliest patients: a fragment for htmx, else the whole page."""
     words = request.POST.get("words", "")[:80].strip()
     found = find(words)
+    keep_recalled(request, words, found)
     if words:
         record(
             request_or_actor=request,

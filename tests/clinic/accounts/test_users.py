@@ -124,6 +124,7 @@ def test_each_role_may_do_this_and_no_more() -> None:
             "SEE_IDENTITY",
             "EDIT_IDENTITY",
             "SEE_CLINICAL",
+            "RESTRICT",
             "CHART",
             "AGREE_KNOWN",
             "PRINT",
@@ -142,6 +143,8 @@ def test_each_role_may_do_this_and_no_more() -> None:
         Role.LEAD: {
             "SEE_IDENTITY",
             "SEE_CLINICAL",
+            "RESTRICT",
+            "LIFT_RESTRICTION",
             "PRINT",
             "READ_AUDIT",
             "MANAGE_USERS",

@@ -11,6 +11,7 @@ from clinic.clinic_details.closed_days import ClosedDays
 from clinic.documents.care_sheet.sheet import Group, Line, Mark, NextVisit, Sheet, Step, Use
 from clinic.documents.care_sheet.step_drawings import SHOWS
 from clinic.documents.shared import Contact, Who
+from clinic.patients.models import Patient
 from clinic.visits.models import Assessment
 from tests.clinic.documents import made_visits
 
@@ -87,3 +88,14 @@ def no_log_lines(caplog: pytest.LogCaptureFixture) -> Iterator[None]:
         yield
     said = [one.getMessage() for one in caplog.records if one.name.startswith("weasyprint")]
     assert not said, said
+
+
+@pytest.fixture(autouse=True)
+def everyone_is_of_the_day(monkeypatch: pytest.MonkeyPatch) -> None:
+    """So that the desk prints for them; for whom it does: ``tests/clinic/test_desk.py``."""
+    for module in ("clinic.documents.desk", "clinic.documents.day_batch.views"):
+        monkeypatch.setattr(f"{module}.people_of_the_day", _everyone)
+
+
+def _everyone() -> frozenset[int]:
+    return frozenset(Patient.objects.values_list("pk", flat=True))

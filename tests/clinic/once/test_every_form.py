@@ -27,6 +27,8 @@ CHANGES = {
     *("complications:correct", "complications:remove", "trials:correct", "trials:remove"),
     *("documents:codes", "measuring_error:withdraw", "patient_answers:withdraw"),
     *("patients:correct", "patients:contacts", "patients:known_end", "patients:stoma_correct"),
+    # A restriction is one at a time, a reason one until it runs out.
+    *("patients:open_restricted", "patients:restrict", "patients:lift_restriction"),
     *("patients:sensitivities_asked", "patients:sensitivity_remove", "patients:stoma_close"),
     *("site_marking:used", "site_marking:withdraw", "tasks:done", "tasks:not_done"),
     *("teaching:withdraw", "visits:discard", "visits:photo_remove"),

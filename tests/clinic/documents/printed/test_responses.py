@@ -57,7 +57,8 @@ def test_every_role_that_prints_may_print_a_signed_sheet(
         response = as_role(client, role).get(url(signed))
         assert response.status_code == 200, role
         assert response["Content-Type"] == "application/pdf"
-        assert response["Content-Disposition"] == 'inline; filename="care-sheet.pdf"'
+        shown = "attachment" if role == Role.DESK else "inline"
+        assert response["Content-Disposition"] == f'{shown}; filename="care-sheet.pdf"'
         assert response["Cache-Control"] == "no-store"
         text = paper.whole_text(response.content)
         assert "A soft ring round the stoma." in text
