@@ -41,7 +41,7 @@ class FullClinic:
         self.ordered = small.draft(leaking=True)
         accept(self.ordered)
         sign(self.ordered)
-        self.decided = small.draft(leaking=True)
+        self.decided = self._somebody("Thimblewood").draft(leaking=True)
         accept(self.decided)
         self.draft = small.draft(prolapse=True, abdomen__creases="present")
         CreaseFactory.create(assessment=self.draft)
@@ -62,14 +62,13 @@ class FullClinic:
 
     def _empty(self) -> Assessment:
         """A draft in which nothing was entered, of somebody with everything unknown."""
-        other = SmallClinic(
-            self.small.url,
-            self.small.nurse,
-            PatientFactory.create(family_name="Maximilian-Featherstonehaugh-Underwood"),
-            StomaFactory.create(),
-        )
-        stoma = StomaFactory.create(patient=other.patient)
-        return SmallClinic(other.url, other.nurse, other.patient, stoma).draft()
+        return self._somebody("Maximilian-Featherstonehaugh-Underwood").draft()
+
+    def _somebody(self, family_name: str) -> SmallClinic:
+        """The same clinic round another person: a stoma has one open draft."""
+        person = PatientFactory.create(family_name=family_name)
+        stoma = StomaFactory.create(patient=person)
+        return SmallClinic(self.small.url, self.small.nurse, person, stoma)
 
     def nurses_pages(self) -> Pages:
         patient, stoma = self.small.patient.uuid, self.small.stoma.uuid
@@ -127,9 +126,10 @@ class FullClinic:
         repeat = RepeatFactory.create(assessment=self.signed, length_mm=31, first_length_mm=30)
         AnswersFactory.create(assessment=self.signed)
         AnswersFactory.create(assessment=self.ordered, worry=3, sure=8)
+        today = self._somebody("Umberfield")
         now = AssessmentFactory.create(
-            stoma=stoma,
-            visit__patient=self.small.patient,
+            stoma=today.stoma,
+            visit__patient=today.patient,
             visit__happened_at=timezone.now(),
             leaking=True,
         )

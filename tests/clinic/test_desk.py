@@ -110,7 +110,7 @@ def desk_pages() -> dict[str, set[str]]:
     return {
         name: set(url.pattern.converters)
         for name, url in patterns(get_resolver())
-        if name in opens and not name.startswith(("mfa_", "account_"))
+        if name in opens and not name.startswith(("mfa_", "account_", "accounts:session_end"))
     }
 
 

@@ -26,7 +26,8 @@ pytestmark = pytest.mark.django_db
 #: Addresses with an id that are about staff or a day, about no patient.
 OF_NO_PATIENT = {
     *("accounts:user_change", "accounts:user_password", "clinic_details:holiday_remove"),
-    *("mfa_remove_webauthn", "mfa_edit_webauthn"),
+    *("mfa_remove_webauthn", "mfa_edit_webauthn", "accounts:session_end"),
+    "accounts:user_try_again",
 }
 GIVEN = {"reason": "emergency", "words": "called to the ward"}
 
