@@ -22,8 +22,8 @@ from clinic.audit.whose import patient_of_address
 from clinic.clinic_details.closed_days import closed_days_round
 from clinic.follow_up.models import FollowUp
 from clinic.one_reading import once_a_reading
+from clinic.patients.found_beyond_doubt import RECALLED
 from clinic.patients.models import Patient
-from clinic.patients.recall import RECALLED
 from clinic.referrals.queries import day_began
 from clinic.visits.choices import VisitState
 from clinic.visits.models import Visit

@@ -17,8 +17,8 @@ from clinic.accounts.permissions import ROLE_RIGHTS, Right
 from clinic.audit.models import AccessLog
 from clinic.documents.desk import days_of_papers
 from clinic.follow_up.models import FollowUp, Move
+from clinic.patients.found_beyond_doubt import RECALLED, names_beyond_doubt
 from clinic.patients.models import Patient
-from clinic.patients.recall import RECALLED, names_beyond_doubt
 from clinic.referrals.models import Referral
 from clinic.visits.models import Assessment
 from tests.clinic.access import table

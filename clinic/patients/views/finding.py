@@ -7,8 +7,8 @@ from django.views.decorators.http import require_POST, require_safe
 from clinic.accounts.permissions import Right, needs
 from clinic.audit.models import AccessLog
 from clinic.audit.record import record, record_each
+from clinic.patients.found_beyond_doubt import keep_recalled
 from clinic.patients.models import Patient
-from clinic.patients.recall import keep_recalled
 from clinic.patients.search import AT_MOST, find
 
 RECENT = 8
