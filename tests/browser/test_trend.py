@@ -11,6 +11,7 @@ from playwright.sync_api import Locator, Page, expect
 
 from clinic.accounts.models import Role
 from clinic.patients.models import Stoma
+from clinic.visits.models import Visit
 from fixtures.invented_clinic.load import load
 from tests.browser.conftest import DESK, PHONE, OpenPage, SmallClinic
 from tests.browser.page_faults import faults_here
@@ -138,12 +139,14 @@ def test_nothing_sideways_unlabelled_or_too_small(
 
 # --- pictures -------------------------------------------------------------------------------
 def photos(clinic: SmallClinic) -> None:
-    """Three visits with a picture each."""
+    """Three signed visits with a picture each."""
     for number in range(3):
         happened = HAPPENED_AT.replace(day=10 + number)
         visit = VisitFactory.create(patient=clinic.patient, happened_at=happened)
         assessment = AssessmentFactory.create(stoma=clinic.stoma, visit=visit)
         PhotoFactory.create(assessment=assessment)
+        signed = {"state": "signed", "signed_at": happened, "signed_by": clinic.nurse}
+        Visit.objects.filter(pk=visit.pk).update(**signed)
 
 
 def unfold(page: Page) -> None:

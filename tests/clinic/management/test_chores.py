@@ -31,6 +31,7 @@ def a_file(words: bytes, at: datetime) -> StoredFile:
 def old_and_new(db: None) -> None:
     """One of each that is over, one that is not; and what is the record's, however old."""
     nurse = UserFactory.create()
+    cache.clear()  # what another test let be remembered
     for name, at in (("old", OLD), ("new", NEW)):
         Session.objects.create(session_key=name, session_data="", expire_date=at)
         SentForm.objects.create(key=uuid.uuid4(), by=nurse, at=at)
