@@ -33,23 +33,25 @@ ROOT: Final = Path(__file__).resolve().parents[2]
 ROLES: Final = (*[Role.NURSE] * 5, *[Role.LEAD] * 3, Role.SURGEON, Role.DESK)
 #: Papers take a hundred times as long as pages: less often.
 PAPERS: Final = re.compile(r"documents:(?!preview|edit|supplies|codes)")
-HEADER: Final = re.compile(r"/sign-in/out/|/patients/results/")
 #: Figures drawn, and counts of the whole clinic.
 DRAWN: Final = re.compile(r"trends:|measures:")
 #: The page with most on it.
 VISIT: Final = re.compile(r"charting:(chart|save|conflict)")
+SIGNING_IN: Final = "/sign-in/"
 #: Not ours but the sign-in package's; some of ours are closed.
 SIGN_IN: Final = re.compile(r"mfa_|account_")
 
 
 @dataclass(frozen=True)
 class Answer:
-    """One request and what came back; ``fault`` names what broke, and where."""
+    """One request and what came back; ``fault`` names what broke, and where. ``turned_away``: it
+    was led to the pages of signing in."""
 
     asked: str
     status: int
     fault: str = ""
     trace: str = ""
+    turned_away: bool = False
 
 
 @dataclass
@@ -83,8 +85,7 @@ class Episode:
         if page is not None and page.status_code == 405:
             self._direct(name)
         found = self._page(page, address)
-        # The header's forms are on every page.
-        own = [one for one in found.forms if not HEADER.search(one.action)] if found else []
+        own = [one for one in found.forms if not one.in_header] if found else []
         if found is None or not own:
             return
         form = self.random.choice(own)
@@ -282,7 +283,9 @@ class Episode:
         words = (
             f"{self.role or 'signed out'}: {method} {path[:300]} {headers or ''} {body[:2000]!r}"
         )
-        self.answers.append(Answer(words, status, fault if status >= 500 else "", trace))
+        away = answer is not None and answer.get("Location", "").startswith(SIGNING_IN)
+        shown = fault if status >= 500 else ""
+        self.answers.append(Answer(words, status, shown, trace, turned_away=away))
         return answer
 
     def _page(self, answer: Any, address: str) -> Page | None:

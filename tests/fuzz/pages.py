@@ -33,6 +33,8 @@ class Form:
     controls: list[Control] = field(default_factory=list)
     presses: list[Control] = field(default_factory=list)
     also: list[str] = field(default_factory=list)
+    #: Of the page's head, which is on every page: find, lock, sign out.
+    in_header: bool = False
 
     def filled(self) -> list[tuple[str, str]]:
         """What a browser would send."""
@@ -71,6 +73,7 @@ class Page(HTMLParser):
         self._loose: list[tuple[str, Control]] = []
         self._open: Form | None = None
         self._amiss = False
+        self._in_header = False
         self._select: Control | None = None
         self._text: Control | None = None
         self.feed(text)
@@ -84,6 +87,8 @@ class Page(HTMLParser):
         classes = given.get("class", "").split()
         if "field" in classes:
             self._amiss = "has-error" in classes
+        if tag in {"header", "main"}:
+            self._in_header = tag == "header"
         begin = {
             "form": self._begin_form,
             "input": self._input,
@@ -101,7 +106,7 @@ class Page(HTMLParser):
             if self._open is not None:
                 self._open.also.append(given[name])
             elif method:
-                self.forms.append(Form(given[name], method))
+                self.forms.append(Form(given[name], method, in_header=self._in_header))
 
     def handle_endtag(self, tag: str) -> None:
         if tag == "form":
@@ -120,6 +125,7 @@ class Page(HTMLParser):
             given.get("action") or self.address,
             given.get("method", "get").upper(),
             "multipart" in given.get("enctype", ""),
+            in_header=self._in_header,
         )
         self._open = form
         self.forms.append(form)

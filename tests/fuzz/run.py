@@ -23,6 +23,7 @@ class Outcome:
     seed: int
     counts: Counter[int] = field(default_factory=Counter)
     faults: list[tuple[int, Answer]] = field(default_factory=list)
+    turned_away: int = 0
 
     @property
     def sent(self) -> int:
@@ -33,6 +34,7 @@ class Outcome:
         yield f"{self.sent} requests, seed {self.seed}"
         for status, count in sorted(self.counts.items()):
             yield f"  {status}  {count}"
+        yield f"  {self.turned_away} of them were led to signing in"
         causes: dict[str, list[tuple[int, Answer]]] = defaultdict(list)
         for number, answer in self.faults:
             causes[f"{answer.status} {answer.fault}"].append((number, answer))
@@ -69,6 +71,7 @@ def run(
             answers = Episode(clinic, stock, chance, slow).play()
         for answer in answers:
             outcome.counts[answer.status] += 1
+            outcome.turned_away += answer.turned_away
             # 503 says that the database is away: no fault of the program.
             if answer.status >= 500 and answer.status != 503:
                 outcome.faults.append((number, answer))
