@@ -3,6 +3,7 @@
 import os
 from collections.abc import Iterator
 from typing import Any
+from urllib.parse import quote
 
 import pytest
 from django.core.exceptions import ImproperlyConfigured
@@ -49,13 +50,11 @@ def test_what_cannot_be_read_is_not_repeated(servers: str) -> None:
 
 
 @pytest.fixture
-def folder() -> str:
-    """Of the tests' own server's socket."""
+def alive() -> str:
+    """The tests' own server as an address names it, by its socket's folder or its network name."""
     given = connection.settings_dict
-    found = str(given["OPTIONS"].get("host") or given["HOST"])
-    if not found.startswith("/"):
-        pytest.skip("the server named in DATABASE_URL has no socket")
-    return found
+    host = str(given["OPTIONS"].get("host") or given["HOST"] or "localhost")
+    return f"{quote(host, safe='')}:{given['PORT'] or 5432}"
 
 
 @pytest.fixture
@@ -73,35 +72,39 @@ def opened() -> Iterator[Any]:
         one.close()
 
 
-def _url(*hosts: str, ask: str = "") -> str:
-    servers = ",".join(host.replace("/", "%2F") for host in hosts)
-    return f"postgresql://{connection.settings_dict['USER']}@{servers}/postgres{ask}"
+def _url(*servers: str, ask: str = "") -> str:
+    """As the role of the tests. ``servers``: each as ``alive`` says it."""
+    given = connection.settings_dict
+    role = quote(given["USER"], safe="")
+    if given["PASSWORD"]:
+        role += f":{quote(given['PASSWORD'], safe='')}"
+    return f"postgresql://{role}@{','.join(servers)}/postgres{ask}"
 
 
 @pytest.mark.django_db
-def test_a_dead_server_is_passed_over(folder: str, opened: Any, tmp_path: Any) -> None:
-    dead = str(tmp_path)
-    with opened(_url(dead, folder)).cursor() as cursor:
+def test_a_dead_server_is_passed_over(alive: str, opened: Any, tmp_path: Any) -> None:
+    dead = quote(str(tmp_path), safe="")
+    with opened(_url(dead, alive)).cursor() as cursor:
         cursor.execute("SHOW transaction_read_only")
         assert cursor.fetchone() == ("off",)
     with pytest.raises(OperationalError):
-        opened(_url(dead, f"{dead}/other")).ensure_connection()
+        opened(_url(dead, f"{dead}%2Fother")).ensure_connection()
 
 
 @pytest.mark.django_db
 def test_a_server_that_only_reads_is_not_used(
-    folder: str, opened: Any, monkeypatch: pytest.MonkeyPatch
+    alive: str, opened: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """As a standby, or the one before that lost its place."""
     monkeypatch.setitem(os.environ, "PGOPTIONS", "-c default_transaction_read_only=on")
     with pytest.raises(OperationalError, match="read-only"):
-        opened(_url(folder, folder)).ensure_connection()
-    opened(_url(folder, folder, ask="?target_session_attrs=any")).ensure_connection()
+        opened(_url(alive, alive)).ensure_connection()
+    opened(_url(alive, alive, ask="?target_session_attrs=any")).ensure_connection()
 
 
 @pytest.mark.django_db
-def test_behind_pgbouncer_nothing_is_left_on_a_connection(folder: str, opened: Any) -> None:
-    url = _url(folder, ask="?prepare_threshold=0")  # each statement at once
+def test_behind_pgbouncer_nothing_is_left_on_a_connection(alive: str, opened: Any) -> None:
+    url = _url(alive, ask="?prepare_threshold=0")  # each statement at once
     pooled = opened(url, behind_pgbouncer=True)
     with pooled.cursor() as cursor:
         for _ in range(10):
