@@ -77,14 +77,22 @@ def own_server(small_clinic: SmallClinic) -> Iterator[OwnServer]:
     server.kill()
 
 
+def served_chart(
+    browser: Browser, server: OwnServer, clinic: SmallClinic, draft: Assessment
+) -> Page:
+    """The draft's page from a server that goes away: its errors are not watched."""
+    context = browser.new_context()
+    context.add_cookies([session_of(clinic.nurse, server.url)])
+    page = context.new_page()
+    page.goto(f"{server.url}/visits/chart/{draft.uuid}/")
+    return page
+
+
 def test_server_killed_while_typing(
     small_clinic: SmallClinic, own_server: OwnServer, browser: Browser
 ) -> None:
     draft = small_clinic.draft()
-    context = browser.new_context()
-    context.add_cookies([session_of(small_clinic.nurse, own_server.url)])
-    page = context.new_page()
-    page.goto(f"{own_server.url}/visits/chart/{draft.uuid}/")
+    page = served_chart(browser, own_server, small_clinic, draft)
     type_in(page, "visit-reason_words", WORDS)
     wait_until_saved(page)
     own_server.kill()
@@ -96,7 +104,7 @@ def test_server_killed_while_typing(
     own_server.start()
     wait_until_saved(page)
     assert page.evaluate("localStorage.length") == 0
-    context.close()
+    page.context.close()
     saved = stored(draft)
     assert saved.visit.reason_words == WORDS
     assert saved.visit.note == NOTE
@@ -117,10 +125,7 @@ def test_database_restarts_and_then_its_disk_is_full(
 ) -> None:
     """A restart ends every connection; a full disk refuses what is written and reads as before."""
     draft = small_clinic.draft()
-    context = browser.new_context()
-    context.add_cookies([session_of(small_clinic.nurse, own_server.url)])
-    page = context.new_page()
-    page.goto(f"{own_server.url}/visits/chart/{draft.uuid}/")
+    page = served_chart(browser, own_server, small_clinic, draft)
     type_in(page, "stoma-length_mm", "27")
     wait_until_saved(page)
     with connection.cursor() as cursor:
@@ -140,7 +145,7 @@ def test_database_restarts_and_then_its_disk_is_full(
     with connection.cursor() as cursor:
         cursor.execute(ROOM_AGAIN)
     wait_until_saved(page)
-    context.close()
+    page.context.close()
     assert stored(draft).measurement.length_mm == 29
 
 

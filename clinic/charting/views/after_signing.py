@@ -8,6 +8,7 @@ from django.urls import reverse
 from clinic import formatting
 from clinic.accounts.models import User
 from clinic.charting.page import decision_forms
+from clinic.charting.views.conflict import kept_beside
 from clinic.visits.actions.save import Turn, keep_copy, says_the_same
 from clinic.visits.merging import ABOUT
 from clinic.visits.models import Assessment, Visit
@@ -28,7 +29,7 @@ def draft_is_over(
         words = f"{draft_ended(visit)} What you typed is kept."
     else:
         url, ended = reverse("charting:visit", args=[visit.uuid]), "signed"
-        words = f"{draft_ended(visit)} What you typed since is kept beside it, for an addendum."
+        words = kept_beside(visit)
         if not quiet and _same_again(assessment, data):
             messages.info(request, _nothing_else(visit, by))
             return redirect(url)

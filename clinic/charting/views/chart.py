@@ -5,7 +5,7 @@ from uuid import UUID
 
 from django.contrib import messages
 from django.db.models import QuerySet
-from django.http import HttpRequest, HttpResponse, HttpResponseRedirect, JsonResponse, QueryDict
+from django.http import HttpRequest, HttpResponse, HttpResponseRedirect, JsonResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.template.loader import render_to_string
 from django.urls import reverse
@@ -74,12 +74,12 @@ def save(request: HttpRequest, assessment: UUID) -> HttpResponse:
     except NotAllowedNow:
         # Signed or discarded by another press while this one was on its way.
         stored = _assessment(assessment)
-    return draft_is_over(request, stored, _typed(request), _turn(request), quiet=quiet)
+    return draft_is_over(request, stored, request.POST, _turn(request), quiet=quiet)
 
 
 def _save(request: HttpRequest, stored: Assessment, quiet: bool) -> HttpResponse:
     press = request.POST.get("press", "save")
-    data = _typed(request)
+    data = request.POST.copy()
     confirmed = fill_in(press, data, stored, lambda: _anew(stored))
     page = save_page(
         stored,
@@ -114,14 +114,6 @@ def _anew(stored: Assessment) -> dict[str, str]:
     """What is measured at this visit, though all looks as it did -> why."""
     found = last_plan(previous_assessment(stored), stored, draft_plan(stored).findings)
     return anew_of(found, stored)
-
-
-def _typed(request: HttpRequest) -> QueryDict:
-    """What was posted, with the sign for *unreadable* in place of NUL, which no column can hold."""
-    data = request.POST.copy()
-    for name, values in request.POST.lists():
-        data.setlist(name, [value.replace("\0", "\ufffd") for value in values])
-    return data
 
 
 def _turn(request: HttpRequest) -> Turn:

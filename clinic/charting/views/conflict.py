@@ -13,7 +13,7 @@ from clinic.charting.actions.settle import AlreadySettled, NotSettled, settle_co
 from clinic.charting.versions import Versions
 from clinic.charting.views.posted import number
 from clinic.visits.choices import VisitState
-from clinic.visits.models import Assessment, ConflictCopy
+from clinic.visits.models import Assessment, ConflictCopy, Visit
 from clinic.visits.policies import NotAllowedNow, can_edit, draft_ended
 from clinic.visits.presenters.late_entries import kept_copies
 from clinic.visits.presenters.unsent_entries import sealing
@@ -62,9 +62,13 @@ def _settle(request: HttpRequest, stored: Assessment) -> HttpResponse:
     return redirect("charting:conflict", stored.uuid)
 
 
+def kept_beside(visit: Visit) -> str:
+    """Of a visit that was signed while somebody typed."""
+    return f"{draft_ended(visit)} What you typed since is kept beside it, for an addendum."
+
+
 def _signed(request: HttpRequest, stored: Assessment) -> HttpResponse:
-    words = f"{draft_ended(stored.visit)} What you typed since is kept beside it, for an addendum."
-    messages.error(request, words)
+    messages.error(request, kept_beside(stored.visit))
     return redirect("charting:visit", stored.visit.uuid)
 
 

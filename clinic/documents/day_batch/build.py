@@ -21,8 +21,8 @@ from clinic.documents.patient_language.said import said
 from clinic.documents.printed.actions import Printing
 from clinic.documents.printed.responses import own_size
 from clinic.documents.rendering.cache import is_stored, stored_file
-from clinic.documents.rendering.pdf import PrintingUnavailable
 from clinic.documents.rendering.pdf_merge import PdfMerge
+from clinic.documents.rendering.unavailable import PrintingUnavailable
 from clinic.plans.plan_with_decisions import decided_plan
 from clinic.visits.choices import VisitState
 from clinic.visits.models import Assessment

@@ -17,7 +17,7 @@ from clinic.documents.day_batch import build as day_batch
 from clinic.documents.day_batch.day_lists import AT_MOST, DayLists, Row, day_lists
 from clinic.documents.desk import is_desk, people_of_the_day, prints_day
 from clinic.documents.printed.actions import put_on_record
-from clinic.documents.rendering.pdf import PrintingUnavailable
+from clinic.documents.rendering.unavailable import PrintingUnavailable
 from clinic.patients.restricted.reasons import restricted
 from clinic.visits.choices import VisitState
 from clinic.visits.models import Assessment

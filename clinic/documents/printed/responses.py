@@ -17,7 +17,7 @@ from clinic.documents.models import Kind
 from clinic.documents.printed.actions import Printing, put_on_record
 from clinic.documents.printed.policies import may_print
 from clinic.documents.rendering.cache import stored_file
-from clinic.documents.rendering.pdf import PrintingUnavailable
+from clinic.documents.rendering.unavailable import PrintingUnavailable
 from clinic.patients.models import Patient, SheetLanguage, Stoma
 from clinic.plans.plan_with_decisions import DecidedPlan, decided_plan
 from clinic.referrals.models import Referral

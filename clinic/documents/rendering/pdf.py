@@ -6,13 +6,13 @@ the same bytes in every process: no date and no identifier is put in.
 
 import re
 import threading
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Sequence
 from typing import Any
 from xml.etree.ElementTree import ParseError
 
 from clinic.documents.rendering.missing_glyphs import MissingGlyphs, no_font_for
-from clinic.documents.rendering.turns import TooManyError, turn
+from clinic.documents.rendering.turns import turn
+from clinic.documents.rendering.unavailable import PrintingUnavailable
 
 #: Accessible PDF, ISO 14289-1: tags, language and title. WeasyPrint writes most of what it asks
 #: for, ``tag_tree`` the rest; only a checker of the standard can say that a file meets all of it.
@@ -26,26 +26,13 @@ NO_FONTS = "No font is installed on this server, so every letter would print as 
 _SHEET = re.compile(r'\s*<link rel="stylesheet" href="(css/[a-z-]+\.css)"\s?/?>')
 
 
-class PrintingUnavailable(Exception):  # noqa: N818 - a state of this machine, shown on a page
-    """No PDF can be made here; the message says why in words for the page."""
-
-    #: Whether it may be there a moment later.
-    passing = False
-
-
-class PrintingBusy(PrintingUnavailable):
-    """Too many papers are asked for at once."""
-
-    passing = True
-
-
 def pdf_of(html: str) -> bytes:
     """The PDF of a whole HTML page that names its language and title.
 
     Raises ``PrintingUnavailable`` where WeasyPrint, Pango, a style sheet or a font is missing,
     ``PrintingBusy`` where too many papers are asked for at once.
     """
-    with _turn():
+    with turn():
         return _pdf(_set(html))
 
 
@@ -59,7 +46,7 @@ def fitting(roomiest_first: Sequence[str], *, at_most: int = 1) -> bytes:
     """
     if not roomiest_first:
         raise ValueError("Nothing to set.")
-    with _turn():
+    with turn():
         return _pdf(_first_that_fits(roomiest_first, at_most))
 
 
@@ -78,15 +65,6 @@ def _first_that_fits(roomiest_first: Sequence[str], at_most: int) -> Any:
         else:
             at, stride = min(low + stride - 1, last), 2 * stride
     return fits[high]
-
-
-@contextmanager
-def _turn() -> Iterator[None]:
-    try:
-        with turn():
-            yield
-    except TooManyError as busy:
-        raise PrintingBusy(str(busy)) from busy
 
 
 class Press:

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Final
 
+from clinic.documents.rendering.unavailable import PrintingBusy
 from clinic.metrics.figures import PAPER_SECONDS, PAPERS_NOW, PAPERS_REFUSED
 
 #: Design values: a full sheet takes a second or two.
@@ -19,25 +20,19 @@ _places = threading.BoundedSemaphore(1 + WAITING)
 _press = threading.Lock()
 
 
-class TooManyError(Exception):
-    """No place to wait, or waited too long; the message is for the page."""
-
-    def __init__(self) -> None:
-        super().__init__(BUSY)
-
-
 @contextmanager
 def turn() -> Iterator[None]:
-    """Inside, this thread alone sets a paper. Raises ``TooManyError``."""
+    """Inside, this thread alone sets a paper. Raises ``PrintingBusy`` where there is no place
+    to wait, or one waits too long."""
     if not _places.acquire(blocking=False):
         PAPERS_REFUSED.inc()
-        raise TooManyError
+        raise PrintingBusy(BUSY)
     try:
         with PAPERS_NOW.labels("waiting").track_inprogress():
             mine = _press.acquire(timeout=LONGEST_SECONDS)
         if not mine:
             PAPERS_REFUSED.inc()
-            raise TooManyError
+            raise PrintingBusy(BUSY)
         try:
             with PAPERS_NOW.labels("set").track_inprogress(), PAPER_SECONDS.time():
                 yield

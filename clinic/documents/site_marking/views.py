@@ -14,7 +14,8 @@ from clinic.accounts.permissions import Right, needs
 from clinic.audit.record import record
 from clinic.documents.patient_language.said import english
 from clinic.documents.printed.responses import cannot_print, file_answer, paper_size
-from clinic.documents.rendering.pdf import PrintingUnavailable, pdf_of
+from clinic.documents.rendering.pdf import pdf_of
+from clinic.documents.rendering.unavailable import PrintingUnavailable
 from clinic.documents.shared import contact, who
 from clinic.site_marking.queries import stored_markings
 from clinic.site_marking.shown import shown

@@ -18,7 +18,8 @@ from clinic.audit.models import AccessLog
 from clinic.documents.models import PrintedDocument
 from clinic.documents.rendering import pdf as pdf_module
 from clinic.documents.rendering.missing_glyphs import no_font_for
-from clinic.documents.rendering.pdf import NOT_INSTALLED, PrintingUnavailable, pdf_of
+from clinic.documents.rendering.pdf import NOT_INSTALLED, pdf_of
+from clinic.documents.rendering.unavailable import PrintingUnavailable
 from clinic.visits.models import Assessment
 from tests.clinic.documents import made_visits, paper
 from tests.clinic.documents.made_plans import BARE
@@ -158,7 +159,8 @@ import os, sys
 os.environ.update(CLINIC_MODE="test", DATABASE_URL="postgresql:///unused",
                   DJANGO_SETTINGS_MODULE="clinic.settings")
 import django; django.setup()
-from clinic.documents.rendering.pdf import PrintingUnavailable, pdf_of
+from clinic.documents.rendering.pdf import pdf_of
+from clinic.documents.rendering.unavailable import PrintingUnavailable
 from clinic.documents.care_sheet.pages import html_of
 from tests.clinic.documents.conftest import SHEET
 child = os.fork()

@@ -9,7 +9,7 @@ from django.utils import timezone
 
 from clinic.documents.day_batch.build import prepare
 from clinic.documents.day_batch.day_lists import day_lists
-from clinic.documents.rendering.pdf import PrintingUnavailable
+from clinic.documents.rendering.unavailable import PrintingUnavailable
 
 
 class Command(BaseCommand):

@@ -15,7 +15,7 @@ from clinic.audit.models import AccessLog
 from clinic.documents.cutting_template.build import NoTemplate, Template, cutting_template
 from clinic.documents.cutting_template.template_drawing import Side
 from clinic.documents.patient_language.said import english
-from clinic.documents.rendering.pdf import PrintingUnavailable
+from clinic.documents.rendering.unavailable import PrintingUnavailable
 from clinic.patients.models import SheetLanguage
 from clinic.visits.models import Assessment
 from planning import Plan

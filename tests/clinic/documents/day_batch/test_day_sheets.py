@@ -18,8 +18,9 @@ from clinic.documents.care_sheet.sheet import Sheet
 from clinic.documents.day_batch import build as day_batch
 from clinic.documents.models import PrintedDocument, Rendering
 from clinic.documents.rendering.cache import stored_file
-from clinic.documents.rendering.pdf import PrintingUnavailable, pdf_of
+from clinic.documents.rendering.pdf import pdf_of
 from clinic.documents.rendering.pdf_merge import PdfMerge
+from clinic.documents.rendering.unavailable import PrintingUnavailable
 from clinic.follow_up.models import FollowUp
 from clinic.visits.models import Assessment
 from tests.clinic.documents import paper

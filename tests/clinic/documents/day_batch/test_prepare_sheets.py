@@ -12,7 +12,7 @@ from clinic.accounts.models import Role
 from clinic.audit.models import AccessLog
 from clinic.documents.day_batch import build as day_batch
 from clinic.documents.models import PrintedDocument, Rendering
-from clinic.documents.rendering.pdf import PrintingUnavailable
+from clinic.documents.rendering.unavailable import PrintingUnavailable
 from clinic.follow_up.models import FollowUp
 from clinic.visits.models import Assessment
 from tests.clinic.documents.day_batch.test_day_sheets import printed

@@ -19,7 +19,7 @@ from clinic.documents.letter.fit_to_page import ROOMS, RUN_ON, clipped, fitted, 
 from clinic.documents.letter.treatment_history import NO_TREND, Tried
 from clinic.documents.letter.views import html_of, pdf_of_letter
 from clinic.documents.printed.responses import own_size
-from clinic.documents.rendering.pdf import PrintingUnavailable
+from clinic.documents.rendering.unavailable import PrintingUnavailable
 from clinic.documents.shared import Who
 from clinic.plans.plan_with_decisions import decided_plan
 from clinic.referrals.models import Referral, Urgency

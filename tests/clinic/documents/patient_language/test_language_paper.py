@@ -17,7 +17,8 @@ from clinic.documents.care_sheet.step_drawings import SHOWS
 from clinic.documents.patient_language.english_marks import in_english
 from clinic.documents.patient_language.translator import translator_for
 from clinic.documents.rendering.clock_face_image import drawing_of
-from clinic.documents.rendering.pdf import PrintingUnavailable, _set
+from clinic.documents.rendering.pdf import _set
+from clinic.documents.rendering.unavailable import PrintingUnavailable
 from clinic.documents.shared import Who
 from tests.clinic.documents import made_visits, paper
 from tests.clinic.documents.catalogues import LANGUAGES

@@ -9,7 +9,7 @@ from pytest_django import Settings
 
 from clinic.accounts.models import Role
 from clinic.audit.models import AccessLog
-from clinic.documents.rendering.pdf import PrintingUnavailable
+from clinic.documents.rendering.unavailable import PrintingUnavailable
 from clinic.visits.actions.start import discard_visit
 from clinic.visits.models import Assessment
 from tests.clinic.documents import made_visits, paper

@@ -11,7 +11,8 @@ from pytest_django import Settings
 from clinic.documents.care_sheet.pages import html_of
 from clinic.documents.care_sheet.sheet import Sheet, Step
 from clinic.documents.rendering import pdf as pdf_module
-from clinic.documents.rendering.pdf import PrintingUnavailable, pdf_of
+from clinic.documents.rendering.pdf import pdf_of
+from clinic.documents.rendering.unavailable import PrintingUnavailable
 from clinic.documents.shared import Contact
 from tests.clinic.documents import paper
 from tests.clinic.documents.set_once import set_once

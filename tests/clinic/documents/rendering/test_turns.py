@@ -9,7 +9,8 @@ import pytest
 from prometheus_client import REGISTRY
 
 from clinic.documents.rendering import pdf, turns
-from clinic.documents.rendering.pdf import PrintingBusy, pdf_of
+from clinic.documents.rendering.pdf import pdf_of
+from clinic.documents.rendering.unavailable import PrintingBusy
 
 
 def _counted(name: str, **labels: str) -> float:
